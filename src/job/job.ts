@@ -1,0 +1,173 @@
+/**
+ * The job file, `kentledge-job/1`: what the user states. Lengths mm, masses kg, vessel coordinates m, angles degrees.
+ *
+ * The schema parses at the edge and fills in the defaults; inside, a {@link Job} is trusted. `readJob.ts` reads text and
+ * reports every fault at once.
+ */
+import { z } from 'zod';
+import { sectionSchema } from './section.ts';
+
+export const JOB_FORMAT = 'kentledge-job/1';
+
+const mm = z.number().min(0).max(100_000);
+const mmAbove0 = z.number().positive().max(100_000);
+const signedMm = z.number().min(-100_000).max(100_000);
+const kg = z.number().min(0).max(10_000_000);
+const kgAbove0 = z.number().positive().max(10_000_000);
+const minutes = z.number().min(0).max(10_000);
+const metres = z.number().min(-1000).max(1000);
+const label = z.string().min(1).max(200);
+const range = z.tuple([signedMm, signedMm]);
+const metreRange = z.tuple([metres, metres]);
+
+export const spoiledSchema = z.strictObject({ from: mm, to: mm });
+
+export const lotSchema = z.strictObject({
+  lot: label,
+  section: sectionSchema,
+  length: mmAbove0.optional(),
+  count: z.int().min(1).max(100_000).optional(),
+  lengths: z.array(mmAbove0).min(1).max(100_000).optional(),
+  massPerMetre: z.number().positive().max(10_000).optional(),
+  coating: z.enum(['zinc', 'bare', 'paint', 'unknown']).default('unknown'),
+  spoiled: z.array(spoiledSchema).max(1000).default([]),
+  squaring: mm.optional(),
+  bow: z.number().min(0).max(100).default(2),
+  note: z.string().max(2000).default(''),
+});
+
+export const sawSchema = z.strictObject({
+  kerf: z.number().min(0).max(100).default(3),
+  squaring: mm.default(0),
+  tolerance: z.number().min(0).max(50).default(2),
+  shortestPiece: z.number().min(1).max(100_000).default(150),
+  keepFrom: mm.default(900),
+  gang: z.int().min(1).max(100).default(1),
+  minutesPerCut: minutes.default(2),
+  minutesPerStop: minutes.default(5),
+});
+
+export const jointsSchema = z.strictObject({ shortest: mmAbove0, share: z.number().min(0).max(1) });
+
+export const bundleRulesSchema = z.strictObject({
+  limit: kgAbove0.default(8),
+  wrap: z.number().min(0).max(100).default(3),
+  wrapping: z.number().min(0).max(10).default(0),
+  endCover: z.number().min(0).max(200).default(2),
+  maxBars: z.int().min(1).max(1000).default(30),
+  minutesPerBundle: minutes.default(6),
+  joints: jointsSchema.nullable().default(null),
+  becket: z.strictObject({ cord: mmAbove0, grip: mm }).optional(),
+});
+
+export const stationSchema = z.strictObject({
+  along: mm,
+  at: z
+    .array(z.strictObject({ up: mm, from: signedMm, to: signedMm }))
+    .min(1)
+    .max(200),
+});
+
+export const keepOutSchema = z.strictObject({
+  what: label.optional(),
+  along: range,
+  across: range,
+  up: range,
+  access: z.boolean().default(true),
+});
+
+export const openingSchema = z.strictObject({
+  along: mmAbove0,
+  across: mmAbove0,
+  endFirst: z.boolean().default(false),
+  deck: mm.default(0),
+});
+
+export const handlingSchema = z.strictObject({
+  reach: mm.optional(),
+  start: signedMm.optional(),
+  end: signedMm.optional(),
+  twist: z.number().min(0).max(180).optional(),
+  perMinute: z.number().min(0).max(60).optional(),
+  spell: z.enum(['short', 'moderate', 'long', 'over-long']).optional(),
+  grip: z.enum(['good', 'fair', 'poor']).optional(),
+  posture: z.enum(['standing', 'kneeling', 'seated']).optional(),
+  hands: z.union([z.literal(1), z.literal(2)]).optional(),
+});
+
+export const voidSchema = z.strictObject({
+  void: label,
+  name: z.string().max(200).default(''),
+  length: mmAbove0,
+  width: mmAbove0,
+  height: mmAbove0,
+  axis: z.enum(['fore-and-aft', 'athwartships', 'either']).default('fore-and-aft'),
+  origin: z.strictObject({ x: metres, y: metres, z: metres }).default({ x: 0, y: 0, z: 0 }),
+  clear: z
+    .strictObject({ ends: mm.default(8), sides: mm.default(5), top: mm.default(12) })
+    .default({ ends: 8, sides: 5, top: 12 }),
+  dunnage: mm.default(12),
+  gap: z.strictObject({ runs: mm.default(8), across: mm.default(4) }).default({ runs: 8, across: 4 }),
+  limit: kgAbove0.optional(),
+  target: kg.optional(),
+  most: kg.optional(),
+  rank: z.int().min(1).max(1000).default(1),
+  opening: openingSchema.optional(),
+  keepOut: z.array(keepOutSchema).max(1000).default([]),
+  stations: z.array(stationSchema).min(2).max(200).optional(),
+  handling: handlingSchema.optional(),
+});
+
+export const vesselSchema = z.strictObject({
+  displacement: kgAbove0.optional(),
+  displacementMost: kgAbove0.optional(),
+  freeboardLeast: metres.optional(),
+  freeboard: metres.optional(),
+  lcg: metres.optional(),
+  vcg: metres.optional(),
+  lcf: metres.optional(),
+  waterlineLength: z.number().positive().max(1000).optional(),
+  beam: z.number().positive().max(1000).optional(),
+  kgPerCm: kgAbove0.optional(),
+  kgmPerCm: kgAbove0.optional(),
+  gm: metres.optional(),
+  water: z.number().min(900).max(1100).optional(),
+  draughtForward: metres.optional(),
+  draughtAft: metres.optional(),
+  hull: z.string().max(100).optional(),
+});
+
+export const aimsSchema = z.strictObject({
+  ballast: kg.optional(),
+  centre: z.strictObject({ x: metreRange.optional(), y: metreRange.optional(), z: metreRange.optional() }).optional(),
+  spread: z.number().positive().max(1000).optional(),
+  fixedShare: z.number().min(0).max(1).default(0.8),
+  stopsAtMost: z.int().min(1).max(10_000).optional(),
+  kgPerHour: z.number().min(0).max(10_000).default(5),
+});
+
+export const jobSchema = z.strictObject({
+  format: z.literal(JOB_FORMAT),
+  name: label,
+  steel: z.strictObject({ density: z.number().min(500).max(25_000).default(7850) }).prefault({}),
+  pile: z.array(lotSchema).min(1).max(10_000),
+  saw: sawSchema.prefault({}),
+  bundle: bundleRulesSchema.prefault({}),
+  voids: z.array(voidSchema).min(1).max(1000),
+  vessel: vesselSchema.optional(),
+  aims: aimsSchema.prefault({}),
+});
+
+/** A job as written, before defaults. */
+export type JobInput = z.input<typeof jobSchema>;
+/** A job with every default filled in. */
+export type Job = z.output<typeof jobSchema>;
+export type Lot = Job['pile'][number];
+export type Saw = Job['saw'];
+export type BundleRules = Job['bundle'];
+export type Void = Job['voids'][number];
+export type KeepOut = Void['keepOut'][number];
+export type Station = NonNullable<Void['stations']>[number];
+export type Opening = NonNullable<Void['opening']>;
+export type Vessel = NonNullable<Job['vessel']>;
+export type Aims = Job['aims'];

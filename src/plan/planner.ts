@@ -1,0 +1,41 @@
+/** The planner: from a job to the best plan found for it, checked. */
+import type { Job } from '../job/job.ts';
+import type { Effort, Plan } from './plan.ts';
+
+/** What is told while planning. `value` and `bound` are kilograms as in format.md; `plan` is there when a better one was found, and it is checked. */
+export interface PlanProgress {
+  phase: string;
+  step: number;
+  value: number | null;
+  bound: number | null;
+  plan?: Plan;
+}
+
+export interface PlanOptions {
+  effort?: Effort;
+  seed?: number;
+  /** At most so many stop settings; 'free': as many as pay; absent: the fewest within 3 % of the free plan's value. */
+  stops?: number | 'free';
+  /** SHA-256 of the job as written, `sha256:…` (see `job/digest.ts`). */
+  jobDigest: string;
+  onProgress?: (progress: PlanProgress) => void;
+  /** Polled between steps; true stops with the best plan so far. */
+  shouldStop?: () => boolean;
+}
+
+/** Why a void, or the whole job, takes nothing: which void, why, and what to change. */
+export interface Nothing {
+  void: string;
+  why: string;
+  remedy: string;
+}
+
+export type PlanResult = { kind: 'plan'; plan: Plan } | { kind: 'nothing'; reasons: Nothing[] };
+
+/**
+ * Plans `job`. The same job, effort, seed and stops give the same plan. Never throws for a job that was read by
+ * `readJob`; a plan that the checker faults is a Defect and is thrown.
+ */
+export async function planJob(_job: Job, _options: PlanOptions): Promise<PlanResult> {
+  throw new Error('the planner is being built');
+}
