@@ -1,0 +1,244 @@
+/** The `highs` engine (WebAssembly): one model kept, columns and rows added to it, each solve warm from the last basis. */
+import loadModule, { type Highs, type Model } from 'highs';
+import { Defect } from '../fault.ts';
+import type {
+  Column,
+  ColumnBatch,
+  Indices,
+  LinearEngine,
+  LinearModel,
+  LinearStatus,
+  Numbers,
+  Sense,
+  Solved,
+  SolveOptions,
+} from './model.ts';
+
+/** Loads the engine: tens of milliseconds and some 20 MB, so load once and hand it down. Each engine has a memory of its own. */
+export async function loadHighs(): Promise<LinearEngine> {
+  // The package's types are those of its CommonJS build; as an ES module its default export is the loader itself.
+  const load = loadModule as unknown as typeof loadModule.default;
+  const highs = await load();
+  return { name: 'highs', create: (options) => new HighsModel(highs, options?.sense ?? 'minimise') };
+}
+
+const NO_LIMIT = 2 ** 31 - 1;
+
+class HighsModel implements LinearModel {
+  private readonly highs: Highs;
+  private readonly model: Model;
+  private readonly minimise: boolean;
+  private rowCount = 0;
+  private columnCount = 0;
+  /** True while some columns are marked as whole numbers. */
+  private whole = false;
+  private steps = NO_LIMIT;
+  private primal: Float64Array | null = null;
+  private dual: Float64Array | null = null;
+
+  constructor(highs: Highs, sense: Sense) {
+    this.highs = highs;
+    this.model = highs.createModel();
+    this.minimise = sense === 'minimise';
+    this.model.options.set({ output_flag: false, presolve: 'off', solver: 'simplex', mip_rel_gap: 0 });
+    if (!this.minimise) this.model.changeObjectiveSense(highs.constants.objectiveSense.maximize);
+  }
+
+  get rows(): number {
+    return this.rowCount;
+  }
+
+  get columns(): number {
+    return this.columnCount;
+  }
+
+  addRow(lower: number, upper: number, columns: Indices = [], values: Numbers = []): number {
+    this.model.addRow(lower, upper, { indices: columns, values });
+    return this.rowCount++;
+  }
+
+  addColumn(column: Column): number {
+    const entries = { indices: column.rows, values: column.values };
+    this.model.addCol(column.cost, column.lower ?? 0, column.upper ?? Infinity, entries);
+    return this.columnCount++;
+  }
+
+  addColumns(batch: ColumnBatch): number {
+    const count = batch.cost.length;
+    const first = this.columnCount;
+    if (count === 0) return first;
+    const starts = Int32Array.from({ length: count + 1 }, (_, j) => batch.starts[j] ?? batch.rows.length);
+    this.model.addCols({
+      cost: Float64Array.from(batch.cost),
+      lower: Float64Array.from(batch.lower),
+      upper: Float64Array.from(batch.upper),
+      matrix: {
+        format: 'csc',
+        numRows: this.rowCount,
+        numCols: count,
+        starts,
+        indices: Int32Array.from(batch.rows),
+        values: Float64Array.from(batch.values),
+      },
+    });
+    this.columnCount += count;
+    return first;
+  }
+
+  setCost(column: number, cost: number): void {
+    this.model.changeColCost(column, cost);
+  }
+
+  setColumnBounds(column: number, lower: number, upper: number): void {
+    this.model.changeColBounds(column, lower, upper);
+  }
+
+  setRowBounds(row: number, lower: number, upper: number): void {
+    this.model.changeRowBounds(row, lower, upper);
+  }
+
+  deleteColumns(columns: Indices): void {
+    if (columns.length === 0) return;
+    this.model.deleteCols({ kind: 'set', indices: columns });
+    this.columnCount -= columns.length;
+  }
+
+  deleteRows(rows: Indices): void {
+    if (rows.length === 0) return;
+    this.model.deleteRows({ kind: 'set', indices: rows });
+    this.rowCount -= rows.length;
+  }
+
+  solve(options: SolveOptions = {}): Solved {
+    this.primal = null;
+    this.dual = null;
+    if (this.columnCount === 0) return this.solveEmpty();
+    const whole = options.wholeNumbers !== undefined;
+    this.setLimits(options);
+    if (whole) this.markWhole(options);
+    try {
+      let status = this.run(options.shouldStop);
+      if (status === 'failed') {
+        // A basis can go bad; a start from nothing settles it where anything does.
+        this.model.clearSolver();
+        status = this.run(options.shouldStop);
+      }
+      return this.read(status, whole);
+    } finally {
+      if (this.whole) this.unmarkWhole();
+    }
+  }
+
+  values(): Float64Array {
+    if (this.primal === null) throw new Defect('no solution to read');
+    return this.primal;
+  }
+
+  duals(): Float64Array {
+    if (this.dual === null) throw new Defect('no duals to read');
+    return this.dual;
+  }
+
+  dispose(): void {
+    this.model.dispose();
+  }
+
+  [Symbol.dispose](): void {
+    this.dispose();
+  }
+
+  private setLimits(options: SolveOptions): void {
+    const steps = options.stepsAtMost ?? NO_LIMIT;
+    if (steps !== this.steps) this.model.options.set('simplex_iteration_limit', steps);
+    this.steps = steps;
+  }
+
+  private markWhole(options: SolveOptions): void {
+    const { integer, continuous } = this.highs.constants.variableType;
+    const types = new Int32Array(this.columnCount).fill(options.wholeNumbers === 'all' ? integer : continuous);
+    if (options.wholeNumbers !== 'all') for (const column of options.wholeNumbers ?? []) types[column] = integer;
+    this.model.changeColsIntegrality({ kind: 'range', from: 0, to: this.columnCount - 1 }, types);
+    this.whole = true;
+    this.model.options.set({
+      presolve: 'choose',
+      solver: 'choose',
+      mip_max_nodes: options.nodesAtMost ?? NO_LIMIT,
+      mip_abs_gap: options.absoluteGap ?? 1e-6,
+    });
+  }
+
+  private unmarkWhole(): void {
+    this.model.clearIntegrality();
+    this.whole = false;
+    this.model.options.set({ presolve: 'off', solver: 'simplex' });
+  }
+
+  /** A program without columns: the rows alone decide. */
+  private solveEmpty(): Solved {
+    this.primal = new Float64Array(0);
+    this.dual = new Float64Array(this.rowCount);
+    const { lower, upper } =
+      this.rowCount === 0
+        ? { lower: [], upper: [] }
+        : this.model.getRows({ kind: 'range', from: 0, to: this.rowCount - 1 });
+    const feasible = lower.every((low, row) => low <= 0 && (upper[row] ?? 0) >= 0);
+    return feasible
+      ? { status: 'optimal', value: 0, bound: 0, feasible }
+      : { status: 'infeasible', value: Number.NaN, bound: Number.NaN, feasible };
+  }
+
+  private run(shouldStop: (() => boolean) | undefined): LinearStatus {
+    const { callbackType, modelStatus } = this.highs.constants;
+    const poll = (event: { interrupt(): void }): undefined => {
+      if (shouldStop?.()) event.interrupt();
+    };
+    try {
+      if (shouldStop === undefined) this.model.run();
+      else this.model.run({ [callbackType.simplexInterrupt]: poll, [callbackType.mipInterrupt]: poll });
+    } catch (error) {
+      if (error instanceof this.highs.errors.HighsError) return 'failed';
+      throw error;
+    }
+    switch (this.model.getModelStatus()) {
+      case modelStatus.optimal:
+        return 'optimal';
+      case modelStatus.infeasible:
+        return 'infeasible';
+      case modelStatus.unbounded:
+        return 'unbounded';
+      case modelStatus.unboundedOrInfeasible:
+        return this.tellApart();
+      case modelStatus.iterationLimit:
+      case modelStatus.solutionLimit:
+      case modelStatus.timeLimit:
+      case modelStatus.interrupted:
+      case modelStatus.objectiveBound:
+      case modelStatus.objectiveTarget:
+        return 'stopped';
+      default:
+        return 'failed';
+    }
+  }
+
+  /** Presolve may leave open whether a program is infeasible or unbounded; without presolve it is told. */
+  private tellApart(): LinearStatus {
+    this.model.options.set('presolve', 'off');
+    this.model.run();
+    const status = this.model.getModelStatus();
+    if (status === this.highs.constants.modelStatus.infeasible) return 'infeasible';
+    return status === this.highs.constants.modelStatus.unbounded ? 'unbounded' : 'failed';
+  }
+
+  private read(status: LinearStatus, whole: boolean): Solved {
+    const nothing = { status, value: Number.NaN, bound: this.minimise ? -Infinity : Infinity, feasible: false };
+    if (status === 'infeasible' || status === 'unbounded' || status === 'failed') return nothing;
+    const feasible = this.model.info.get('primal_solution_status') === this.highs.constants.solutionStatus.feasible;
+    const value = this.model.getObjectiveValue();
+    const bound = whole ? Number(this.model.info.get('mip_dual_bound')) : nothing.bound;
+    if (!feasible) return { ...nothing, bound };
+    const solution = this.model.getSolution();
+    this.primal = solution.colValue;
+    if (!whole) this.dual = solution.rowDual;
+    return { status, value, bound: status === 'optimal' && !whole ? value : bound, feasible };
+  }
+}
