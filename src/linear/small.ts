@@ -148,10 +148,8 @@ function solveProgram(rows: Range[], columns: Kept[], minimise: boolean, whole: 
   const failed = (status: 'infeasible' | 'unbounded' | 'failed') => ({ status, value: Number.NaN, values: null });
   const shifts = columns.map(({ lower }) => (Number.isFinite(lower) ? lower : 0));
   const shifted = new Float64Array(rows.length);
-  let constant = 0;
-  columns.forEach(({ cost, entries }, j) => {
+  columns.forEach(({ entries }, j) => {
     const shift = shifts[j] ?? 0;
-    constant += cost * shift;
     for (const [row, value] of entries) shifted[row] = (shifted[row] ?? 0) + value * shift;
   });
   const definition: Definition = {
@@ -184,8 +182,8 @@ function solveProgram(rows: Range[], columns: Kept[], minimise: boolean, whole: 
     Object.assign(definition.ints ?? {}, { [`x${j}`]: 1 });
   }
   const answer = jsSolver.Solve(definition) as Record<string, number | boolean | undefined>;
-  if (answer['bounded'] === false) return failed('unbounded');
-  if (answer['feasible'] !== true) return failed('infeasible');
+  if (answer.bounded === false) return failed('unbounded');
+  if (answer.feasible !== true) return failed('infeasible');
   const values = Float64Array.from(columns, (_, j) => Number(answer[`x${j}`] ?? 0) + (shifts[j] ?? 0));
   let value = 0;
   columns.forEach(({ cost }, j) => {

@@ -139,8 +139,13 @@ describe('the two engines', () => {
     [highs, small] = await Promise.all([loadHighs(), loadSmall()]);
   });
 
+  interface Program {
+    rows: { bound: number; least: boolean }[];
+    columns: { cost: number; upper: number | undefined; values: number[] }[];
+  }
+
   const entry = fc.integer({ min: 0, max: 9 });
-  const program = fc.integer({ min: 1, max: 5 }).chain((rows) =>
+  const program: fc.Arbitrary<Program> = fc.integer({ min: 1, max: 5 }).chain((rows) =>
     fc.record({
       rows: fc.array(fc.record({ bound: fc.integer({ min: 0, max: 40 }), least: fc.boolean() }), {
         minLength: rows,
@@ -157,7 +162,7 @@ describe('the two engines', () => {
     }),
   );
 
-  function build(engine: LinearEngine, p: fc.infer<typeof program>): LinearModel {
+  function build(engine: LinearEngine, p: Program): LinearModel {
     const model = engine.create();
     for (const { bound, least } of p.rows) model.addRow(least ? bound : -Infinity, least ? Infinity : bound);
     for (const { cost, upper, values } of p.columns) {
