@@ -1,11 +1,25 @@
 #!/usr/bin/env node
 /** The command line: `kentledge plan | cut | check | lift | serve`. Each command is one file in `commands/`. */
 import { Command } from 'commander';
+import { failureStatus } from './exit.ts';
 import { VERSION } from './version.ts';
 
 const program = new Command('kentledge')
   .description('Plans salvaged steel bar as fixed ballast: what to cut, tie, stow and record.')
   .version(VERSION)
-  .showHelpAfterError();
+  .showHelpAfterError('(kentledge help tells what each command takes)')
+  .exitOverride();
 
-await program.parseAsync();
+// Commands are registered after exitOverride, which they inherit: a refused option ends with exit status 2, not 1.
+
+// A reader that stops early (`| head`) is no failure of ours.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  process.exitCode = failureStatus(error, process.stderr);
+}

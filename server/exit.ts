@@ -1,4 +1,6 @@
 /** Exit statuses of every command, and how what went wrong is told on the terminal. */
+import type { Writable } from 'node:stream';
+import { CommanderError } from 'commander';
 import type { Fault } from '../src/fault.ts';
 
 export const EXIT = { done: 0, defect: 1, refused: 2, nothing: 3 } as const;
@@ -7,3 +9,30 @@ export const EXIT = { done: 0, defect: 1, refused: 2, nothing: 3 } as const;
 export function faultLines(faults: Fault[]): string[] {
   return faults.map((fault) => `${fault.path || 'the file'}: ${fault.message} ${fault.remedy}`.trim());
 }
+
+/**
+ * The exit status for what a command threw, told on `err` in words and never as a stack trace. The command line library
+ * has already told what it threw itself: help asked for is done, anything else is a refused input. A file that can not
+ * be read or written is refused; all else is a defect of our own.
+ */
+export function failureStatus(error: unknown, err: Writable): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.refused;
+  const { code, path, message } = error as NodeJS.ErrnoException;
+  if (path !== undefined && code !== undefined) {
+    err.write(`${path}: ${FILE_FAILURES[code] ?? message}\n`);
+    return EXIT.refused;
+  }
+  err.write(`A defect of kentledge's own: ${message ?? String(error)}\nPlease report it together with the job file.\n`);
+  return EXIT.defect;
+}
+
+const FILE_FAILURES: Record<string, string> = {
+  ENOENT: 'no such file or folder. Give the path of one that exists.',
+  EACCES: 'may not be read or written by you. Change its permissions or give another path.',
+  EPERM: 'may not be read or written by you. Change its permissions or give another path.',
+  EISDIR: 'is a folder. Give the path of a file.',
+  ENOTDIR: 'is not a folder. Give the path of a folder.',
+  EEXIST: 'is there already and is not a folder. Give another path.',
+  ENOSPC: 'does not fit: the disk is full. Make room and try again.',
+  EROFS: 'can not be written: the disk is read-only. Give another path.',
+};
