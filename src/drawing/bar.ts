@@ -1,0 +1,87 @@
+/** A bar to scale: its pieces with their lengths, the kerfs between them, what is spoiled and what each remainder becomes. */
+import type { Job, Lot } from '../job/job.ts';
+import { lotSquaring } from '../job/lot.ts';
+import type { PlanBar } from '../plan/plan.ts';
+import { hatchRect } from './hatch.ts';
+import { fitSize } from './letter.ts';
+import { figure } from './scale.ts';
+import { centredText, line, rect, type Scene, type Shape, text } from './scene.ts';
+import { DRAWING_WORDS as W } from './words.ts';
+
+export interface BarSceneOptions {
+  /** Length on paper of `full` mm of bar. */
+  width: number;
+  /** What fills the whole width, mm; default: this bar. Bars of one page share it, so that they compare. */
+  full?: number;
+  /** Numbers 1 … n under the pieces, for a table below; default true. */
+  numbers?: boolean;
+}
+
+const DEPTH = 7;
+const TOP = 0.6;
+
+/** The bar lies with its squared end, from which distances run, at the left. */
+export function barScene(job: Job, bar: PlanBar, options: BarSceneOptions): Scene {
+  const lot = job.pile.find((candidate) => candidate.lot === bar.lot);
+  const scale = options.width / (options.full ?? bar.length);
+  const numbers = options.numbers ?? true;
+  const shapes: Shape[] = [rect('hollow', 0, TOP, bar.length * scale, DEPTH)];
+  if (lot) shapes.push(...lostEnds(lot, job, bar, scale));
+  bar.remainders.forEach((remainder) => {
+    shapes.push(...remainderShapes(remainder, scale));
+  });
+  bar.pieces.forEach((piece, i) => {
+    const x = piece.from * scale;
+    const width = (piece.to - piece.from) * scale;
+    shapes.push(rect('steel', x, TOP, width, DEPTH));
+    shapes.push(...fittedLabel(x, width, figure(piece.to - piece.from)));
+    const size = numbers ? fitSize(String(i + 1), width, 2.6, 1.2) : null;
+    if (size !== null) shapes.push(text('note', x + width / 2, TOP + DEPTH + 2.9, String(i + 1), size, 'middle'));
+    shapes.push(line('kerf', x + width, TOP - 0.5, x + width, TOP + DEPTH + 0.5));
+  });
+  const pieces = bar.pieces.map((piece) => figure(piece.to - piece.from)).join(', ') || W.nothingCut;
+  return {
+    width: bar.length * scale + 0.3,
+    height: TOP + DEPTH + (numbers ? 3.6 : 0.6),
+    title: W.bar(bar.bar),
+    description: W.barInWords(figure(bar.length), pieces),
+    shapes,
+  };
+}
+
+function lostEnds(lot: Lot, job: Job, bar: PlanBar, scale: number): Shape[] {
+  const squaring = lotSquaring(lot, job.saw) * scale;
+  const shapes: Shape[] = [];
+  for (const spoiled of lot.spoiled) {
+    const x = spoiled.from * scale;
+    const width = (spoiled.to - spoiled.from) * scale;
+    shapes.push(rect('spoiled', x, TOP, width, DEPTH), ...hatchRect(x, TOP, width, DEPTH, 1.1));
+  }
+  if (squaring > 0) {
+    for (const x of [0, bar.length * scale - squaring]) {
+      shapes.push(rect('spoiled', x, TOP, squaring, DEPTH), ...hatchRect(x, TOP, squaring, DEPTH, 0.6));
+    }
+  }
+  return shapes;
+}
+
+function remainderShapes(remainder: PlanBar['remainders'][number], scale: number): Shape[] {
+  const x = remainder.from * scale;
+  const width = (remainder.to - remainder.from) * scale;
+  const length = figure(remainder.to - remainder.from);
+  const words = remainder.fate === 'keep' ? W.keep(length) : W.scrap(length);
+  return [rect(remainder.fate, x, TOP, width, DEPTH), ...fittedLabel(x, width, words, length)];
+}
+
+/** The first of the words that fits in `width`, upright or turned; nothing where none does: the table below says it. */
+function fittedLabel(x: number, width: number, ...choices: string[]): Shape[] {
+  const middle = TOP + DEPTH / 2;
+  for (const words of choices) {
+    const size = fitSize(words, width - 0.8, 3.2, 2.2);
+    if (size !== null) return [centredText('label', x + width / 2, middle, words, size)];
+  }
+  const last = choices.at(-1) ?? '';
+  const size = Math.min(2.4, fitSize(last, DEPTH - 0.8, 2.4, 1.6) ?? 0);
+  if (size === 0 || width < size) return [];
+  return [{ ...text('label', x + width / 2 + 0.365 * size, middle, last, size, 'middle'), turn: -90 }];
+}

@@ -1,0 +1,49 @@
+/** Scales that a rule can be laid on, the scale bar, and lengths with their figures. */
+import { group, line, rect, type Shape, text } from './scene.ts';
+import { DRAWING_WORDS as W } from './words.ts';
+
+const SCALES = [1, 2, 2.5, 4, 5, 8, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100, 125, 150, 200, 250, 500, 1000];
+
+/** The largest usual scale 1 : n at which `width` × `height` mm of the real thing lie within `paperWidth` × `paperHeight`. */
+export function chooseScale(width: number, height: number, paperWidth: number, paperHeight: number): number {
+  const least = Math.max(width / paperWidth, height / paperHeight);
+  return SCALES.find((scale) => scale >= least - 1e-9) ?? Math.ceil(least / 1000) * 1000;
+}
+
+/** Up to one decimal, and none where it is whole. */
+export function figure(value: number): string {
+  return String(Math.round(value * 10) / 10 || 0);
+}
+
+/** A bar of five equal parts, black and white by turns, no longer than `most` mm on paper, with the scale in words. */
+export function scaleBar(scale: number, most: number): { shapes: Shape[]; width: number; height: number } {
+  const steps = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000];
+  const step = [...steps].reverse().find((mm) => (5 * mm) / scale <= most) ?? steps[0]!;
+  const part = step / scale;
+  const shapes: Shape[] = [];
+  for (let i = 0; i < 5; i += 1) shapes.push(rect(i % 2 === 0 ? 'scaleBar' : 'hollow', i * part, 0, part, 1.6));
+  shapes.push(text('label', 0, 4.6, '0', 2.4));
+  shapes.push(text('label', 5 * part, 4.6, W.scaleBar(figure(5 * step)), 2.4, 'end'));
+  shapes.push(text('note', 5 * part + 3, 2, W.scale(figure(scale)), 2.6));
+  return { shapes, width: 5 * part + 32, height: 5 };
+}
+
+/** A dimension line between two points of one level, its figure above the middle; ends with short ticks. */
+export function dimensionAcross(x1: number, x2: number, y: number, words: string, size = 2.6): Shape {
+  return group({ x: 0, y: 0 }, [
+    line('dimension', x1, y, x2, y),
+    line('dimension', x1, y - 1, x1, y + 1),
+    line('dimension', x2, y - 1, x2, y + 1),
+    text('label', (x1 + x2) / 2, y - 0.7, words, size, 'middle'),
+  ]);
+}
+
+/** The same upright, the figure turned to be read from the right. */
+export function dimensionUp(x: number, y1: number, y2: number, words: string, size = 2.6): Shape {
+  return group({ x: 0, y: 0 }, [
+    line('dimension', x, y1, x, y2),
+    line('dimension', x - 1, y1, x + 1, y1),
+    line('dimension', x - 1, y2, x + 1, y2),
+    { ...text('label', x - 0.7, (y1 + y2) / 2, words, size, 'middle'), turn: -90 },
+  ]);
+}

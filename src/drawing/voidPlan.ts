@@ -1,0 +1,181 @@
+/** A void from above: true outline, keep-outs, and the bundles numbered in loading order, all together or one tier. */
+import type { Void } from '../job/job.ts';
+import type { Plan, PlanBundle } from '../plan/plan.ts';
+import type { LaidVoid } from '../stow/laid.ts';
+import { hatchRect } from './hatch.ts';
+import { laidVoid, voidTitle } from './laid.ts';
+import { fitSize } from './letter.ts';
+import { bottomAt, planOutline, widestSides } from './outline.ts';
+import { chooseScale, dimensionAcross, figure, scaleBar } from './scale.ts';
+import { centredText, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
+import { DRAWING_WORDS as W } from './words.ts';
+
+export interface VoidSceneOptions {
+  /** Room for the picture, mm. */
+  width: number;
+  height: number;
+  /** Real mm for one of paper; default: the largest usual scale that fits. */
+  scale?: number;
+  /** Bundles drawn filled in. */
+  marked?: ReadonlySet<string>;
+  /** Only these bundles are there, as when some are not in yet or were lifted out; default all. */
+  present?: ReadonlySet<string>;
+}
+
+export interface VoidPlanOptions extends VoidSceneOptions {
+  /** Only this tier, those below it faint; default: all tiers, upper over lower. */
+  tier?: number;
+  /** A key plan: outline and bundles only, no words. */
+  bare?: boolean;
+}
+
+/** Room for the words at the ends and sides, mm. */
+const MARGIN = { left: 7, right: 7, top: 9, bottom: 12 };
+
+/**
+ * Along runs to the right. Fore-and-aft the bow is to the right and starboard below; athwartships port is to the left
+ * and forward above: both as one looking down sees them.
+ */
+export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions): Scene {
+  const laid = laidVoid(space, plan);
+  const margin = options.bare ? { left: 0.4, right: 0.4, top: 0.4, bottom: 0.4 } : MARGIN;
+  const sides = widestSides(laid);
+  const wide = sides.to - sides.from;
+  const room = { x: options.width - margin.left - margin.right, y: options.height - margin.top - margin.bottom };
+  const scale =
+    options.scale ??
+    (options.bare ? Math.max(laid.length / room.x, wide / room.y) : chooseScale(laid.length, wide, room.x, room.y));
+  const down = laid.axis === 'fore-and-aft';
+  const place = (along: number, across: number): Point => ({
+    x: margin.left + along / scale,
+    y: margin.top + (down ? across - sides.from : sides.to - across) / scale,
+  });
+  const bundles = shownBundles(laid, plan, options);
+  const level = Math.min(...bundles.here.map((bundle) => bundle.at.up), bottomAt(laid, laid.length / 2) + laid.dunnage);
+  const shapes: Shape[] = [];
+  shapes.push(
+    polygon(
+      'void',
+      planOutline(laid, laid.height).map((p) => place(p.x, p.y)),
+    ),
+  );
+  if (laid.stations && !options.bare) {
+    shapes.push(
+      polygon(
+        'clearance',
+        planOutline(laid, level).map((p) => place(p.x, p.y)),
+      ),
+    );
+  }
+  for (const bundle of bundles.below) shapes.push(rectOf(bundle, place, 'faint'));
+  const middle = [place(0, 0), place(laid.length, 0)] as const;
+  if (!options.bare) shapes.push(line('guide', middle[0].x - 1.5, middle[0].y, middle[1].x + 1.5, middle[1].y));
+  bundles.here.forEach((bundle, i) => {
+    shapes.push(numbered(bundle, bundles.here.slice(i + 1), place, options));
+  });
+  shapes.push(...keepOuts(laid, place, options.bare ?? false));
+  const width = margin.left + laid.length / scale + margin.right;
+  const height = margin.top + wide / scale + margin.bottom;
+  if (!options.bare) shapes.push(...furniture(laid, place, scale, sides, width, height));
+  const orders = bundles.here.map((bundle) => bundle.order).join(', ');
+  return {
+    width,
+    height,
+    title: options.tier === undefined ? W.plan(voidTitle(laid)) : W.planTier(voidTitle(laid), options.tier),
+    description: W.voidInWords(orders),
+    shapes,
+  };
+}
+
+function shownBundles(
+  laid: LaidVoid,
+  plan: Plan,
+  options: VoidPlanOptions,
+): { here: PlanBundle[]; below: PlanBundle[] } {
+  const all = plan.bundles
+    .filter((bundle) => bundle.void === laid.void && (options.present?.has(bundle.bundle) ?? true))
+    .sort((p, q) => p.at.up - q.at.up || p.order - q.order);
+  const { tier } = options;
+  if (tier === undefined) return { here: all, below: [] };
+  return {
+    here: all.filter((bundle) => bundle.tier === tier),
+    below: all.filter((bundle) => bundle.tier < tier),
+  };
+}
+
+type Place = (along: number, across: number) => Point;
+
+function rectOf(bundle: PlanBundle, place: Place, role: 'bundle' | 'marked' | 'faint'): Shape & { kind: 'rect' } {
+  const a = place(bundle.at.along, bundle.at.across);
+  const b = place(bundle.at.along + bundle.size.along, bundle.at.across + bundle.size.across);
+  return rect(role, a.x, Math.min(a.y, b.y), b.x - a.x, Math.abs(b.y - a.y));
+}
+
+/** A bundle with its loading number, which is left out where one of the bundles `above` would cut it. */
+function numbered(bundle: PlanBundle, above: PlanBundle[], place: Place, options: VoidPlanOptions): Shape {
+  const marked = options.marked?.has(bundle.bundle) ?? false;
+  const box = rectOf(bundle, place, marked ? 'marked' : 'bundle');
+  const shapes: Shape[] = [box];
+  const words = String(bundle.order);
+  const size = options.bare ? null : fitSize(words, box.width - 0.6, Math.min(4.5, box.height / 0.85), 1.3, true);
+  const x = box.x + box.width / 2;
+  const y = box.y + box.height / 2;
+  if (size !== null && !above.some((upper) => meets(rectOf(upper, place, 'bundle'), x, y, size * words.length))) {
+    shapes.push(centredText(marked ? 'labelOnDark' : 'label', x, y, words, size, true));
+  }
+  return group({ x: 0, y: 0 }, shapes, bundle.bundle, `${bundle.bundle} (${bundle.order})`);
+}
+
+/** Whether the rectangle meets a square of side `size` about (`x`, `y`). */
+function meets(
+  box: { x: number; y: number; width: number; height: number },
+  x: number,
+  y: number,
+  size: number,
+): boolean {
+  const half = size / 2;
+  return box.x < x + half && x - half < box.x + box.width && box.y < y + half && y - half < box.y + box.height;
+}
+
+function keepOuts(laid: LaidVoid, place: Place, bare: boolean): Shape[] {
+  return laid.keepOut.flatMap((keepOut): Shape[] => {
+    const a = place(keepOut.along[0], keepOut.across[0]);
+    const b = place(keepOut.along[1], keepOut.across[1]);
+    const y = Math.min(a.y, b.y);
+    const width = b.x - a.x;
+    const height = Math.abs(b.y - a.y);
+    const shapes: Shape[] = [rect('keepOut', a.x, y, width, height)];
+    if (!bare) shapes.push(...hatchRect(a.x, y, width, height, 1.4));
+    return shapes;
+  });
+}
+
+function furniture(
+  laid: LaidVoid,
+  place: Place,
+  scale: number,
+  sides: { from: number; to: number },
+  width: number,
+  height: number,
+): Shape[] {
+  const ends = W.ends[laid.axis];
+  const names = W.sides[laid.axis];
+  const start = place(0, 0);
+  const end = place(laid.length, 0);
+  const low = place(0, sides.from);
+  const high = place(0, sides.to);
+  const top = Math.min(low.y, high.y);
+  const bottom = Math.max(low.y, high.y);
+  const topName = low.y < high.y ? names.least : names.most;
+  const bottomName = low.y < high.y ? names.most : names.least;
+  const bar = scaleBar(scale, width * 0.4);
+  const shapes: Shape[] = [
+    { ...text('note', start.x - 2.4, (top + bottom) / 2, ends.least, 2.6, 'middle'), turn: -90 },
+    { ...text('note', end.x + 4.4, (top + bottom) / 2, ends.most, 2.6, 'middle'), turn: -90 },
+    text('note', start.x, top - 1.2, topName, 2.6),
+    text('note', end.x, bottom + 3.2, bottomName, 2.6, 'end'),
+    dimensionAcross(start.x, end.x, top - 4.6, figure(laid.length)),
+    group({ x: start.x, y: height - 6.4 }, bar.shapes),
+  ];
+  return shapes;
+}

@@ -1,0 +1,40 @@
+/**
+ * Every word that is printed on a drawing or a paper, in one place, ready to be put into another tongue. What the user
+ * wrote, the cautions of a plan and the names of sections come from elsewhere.
+ */
+
+export const DRAWING_WORDS = {
+  keep: (length: string) => `keep ${length}`,
+  scrap: (length: string) => `scrap ${length}`,
+  spoiled: 'spoiled',
+  bar: (mark: string) => `Bar ${mark}`,
+  barInWords: (length: string, pieces: string) => `A bar ${length} mm long, cut from its squared end: ${pieces}.`,
+  nothingCut: 'nothing cut',
+  bundle: (id: string) => `Bundle ${id}`,
+  bundleInWords: (bars: number, rows: number, across: string, up: string) =>
+    `Cross-section of ${bars} bars in ${rows} ${rows === 1 ? 'row' : 'rows'}, ${across} mm across and ${up} mm high.`,
+  jointed: 'jointed',
+  plan: (name: string) => `${name} from above`,
+  planTier: (name: string, tier: number) => `${name}, tier ${tier} from above`,
+  longSection: (name: string) => `${name}, long section`,
+  crossSection: (name: string, along: string) => `${name}, section at ${along}`,
+  voidInWords: (numbers: string) => `Bundles by their loading order: ${numbers || 'none'}.`,
+  vessel: 'Where the voids lie, from above',
+  vesselInWords: (voids: string) => `Voids along the vessel, bow to the right: ${voids}.`,
+  keepOut: 'keep out',
+  opening: 'opening',
+  tier: (n: number) => `tier ${n}`,
+  run: (n: number) => `run ${n}`,
+  ends: {
+    'fore-and-aft': { least: 'aft', most: 'forward' },
+    athwartships: { least: 'port', most: 'starboard' },
+  },
+  sides: {
+    'fore-and-aft': { least: 'port', most: 'starboard' },
+    athwartships: { least: 'aft', most: 'forward' },
+  },
+  scale: (scale: string) => `scale 1 : ${scale}`,
+  scaleBar: (length: string) => `${length} mm`,
+  centreline: 'centreline',
+  waterline: 'waterline',
+} as const;
