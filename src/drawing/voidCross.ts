@@ -33,8 +33,8 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
     ),
   ];
   shapes.push(...bed(laid, plan, along, place));
-  for (const bundle of bundles)
-    shapes.push(bundleShape(bundle, place, scale, options.marked?.has(bundle.bundle) ?? false));
+  for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale));
+  for (const bundle of bundles) shapes.push(...numberOf(bundle, place, scale, options.marked));
   for (const keepOut of laid.keepOut) {
     if (along < keepOut.along[0] || along > keepOut.along[1]) continue;
     const a = place(keepOut.across[0], keepOutTop(laid, keepOut));

@@ -23,8 +23,6 @@ export function voidLongScene(space: Void, plan: Plan, options: VoidSceneOptions
     y: MARGIN.top + (laid.height - up) / scale,
   });
   const shapes: Shape[] = [...bed(laid, plan, place)];
-  const tiers = tiersOf(laid, plan, options.present);
-  for (const tier of tiers) shapes.push(tierShape(tier, place, options.marked));
   for (const keepOut of laid.keepOut) {
     const a = place(keepOut.along[0], keepOutTop(laid, keepOut));
     const b = place(keepOut.along[1], keepOut.up[0]);
@@ -32,6 +30,8 @@ export function voidLongScene(space: Void, plan: Plan, options: VoidSceneOptions
     shapes.push(rect('keepOut', a.x, a.y, b.x - a.x, b.y - a.y));
     shapes.push(...hatchRect(a.x, own.y, b.x - a.x, b.y - own.y, 1.4));
   }
+  const tiers = tiersOf(laid, plan, options.present);
+  for (const tier of tiers) shapes.push(tierShape(tier, place, options.marked));
   shapes.push(...frame(laid, place));
   return {
     width: MARGIN.left + laid.length / scale + MARGIN.right,
@@ -84,7 +84,7 @@ function tierShape(tier: SeenTier, place: Place, marked: ReadonlySet<string> | u
   const b = place(end, first.at.up);
   const isMarked = tier.bundles.some((bundle) => marked?.has(bundle.bundle));
   const shapes: Shape[] = [rect(isMarked ? 'marked' : 'bundle', a.x, a.y, b.x - a.x, b.y - a.y)];
-  const size = fitSize(tier.numbers, b.x - a.x - 1, Math.min(3.6, (b.y - a.y) / 0.9), 1.3, true);
+  const size = fitSize(tier.numbers, b.x - a.x - 1, Math.min(3.6, (b.y - a.y) * 0.95), 1.3, true);
   if (size !== null) {
     const role = isMarked ? 'labelOnDark' : 'label';
     shapes.push(centredText(role, (a.x + b.x) / 2, (a.y + b.y) / 2, tier.numbers, size, true));

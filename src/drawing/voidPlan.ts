@@ -117,7 +117,7 @@ function numbered(bundle: PlanBundle, above: PlanBundle[], place: Place, options
   const box = rectOf(bundle, place, marked ? 'marked' : 'bundle');
   const shapes: Shape[] = [box];
   const words = String(bundle.order);
-  const size = options.bare ? null : fitSize(words, box.width - 0.6, Math.min(4.5, box.height / 0.85), 1.3, true);
+  const size = options.bare ? null : fitSize(words, box.width - 0.6, Math.min(4.5, box.height), 1.3, true);
   const x = box.x + box.width / 2;
   const y = box.y + box.height / 2;
   if (size !== null && !above.some((upper) => meets(rectOf(upper, place, 'bundle'), x, y, size * words.length))) {
