@@ -1,0 +1,128 @@
+/** From the bytes of a file to its JSON value: size, encoding, syntax with line and column, fields written twice. */
+import { createScanner, type JSONPath, type ParseError, parse, visit } from 'jsonc-parser';
+import type { Fault, Read } from '../fault.ts';
+import { pathText } from './schemaFaults.ts';
+
+/** The largest file that is read, bytes: 5 MB. */
+export const FILE_LIMIT = 5 * 1024 * 1024;
+/** No file of kentledge's nests deeper than this; a deeper one is not walked through for its faults. */
+const DEEPEST = 64;
+
+/** The value of a JSON text, or why it has none. A byte order mark is allowed; comments and trailing commas are not. */
+export function readJson(input: string | Uint8Array): Read<unknown> {
+  const size = typeof input === 'string' ? utf8Length(input) : input.byteLength;
+  if (size > FILE_LIMIT) {
+    const message = `The file holds ${(size / 1024 / 1024).toFixed(1)} MB; at most 5 MB is read.`;
+    const remedy = 'Take out what is not needed, or state alike bars as one lot with a count.';
+    return refuse({ path: '', code: 'too-large', message, remedy });
+  }
+  const text = typeof input === 'string' ? input.replace(/^\uFEFF/, '') : decode(input);
+  if (text === null) {
+    const remedy = 'Save it again with the encoding UTF-8.';
+    return refuse({ path: '', code: 'not-json', message: 'The file is not text in UTF-8.', remedy });
+  }
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    return { ok: false, faults: syntaxFaults(text) };
+  }
+  const faults = fieldsWrittenTwice(text);
+  return faults.length > 0 ? { ok: false, faults } : { ok: true, value };
+}
+
+function refuse(fault: Fault): Read<never> {
+  return { ok: false, faults: [fault] };
+}
+
+/** Length of a text in UTF-8 without encoding it, counting only as far as it matters. */
+function utf8Length(text: string): number {
+  return text.length > FILE_LIMIT ? text.length : new TextEncoder().encode(text).byteLength;
+}
+
+function decode(bytes: Uint8Array): string | null {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return null;
+  }
+}
+
+function syntaxFaults(text: string): Fault[] {
+  if (text.trim() === '') {
+    const remedy = 'Choose the file that the job was saved in.';
+    return [{ path: '', code: 'not-json', message: 'The file is empty.', remedy }];
+  }
+  const errors: ParseError[] = [];
+  if (depth(text) <= DEEPEST) parse(text, errors, { disallowComments: true, allowTrailingComma: false });
+  const first = errors[0];
+  if (first === undefined) {
+    const message = 'The file is not JSON.';
+    return [
+      { path: '', code: 'not-json', message, remedy: 'Open it in an editor that checks JSON, and mend it there.' },
+    ];
+  }
+  const before = text.slice(0, first.offset).split('\n');
+  const line = before.length;
+  const column = (before.at(-1) ?? '').length + 1;
+  const [what, remedy] = WORDS[first.error] ?? ['something that JSON does not have', 'Mend that place.'];
+  return [{ path: '', code: 'not-json', message: `Line ${line}, column ${column}: ${what}.`, remedy }];
+}
+
+/** By the parser's error number: what was found, and what to do. */
+const WORDS: Record<number, [string, string]> = {
+  1: ['a word that JSON does not know', 'Put text in double quotation marks; true, false and null are written small.'],
+  2: ['a number that is not written as JSON wants it', 'Write it like 12 or 12.5, with a point and no leading nought.'],
+  3: ['a field name is missing', 'Put the name in double quotation marks, and leave no comma after the last field.'],
+  4: ['a value is missing', 'Write the value, or take out the comma or the field name that stands alone.'],
+  5: ['a colon is missing', 'Write a colon between a field name and its value.'],
+  6: ['a comma is missing', 'Write a comma between one value and the next.'],
+  7: ['a closing brace is missing', 'Write } where the object ends; the file may have been cut off.'],
+  8: ['a closing bracket is missing', 'Write ] where the list ends; the file may have been cut off.'],
+  9: ['something stands after the end', 'Take out what follows the last closing brace.'],
+  10: ['a comment, and JSON has none', 'Take the comment out, or put it in a “note” field.'],
+  11: ['a comment that does not end, and JSON has none', 'Take the comment out.'],
+  12: ['a text that does not end', 'Write the closing quotation mark; a line break inside a text is written \\n.'],
+  13: ['a number that does not end', 'Write the number in full, like 12.5.'],
+  14: ['an escaped letter that does not exist', 'Write \\u and four hexadecimal digits, or the letter itself.'],
+  15: ['a backslash before a letter that needs none', 'Write \\\\ for a backslash.'],
+  16: ['a letter that can not stand in a text as it is', 'Write a tab as \\t and a line break as \\n.'],
+};
+
+/** How deep the text nests, counted without walking down. */
+function depth(text: string): number {
+  const scanner = createScanner(text, true);
+  let now = 0;
+  let deepest = 0;
+  for (let token = scanner.scan(); token !== 17; token = scanner.scan()) {
+    if (token === 1 || token === 3) deepest = Math.max(deepest, ++now);
+    if (token === 2 || token === 4) now--;
+  }
+  return deepest;
+}
+
+/** JSON keeps the last of two fields of one name and says nothing; the person meant one of them. */
+function fieldsWrittenTwice(text: string): Fault[] {
+  if (depth(text) > DEEPEST) return [];
+  const faults: Fault[] = [];
+  const open: Set<string>[] = [];
+  visit(text, {
+    onObjectBegin: () => void open.push(new Set()),
+    onObjectEnd: () => void open.pop(),
+    onObjectProperty: (name, _offset, _length, line, _column, where: () => JSONPath) => {
+      const names = open.at(-1);
+      if (names?.has(name)) {
+        const path = pathText([...where(), name]);
+        const message = `The field stands here twice, the second time in line ${line + 1}.`;
+        faults.push({
+          path,
+          code: 'not-unique',
+          message,
+          remedy: 'Keep the one that is right and take the other out.',
+        });
+      }
+      names?.add(name);
+    },
+  });
+  return faults;
+}

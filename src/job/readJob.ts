@@ -1,0 +1,91 @@
+/** Reads a job file: size, JSON, schema and what fields say of each other; every fault that can be found, at once. */
+import type { Fault, Read } from '../fault.ts';
+import { jobDigest } from './digest.ts';
+import { formatFault } from './formatFault.ts';
+import {
+  aimsSchema,
+  bundleRulesSchema,
+  JOB_FORMAT,
+  type Job,
+  jobSchema,
+  lotSchema,
+  sawSchema,
+  vesselSchema,
+  voidSchema,
+} from './job.ts';
+import { jobFaults, type StatedParts, spreadFaults } from './jobFaults.ts';
+import { readJson } from './jsonText.ts';
+import { schemaFaults } from './schemaFaults.ts';
+
+/** A job that was read: with defaults, its digest (of the job as written), and the job as written. */
+export interface JobRead {
+  job: Job;
+  digest: string;
+  raw: unknown;
+}
+
+export interface ReadJobOptions {
+  /** Read only to check a plan that was made for it: what merely keeps it from being planned is no fault. */
+  toCheck?: boolean;
+}
+
+/** Reads the text of a job file. Names keep whatever they hold, markup and all. Never throws for what the text holds. */
+export function readJob(text: string | Uint8Array, options: ReadJobOptions = {}): Read<JobRead> {
+  const json = readJson(text);
+  return json.ok ? readJobValue(json.value, options) : json;
+}
+
+/** As {@link readJob}, from a JSON value. */
+export function readJobValue(raw: unknown, options: ReadJobOptions = {}): Read<JobRead> {
+  const format = formatFault(raw, JOB_FORMAT, 'job');
+  if (format?.code === 'newer-file' || format?.path === '') return { ok: false, faults: [format] };
+  const parsed = jobSchema.safeParse(raw);
+  if (parsed.success) {
+    const { data: job } = parsed;
+    const faults = [
+      ...jobFaults({ ...job, density: job.steel.density }),
+      ...(options.toCheck ? [] : spreadFaults(raw)),
+    ];
+    return faults.length > 0 ? { ok: false, faults } : { ok: true, value: { job, digest: jobDigest(raw), raw } };
+  }
+  const found = schemaFaults(jobSchema, raw, 'job').filter((fault) => fault.path !== 'format');
+  const faults = [...(format ? [format] : []), ...found, ...jobFaults(readableParts(raw)), ...spreadFaults(raw)];
+  return { ok: false, faults: withoutRepeats(faults) };
+}
+
+/** Of a job with faults, the parts that can be read for themselves, so that their fields can be compared all the same. */
+function readableParts(raw: unknown): StatedParts {
+  const stated = raw as Record<string, unknown>;
+  const steel = isRecord(stated.steel) ? stated.steel.density : undefined;
+  return {
+    density: typeof steel === 'number' && steel > 0 ? steel : 7850,
+    pile: listOf(stated.pile).map((lot) => lotSchema.safeParse(lot).data ?? named(lot, 'lot')),
+    saw: sawSchema.safeParse(stated.saw ?? {}).data,
+    bundle: bundleRulesSchema.safeParse(stated.bundle ?? {}).data,
+    voids: listOf(stated.voids).map((space) => voidSchema.safeParse(space).data ?? named(space, 'void')),
+    vessel: vesselSchema.safeParse(stated.vessel).data,
+    aims: aimsSchema.safeParse(stated.aims ?? {}).data,
+  };
+}
+
+function named(value: unknown, key: string): string | undefined {
+  const name = isRecord(value) ? value[key] : undefined;
+  return typeof name === 'string' ? name : undefined;
+}
+
+function listOf(value: unknown): unknown[] {
+  return Array.isArray(value) ? value : [];
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/** One sentence a place: what the schema said of a field goes before what a comparison says of it. */
+function withoutRepeats(faults: Fault[]): Fault[] {
+  const seen = new Set<string>();
+  return faults.filter((fault) => {
+    const key = `${fault.path} ${fault.message}`;
+    return !seen.has(key) && seen.add(key);
+  });
+}

@@ -1,0 +1,183 @@
+/** What a zod schema found wrong, in plain words: path as in the file, what stands there, what is wanted, what to do. */
+import type { z } from 'zod';
+import type { Fault } from '../fault.ts';
+import { nearestName } from './nearestName.ts';
+
+type Issue = z.core.$ZodIssue;
+type Path = readonly PropertyKey[];
+
+/** `['pile', 2, 'spoiled', 0, 'to']` as `pile[2].spoiled[0].to`. */
+export function pathText(path: Path): string {
+  let text = '';
+  for (const part of path) text += typeof part === 'number' ? `[${part}]` : `${text === '' ? '' : '.'}${String(part)}`;
+  return text;
+}
+
+/** Every fault that `schema` finds in `raw`, none where it parses. `file` names the whole in sentences: `job`, `plan`. */
+export function schemaFaults(schema: z.ZodType, raw: unknown, file: string): Fault[] {
+  const issues = schema.safeParse(raw).error?.issues ?? [];
+  return issues.flatMap((issue) => faultsOf(issue, raw, schema, file));
+}
+
+function faultsOf(issue: Issue, raw: unknown, schema: z.ZodType, file: string): Fault[] {
+  const path = pathText(issue.path);
+  const found = valueAt(raw, issue.path);
+  const name = nameOf(issue.path, file);
+  if (issue.code === 'unrecognized_keys') {
+    const known = fieldsAt(schema, issue.path, raw);
+    return issue.keys.map((key) => unknownField(pathText([...issue.path, key]), key, name, known));
+  }
+  if (found === undefined) {
+    const remedy = `Add “${name}”${wanted(issue)}.`;
+    return [{ path, code: 'missing-field', message: `“${name}” is missing.`, remedy }];
+  }
+  const [code, message, remedy] = sentence(issue, name, found);
+  return [{ path, code, message, remedy }];
+}
+
+function sentence(issue: Issue, name: string, found: unknown): [Fault['code'], string, string] {
+  switch (issue.code) {
+    case 'invalid_type':
+      return wrongType(issue.expected, name, found);
+    case 'too_small': {
+      const least = issue.minimum;
+      if (issue.origin === 'string') return ['out-of-range', `“${name}” is empty.`, 'Write at least one letter.'];
+      if (issue.origin === 'array') return tooFew(name, found, Number(least));
+      const limit = issue.inclusive ? `at least ${least}` : `more than ${least}`;
+      return ['out-of-range', `“${name}” is ${shown(found)}; it must be ${limit}.`, `Write a number of ${limit}.`];
+    }
+    case 'too_big': {
+      const most = issue.maximum;
+      if (issue.origin === 'string')
+        return ['out-of-range', `“${name}” is longer than ${most} letters.`, 'Shorten it.'];
+      if (issue.origin === 'array') {
+        const length = Array.isArray(found) ? found.length : 0;
+        return ['out-of-range', `“${name}” has ${length} entries; at most ${most} are read.`, 'Take out the rest.'];
+      }
+      return [
+        'out-of-range',
+        `“${name}” is ${shown(found)}; it can be at most ${most}.`,
+        'Check the number and its unit.',
+      ];
+    }
+    case 'invalid_value':
+      return notOneOf(name, found, issue.values.map(String));
+    case 'invalid_union':
+      return notOneOf(name, found, choices(issue));
+    default:
+      return [
+        'out-of-range',
+        `“${name}” is ${shown(found)}, and that is not possible.`,
+        'Write it as the format page says.',
+      ];
+  }
+}
+
+function wrongType(expected: string, name: string, found: unknown): [Fault['code'], string, string] {
+  const number = expected === 'number' || expected === 'int';
+  if (number && typeof found === 'string') {
+    const value = Number(found.trim().replace(',', '.'));
+    const plain = found.trim() !== '' && Number.isFinite(value);
+    const remedy = plain
+      ? `Write ${value} without quotation marks.`
+      : 'Write the number alone: no unit, no quotation marks.';
+    return ['wrong-type', `“${name}” is text (${shown(found)}); a number is wanted.`, remedy];
+  }
+  if (number && found === Infinity)
+    return ['out-of-range', `“${name}” is too large a number.`, 'Write a smaller number.'];
+  if (expected === 'int')
+    return ['wrong-type', `“${name}” is ${shown(found)}; a whole number is wanted.`, 'Write a whole number.'];
+  const kind = KINDS[expected] ?? expected;
+  return ['wrong-type', `“${name}” is ${shown(found)}; ${kind} is wanted.`, `Write ${kind}.`];
+}
+
+const KINDS: Record<string, string> = {
+  number: 'a number',
+  int: 'a whole number',
+  string: 'text in quotation marks',
+  boolean: 'true or false',
+  object: 'an object in braces { }',
+  array: 'a list in brackets [ ]',
+  tuple: 'a pair [from, to]',
+};
+
+function tooFew(name: string, found: unknown, least: number): [Fault['code'], string, string] {
+  const length = Array.isArray(found) ? found.length : 0;
+  const have = length === 0 ? 'is empty' : `has ${length} ${length === 1 ? 'entry' : 'entries'}`;
+  return ['out-of-range', `“${name}” ${have}; at least ${least} must stand there.`, 'Add what is missing.'];
+}
+
+function notOneOf(name: string, found: unknown, values: string[]): [Fault['code'], string, string] {
+  const near = typeof found === 'string' ? nearestName(found, values) : undefined;
+  const list = values.join(', ');
+  const remedy = near === undefined ? `Write one of: ${list}.` : `Did you mean “${near}”? It can be: ${list}.`;
+  return ['out-of-range', `“${name}” is ${shown(found)}, and that is not known.`, remedy];
+}
+
+function unknownField(path: string, key: string, owner: string, known: string[]): Fault {
+  const near = nearestName(key, known);
+  const message = `“${key}” is not a field that this version knows in “${owner}”.`;
+  const remedy = near === undefined ? 'Take it out.' : `Did you mean “${near}”? If not, take it out.`;
+  return { path, code: 'unknown-field', message, remedy };
+}
+
+function wanted(issue: Issue): string {
+  if (issue.code === 'invalid_type') return `: ${KINDS[issue.expected] ?? issue.expected}`;
+  if (issue.code === 'invalid_value') return `: ${issue.values.map(String).join(', ')}`;
+  if (issue.code === 'invalid_union') return `: one of ${choices(issue).join(', ')}`;
+  return '';
+}
+
+function choices(issue: Extract<Issue, { code: 'invalid_union' }>): string[] {
+  const options = (issue as { options?: unknown }).options;
+  if (Array.isArray(options)) return options.map(String);
+  return issue.errors.flat().flatMap((inner) => (inner.code === 'invalid_value' ? inner.values.map(String) : []));
+}
+
+/** The last field name of a path; of an entry of a list, the list's name and the number: `pile[2]`. */
+function nameOf(path: Path, file: string): string {
+  const at = path.findLastIndex((part) => typeof part !== 'number');
+  return path.length === 0 ? file : pathText(path.slice(Math.max(at, 0)));
+}
+
+function shown(value: unknown): string {
+  if (Array.isArray(value)) return 'a list';
+  if (typeof value === 'object' && value !== null) return 'an object';
+  const text = typeof value === 'string' ? JSON.stringify(value) : String(value);
+  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
+}
+
+function valueAt(raw: unknown, path: Path): unknown {
+  let value = raw;
+  for (const part of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, part)) return undefined;
+    value = (value as Record<PropertyKey, unknown>)[part];
+  }
+  return value;
+}
+
+/** The field names that the schema knows at a path. */
+function fieldsAt(schema: z.ZodType, path: Path, raw: unknown): string[] {
+  let at: unknown = bare(schema);
+  for (const [i, part] of path.entries()) {
+    const node = at as { element?: z.ZodType; shape?: Record<string, z.ZodType> };
+    const next = typeof part === 'number' ? node.element : node.shape?.[String(part)];
+    at = next && chosen(bare(next), valueAt(raw, path.slice(0, i + 1)));
+  }
+  return Object.keys((at as { shape?: object } | undefined)?.shape ?? {});
+}
+
+/** Without the wrappers of optional, nullable and defaulted fields. */
+function bare(schema: z.ZodType): unknown {
+  let at: unknown = schema;
+  for (let inner = at; inner !== undefined; inner = (at as { def: { innerType?: unknown } }).def.innerType) at = inner;
+  return at;
+}
+
+/** Of a union told apart by `shape`, the member that the value says it is. */
+function chosen(schema: unknown, value: unknown): unknown {
+  const options = (schema as { options?: unknown }).options;
+  if (!Array.isArray(options)) return schema;
+  const shape = (value as { shape?: unknown } | undefined)?.shape;
+  return options.find((option) => option.shape?.shape?.safeParse(shape).success) ?? schema;
+}

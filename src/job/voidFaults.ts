@@ -1,0 +1,120 @@
+/** What can not be true of a void. */
+import type { Fault } from '../fault.ts';
+import type { Void } from './job.ts';
+import { wrongUnit } from './wrongUnit.ts';
+
+/** A void or opening smaller than this was written in metres, mm. */
+const SMALLEST = 10;
+
+/** Every contradiction in one void; `path` is its place in the file. */
+export function voidFaults(space: Void, path: string): Fault[] {
+  const units = unitFaults(space, path);
+  return [
+    ...units,
+    ...(units.length === 0 ? roomFaults(space, path) : []),
+    ...capFaults(space, path),
+    ...space.keepOut.flatMap((keepOut, i) => rangeFaults(keepOut, `${path}.keepOut[${i}]`)),
+    ...stationFaults(space, path),
+    ...shapeFaults(space, path),
+  ];
+}
+
+function unitFaults(space: Void, path: string): Fault[] {
+  const sizes: [string, number | undefined][] = [
+    ['length', space.length],
+    ['width', space.width],
+    ['height', space.height],
+    ['opening.along', space.opening?.along],
+    ['opening.across', space.opening?.across],
+  ];
+  return sizes.flatMap(([field, value]): Fault[] => {
+    if (value === undefined || value >= SMALLEST) return [];
+    const message = `The void “${space.void}” has a ${field.replace('.', ' ')} of ${value} mm.`;
+    return [wrongUnit(`${path}.${field}`, message, value, 1000, 'mm')];
+  });
+}
+
+/** Clearances and dunnage that leave nothing of the void. */
+function roomFaults(space: Void, path: string): Fault[] {
+  const { length, width, height, clear, dunnage } = space;
+  const faults: Fault[] = [];
+  const tell = (field: string, message: string) => {
+    const remedy = 'Write smaller clearances, or measure the void again.';
+    faults.push({ path: `${path}.${field}`, code: 'contradiction', message, remedy });
+  };
+  if (2 * clear.ends >= length)
+    tell('clear.ends', `Two ends of ${clear.ends} mm leave nothing of a length of ${length} mm.`);
+  if (!space.stations && 2 * clear.sides >= width)
+    tell('clear.sides', `Two sides of ${clear.sides} mm leave nothing of a width of ${width} mm.`);
+  if (dunnage + clear.top >= height)
+    tell(
+      'clear.top',
+      `Dunnage of ${dunnage} mm and ${clear.top} mm at the top leave nothing of a height of ${height} mm.`,
+    );
+  return faults;
+}
+
+function capFaults(space: Void, path: string): Fault[] {
+  const { target, most } = space;
+  if (target === undefined || most === undefined || target <= most) return [];
+  const message = `The target of ${target} kg is over the ${most} kg that are never passed.`;
+  const remedy = 'Lower the target, or raise “most” where the structure allows it.';
+  return [{ path: `${path}.target`, code: 'contradiction', message, remedy }];
+}
+
+function rangeFaults(ranges: Record<'along' | 'across' | 'up', [number, number]>, path: string): Fault[] {
+  return (['along', 'across', 'up'] as const).flatMap((axis): Fault[] => {
+    const [from, to] = ranges[axis];
+    if (from <= to) return [];
+    const message = `The keep-out runs from ${from} to ${to} mm, backwards.`;
+    return [{ path: `${path}.${axis}`, code: 'contradiction', message, remedy: 'Write the lesser figure first.' }];
+  });
+}
+
+function stationFaults(space: Void, path: string): Fault[] {
+  const { stations, length } = space;
+  if (stations === undefined) return [];
+  const faults: Fault[] = [];
+  const tell = (at: string, code: Fault['code'], message: string, remedy: string) =>
+    faults.push({ path: `${path}.stations${at}`, code, message, remedy });
+  const places = stations.map((station) => station.along);
+  const first = Math.min(...places);
+  const last = Math.max(...places);
+  if (first !== 0)
+    tell(
+      `[${places.indexOf(first)}].along`,
+      'contradiction',
+      `The first station stands at ${first} mm.`,
+      'Take one at 0.',
+    );
+  if (last !== length) {
+    const message = `The last station stands at ${last} mm, and the void is ${length} mm long.`;
+    tell(`[${places.lastIndexOf(last)}].along`, 'contradiction', message, `Take one at ${length}, or mend the length.`);
+  }
+  for (const [i, station] of stations.entries()) {
+    if (places.indexOf(station.along) < i)
+      tell(
+        `[${i}].along`,
+        'not-unique',
+        `Two stations stand at ${station.along} mm.`,
+        'Keep one of them, or mend its place.',
+      );
+    const ups = station.at.map((reading) => reading.up);
+    for (const [j, reading] of station.at.entries()) {
+      if (ups.indexOf(reading.up) < j)
+        tell(`[${i}].at[${j}].up`, 'not-unique', `Two readings stand at ${reading.up} mm up.`, 'Keep one of them.');
+      if (reading.from <= reading.to) continue;
+      const message = `The clear space runs from ${reading.from} to ${reading.to} mm, backwards.`;
+      tell(`[${i}].at[${j}].to`, 'contradiction', message, '“from” is the port (or after) side, the lesser figure.');
+    }
+  }
+  return faults;
+}
+
+function shapeFaults(space: Void, path: string): Fault[] {
+  const { stations, axis } = space;
+  if (stations === undefined || axis !== 'either') return [];
+  const message = 'Bars may lie either way only in a void stated as a box; this one has stations.';
+  const remedy = 'Choose fore-and-aft or athwartships, the way the stations were taken.';
+  return [{ path: `${path}.axis`, code: 'contradiction', message, remedy }];
+}
