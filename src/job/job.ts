@@ -135,6 +135,13 @@ export const vesselSchema = z.strictObject({
   draughtForward: metres.optional(),
   draughtAft: metres.optional(),
   hull: z.string().max(100).optional(),
+  /** Timed, for one whole roll there and back, s. Since 0.1.0. */
+  rollPeriod: z.number().positive().max(60).optional(),
+  /** Where water can come in or must run out: m above the waterline as she floats now, at x, y. Since 0.1.0. */
+  openings: z
+    .array(z.strictObject({ name: label, height: metres, x: metres, y: metres }))
+    .max(100)
+    .optional(),
 });
 
 export const aimsSchema = z.strictObject({

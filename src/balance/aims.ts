@@ -1,0 +1,107 @@
+/**
+ * Aims by effect turned into aims by place: how much ballast, and where its centre must lie, for the marks, the list and
+ * the GM wanted. The formulas of float.ts solved for the weight, at the likely values of whatever is estimated.
+ */
+import type { Vessel } from '../job/job.ts';
+import { hydrostaticsOf } from './hydrostatics.ts';
+import { ROLL_COEFFICIENT } from './roll.ts';
+
+/** What is wanted of the ballast. Absent: nothing asked. */
+export interface Wanted {
+  /** How far she should go down at the ends of her waterline, cm, both or neither: `ballast` and `centre.x` follow. */
+  down?: { forward: number; aft: number };
+  /** Change of trim, cm, by the head positive, where `down` is not given. 0 leaves her trim as it is. */
+  trim?: number;
+  /** Ballast, kg, where `down` is not given. */
+  ballast?: number;
+  /** No list: within half a degree. */
+  upright?: boolean;
+  /** GM, m, or else the roll period, s; both ± 5 % of GM. */
+  gm?: number;
+  period?: number;
+  /** How near the marks must be, cm. */
+  within?: number;
+}
+
+export interface AimsByPlace {
+  ballast?: number;
+  centre: { x?: [number, number]; y?: [number, number]; z?: [number, number] };
+  /** Each step in a sentence. */
+  working: string[];
+  /** What can not be had, and why. */
+  impossible: string[];
+}
+
+/** tan(0.5°), the list that is told as none. */
+const TAN_HALF_DEGREE = 0.008727;
+const GM_TOLERANCE = 0.05;
+
+export function aimsFor(vessel: Vessel, wanted: Wanted): AimsByPlace {
+  const hydro = hydrostaticsOf(vessel);
+  const working: string[] = [];
+  const impossible: string[] = [];
+  const centre: AimsByPlace['centre'] = {};
+  const lcf = hydro.lcf?.likely;
+  const length = hydro.waterlineLength?.likely;
+  const perCm = hydro.kgPerCm?.likely;
+  const trimPerCm = hydro.kgmPerCm?.likely;
+  const within = wanted.within ?? 1;
+
+  let ballast = wanted.ballast;
+  let trim = wanted.trim;
+  if (wanted.down && (lcf === undefined || length === undefined || perCm === undefined)) {
+    impossible.push('Her waterline length and beam are needed to say what sinks her to the marks wanted.');
+  } else if (wanted.down) {
+    const { forward, aft } = wanted.down;
+    const sinkage = aft + ((forward - aft) * lcf!) / length!;
+    ballast = sinkage * perCm!;
+    trim = forward - aft;
+    working.push(`Down ${sinkage.toFixed(1)} cm at the centre of flotation takes ${ballast.toFixed(0)} kg.`);
+    if (ballast <= 0)
+      impossible.push('The marks wanted ask for less weight than she has now: take weight out instead.');
+  }
+  const some = ballast !== undefined && ballast > 0;
+
+  if (trim !== undefined && some && lcf !== undefined && length !== undefined && trimPerCm !== undefined) {
+    const at = lcf + (trim * trimPerCm) / ballast!;
+    // The longer end moves by the larger share of a change of trim: that share keeps both ends within the tolerance.
+    const share = Math.max(lcf, length - lcf) / length;
+    const room = ((within / share) * trimPerCm) / ballast!;
+    centre.x = [at - room, at + room];
+    working.push(`The ballast's centre lies ${at.toFixed(2)} m from the after end, ${room.toFixed(2)} m either way.`);
+    if (at < 0 || at > length)
+      impossible.push('That trim asks for a centre outside her waterline: more ballast, or less change of trim.');
+  } else if (trim !== undefined && !some) {
+    impossible.push('How much ballast is needed before a trim can be turned into a place.');
+  }
+
+  const displacement = hydro.displacement?.likely;
+  const vcg = hydro.vcg?.likely;
+  const gmNow = hydro.gm?.likely;
+  const gmWanted = wanted.gm ?? gmForPeriod(wanted.period, hydro.beam?.likely);
+  if (wanted.upright && some && displacement !== undefined && gmNow !== undefined) {
+    const room = (TAN_HALF_DEGREE * (displacement + ballast!) * Math.min(gmNow, gmWanted ?? gmNow)) / ballast!;
+    centre.y = [-room, room];
+    working.push(`No list: the centre within ${(room * 1000).toFixed(0)} mm of the centreline.`);
+  }
+  if (gmWanted !== undefined && some && displacement !== undefined && vcg !== undefined && gmNow !== undefined) {
+    const heightFor = (gm: number): number => {
+      const vcgAfter = gmNow + vcg - gm;
+      return (vcgAfter * (displacement + ballast!) - displacement * vcg) / ballast!;
+    };
+    const [low, high] = [heightFor(gmWanted * (1 + GM_TOLERANCE)), heightFor(gmWanted * (1 - GM_TOLERANCE))];
+    working.push(
+      `GM ${gmWanted.toFixed(2)} m asks for a centre ${low.toFixed(2)} to ${high.toFixed(2)} m above the keel.`,
+    );
+    if (high <= 0)
+      impossible.push('That GM asks for a centre below the keel: it can not be had by inside ballast of this weight.');
+    else centre.z = [Math.max(0, low), high];
+  }
+  return { ...(some ? { ballast: ballast! } : {}), centre, working, impossible };
+}
+
+/** GM = (f·B/T)². */
+function gmForPeriod(period: number | undefined, beam: number | undefined): number | undefined {
+  if (period === undefined || beam === undefined) return undefined;
+  return ((ROLL_COEFFICIENT.likely * beam) / period) ** 2;
+}

@@ -1,0 +1,176 @@
+/**
+ * What added weights do to a vessel at small angles: sinkage, trim, list, GM and roll period.
+ *
+ * With w the mass added at (x, y, z), W her displacement before, L the waterline, F the centre of flotation:
+ * sinkage = w/kgPerCm; change of trim = w·(x − F)/kgmPerCm, by the head where positive; at the forward end
+ * sinkage + trim·(L − F)/L, at the after end sinkage − trim·F/L; KG′ = (W·KG + Σw·z)/(W + w); KM held, so
+ * GM′ = GM + KG − KG′; tan(list) = Σw·y/((W + w)·GM′), to starboard where positive. She is taken as upright before.
+ * The textbook forms of ship stability, as confirmed by worked examples; the roll formulas are in roll.ts.
+ */
+import type { Vessel } from '../job/job.ts';
+import { type Hydrostatics, hydrostaticsOf } from './hydrostatics.ts';
+import { type Moments, spreadAbout, sumMoments, type Weight } from './moments.ts';
+import { isKnown, known, overCorners, type Range } from './range.ts';
+import { coefficientFrom, gmFromPeriod, periodFromGm, periodOf, ROLL_COEFFICIENT, rollGyradius } from './roll.ts';
+
+/** An answer, or why there is none: something unknown, or outside of what these formulas can say. */
+export type Answer<T> = ({ kind: 'answer' } & T) | { kind: 'none'; why: string; remedy: string };
+
+/** Changes at the ends of the waterline, cm, down positive; trim by the head positive. */
+export interface Marks {
+  sinkage: Range;
+  trim: Range;
+  forward: Range;
+  aft: Range;
+}
+
+/** `list` in degrees, to starboard positive; `period` in seconds, before and after. */
+export interface Stability {
+  vcg: Range;
+  gmBefore: Range;
+  gm: Range;
+  list: Range;
+  periodBefore: Range;
+  period: Range;
+  /** Where GM came from. */
+  source: 'stated' | 'timed roll' | 'estimate';
+}
+
+export interface Effect {
+  moments: Moments;
+  /** r.m.s. distance of the added weights from the centre of flotation, m; null where that is unknown. */
+  spread: number | null;
+  marks: Answer<Marks>;
+  stability: Answer<Stability>;
+  /** What was taken for granted, in sentences. */
+  assumed: string[];
+}
+
+/** Beyond these the formulas are not to be trusted, and no number is given. */
+export const LIST_MOST = 7;
+export const GM_LEAST = 0.1;
+
+/** The effect of `added` weights on `vessel`. Estimates carry their range into every figure. */
+export function effectOf(vessel: Vessel, added: readonly Weight[]): Effect {
+  const hydro = hydrostaticsOf(vessel);
+  const moments = sumMoments(added);
+  return {
+    moments,
+    spread: hydro.lcf ? spreadAbout(added, hydro.lcf.likely) : null,
+    marks: marksOf(hydro, moments),
+    stability: stabilityOf(vessel, hydro, moments, added),
+    assumed: [
+      'Small angles and small changes: the hydrostatics are those of the waterline she floats at now.',
+      'KM is held: it changes a little as she sinks.',
+      'She floats upright and at rest before anything is added.',
+      ...hydro.estimates,
+    ],
+  };
+}
+
+function marksOf(hydro: Hydrostatics, moments: Moments): Answer<Marks> {
+  const { lcf, waterlineLength, kgPerCm, kgmPerCm } = hydro;
+  if (!lcf || !waterlineLength || !kgPerCm || !kgmPerCm) {
+    return {
+      kind: 'none',
+      why: 'Her waterline length and beam, or her hydrostatics, are not known.',
+      remedy: 'Measure the length and the greatest beam at the waterline and enter them.',
+    };
+  }
+  const { mass, alongMoment } = moments;
+  type Values = { lcf: number; length: number; perCm: number; trimPerCm: number };
+  const inputs = { lcf, length: waterlineLength, perCm: kgPerCm, trimPerCm: kgmPerCm };
+  const sinkage = (v: Values): number => mass / v.perCm;
+  const trim = (v: Values): number => (alongMoment - mass * v.lcf) / v.trimPerCm;
+  return {
+    kind: 'answer',
+    sinkage: overCorners(inputs, sinkage),
+    trim: overCorners(inputs, trim),
+    forward: overCorners(inputs, (v) => sinkage(v) + (trim(v) * (v.length - v.lcf)) / v.length),
+    aft: overCorners(inputs, (v) => sinkage(v) - (trim(v) * v.lcf) / v.length),
+  };
+}
+
+function stabilityOf(
+  vessel: Vessel,
+  hydro: Hydrostatics,
+  moments: Moments,
+  added: readonly Weight[],
+): Answer<Stability> {
+  const { displacement, vcg, beam } = hydro;
+  const timed = vessel.rollPeriod !== undefined && beam ? gmFromPeriod(known(vessel.rollPeriod), beam) : null;
+  const gmBefore = vessel.gm !== undefined ? known(vessel.gm) : (timed ?? hydro.gm);
+  if (!displacement || !vcg || !beam || !gmBefore) {
+    return {
+      kind: 'none',
+      why: 'Her displacement, beam, centre of gravity or GM are not known and nothing was given to estimate them from.',
+      remedy: 'Enter displacement, beam and draughts, and time her roll.',
+    };
+  }
+  const source = vessel.gm !== undefined ? 'stated' : timed ? 'timed roll' : 'estimate';
+  const { mass, acrossMoment, heightMoment } = moments;
+  type Values = { displacement: number; vcg: number; gm: number; beam: number; coefficient: number };
+  const coefficient = rollCoefficient(vessel, gmBefore, beam);
+  const inputs = { displacement, vcg, gm: gmBefore, beam, coefficient };
+  const vcgAfter = (v: Values): number => (v.displacement * v.vcg + heightMoment) / (v.displacement + mass);
+  const gmAfter = (v: Values): number => v.gm + v.vcg - vcgAfter(v);
+  const tangent = (v: Values): number => acrossMoment / ((v.displacement + mass) * gmAfter(v));
+
+  const gm = overCorners(inputs, gmAfter);
+  const refusal = refuse(gmBefore, 'as she is now') ?? refuse(gm, 'with this weight');
+  if (refusal) return refusal;
+  const list = overCorners(inputs, (v) => (Math.atan(tangent(v)) * 180) / Math.PI);
+  if (Math.max(-list.low, list.high) > LIST_MOST) {
+    return {
+      kind: 'none',
+      why: `She would list more than ${LIST_MOST}°, where these formulas no longer hold.`,
+      remedy: 'Put the weight nearer the centreline, or as much on the other side.',
+    };
+  }
+  const periodAfter = (v: Values): number => periodOf(gyradiusAfter(v, vcgAfter(v), added), gmAfter(v));
+  return {
+    kind: 'answer',
+    vcg: overCorners(inputs, vcgAfter),
+    gmBefore,
+    gm,
+    list,
+    periodBefore:
+      vessel.rollPeriod !== undefined ? known(vessel.rollPeriod) : periodFromGm(gmBefore, beam, coefficient),
+    period: overCorners(inputs, periodAfter),
+    source,
+  };
+}
+
+function refuse(gm: Range, when: string): Answer<never> | null {
+  if (gm.low >= GM_LEAST) return null;
+  const amount = isKnown(gm) ? 'is' : 'may be';
+  return {
+    kind: 'none',
+    why: `GM ${amount} under ${GM_LEAST.toFixed(2)} m ${when}: too little for these formulas, and perhaps dangerous.`,
+    remedy: 'Ask a naval architect before anything is added; measure GM by an inclining.',
+  };
+}
+
+/** Her own where she was timed and GM is known by other means, else the small-craft value with its scatter. */
+function rollCoefficient(vessel: Vessel, gm: Range, beam: Range): Range {
+  if (vessel.rollPeriod !== undefined && vessel.gm !== undefined && isKnown(beam)) {
+    return coefficientFrom(gm.likely, beam.likely, vessel.rollPeriod);
+  }
+  return ROLL_COEFFICIENT;
+}
+
+/** k′² = (W·(k² + (KG − KG′)²) + Σ w·(y² + (z − KG′)²)) / (W + w): each weight taken as a point. */
+function gyradiusAfter(
+  v: { displacement: number; vcg: number; beam: number; coefficient: number },
+  vcgAfter: number,
+  added: readonly Weight[],
+): number {
+  const own = rollGyradius(v.coefficient, v.beam) ** 2 + (v.vcg - vcgAfter) ** 2;
+  let inertia = v.displacement * own;
+  let mass = v.displacement;
+  for (const weight of added) {
+    inertia += weight.mass * (weight.y ** 2 + (weight.z - vcgAfter) ** 2);
+    mass += weight.mass;
+  }
+  return Math.sqrt(inertia / mass);
+}

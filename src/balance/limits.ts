@@ -1,0 +1,93 @@
+/** What is left over each limit of a vessel after weights are added, level and at the list they give her. */
+import type { Vessel } from '../job/job.ts';
+import type { Effect, Marks } from './float.ts';
+import { isKnown, mapRange, overCorners, type Range } from './range.ts';
+
+/** `left` is what remains above the limit: kg or m as `unit` says; under nought the limit is passed. */
+export interface Margin {
+  what: string;
+  unit: 'kg' | 'm';
+  left: Range;
+  /** At the list that the weights give her; null where that is unknown or does not bear on it. */
+  listed: Range | null;
+  holds: boolean;
+  text: string;
+}
+
+const CM_IN_M = 100;
+
+/** Every limit that was stated and can be answered; what can not is named in `unanswered`. */
+export function marginsOf(vessel: Vessel, effect: Effect): { margins: Margin[]; unanswered: string[] } {
+  const margins: Margin[] = [];
+  const unanswered: string[] = [];
+  const { mass } = effect.moments;
+  if (vessel.displacementMost !== undefined && vessel.displacement !== undefined) {
+    const left = vessel.displacementMost - vessel.displacement - mass;
+    margins.push(margin('What she may still carry', 'kg', { low: left, likely: left, high: left }, null));
+  } else {
+    unanswered.push('The most she may displace is not stated (displacement and displacementMost).');
+  }
+
+  const { marks } = effect;
+  if (marks.kind !== 'answer') return { margins, unanswered: [...unanswered, marks.why] };
+  const tangent = effect.stability.kind === 'answer' ? mapRange(effect.stability.list, tangentOf) : null;
+
+  if (vessel.freeboard !== undefined && vessel.freeboardLeast !== undefined) {
+    const spare = vessel.freeboard - vessel.freeboardLeast;
+    // Where along her side the least freeboard lies is not known: the end that goes down most is taken.
+    const down = greater(marks.forward, marks.aft);
+    const left = mapRange(down, (cm) => spare - cm / CM_IN_M);
+    const listed = tangent && vessel.beam !== undefined ? lessHeel(left, tangent, vessel.beam / 2) : null;
+    margins.push(margin('Freeboard over the least allowed', 'm', left, listed));
+  } else {
+    unanswered.push('Freeboard now and the least allowed are not both stated (freeboard, freeboardLeast).');
+  }
+
+  const length = vessel.waterlineLength;
+  for (const opening of vessel.openings ?? []) {
+    if (length === undefined) {
+      unanswered.push(`How far “${opening.name}” goes down: the waterline length is not stated.`);
+      continue;
+    }
+    const left = overCorners({ forward: marks.forward, aft: marks.aft }, (v) => {
+      const here = v.aft + ((v.forward - v.aft) * opening.x) / length;
+      return opening.height - here / CM_IN_M;
+    });
+    const listed = tangent ? overCorners({ left, tangent }, (v) => v.left - opening.y * v.tangent) : null;
+    margins.push(margin(`“${opening.name}” above the water`, 'm', left, listed));
+  }
+  return { margins, unanswered };
+}
+
+function margin(what: string, unit: 'kg' | 'm', left: Range, listed: Range | null): Margin {
+  const worst = Math.min(left.low, listed?.low ?? left.low);
+  const holds = worst >= 0;
+  const digits = unit === 'kg' ? 0 : 2;
+  const amount = isKnown(left)
+    ? `${left.likely.toFixed(digits)} ${unit}`
+    : `${left.low.toFixed(digits)} to ${left.high.toFixed(digits)} ${unit}`;
+  const heeled =
+    listed && Math.abs(listed.likely - left.likely) >= 0.005
+      ? `, ${listed.likely.toFixed(digits)} ${unit} on the low side at the list she takes`
+      : '';
+  const verdict = holds ? '' : left.high < 0 ? ': NOT ENOUGH' : ': MAY NOT BE ENOUGH';
+  return { what, unit, left, listed, holds, text: `${what}: ${amount}${heeled}${verdict}.` };
+}
+
+/** The low side loses `arm` × |tangent|, whichever side that is. */
+function lessHeel(left: Range, tangent: Range, arm: number): Range {
+  const heel = { low: 0, likely: Math.abs(tangent.likely), high: Math.max(-tangent.low, tangent.high, 0) };
+  return overCorners({ left, heel }, (v) => v.left - arm * v.heel);
+}
+
+function tangentOf(degrees: number): number {
+  return Math.tan((degrees * Math.PI) / 180);
+}
+
+function greater(forward: Marks['forward'], aft: Marks['aft']): Range {
+  return {
+    low: Math.max(forward.low, aft.low),
+    likely: Math.max(forward.likely, aft.likely),
+    high: Math.max(forward.high, aft.high),
+  };
+}

@@ -1,0 +1,92 @@
+/** What weights do to a vessel, in a sentence or two; and which way each void moves her roll. */
+import type { Job } from '../job/job.ts';
+import { type Effect, effectOf } from './float.ts';
+import { trialWeight } from './moments.ts';
+import { isKnown, type Range } from './range.ts';
+
+/** Smaller than these is told as none: cm, degrees, seconds. */
+const LEAST = { cm: 0.05, degrees: 0.1, seconds: 0.05 };
+
+/** `Down 3.4 cm, 1.2 cm more by the head, no list, rolls in 3.1 s instead of 3.6 s.` Estimates are told as ranges. */
+export function sentenceOf(effect: Effect): string {
+  const parts: string[] = [];
+  const reasons: string[] = [];
+  if (effect.marks.kind === 'answer') {
+    const { sinkage, trim } = effect.marks;
+    parts.push(sinkage.likely >= 0 ? `down ${amount(sinkage, 1, 'cm')}` : `up ${amount(negative(sinkage), 1, 'cm')}`);
+    parts.push(trimWords(trim));
+  } else reasons.push(effect.marks.why);
+  if (effect.stability.kind === 'answer') {
+    const { list, period, periodBefore } = effect.stability;
+    parts.push(listWords(list));
+    const change = period.likely - periodBefore.likely;
+    parts.push(
+      Math.abs(change) < LEAST.seconds
+        ? `rolls in ${amount(period, 1, 's')} as before`
+        : `rolls in ${amount(period, 1, 's')} instead of ${amount(periodBefore, 1, 's')}`,
+    );
+  } else reasons.push(effect.stability.why);
+  const answer = parts.length > 0 ? `${capital(parts.join(', '))}.` : '';
+  return [answer, ...reasons].filter((part) => part !== '').join(' ');
+}
+
+function trimWords(trim: Range): string {
+  if (!isKnown(trim) && trim.low < 0 && trim.high > 0) {
+    return `trim from ${(-trim.low).toFixed(1)} cm more by the stern to ${trim.high.toFixed(1)} cm more by the head`;
+  }
+  if (Math.abs(trim.likely) < LEAST.cm) return 'trim as before';
+  return trim.likely > 0
+    ? `${amount(trim, 1, 'cm')} more by the head`
+    : `${amount(negative(trim), 1, 'cm')} more by the stern`;
+}
+
+function listWords(list: Range): string {
+  if (Math.max(-list.low, list.high) < LEAST.degrees) return 'no list';
+  return list.likely > 0
+    ? `lists ${amount(list, 1, '°')} to starboard`
+    : `lists ${amount(negative(list), 1, '°')} to port`;
+}
+
+/** One figure where it is known, the range where it is estimated. */
+export function amount(range: Range, digits: number, unit: string): string {
+  const space = unit === '°' ? '' : ' ';
+  const [low, likely, high] = [range.low, range.likely, range.high].map((value) => value.toFixed(digits));
+  return low === high ? `${likely}${space}${unit}` : `${low} to ${high}${space}${unit} (likely ${likely})`;
+}
+
+function negative(range: Range): Range {
+  return { low: -range.high, likely: -range.likely, high: -range.low };
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** Which way a little weight in a void moves the roll period. */
+export interface RollOfVoid {
+  void: string;
+  way: 'quicker' | 'slower' | 'no change';
+  /** Seconds more or less for `mass` kg. */
+  change: number;
+}
+
+/** For `mass` kg in each void on its own, both sides alike in a pair: which way the roll period goes. Null where it can not be told. */
+export function rollByVoid(job: Job, mass: number): RollOfVoid[] | null {
+  if (!job.vessel) return null;
+  const vessel = job.vessel;
+  const changes: RollOfVoid[] = [];
+  for (const place of job.voids) {
+    const weight = trialWeight(place, mass, job.steel.density);
+    // Half on either side: the list that one void alone would give is not what is asked here.
+    const halves = [
+      { ...weight, mass: mass / 2 },
+      { ...weight, mass: mass / 2, y: -weight.y },
+    ];
+    const { stability } = effectOf(vessel, halves);
+    if (stability.kind !== 'answer') return null;
+    const change = stability.period.likely - stability.periodBefore.likely;
+    const way = Math.abs(change) < 0.001 ? 'no change' : change < 0 ? 'quicker' : 'slower';
+    changes.push({ void: place.void, way, change });
+  }
+  return changes;
+}

@@ -1,0 +1,213 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { effectOf, type Marks, type Stability } from '../../src/balance/float.ts';
+import type { Weight } from '../../src/balance/moments.ts';
+import { lcfFromUnchangedTrim } from '../../src/balance/readings.ts';
+import type { Vessel } from '../../src/job/job.ts';
+
+function marksOf(vessel: Vessel, added: Weight[]): Marks {
+  const { marks } = effectOf(vessel, added);
+  if (marks.kind !== 'answer') throw new Error(marks.why);
+  return marks;
+}
+
+function stabilityOf(vessel: Vessel, added: Weight[]): Stability {
+  const { stability } = effectOf(vessel, added);
+  if (stability.kind !== 'answer') throw new Error(stability.why);
+  return stability;
+}
+
+describe('worked examples', () => {
+  // "Ship Stability for Masters and Mates", pages 128-129: KG 7.35 m and GM 1.35 m as printed; the list is computed.
+  test('loading and discharging gives the KG, the GM and the list of the textbook', () => {
+    const vessel: Vessel = { displacement: 8_000_000, vcg: 7.6, gm: 8.7 - 7.6, beam: 20, waterlineLength: 120 };
+    const items = [
+      { mass: 250_000, x: 0, y: 7.6, z: 6.1 },
+      { mass: 300_000, x: 0, y: -6.1, z: 0.6 },
+      { mass: -50_000, x: 0, y: -4.6, z: 1.2 },
+    ];
+    const stability = stabilityOf(vessel, items);
+    expect(stability.vcg.likely).toBeCloseTo(7.3465, 3);
+    expect(Math.abs(stability.vcg.likely - 7.35)).toBeLessThan(0.005);
+    expect(Math.abs(stability.gm.likely - 1.35)).toBeLessThan(0.005);
+    expect(Math.abs(stability.list.likely - 1.5)).toBeLessThan(0.05);
+    expect(effectOf(vessel, items).moments.acrossMoment / 1000).toBeCloseTo(300, 6);
+  });
+
+  // The same book, page 148: 649.5 t in one hold and 1350.5 t in the other trim her 25 cm by the head.
+  test('two holds filled as in the textbook trim her 25 cm by the head', () => {
+    const vessel: Vessel = { lcf: 60, waterlineLength: 120, kgPerCm: 20_000, kgmPerCm: 100_000 };
+    const at = (tonnes: number, ahead: number): Weight => ({ mass: tonnes * 1000, x: 60 + ahead, y: 0, z: 0 });
+    const trim = (x: number) =>
+      marksOf(vessel, [at(600, 20), at(2000 - x, 45), at(1200, -30), at(360, -5), at(x, -50)]).trim.likely;
+    expect(Math.abs(trim(649.5) - 25)).toBeLessThan(0.05);
+    expect(Math.abs(trim(649.47) - 25)).toBeLessThan(0.01);
+  });
+
+  // The same book, page 148; the answer is computed, no change of trim meaning that the weights act at the LCF.
+  test('weights that leave the trim unchanged have their centre at the centre of flotation', () => {
+    const loads = [
+      { mass: 100, x: -24 },
+      { mass: 30, x: 30 },
+      { mass: 60, x: 15 },
+    ];
+    expect(lcfFromUnchangedTrim(loads)).toBeCloseTo(-3.158, 3);
+    const vessel: Vessel = { lcf: 60 - 3.158, waterlineLength: 120, kgPerCm: 20_000, kgmPerCm: 100_000 };
+    const added = loads.map(({ mass, x }) => ({ mass: mass * 1000, x: 60 + x, y: 0, z: 0 }));
+    expect(Math.abs(marksOf(vessel, added).trim.likely)).toBeLessThan(0.001);
+  });
+
+  // Constructed for a small craft: L 8 m, B 2.6 m, 4.0 t, GM_L 8.5 m, a water-plane coefficient of 0.68.
+  test('240 kg forward of the centre of flotation in a small craft', () => {
+    const kgPerCm = (0.68 * 8 * 2.6 * 1025) / 100;
+    const kgmPerCm = (4000 * 8.5) / (100 * 8);
+    const vessel: Vessel = {
+      displacement: 4000,
+      vcg: 0.85,
+      gm: 0.9,
+      beam: 2.6,
+      waterlineLength: 8,
+      lcf: 3.7,
+      kgPerCm,
+      kgmPerCm,
+    };
+    const added = [{ mass: 240, x: 4.9, y: 0.05, z: 0.2 }];
+    const marks = marksOf(vessel, added);
+    expect(marks.sinkage.likely).toBeCloseTo(1.655, 2);
+    expect(marks.trim.likely).toBeCloseTo(6.776, 2);
+    expect(marks.forward.likely).toBeCloseTo(5.298, 2);
+    expect(marks.aft.likely).toBeCloseTo(-1.479, 2);
+    const stability = stabilityOf(vessel, added);
+    expect(stability.vcg.likely).toBeCloseTo(0.8132, 3);
+    expect(stability.gm.likely).toBeCloseTo(0.9368, 3);
+    expect(stability.list.likely).toBeCloseTo(0.173, 2);
+  });
+});
+
+const VESSEL: Vessel = {
+  displacement: 4900,
+  vcg: 1.16,
+  gm: 0.66,
+  beam: 2.6,
+  waterlineLength: 8.2,
+  lcf: 3.86,
+  kgPerCm: 150,
+  kgmPerCm: 60,
+};
+const weight = fc.record({
+  mass: fc.double({ min: 1, max: 60, noNaN: true }),
+  x: fc.double({ min: 0.5, max: 7.5, noNaN: true }),
+  y: fc.double({ min: -0.7, max: 0.7, noNaN: true }),
+  z: fc.double({ min: 0.1, max: 0.9, noNaN: true }),
+});
+const weights = fc.array(weight, { minLength: 1, maxLength: 6 });
+const step = fc.double({ min: 0.01, max: 0.5, noNaN: true });
+
+describe('signs', () => {
+  test('a weight moved forward trims her by the head: down forward, up aft, no deeper in the middle', () => {
+    fc.assert(
+      fc.property(weights, step, (some, forward) => {
+        const moved = some.with(0, { ...some[0]!, x: some[0]!.x + forward });
+        const [before, after] = [marksOf(VESSEL, some), marksOf(VESSEL, moved)];
+        expect(after.trim.likely).toBeGreaterThan(before.trim.likely);
+        expect(after.forward.likely).toBeGreaterThan(before.forward.likely);
+        expect(after.aft.likely).toBeLessThan(before.aft.likely);
+        expect(after.sinkage.likely).toBeCloseTo(before.sinkage.likely, 9);
+      }),
+    );
+  });
+
+  test('a weight moved to starboard lists her more to starboard', () => {
+    fc.assert(
+      fc.property(weights, step, (some, across) => {
+        const moved = some.with(0, { ...some[0]!, y: some[0]!.y + across });
+        expect(stabilityOf(VESSEL, moved).list.likely).toBeGreaterThan(stabilityOf(VESSEL, some).list.likely);
+      }),
+    );
+  });
+
+  test('a weight lowered gives more GM and a lower centre of gravity', () => {
+    fc.assert(
+      fc.property(weights, step, (some, down) => {
+        const moved = some.with(0, { ...some[0]!, z: some[0]!.z - down });
+        const [before, after] = [stabilityOf(VESSEL, some), stabilityOf(VESSEL, moved)];
+        expect(after.gm.likely).toBeGreaterThan(before.gm.likely);
+        expect(after.vcg.likely).toBeLessThan(before.vcg.likely);
+      }),
+    );
+  });
+
+  test('more weight anywhere sinks her more', () => {
+    fc.assert(
+      fc.property(weights, weight, (some, more) => {
+        expect(marksOf(VESSEL, [...some, more]).sinkage.likely).toBeGreaterThan(marksOf(VESSEL, some).sinkage.likely);
+      }),
+    );
+  });
+
+  test('port and starboard mirrored: the list changes its side and nothing else changes', () => {
+    fc.assert(
+      fc.property(weights, (some) => {
+        const mirrored = some.map((one) => ({ ...one, y: -one.y }));
+        const [a, b] = [stabilityOf(VESSEL, some), stabilityOf(VESSEL, mirrored)];
+        expect(b.list.likely).toBeCloseTo(-a.list.likely, 9);
+        expect(b.period.likely).toBeCloseTo(a.period.likely, 9);
+      }),
+    );
+  });
+});
+
+describe('where no number is given', () => {
+  test('a GM under 0.10 m', () => {
+    const { stability } = effectOf({ ...VESSEL, gm: 0.12 }, [{ mass: 300, x: 4, y: 0, z: 2.5 }]);
+    expect(stability).toMatchObject({ kind: 'none', why: expect.stringContaining('GM is under 0.10 m') });
+  });
+
+  test('a list over 7°', () => {
+    const { stability } = effectOf(VESSEL, [{ mass: 600, x: 4, y: 0.9, z: 0.5 }]);
+    expect(stability).toMatchObject({ kind: 'none', why: expect.stringContaining('more than 7°') });
+  });
+
+  test('a vessel of which only the hull material is known', () => {
+    const effect = effectOf({ hull: 'wood' }, [{ mass: 100, x: 4, y: 0, z: 0.4 }]);
+    expect(effect.marks.kind).toBe('none');
+    expect(effect.stability.kind).toBe('none');
+  });
+});
+
+describe('estimates', () => {
+  const MEASURED: Vessel = {
+    displacement: 4900,
+    waterlineLength: 8.2,
+    beam: 2.6,
+    draughtForward: 0.86,
+    draughtAft: 1.12,
+  };
+
+  test('length, beam and draught alone give an answer with a range, and say that it is an estimate', () => {
+    const effect = effectOf(MEASURED, [{ mass: 400, x: 4, y: 0, z: 0.4 }]);
+    if (effect.marks.kind !== 'answer') throw new Error('no marks');
+    expect(effect.marks.sinkage.low).toBeLessThan(effect.marks.sinkage.likely);
+    expect(effect.marks.sinkage.high).toBeGreaterThan(effect.marks.sinkage.likely);
+    expect(effect.assumed.filter((line) => line.includes('is an estimate')).length).toBeGreaterThanOrEqual(4);
+  });
+
+  test('the answer from stated figures lies inside the range from estimates', () => {
+    fc.assert(
+      fc.property(weights, (some) => {
+        const [stated, estimated] = [marksOf(VESSEL, some), marksOf({ ...MEASURED, lcf: VESSEL.lcf }, some)];
+        for (const name of ['sinkage', 'trim', 'forward', 'aft'] as const) {
+          expect(stated[name].likely).toBeGreaterThanOrEqual(estimated[name].low - 1e-9);
+          expect(stated[name].likely).toBeLessThanOrEqual(estimated[name].high + 1e-9);
+        }
+      }),
+    );
+  });
+
+  test('a timed roll stands in for a GM that was not stated', () => {
+    const stability = stabilityOf({ ...VESSEL, gm: undefined, rollPeriod: 2.6 }, [{ mass: 300, x: 4, y: 0, z: 0.4 }]);
+    expect(stability.source).toBe('timed roll');
+    expect(stability.gmBefore.likely).toBeCloseTo((0.8 * 2.6) ** 2 / 2.6 ** 2, 6);
+    expect(stability.gmBefore.low).toBeLessThan(stability.gmBefore.likely);
+  });
+});
