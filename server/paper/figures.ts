@@ -1,0 +1,26 @@
+/** Numbers as they are printed. */
+
+/** Points in a millimetre. */
+export const MM = 72 / 25.4;
+
+/** Up to two decimals, none where it is whole: `5.95`, `476`. */
+export function plain(value: number, decimals = 2): string {
+  const power = 10 ** decimals;
+  return String(Math.round(value * power) / power || 0);
+}
+
+export function kg(value: number, decimals = 2): string {
+  return `${plain(value, decimals)} kg`;
+}
+
+/** `2026-11-24`, by UTC so that every machine prints the same. */
+export function dayOf(date: Date): string {
+  return date.toISOString().slice(0, 10);
+}
+
+/** `45 min`, `3 h 05`. */
+export function duration(minutes: number): string {
+  const whole = Math.round(minutes);
+  if (whole < 60) return `${whole} min`;
+  return `${Math.floor(whole / 60)} h ${String(whole % 60).padStart(2, '0')}`;
+}

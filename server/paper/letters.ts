@@ -1,0 +1,171 @@
+/**
+ * Words on a PDF page: measured with the very font, broken into lines, set on a base line. Sizes and places in points
+ * (1/72 inch) from the upper left corner of the page. A character that the font lacks is printed as □.
+ */
+import { createRequire } from 'node:module';
+
+export type Doc = PDFKit.PDFDocument;
+
+const require = createRequire(import.meta.url);
+const FONT_FILES = {
+  plain: require.resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf'),
+  bold: require.resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed-Bold.ttf'),
+} as const;
+const MISSING = '□';
+const ELLIPSIS = '…';
+/** Of the em: the distance from one base line to the next. */
+const LEADING = 1.22;
+
+export type Weight = keyof typeof FONT_FILES;
+
+export interface Lettering {
+  size: number;
+  weight?: Weight;
+  colour?: string;
+  align?: 'left' | 'centre' | 'right';
+}
+
+/** A font as pdfkit holds it: what of it is used here. */
+interface OpenFont {
+  widthOfString(text: string, size: number, features?: []): number;
+  font: { hasGlyphForCodePoint(codePoint: number): boolean };
+}
+
+/** Measures and sets words on one document. */
+export class Letters {
+  readonly #doc: Doc;
+  readonly #fonts: Record<Weight, OpenFont>;
+  readonly #printable = new Map<string, string>();
+  readonly #widths: Record<Weight, Map<string, number>> = { plain: new Map(), bold: new Map() };
+
+  constructor(doc: Doc) {
+    this.#doc = doc;
+    const open = (weight: Weight): OpenFont => {
+      doc.registerFont(weight, FONT_FILES[weight]);
+      doc.font(weight);
+      return (doc as unknown as { _font: OpenFont })._font;
+    };
+    this.#fonts = { plain: open('plain'), bold: open('bold') };
+  }
+
+  /** The words with every character that has no glyph replaced, line breaks and other controls as spaces. */
+  printable(words: string): string {
+    let known = this.#printable.get(words);
+    if (known === undefined) {
+      const font = this.#fonts.plain.font;
+      const shown = (character: string): string => {
+        if (/\p{Mn}|\p{Cf}/u.test(character)) {
+          return font.hasGlyphForCodePoint(character.codePointAt(0)!) ? character : '';
+        }
+        if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(character)) return ' ';
+        return font.hasGlyphForCodePoint(character.codePointAt(0)!) ? character : MISSING;
+      };
+      known = [...words.normalize('NFC')].map(shown).join('');
+      this.#printable.set(words, known);
+    }
+    return known;
+  }
+
+  width(words: string, size: number, weight: Weight = 'plain'): number {
+    const cache = this.#widths[weight];
+    let atOne = cache.get(words);
+    if (atOne === undefined) {
+      atOne = this.#fonts[weight].widthOfString(this.printable(words), 1000) / 1000;
+      cache.set(words, atOne);
+    }
+    return atOne * size;
+  }
+
+  /** Sets one line on the base line `y`; `x` is its left, middle or right by `align`. Never breaks or cuts. */
+  set(words: string, x: number, y: number, lettering: Lettering): void {
+    const { size, weight = 'plain', colour = '#1c1a17', align = 'left' } = lettering;
+    const shown = this.printable(words);
+    if (shown.trim() === '') return;
+    const back = align === 'left' ? 0 : this.width(words, size, weight) * (align === 'right' ? 1 : 0.5);
+    this.#doc.font(weight).fontSize(size).fillColor(colour);
+    this.#doc.text(shown, x - back, y, { lineBreak: false, baseline: 'alphabetic' });
+  }
+
+  /** Lines no wider than `width`: broken at spaces, and inside a word where it alone is wider. */
+  lines(words: string, width: number, size: number, weight: Weight = 'plain'): string[] {
+    const lines: string[] = [];
+    let line = '';
+    for (const word of this.printable(words).split(/\s+/u)) {
+      const longer = line === '' ? word : `${line} ${word}`;
+      if (this.width(longer, size, weight) <= width) {
+        line = longer;
+        continue;
+      }
+      if (line !== '') lines.push(line);
+      line = '';
+      for (const character of word) {
+        if (line !== '' && this.width(line + character, size, weight) > width) {
+          lines.push(line);
+          line = '';
+        }
+        line += character;
+      }
+    }
+    if (line !== '') lines.push(line);
+    return lines;
+  }
+
+  /** Sets lines from the top `y` downward; returns the `y` below the last. */
+  block(lines: string[], x: number, y: number, lettering: Lettering): number {
+    const step = lettering.size * LEADING;
+    lines.forEach((line, i) => {
+      this.set(line, x, y + lettering.size * 0.95 + i * step, lettering);
+    });
+    return y + lines.length * step;
+  }
+
+  /** Wraps and sets a paragraph; returns the `y` below it. */
+  paragraph(words: string, x: number, y: number, width: number, lettering: Lettering): number {
+    const left = x + (lettering.align === 'right' ? width : lettering.align === 'centre' ? width / 2 : 0);
+    return this.block(this.lines(words, width, lettering.size, lettering.weight), left, y, lettering);
+  }
+
+  /**
+   * The words in a box, as large as fits from `size` down to `least`, over as many lines as its height allows; where not
+   * even the least size fits, cut with an ellipsis.
+   */
+  fit(
+    words: string,
+    width: number,
+    height: number,
+    size: number,
+    least: number,
+    weight: Weight = 'plain',
+  ): FittedWords {
+    const parts = this.printable(words).split(/\s+/u);
+    const broken = (at: number): boolean => parts.some((word) => this.width(word, at, weight) > width);
+    for (let at = size; at > least; at = Math.max(least, at * 0.93)) {
+      const lines = this.lines(words, width, at, weight);
+      if (lines.length * at * LEADING <= height + 0.01 && !broken(at)) return { lines, size: at };
+    }
+    const lines = this.lines(words, width, least, weight);
+    const room = Math.max(1, Math.floor(height / (least * LEADING)));
+    if (lines.length <= room) return { lines, size: least };
+    const last = [...lines[room - 1]!];
+    while (last.length > 0 && this.width(last.join('') + ELLIPSIS, least, weight) > width) last.pop();
+    return { lines: [...lines.slice(0, room - 1), last.join('') + ELLIPSIS], size: least };
+  }
+
+  /** {@link fit} and set, the lines from the top `y`; returns the `y` below them. */
+  fitted(
+    words: string,
+    x: number,
+    y: number,
+    box: { width: number; height: number; least: number },
+    lettering: Lettering,
+  ): number {
+    const { lines, size } = this.fit(words, box.width, box.height, lettering.size, box.least, lettering.weight);
+    const left = x + (lettering.align === 'right' ? box.width : lettering.align === 'centre' ? box.width / 2 : 0);
+    return this.block(lines, left, y, { ...lettering, size });
+  }
+}
+
+export interface FittedWords {
+  lines: string[];
+  size: number;
+}

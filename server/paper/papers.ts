@@ -1,0 +1,27 @@
+/** The one list of papers: what the command writes and what the web application offers. */
+import type { Writable } from 'node:stream';
+import { PAPER_NAMES as W } from '../../src/drawing/words.ts';
+import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import type { PaperOptions } from './page.ts';
+import { writeSawSheet } from './sawSheet.ts';
+import { writeStowage } from './stowage.ts';
+import { writeTagList, writeTags } from './tags.ts';
+
+export interface PaperKind {
+  /** File name, also its name in addresses. */
+  file: string;
+  title: string;
+  /** What it is for, in one sentence. */
+  about: string;
+  /** Writes the PDF to `out` and ends it. The plan must have passed the checker. */
+  write(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void>;
+}
+
+/** In the order in which a day's work needs them. */
+export const PAPERS: readonly PaperKind[] = [
+  { file: 'saw-sheet.pdf', ...W.sawSheet, write: writeSawSheet },
+  { file: 'tags.pdf', ...W.tags, write: writeTags },
+  { file: 'tag-list.pdf', ...W.tagList, write: writeTagList },
+  { file: 'stowage.pdf', ...W.stowage, write: writeStowage },
+];

@@ -1,0 +1,173 @@
+/** The saw sheet: the stops in cutting order on the first page, then bar by bar, bars alike as one drawing. */
+import type { Writable } from 'node:stream';
+import { barScene } from '../../src/drawing/bar.ts';
+import { DRAWING_WORDS as D, SAW_WORDS as W } from '../../src/drawing/words.ts';
+import type { Job, Lot } from '../../src/job/job.ts';
+import { lotMassPerMetre, lotSquaring } from '../../src/job/lot.ts';
+import { sectionName } from '../../src/job/section.ts';
+import type { Plan, PlanBar } from '../../src/plan/plan.ts';
+import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
+import { duration, MM, plain } from './figures.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { drawScene } from './pdfScene.ts';
+import { type Column, tickBox, writeTable } from './table.ts';
+
+export async function writeSawSheet(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, plan, options);
+  newPage(paper);
+  writeStops(paper, job, plan);
+  writeBars(paper, job, plan);
+  await closePaper(paper, out);
+}
+
+function writeStops(paper: Paper, job: Job, plan: Plan): void {
+  const { letters, left, width } = paper;
+  paper.y = letters.paragraph(W.stopsHead, left, paper.y + 4, width, { size: 13, weight: 'bold' }) + 4;
+  const stops = stopsOf(job, plan);
+  const columns: Column[] = [
+    { head: '', tick: true, width: 20 },
+    { head: W.stops.stop, width: 50, align: 'right', bold: true },
+    { head: W.stops.pieces, width: 42, align: 'right', bold: true },
+    { head: W.stops.running, width: 40, align: 'right' },
+    { head: W.stops.minutes, width: 48, align: 'right' },
+    { head: W.stops.sections, share: 2 },
+    { head: W.stops.bars, share: 4 },
+    { head: W.stops.found, width: 54 },
+  ];
+  const rows = stops.map((stop) => [
+    '',
+    plain(stop.length),
+    String(stop.pieces),
+    String(stop.running),
+    duration(stop.minutes),
+    stop.sections.join(', '),
+    markRanges(stop.bars).join(', '),
+    '',
+  ]);
+  const minutes = stops.reduce((sum, stop) => sum + stop.minutes, 0);
+  rows.push(['', W.sum, String(plan.totals.pieces), '', duration(minutes), '', '', '']);
+  writeTable(paper, columns, rows, { size: 10, rowHeight: 20, boldRows: new Set([rows.length - 1]) });
+  const words = [
+    `${W.totals(plan.totals.pieces, plan.totals.bars, plan.totals.cuts)} ${W.gang(job.saw.gang)}`,
+    W.rules(plain(job.saw.kerf), plain(job.saw.tolerance), W.distances),
+    W.safety,
+    ...heavyBars(job, plan),
+  ];
+  for (const sentence of words) {
+    const lines = letters.lines(sentence, width, 9);
+    ensureRoom(paper, lines.length * 11 + 6);
+    paper.y = letters.block(lines, left, paper.y + 6, { size: 9 });
+  }
+}
+
+/** Bars of the plan that are heavier whole than one person's lift. */
+function heavyBars(job: Job, plan: Plan): string[] {
+  const perMetre = new Map(job.pile.map((lot) => [lot.lot, lotMassPerMetre(lot, job.steel.density)]));
+  const heavy = plan.bars.filter((bar) => (bar.length * (perMetre.get(bar.lot) ?? 0)) / 1000 > job.bundle.limit);
+  return heavy.length === 0 ? [] : [W.twoPeople(markRanges(heavy.map((bar) => bar.bar)).join(', '))];
+}
+
+function writeBars(paper: Paper, job: Job, plan: Plan): void {
+  const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
+  const full = Math.max(1, ...plan.bars.map((bar) => bar.length));
+  newPage(paper);
+  for (const bars of alikeBars(job, plan)) {
+    const lot = lots.get(bars[0]!.lot);
+    if (lot) writeAlike(paper, job, lot, bars, full);
+  }
+}
+
+/** Pieces of a bar that stand side by side in one table. */
+const ACROSS = 9;
+
+function writeAlike(paper: Paper, job: Job, lot: Lot, bars: PlanBar[], full: number): void {
+  const { doc, letters, left, right, width } = paper;
+  const bar = bars[0]!;
+  const head = W.alike(bars.length, markRanges(bars.map((each) => each.bar)).join(', '));
+  const squaring = lotSquaring(lot, job.saw);
+  const facts = [
+    W.barFacts(sectionName(lot.section), plain(bar.length), lot.lot, W.coatings[lot.coating]),
+    ...(squaring > 0 ? [W.squaring(plain(squaring))] : []),
+    ...(lot.spoiled.length > 0
+      ? [W.spoiled(lot.spoiled.map((span) => W.span(plain(span.from), plain(span.to))).join(', '))]
+      : []),
+  ].join('; ');
+  const headLines = letters.lines(head, width, 12, 'bold');
+  const factLines = letters.lines(facts, width, 9);
+  const scene = barScene(job, bar, { width: width / MM - 0.5, full });
+  const leftOver = letters.lines(`${W.left} ${remaindersOf(bar)}`, width, 9);
+  const high = headLines.length * 15 + (factLines.length + leftOver.length) * 11 + scene.height * MM + 78;
+  if (!ensureRoom(paper, high) && paper.y > paper.top + 1) {
+    doc.undash().lineWidth(1).strokeColor('#1c1a17').moveTo(left, paper.y).lineTo(right, paper.y).stroke();
+  }
+  paper.y = letters.block(headLines, left, paper.y + 5, { size: 12, weight: 'bold' });
+  paper.y = letters.block(factLines, left, paper.y + 1, { size: 9 });
+  drawScene(doc, letters, scene, left, paper.y + 4);
+  paper.y += 4 + scene.height * MM;
+  paper.y = letters.block(leftOver, left, paper.y + 1, { size: 9 }) + 2;
+  for (let from = 0; from < bar.pieces.length || from === 0; from += ACROSS) writeBand(paper, squaring, bars, from);
+  paper.y += 12;
+}
+
+function remaindersOf(bar: PlanBar): string {
+  const parts = bar.remainders.map((remainder) => {
+    const length = plain(remainder.to - remainder.from);
+    const words = remainder.fate === 'keep' ? D.keep(length) : D.scrap(length);
+    return `${words} (${W.span(plain(remainder.from), plain(remainder.to))})`;
+  });
+  return parts.join(', ') || W.nothingLeft;
+}
+
+/** Marks of the pieces from the `from`-th on, a row a bar, under their numbers, stops and running distances. */
+function writeBand(paper: Paper, squaring: number, bars: PlanBar[], from: number): void {
+  const { letters } = paper;
+  const pieces = bars[0]!.pieces.slice(from, from + ACROSS);
+  const tick = 20;
+  const markWidth = 58;
+  const cell = (paper.width - tick - markWidth - 62) / ACROSS;
+  const heads: [string, string[], boolean][] = [
+    [W.piece, pieces.map((_, i) => String(from + i + 1)), false],
+    [W.stop, pieces.map((piece) => plain(pieceLength(piece))), true],
+    [W.distance, pieces.map((piece) => plain(piece.to - squaring)), false],
+  ];
+  const writeHeads = (): void => {
+    for (const [name, words, bold] of heads) {
+      const weight = bold ? 'bold' : 'plain';
+      letters.set(name, paper.left + tick + 3, paper.y + 9, { size: 8.5 });
+      words.forEach((word, i) => {
+        const x = paper.left + tick + markWidth + (i + 0.5) * cell;
+        letters.set(word, x, paper.y + 9, { size: bold ? 10 : 8.5, weight, align: 'centre' });
+      });
+      paper.y += 11.5;
+    }
+    letters.set(W.note, paper.right - 59, paper.y - 2.5, { size: 8.5 });
+    rule(paper, 0.8);
+  };
+  ensureRoom(paper, 34.5 + 24);
+  writeHeads();
+  for (const bar of bars) {
+    const marks = bar.pieces.slice(from, from + ACROSS).map((piece) => ({
+      piece: letters.fit(piece.piece, cell - 12, 11, 9, 4, 'bold'),
+      bundle: letters.fit(piece.bundle, cell - 4, 22, 8, 4),
+    }));
+    const name = letters.fit(bar.bar, markWidth - 5, 24, 10, 5, 'bold');
+    const height = Math.max(25, ...marks.map((mark) => 14 + mark.bundle.lines.length * mark.bundle.size * 1.22 + 3));
+    if (ensureRoom(paper, height)) writeHeads();
+    tickBox(paper, paper.left + 3, paper.y + (height - 12) / 2, 12);
+    const nameTop = paper.y + (height - name.lines.length * name.size * 1.22) / 2;
+    letters.block(name.lines, paper.left + tick + 3, nameTop, { size: name.size, weight: 'bold' });
+    marks.forEach((mark, i) => {
+      const x = paper.left + tick + markWidth + i * cell;
+      tickBox(paper, x + 2, paper.y + 4, 7);
+      letters.block(mark.piece.lines, x + 11, paper.y + 2, { size: mark.piece.size, weight: 'bold' });
+      letters.block(mark.bundle.lines, x + cell / 2, paper.y + 13, { size: mark.bundle.size, align: 'centre' });
+    });
+    paper.y += height;
+    rule(paper, 0.3);
+  }
+}
+
+function rule(paper: Paper, width: number): void {
+  paper.doc.undash().lineWidth(width).strokeColor('#1c1a17');
+  paper.doc.moveTo(paper.left, paper.y).lineTo(paper.right, paper.y).stroke();
+}

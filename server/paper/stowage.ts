@@ -1,0 +1,229 @@
+/** The stowage sheets: the loading sequence over all voids, then each void on its own page, tier by tier. */
+import type { Writable } from 'node:stream';
+import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
+import type { Scene } from '../../src/drawing/scene.ts';
+import { INK, WARM } from '../../src/drawing/style.ts';
+import { voidCrossScene } from '../../src/drawing/voidCross.ts';
+import { rangesOf, voidLongScene } from '../../src/drawing/voidLong.ts';
+import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import { STOWAGE_WORDS as W } from '../../src/drawing/words.ts';
+import type { Job, Void } from '../../src/job/job.ts';
+import { sectionName } from '../../src/job/section.ts';
+import type { Plan, PlanBundle, PlanRun, PlanVoid } from '../../src/plan/plan.ts';
+import { loadingSequence } from '../../src/plan/sequence.ts';
+import { kg, MM, plain } from './figures.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { drawScene } from './pdfScene.ts';
+import { type Column, writeTable } from './table.ts';
+
+export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, plan, options);
+  writeSequence(paper, job, plan);
+  for (const space of job.voids) {
+    const placed = plan.voids.find((entry) => entry.void === space.void);
+    if (placed && placed.bundles > 0) writeVoid(paper, plan, space, placed);
+  }
+  await closePaper(paper, out);
+}
+
+/** The warning that stands on every sheet until a hold-down is worked out. */
+export function writeNotSecured(paper: Paper): void {
+  const { doc, letters, left, width } = paper;
+  doc.undash().lineWidth(1.6).strokeColor(WARM).rect(left, paper.y, width, 24).stroke();
+  const box = { width: width - 12, height: 20, least: 7 };
+  letters.fitted(W.notSecured, left + 6, paper.y + 4, box, { size: 13, weight: 'bold', align: 'centre' });
+  paper.y += 30;
+}
+
+function writeSequence(paper: Paper, job: Job, plan: Plan): void {
+  const { letters, left, width } = paper;
+  newPage(paper);
+  writeNotSecured(paper);
+  paper.y = letters.paragraph(W.sequenceHead, left, paper.y, width, { size: 13, weight: 'bold' }) + 2;
+  paper.y = letters.paragraph(W.sequenceIntro, left, paper.y, width, { size: 9 }) + 4;
+  const names = new Map(job.voids.map((space) => [space.void, space.name]));
+  const columns: Column[] = [
+    { head: '', tick: true, width: 20 },
+    { head: W.heads.load, width: 34, align: 'right' },
+    { head: W.heads.bundle, share: 2, bold: true },
+    { head: W.heads.void, share: 3 },
+    { head: W.heads.place, share: 2.2 },
+    { head: W.heads.mass, width: 56, align: 'right', bold: true },
+    { head: W.heads.aboard, width: 60, align: 'right' },
+    { head: W.heads.moment, width: 74, align: 'right' },
+  ];
+  let rows: string[][] = [];
+  const sequence = loadingSequence(job, plan);
+  sequence.forEach(({ bundle, mass, moment, quarter }, i) => {
+    const side = Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
+    rows.push([
+      '',
+      String(i + 1),
+      bundle.bundle,
+      names.get(bundle.void) || bundle.void,
+      W.place(bundle.run, bundle.tier, bundle.order),
+      kg(bundle.mass),
+      kg(mass, 1),
+      side,
+    ]);
+    if (quarter === null) return;
+    writeTable(paper, columns, rows, { size: 9, rowHeight: 17 });
+    rows = [];
+    writeMarks(paper, quarter);
+  });
+}
+
+function writeMarks(paper: Paper, quarter: number): void {
+  const { doc, letters, left, right, width } = paper;
+  ensureRoom(paper, 46);
+  doc
+    .undash()
+    .lineWidth(1)
+    .strokeColor(INK)
+    .rect(left, paper.y + 3, width, 36)
+    .stroke();
+  letters.set(W.quarters[quarter - 1] ?? '', left + 6, paper.y + 15, { size: 9.5, weight: 'bold' });
+  const cell = (right - left - 12) / W.marks.length;
+  W.marks.forEach((words, i) => {
+    const x = left + 6 + i * cell;
+    letters.set(words, x, paper.y + 33, { size: 9 });
+    const from = x + letters.width(words, 9) + 3;
+    doc
+      .lineWidth(0.5)
+      .moveTo(from, paper.y + 34)
+      .lineTo(x + cell - 8, paper.y + 34)
+      .stroke();
+  });
+  paper.y += 45;
+}
+
+function writeVoid(paper: Paper, plan: Plan, space: Void, placed: PlanVoid): void {
+  const { letters, left, width } = paper;
+  const bundles = plan.bundles.filter((bundle) => bundle.void === space.void).sort((p, q) => p.order - q.order);
+  const runs = plan.runs.filter((run) => run.void === space.void);
+  newPage(paper);
+  writeNotSecured(paper);
+  paper.y = letters.fitted(
+    voidTitle(space),
+    left,
+    paper.y - 2,
+    { width, height: 40, least: 8 },
+    { size: 17, weight: 'bold' },
+  );
+  paper.y = letters.paragraph(factsOf(plan, space, placed), left, paper.y + 1, width, { size: 9.5 }) + 5;
+  const room = width / MM;
+  place(paper, [voidLongScene(space, plan, { width: room, height: 55 })]);
+  const tiers = [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q);
+  const scale = { width: room, height: tiers.length > 2 ? 62 : 78 };
+  for (const tier of tiers) {
+    const here = bundles.filter((bundle) => bundle.tier === tier);
+    const words = W.tierLine(tier, rangesOf(here.map((bundle) => bundle.order)), kg(sum(here), 1));
+    place(paper, [voidPlanScene(space, plan, { ...scale, tier })], words);
+  }
+  writeSections(paper, plan, space, runs);
+  writeOrder(paper, bundles, runs);
+}
+
+function factsOf(plan: Plan, space: Void, placed: PlanVoid): string {
+  const laid = laidVoid(space, plan);
+  const { centre } = placed;
+  return [
+    W.bundles(placed.bundles, kg(placed.mass, 1)),
+    centre ? W.centre(plain(centre.x), plain(centre.y), plain(centre.z)) : '',
+    W.fill(plain(100 * placed.fill, 0)),
+    W.lies(laid.axis),
+    W.dunnage(plain(space.dunnage)),
+    space.most === undefined ? '' : W.most(kg(space.most, 1)),
+    W.gaps(plain(space.gap.runs), plain(space.gap.across), plain(space.clear.ends)),
+  ]
+    .filter((words) => words !== '')
+    .join(' ');
+}
+
+/** Scenes side by side where they fit, under a line of words; moves to a new page before a scene is cut. */
+function place(paper: Paper, scenes: Scene[], words = ''): void {
+  const { doc, letters, left, width } = paper;
+  const head = words === '' ? 0 : 15;
+  let x = left;
+  let high = 0;
+  let first = true;
+  for (const scene of scenes) {
+    const w = scene.width * MM;
+    if (!first && x + w > left + width) {
+      paper.y += high;
+      x = left;
+      high = 0;
+      first = true;
+    }
+    if (first) ensureRoom(paper, scene.height * MM + head + 4);
+    if (first && words !== '' && x === left && high === 0) {
+      letters.set(words, left, paper.y + 11, { size: 10, weight: 'bold' });
+      paper.y += head;
+      words = '';
+    }
+    drawScene(doc, letters, scene, x, paper.y);
+    x += w + 6;
+    high = Math.max(high, scene.height * MM + 4);
+    first = false;
+  }
+  paper.y += high;
+}
+
+/** A section through the middle of every run, two abreast, each named. */
+function writeSections(paper: Paper, plan: Plan, space: Void, runs: PlanRun[]): void {
+  const half = (paper.width - 6) / 2 / MM;
+  for (let i = 0; i < runs.length; i += 2) {
+    const pair = runs.slice(i, i + 2);
+    const scenes = pair.map((run) => {
+      const along = (run.from + run.to) / 2;
+      return { run, along, scene: voidCrossScene(space, plan, along, { width: half, height: 62 }) };
+    });
+    const high = Math.max(...scenes.map((each) => each.scene.height)) * MM + 19;
+    ensureRoom(paper, high);
+    scenes.forEach(({ run, along, scene }, k) => {
+      const x = paper.left + k * (paper.width + 6) * 0.5;
+      paper.letters.set(W.sectionLine(run.run, plain(along)), x, paper.y + 11, { size: 10, weight: 'bold' });
+      drawScene(paper.doc, paper.letters, scene, x, paper.y + 15);
+    });
+    paper.y += high;
+  }
+}
+
+function writeOrder(paper: Paper, bundles: PlanBundle[], runs: PlanRun[]): void {
+  const { letters, left, width } = paper;
+  ensureRoom(paper, 90);
+  paper.y = letters.paragraph(W.orderHead, left, paper.y + 4, width, { size: 12, weight: 'bold' }) + 2;
+  const columns: Column[] = [
+    { head: '', tick: true, width: 20 },
+    { head: W.heads.order, width: 38, align: 'right', bold: true },
+    { head: W.heads.bundle, share: 2, bold: true },
+    { head: W.heads.mass, width: 56, align: 'right' },
+    { head: W.heads.runTier, width: 60 },
+    { head: W.heads.bars, share: 3 },
+    { head: W.heads.from, width: 92 },
+    { head: W.heads.up, width: 46, align: 'right' },
+  ];
+  const rows = bundles.map((bundle) => [
+    '',
+    String(bundle.order),
+    bundle.bundle,
+    kg(bundle.mass),
+    W.runTier(bundle.run, bundle.tier),
+    W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
+    `${plain(bundle.at.along)} / ${plain(bundle.at.across)}`,
+    plain(bundle.at.up),
+  ]);
+  writeTable(paper, columns, rows, { size: 9, rowHeight: 16 });
+  const packing = runs.map((run) => W.packing(run.run, plain(run.packing[0]), plain(run.packing[1]))).join(' ');
+  const sentences = [W.breaking, packing, W.frames, W.chocks];
+  for (const sentence of sentences) {
+    if (sentence === '') continue;
+    const lines = letters.lines(sentence, width, 9);
+    ensureRoom(paper, lines.length * 11 + 5);
+    paper.y = letters.block(lines, left, paper.y + 5, { size: 9 });
+  }
+}
+
+function sum(bundles: PlanBundle[]): number {
+  return bundles.reduce((total, bundle) => total + bundle.mass, 0);
+}

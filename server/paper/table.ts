@@ -1,0 +1,117 @@
+/** A table that flows over pages: cells wrap, no row is split, the heads are repeated, rules are light. */
+import { INK } from '../../src/drawing/style.ts';
+import { ensureRoom, newPage, type Paper } from './page.ts';
+
+export interface Column {
+  head: string;
+  /** Share of the width that is left when the fixed widths are taken. */
+  share?: number;
+  /** Fixed width in points. */
+  width?: number;
+  align?: 'left' | 'centre' | 'right';
+  bold?: boolean;
+  /** An empty box to tick instead of words. */
+  tick?: boolean;
+}
+
+export interface TableOptions {
+  size?: number;
+  /** Least height of a row, points; room for a pencil. */
+  rowHeight?: number;
+  /** Rows drawn bold under a rule, such as a sum. */
+  boldRows?: ReadonlySet<number>;
+}
+
+const PAD = 3;
+const LEADING = 1.22;
+
+/** Writes the table at `paper.y` and moves it below. A cell may hold line breaks. */
+export function writeTable(paper: Paper, columns: Column[], rows: string[][], options: TableOptions = {}): void {
+  const size = options.size ?? 9;
+  const widths = columnWidths(paper.width, columns);
+  const heads = columns.map((column) => column.head);
+  const headHeight = heads.some((head) => head !== '')
+    ? rowHeight(paper, widths, columns, heads, size - 1, 0, true)
+    : 0;
+  const first = rows[0] ? rowHeight(paper, widths, columns, rows[0], size, options.rowHeight ?? 0, false) : 0;
+  ensureRoom(paper, headHeight + first);
+  const writeHead = (): void => {
+    if (headHeight > 0) writeRow(paper, widths, columns, heads, size - 1, headHeight, true, true);
+  };
+  writeHead();
+  rows.forEach((row, i) => {
+    const bold = options.boldRows?.has(i) ?? false;
+    const height = rowHeight(paper, widths, columns, row, size, options.rowHeight ?? 0, bold);
+    if (paper.y + height > paper.bottom) {
+      newPage(paper);
+      writeHead();
+    }
+    writeRow(paper, widths, columns, row, size, height, bold, false);
+  });
+}
+
+function columnWidths(width: number, columns: Column[]): number[] {
+  const fixed = columns.reduce((sum, column) => sum + (column.width ?? 0), 0);
+  const shares = columns.reduce((sum, column) => sum + (column.width === undefined ? (column.share ?? 1) : 0), 0);
+  return columns.map((column) => column.width ?? ((column.share ?? 1) / shares) * (width - fixed));
+}
+
+function cellLines(paper: Paper, words: string, width: number, size: number, bold: boolean): string[] {
+  return words.split('\n').flatMap((part) => paper.letters.lines(part, width - 2 * PAD, size, bold ? 'bold' : 'plain'));
+}
+
+function rowHeight(
+  paper: Paper,
+  widths: number[],
+  columns: Column[],
+  cells: string[],
+  size: number,
+  least: number,
+  bold: boolean,
+): number {
+  let most = 1;
+  cells.forEach((words, i) => {
+    if (columns[i]?.tick && !bold) return;
+    most = Math.max(most, cellLines(paper, words, widths[i]!, size, bold || (columns[i]?.bold ?? false)).length);
+  });
+  return Math.max(least, most * size * LEADING + 2 * PAD);
+}
+
+function writeRow(
+  paper: Paper,
+  widths: number[],
+  columns: Column[],
+  cells: string[],
+  size: number,
+  height: number,
+  bold: boolean,
+  head: boolean,
+): void {
+  const { doc, letters } = paper;
+  let x = paper.left;
+  columns.forEach((column, i) => {
+    const width = widths[i]!;
+    const words = cells[i] ?? '';
+    if (column.tick && !head && !bold) tickBox(paper, x + PAD, paper.y + (height - 11) / 2, 11);
+    else {
+      const weight = bold || column.bold ? 'bold' : 'plain';
+      const lines = cellLines(paper, words, width, size, weight === 'bold');
+      const align = column.align ?? 'left';
+      const at = align === 'left' ? x + PAD : align === 'right' ? x + width - PAD : x + width / 2;
+      const free = height - lines.length * size * LEADING;
+      letters.block(lines, at, paper.y + (head ? free - PAD : free / 2), { size, weight, align });
+    }
+    x += width;
+  });
+  paper.y += height;
+  doc
+    .undash()
+    .lineWidth(head || bold ? 0.9 : 0.3)
+    .strokeColor(INK);
+  doc.moveTo(paper.left, paper.y).lineTo(paper.right, paper.y).stroke();
+}
+
+/** An empty square of side `side` points. */
+export function tickBox(paper: Paper, x: number, y: number, side: number): void {
+  paper.doc.undash().lineWidth(0.9).strokeColor(INK).rect(x, y, side, side).stroke();
+}

@@ -1,0 +1,219 @@
+/** Bundle tags to cut out and tie on, and the same in plain text for a paint marker. */
+import type { Writable } from 'node:stream';
+import { INK, QUIET } from '../../src/drawing/style.ts';
+import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import { FRAME_WORDS as F, TAG_WORDS as W } from '../../src/drawing/words.ts';
+import type { Job, Void } from '../../src/job/job.ts';
+import { sectionName } from '../../src/job/section.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { dayOf, kg, MM, plain } from './figures.ts';
+import { closePaper, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { drawScene } from './pdfScene.ts';
+import { qrScene, tagCode } from './qr.ts';
+import { writeTable } from './table.ts';
+import { DEFAULT_TAGS, type TagSheet } from './tagSheet.ts';
+
+interface Box {
+  x: number;
+  y: number;
+  width: number;
+  height: number;
+}
+
+/** One tag a bundle, in the order of voids and of loading. */
+export async function writeTags(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const sheet = options.tags ?? DEFAULT_TAGS;
+  const size = sheet.kind === 'roll' ? { width: sheet.width * MM, height: sheet.height * MM } : undefined;
+  const paper = openPaper(W.title, job, plan, options, { bare: true, ...(size ? { size } : {}) });
+  const voids = new Map(job.voids.map((space) => [space.void, space]));
+  const perPage = sheet.kind === 'roll' ? 1 : sheet.rows * sheet.columns;
+  const bundles = inOrder(job, plan);
+  bundles.forEach((bundle, i) => {
+    if (i % perPage === 0) {
+      paper.doc.addPage();
+      if (sheet.kind === 'grid')
+        sheetFoot(paper, sheet, Math.floor(i / perPage) + 1, Math.ceil(bundles.length / perPage));
+    }
+    writeTag(paper, plan, bundle, voids.get(bundle.void)!, boxOf(paper, sheet, i % perPage));
+  });
+  if (bundles.length === 0) paper.doc.addPage();
+  await closePaper(paper, out, false);
+}
+
+export function inOrder(job: Job, plan: Plan): PlanBundle[] {
+  const place = new Map(job.voids.map((space, i) => [space.void, i]));
+  return [...plan.bundles].sort((p, q) => (place.get(p.void) ?? 0) - (place.get(q.void) ?? 0) || p.order - q.order);
+}
+
+function boxOf(paper: Paper, sheet: TagSheet, i: number): Box {
+  const page = paper.doc.page;
+  if (sheet.kind === 'roll') return { x: 0, y: 0, width: page.width, height: page.height };
+  const width = (page.width - (2 * sheet.marginX + (sheet.columns - 1) * sheet.gapX) * MM) / sheet.columns;
+  const height = (page.height - (2 * sheet.marginY + (sheet.rows - 1) * sheet.gapY) * MM) / sheet.rows;
+  const column = i % sheet.columns;
+  const row = Math.floor(i / sheet.columns);
+  return {
+    x: sheet.marginX * MM + column * (width + sheet.gapX * MM),
+    y: sheet.marginY * MM + row * (height + sheet.gapY * MM),
+    width,
+    height,
+  };
+}
+
+function sheetFoot(paper: Paper, sheet: TagSheet & { kind: 'grid' }, page: number, pages: number): void {
+  const { doc, letters } = paper;
+  if (sheet.marginY < 7) return;
+  const margin = Math.max(sheet.marginX, 6) * MM;
+  const width = doc.page.width - 2 * margin;
+  const high = sheet.marginY * MM;
+  const words = F.page(page, pages);
+  letters.set(words, doc.page.width - margin, high - 8, { size: 8, align: 'right' });
+  const room = width - letters.width(words, 8) - 10;
+  letters.fitted(W.head, margin, high - 17, { width: room, height: 11, least: 4 }, { size: 8 });
+  const box = { width, height: high - 12, least: 4 };
+  letters.fitted(F.caution, margin, doc.page.height - high + 3, box, { size: 7, colour: QUIET });
+}
+
+/** Everything stands in bands that share the height out, each with words as large as it allows. */
+function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, box: Box): void {
+  const { doc, letters, options, digest } = paper;
+  outline(paper, box);
+  const pad = 2.2 * MM;
+  const eyelet = 8 * MM;
+  const upright = box.height > box.width;
+  const x = box.x + (upright ? pad : eyelet + pad / 2);
+  const top = box.y + (upright ? eyelet : pad * 0.7);
+  const width = box.x + box.width - pad - x;
+  const height = box.y + box.height - pad * 0.7 - top;
+  const side = upright ? Math.min(width * 0.55, height * 0.3) : Math.min(width * 0.4, height * 0.5, 34 * MM);
+  const left = upright ? width : width - side - pad / 2;
+  drawScene(
+    doc,
+    letters,
+    qrScene(tagCode(bundle.bundle, digest, options), side / MM),
+    x + width - side,
+    upright ? top + height - side - height * 0.05 : top,
+  );
+  const band = (share: number) => height * share;
+  let y = top;
+  const idBox = { width: left, height: band(0.17), least: 6 };
+  letters.fitted(bundle.bundle, x, y, idBox, { size: band(0.135), weight: 'bold' });
+  y += band(0.17);
+  letters.fitted(space.name || ' ', x, y, { width: left, height: band(0.09), least: 4 }, { size: 10 });
+  y += band(0.1);
+  const mass = kg(bundle.mass);
+  const massSize = Math.min(band(0.27), left / letters.width(mass, 1, 'bold'));
+  letters.set(mass, x, y + band(0.12) + massSize * 0.365, { size: massSize, weight: 'bold' });
+  y += band(0.25);
+  const facts = [
+    W.place(bundle.run, bundle.tier, bundle.order),
+    W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
+    W.lift(plain(bundle.limit)),
+  ];
+  const factWidth = upright ? width : width;
+  for (const fact of facts) {
+    letters.fitted(
+      fact,
+      x,
+      y,
+      { width: factWidth, height: band(0.075), least: 4.5 },
+      { size: Math.min(11, band(0.06)) },
+    );
+    y += band(0.078);
+  }
+  const rest = top + height - band(0.045) - y;
+  const key = voidPlanScene(space, plan, {
+    width: (upright ? width - side - pad : width * 0.5) / MM,
+    height: Math.max(3, (rest - 3) / MM),
+    bare: true,
+    marked: new Set([bundle.bundle]),
+  });
+  drawScene(doc, letters, key, x, y + 1.5);
+  if (!upright) initials(paper, x + width * 0.53, y, width * 0.47, rest);
+  const foot = `${paper.job.name}  ${dayOf(options.date)}  ${W.plan} ${digest}`;
+  letters.fitted(
+    foot,
+    x,
+    top + height - band(0.045),
+    { width, height: band(0.045), least: 3 },
+    { size: 6.5, colour: QUIET },
+  );
+}
+
+function initials(paper: Paper, x: number, y: number, width: number, height: number): void {
+  const { doc, letters } = paper;
+  const half = (width - 6) / 2;
+  [W.tied, W.stowed].forEach((words, i) => {
+    const at = x + i * (half + 6);
+    letters.set(words, at, y + 8, { size: 7, colour: QUIET });
+    const line = y + Math.min(height - 3, 26);
+    doc
+      .undash()
+      .lineWidth(0.5)
+      .strokeColor(INK)
+      .moveTo(at, line)
+      .lineTo(at + half, line)
+      .stroke();
+  });
+}
+
+/** A tag as a tag: cut corners at the eyelet's end. */
+function outline(paper: Paper, box: Box): void {
+  const { doc } = paper;
+  const cut = 5 * MM;
+  const inset = 0.6;
+  const l = box.x + inset;
+  const r = box.x + box.width - inset;
+  const t = box.y + inset;
+  const b = box.y + box.height - inset;
+  doc.undash().lineWidth(0.8).strokeColor(INK);
+  if (box.height > box.width) {
+    doc
+      .moveTo(l + cut, t)
+      .lineTo(r - cut, t)
+      .lineTo(r, t + cut)
+      .lineTo(r, b)
+      .lineTo(l, b)
+      .lineTo(l, t + cut)
+      .closePath()
+      .stroke();
+    doc.circle((l + r) / 2, t + 4.5 * MM, 2 * MM).stroke();
+  } else {
+    doc
+      .moveTo(l + cut, t)
+      .lineTo(r, t)
+      .lineTo(r, b)
+      .lineTo(l + cut, b)
+      .lineTo(l, b - cut)
+      .lineTo(l, t + cut)
+      .closePath()
+      .stroke();
+    doc.circle(l + 4.5 * MM, (t + b) / 2, 2 * MM).stroke();
+  }
+}
+
+/** What to paint on each bundle where a paper tag would not last. */
+export async function writeTagList(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.listTitle, job, plan, options);
+  newPage(paper);
+  paper.y = paper.letters.paragraph(W.listIntro, paper.left, paper.y + 2, paper.width, { size: 10 }) + 6;
+  const voids = new Map(job.voids.map((space) => [space.void, space]));
+  const rows = inOrder(job, plan).map((bundle) => [
+    '',
+    bundle.bundle,
+    kg(bundle.mass),
+    voids.get(bundle.void)?.name ?? '',
+    W.place(bundle.run, bundle.tier, bundle.order),
+    W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
+  ]);
+  const columns = [
+    { head: '', tick: true, width: 20 },
+    { head: W.heads.paint, share: 2.2, bold: true },
+    { head: W.heads.mass, width: 66, align: 'right' as const, bold: true },
+    { head: W.heads.void, share: 2.4 },
+    { head: W.heads.place, share: 2.4 },
+    { head: W.heads.bars, share: 3 },
+  ];
+  writeTable(paper, columns, rows, { size: 11, rowHeight: 24 });
+  await closePaper(paper, out);
+}
