@@ -1,0 +1,54 @@
+/** Each bundle against its void: ends, sides, top, keep-outs, opening. */
+import type { Opening } from '../../job/job.ts';
+import type { Tied } from './bundles.ts';
+import { DUST, figure, type Tell } from './planFault.ts';
+import { clearWidth, type LaidVoid } from './space.ts';
+
+/** Checks where one bundle lies; what is under it is the matter of its run. */
+export function checkPlace(tied: Tied, tell: Tell): void {
+  const { bundle, space, along, across, up } = tied;
+  const { clear } = space.stated;
+  const about = `bundle ${bundle.bundle}`;
+  const ends = Math.max(clear.ends - along[0], along[1] - (space.length - clear.ends));
+  if (ends > DUST) tell('outside-ends', about, `${about} runs ${figure(ends)} mm into the end of ${space.void}.`, ends);
+  const top = up[1] - (space.height - clear.top);
+  if (top > DUST) tell('outside-top', about, `${about} stands ${figure(top)} mm over the top of ${space.void}.`, top);
+  const [from, to] = clearWidth(space, along, up);
+  const sides = Math.max(from + clear.sides - across[0], across[1] - (to - clear.sides));
+  if (sides > DUST)
+    tell('outside-sides', about, `${about} runs ${figure(sides)} mm into the side of ${space.void}.`, sides);
+  for (const keepOut of space.keepOut) {
+    const upTo = keepOut.access ? Number.POSITIVE_INFINITY : keepOut.up[1];
+    const by = Math.min(
+      meeting(along, keepOut.along),
+      meeting(across, keepOut.across),
+      meeting(up, [keepOut.up[0], upTo]),
+    );
+    if (by > DUST)
+      tell('keep-out', about, `${about} meets or buries the ${keepOut.what ?? 'keep-out'} in ${space.void}.`, by);
+  }
+  if (space.opening && !passes(space, space.opening, tied))
+    tell('opening', about, `${about} does not pass the opening of ${space.void}.`);
+}
+
+/** By how much two stretches overlap, mm; negative where they do not. */
+export function meeting([a, b]: [number, number], [c, d]: [number, number]): number {
+  return Math.min(b, d) - Math.max(a, c);
+}
+
+/**
+ * Flat, or end first: with h the free height over what it will rest on, L its along, D its up, T the deck's thickness,
+ * a bar at its flattest angle under the hatch edge needs D·L/h + T·√((L/h)² − 1) of the opening; upright (L ≤ h), D.
+ */
+function passes(space: LaidVoid, opening: Opening, { along, across, up }: Tied): boolean {
+  const length = along[1] - along[0];
+  const width = across[1] - across[0];
+  const depth = up[1] - up[0];
+  if (width > opening.across + DUST) return false;
+  if (length <= opening.along + DUST) return true;
+  if (!opening.endFirst) return false;
+  const free = space.height - up[0];
+  const ratio = length / free;
+  const needed = ratio <= 1 ? depth : depth * ratio + opening.deck * Math.sqrt(ratio * ratio - 1);
+  return needed <= opening.along + DUST;
+}

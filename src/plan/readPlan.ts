@@ -1,0 +1,17 @@
+/** Reads a plan file: JSON, format, schema; whether it is right for its job is the checker's question. */
+import type { Read } from '../fault.ts';
+import { formatFault } from '../job/formatFault.ts';
+import { readJson } from '../job/jsonText.ts';
+import { schemaFaults } from '../job/schemaFaults.ts';
+import { PLAN_FORMAT, type Plan, planSchema } from './plan.ts';
+
+/** Reads the text of a plan file: every fault at once. A file of a newer format is refused with that said. */
+export function readPlan(text: string | Uint8Array): Read<Plan> {
+  const json = readJson(text);
+  if (!json.ok) return json;
+  const format = formatFault(json.value, PLAN_FORMAT, 'plan');
+  if (format) return { ok: false, faults: [format] };
+  const parsed = planSchema.safeParse(json.value);
+  if (parsed.success) return { ok: true, value: parsed.data };
+  return { ok: false, faults: schemaFaults(planSchema, json.value, 'plan') };
+}
