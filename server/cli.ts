@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** The command line: `kentledge plan | cut | check | lift | serve`. Each command is one file in `commands/`. */
 import { Command } from 'commander';
+import { addCheckCommand } from './commands/check.ts';
 import { failureStatus } from './exit.ts';
 import { VERSION } from './version.ts';
 
@@ -11,6 +12,7 @@ const program = new Command('kentledge')
   .exitOverride();
 
 // Commands are registered after exitOverride, which they inherit: a refused option ends with exit status 2, not 1.
+addCheckCommand(program);
 
 // A reader that stops early (`| head`) is no failure of ours.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
