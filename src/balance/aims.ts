@@ -71,7 +71,7 @@ export function aimsFor(vessel: Vessel, wanted: Wanted): AimsByPlace {
     working.push(`The ballast's centre lies ${at.toFixed(2)} m from the after end, ${room.toFixed(2)} m either way.`);
     if (at < 0 || at > length)
       impossible.push('That trim asks for a centre outside her waterline: more ballast, or less change of trim.');
-  } else if (trim !== undefined && !some) {
+  } else if (trim !== undefined && ballast === undefined) {
     impossible.push('How much ballast is needed before a trim can be turned into a place.');
   }
 

@@ -51,7 +51,7 @@ function listWords(list: Range): string {
 export function amount(range: Range, digits: number, unit: string): string {
   const space = unit === '°' ? '' : ' ';
   const [low, likely, high] = [range.low, range.likely, range.high].map((value) => value.toFixed(digits));
-  return low === high ? `${likely}${space}${unit}` : `${low} to ${high}${space}${unit} (likely ${likely})`;
+  return low === high ? `${likely}${space}${unit}` : `about ${likely}${space}${unit} (${low} to ${high})`;
 }
 
 function negative(range: Range): Range {
