@@ -2,6 +2,7 @@
 /** The command line: `kentledge plan | cut | check | lift | serve`. Each command is one file in `commands/`. */
 import { Command } from 'commander';
 import { addCheckCommand } from './commands/check.ts';
+import { addPlanCommand } from './commands/plan.ts';
 import { failureStatus } from './exit.ts';
 import { VERSION } from './version.ts';
 
@@ -12,6 +13,7 @@ const program = new Command('kentledge')
   .exitOverride();
 
 // Commands are registered after exitOverride, which they inherit: a refused option ends with exit status 2, not 1.
+addPlanCommand(program);
 addCheckCommand(program);
 
 // A reader that stops early (`| head`) is no failure of ours.

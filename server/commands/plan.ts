@@ -1,0 +1,157 @@
+/** `kentledge plan`: reads a job, plans it, tells the plan and writes it with its papers. */
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
+import type { Writable } from 'node:stream';
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import type { JobInput } from '../../src/job/job.ts';
+import { readJob } from '../../src/job/readJob.ts';
+import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
+import type { Effort, Plan } from '../../src/plan/plan.ts';
+import { type PlanOptions, planJob } from '../../src/plan/planner.ts';
+import { EXIT, faultLines } from '../exit.ts';
+import { PAPERS } from '../paper/papers.ts';
+import { writeFolder } from '../planFolder.ts';
+import { printLines } from '../terminal.ts';
+import { nothingLines, planLines } from './planSummary.ts';
+import { showProgress } from './progressLine.ts';
+
+export interface PlanCommandOptions {
+  out?: string;
+  effort: Effort;
+  stops?: number | 'free';
+  seed: number;
+  base?: string;
+  json?: boolean;
+}
+
+/** What the command touches of the world; the tests hand in their own. */
+export interface PlanCommandWorld {
+  out: Writable;
+  err: Writable & { isTTY?: boolean; columns?: number };
+  plan: typeof planJob;
+  now: () => Date;
+  /** Calls `stop` at the first interrupt from the keyboard; the second ends the process. Returns what undoes this. */
+  onInterrupt: (stop: () => void) => () => void;
+}
+
+export function addPlanCommand(program: Command): void {
+  program
+    .command('plan')
+    .description('Plan a job: what to cut, tie and stow; check the plan; write it and its papers.')
+    .argument('<job>', 'the job file, JSON')
+    .option('--out <dir>', 'write plan.json and the papers into this folder')
+    .addOption(
+      new Option('--effort <effort>', 'how long to look for a better plan')
+        .choices(['quick', 'steady', 'thorough'])
+        .default('steady'),
+    )
+    .option('--stops <n|free>', 'at most so many stop settings; free: as many as pay', readStops)
+    .option('--seed <n>', 'another seed may find another plan', readSeed, 1)
+    .option('--base <url>', "the address under which tags' codes are looked up", readBase)
+    .option('--json', 'print the plan file on standard output and nothing else')
+    .action(async (file: string, options: PlanCommandOptions) => {
+      process.exitCode = await runPlan(file, options, {
+        out: process.stdout,
+        err: process.stderr,
+        plan: planJob,
+        now: () => new Date(),
+        onInterrupt,
+      });
+    });
+}
+
+/** Runs the command to its exit status. Nothing is written where the job is refused or takes no bundle. */
+export async function runPlan(file: string, options: PlanCommandOptions, world: PlanCommandWorld): Promise<number> {
+  const read = readJob(await readFile(file));
+  const faults = read.ok ? notInThisVersion(read.value.job) : read.faults;
+  if (!read.ok || faults.length > 0) {
+    printLines(world.err, [`${file} was refused:`, ...faultLines(faults).map((line) => `  ${line}`)]);
+    return EXIT.refused;
+  }
+  const { job, digest, raw } = read.value;
+  printLines(
+    world.err,
+    notUsedYet(raw as JobInput).map((note) => `Note: ${note.path} ${note.message}`),
+  );
+
+  const progress = showProgress(world.err);
+  let stopped = false;
+  const undo = world.onInterrupt(() => {
+    stopped = true;
+  });
+  const planOptions: PlanOptions = {
+    effort: options.effort,
+    seed: options.seed,
+    jobDigest: digest,
+    onProgress: progress.show,
+    shouldStop: () => stopped,
+    ...(options.stops === undefined ? {} : { stops: options.stops }),
+  };
+  const result = await world.plan(job, planOptions).finally(() => {
+    progress.end();
+    undo();
+  });
+  if (stopped) printLines(world.err, ['Stopped at the keyboard: this is the best plan so far.']);
+  if (result.kind === 'nothing') {
+    printLines(world.err, nothingLines(job, result.reasons));
+    return EXIT.nothing;
+  }
+
+  const { plan } = result;
+  const written = options.out === undefined ? [] : await writePlan(options.out, plan, job, options.base, world.now());
+  if (options.json) world.out.write(planText(plan));
+  else printLines(world.out, [...planLines(job, plan), '', whatWasWritten(written)]);
+  return EXIT.done;
+}
+
+/** The plan file as text. */
+function planText(plan: Plan): string {
+  return `${JSON.stringify(plan, null, 1)}\n`;
+}
+
+async function writePlan(
+  folder: string,
+  plan: Plan,
+  job: Parameters<typeof planLines>[0],
+  base: string | undefined,
+  date: Date,
+): Promise<string[]> {
+  const paper = { date, paper: 'a4' as const, ...(base === undefined ? {} : { base }) };
+  const files = [
+    { name: 'plan.json', write: async (out: Writable) => void out.write(planText(plan)) },
+    ...PAPERS.map(({ file, write }) => ({ name: file, write: (out: Writable) => write(job, plan, paper, out) })),
+  ];
+  await writeFolder(folder, files);
+  return files.map((file) => path.join(folder, file.name));
+}
+
+function whatWasWritten(written: string[]): string {
+  if (written.length > 0) return `Written: ${written.join(', ')}.`;
+  return 'Nothing was written; --out DIR writes plan.json and the papers.';
+}
+
+function onInterrupt(stop: () => void): () => void {
+  process.once('SIGINT', stop);
+  return () => void process.removeListener('SIGINT', stop);
+}
+
+function readStops(text: string): number | 'free' {
+  return text === 'free' ? text : readWhole(text, 1, 10_000, 'a whole number from 1, or free');
+}
+
+function readSeed(text: string): number {
+  return readWhole(text, 0, 2 ** 31 - 1, 'a whole number from 0 to 2147483647');
+}
+
+function readWhole(text: string, least: number, most: number, wanted: string): number {
+  const value = Number(text);
+  if (!/^\d+$/.test(text) || value < least || value > most) throw new InvalidArgumentError(`Give ${wanted}.`);
+  return value;
+}
+
+function readBase(text: string): string {
+  if (!/^https?:\/\//.test(text) || !URL.canParse(text)) {
+    throw new InvalidArgumentError('Give an address that begins with http:// or https://.');
+  }
+  return text.replace(/\/+$/, '');
+}
