@@ -28,7 +28,7 @@ export function formatFault(raw: unknown, format: string, file: string): Fault |
       return { path: 'format', code: 'newer-file', message, remedy: `Install the kentledge that writes ${found}.` };
     }
     const message = `The file is ${KINDS[kind] ?? 'another file'} (${found}), and a ${file} is wanted here.`;
-    return { path: 'format', code: 'out-of-range', message, remedy: `Give the ${file} file, ${format}.` };
+    return { path: 'format', code: 'wrong-type', message, remedy: `Give the ${file} file, ${format}.` };
   }
   const message = `The format ${JSON.stringify(found)?.slice(0, 60)} is not known.`;
   return { path: 'format', code: 'out-of-range', message, remedy: `Write "format": "${format}".` };

@@ -38,7 +38,7 @@ export function readJob(text: string | Uint8Array, options: ReadJobOptions = {})
 /** As {@link readJob}, from a JSON value. */
 export function readJobValue(raw: unknown, options: ReadJobOptions = {}): Read<JobRead> {
   const format = formatFault(raw, JOB_FORMAT, 'job');
-  if (format?.code === 'newer-file' || format?.path === '') return { ok: false, faults: [format] };
+  if (format?.code === 'newer-file' || format?.code === 'wrong-type') return { ok: false, faults: [format] };
   const parsed = jobSchema.safeParse(raw);
   if (parsed.success) {
     const { data: job } = parsed;

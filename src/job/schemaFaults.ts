@@ -174,10 +174,11 @@ function bare(schema: z.ZodType): unknown {
   return at;
 }
 
-/** Of a union told apart by `shape`, the member that the value says it is. */
+/** Of a union told apart by one field, the member that the value says it is. */
 function chosen(schema: unknown, value: unknown): unknown {
-  const options = (schema as { options?: unknown }).options;
-  if (!Array.isArray(options)) return schema;
-  const shape = (value as { shape?: unknown } | undefined)?.shape;
-  return options.find((option) => option.shape?.shape?.safeParse(shape).success) ?? schema;
+  const { options, def } = schema as { options?: unknown; def?: { discriminator?: string } };
+  const key = def?.discriminator;
+  if (!Array.isArray(options) || key === undefined) return schema;
+  const says = (value as Record<string, unknown> | undefined)?.[key];
+  return options.find((option) => option.shape?.[key]?.safeParse(says).success) ?? schema;
 }

@@ -96,7 +96,7 @@ describe('a file that is no job', () => {
     ['a list', '[]', 'wrong-type', /no job/],
     ['null', 'null', 'wrong-type', /no job/],
     ['too large', ' '.repeat(5 * 1024 * 1024 + 1), 'too-large', /5 MB/],
-    ['a plan', '{"format":"kentledge-plan/1"}', 'out-of-range', /is a plan/],
+    ['a plan', '{"format":"kentledge-plan/1"}', 'wrong-type', /is a plan/],
     ['a job of a newer kentledge', '{"format":"kentledge-job/2","new":1}', 'newer-file', /newer/],
     [
       'a job with a field twice',

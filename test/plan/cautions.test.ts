@@ -1,0 +1,141 @@
+import { describe, expect, it } from 'vitest';
+import { type Job, type JobInput, jobSchema } from '../../src/job/job.ts';
+import { CAUTIONS, type CautionCode, cautionsOf, type PlanToCaution } from '../../src/plan/cautions.ts';
+import type { PlanBundle } from '../../src/plan/plan.ts';
+
+/** A job in which nothing calls for a caution but what every plan does. */
+function quietJob(change: (job: JobInput) => void = () => {}): Job {
+  const job: JobInput = {
+    format: 'kentledge-job/1',
+    name: 'Quiet',
+    pile: [{ lot: 'A', section: { shape: 'round', diameter: 20 }, length: 3000, coating: 'bare' }],
+    bundle: { wrap: 0 },
+    voids: [{ void: 'V1', length: 1200, width: 300, height: 160, origin: { x: 4, y: 0, z: 0.2 } }],
+    vessel: { displacement: 8000, displacementMost: 9000, lcf: 4.5, hull: 'wood' },
+  };
+  change(job);
+  return jobSchema.parse(job);
+}
+
+const bundle: PlanBundle = {
+  bundle: 'V1-01',
+  void: 'V1',
+  run: 1,
+  tier: 1,
+  order: 1,
+  section: { shape: 'round', diameter: 20 },
+  length: 996,
+  arrangement: 'grid',
+  rows: 1,
+  columns: [2],
+  onEdge: false,
+  slots: [['p1'], ['p2']],
+  mass: 4.91,
+  limit: 8,
+  size: { along: 1000, across: 50, up: 30 },
+  at: { along: 0, across: -25, up: 12 },
+};
+
+function planOf(...bundles: Partial<PlanBundle>[]): PlanToCaution {
+  return {
+    bars: [{ bar: 'A-01', lot: 'A', length: 3000, pieces: [], remainders: [] }],
+    bundles: bundles.map((part) => ({ ...bundle, ...part })),
+    voids: [],
+  };
+}
+
+function codesOf(job: Job, plan: PlanToCaution = planOf({})): CautionCode[] {
+  return cautionsOf(job, plan).map((caution) => caution.code as CautionCode);
+}
+
+const ALWAYS: CautionCode[] = ['not-secured', 'cut-ends', 'compass'];
+
+describe('cautions', () => {
+  it('of a plan with nothing in it are none', () => {
+    expect(cautionsOf(quietJob(), planOf())).toEqual([]);
+  });
+
+  it('of a quiet plan are those that every plan has', () => {
+    expect(codesOf(quietJob())).toEqual(ALWAYS);
+  });
+
+  const cases: [CautionCode, (job: JobInput) => void, Partial<PlanBundle>?][] = [
+    ['zinc-fume', (job) => Object.assign(job.pile[0]!, { coating: 'zinc' })],
+    ['lead-paint', (job) => Object.assign(job.pile[0]!, { coating: 'paint' })],
+    ['heavy-bar', (job) => Object.assign(job.pile[0]!, { length: 3300 })],
+    ['closed-tube', (job) => Object.assign(job.pile[0]!, { section: { shape: 'tube', diameter: 40, wall: 2 } })],
+    [
+      'closed-tube',
+      (job) => Object.assign(job.pile[0]!, { section: { shape: 'box', width: 30, height: 20, wall: 2 } }),
+    ],
+    ['wrap-holds-water', (job) => Object.assign(job, { bundle: { wrap: 3 } })],
+    ['over-25-kg', () => {}, { mass: 25.01 }],
+    ['aluminium-hull', (job) => Object.assign(job.vessel!, { hull: 'Aluminium' })],
+    ['vessel-unknown', (job) => Object.assign(job, { vessel: undefined })],
+    ['vessel-unknown', (job) => Object.assign(job.vessel!, { displacement: undefined })],
+    ['overloaded', (job) => Object.assign(job.vessel!, { displacementMost: 8004.8 })],
+    ['centre-missed', (job) => Object.assign(job, { aims: { centre: { x: [4.51, 5] } } })],
+    ['centre-missed', (job) => Object.assign(job, { aims: { centre: { y: [-1, -0.01] } } })],
+    ['centre-missed', (job) => Object.assign(job, { aims: { centre: { z: [0, 0.2] } } })],
+    ['spread-missed', (job) => Object.assign(job, { aims: { spread: 1 }, vessel: { ...job.vessel, lcf: 6 } })],
+    ['void-short', (job) => job.voids.push({ ...job.voids[0]!, void: 'V2' })],
+    ['void-short', (job) => Object.assign(job.voids[0]!, { target: 5 })],
+  ];
+  it.each(cases)('%s fires for its cause alone', (code, change, part) => {
+    const found = codesOf(quietJob(change), planOf(part ?? {}));
+    expect(found.filter((other) => !ALWAYS.includes(other))).toEqual([code]);
+  });
+
+  const quiet: [string, (job: JobInput) => void][] = [
+    ['a bar just light enough', (job) => Object.assign(job.pile[0]!, { length: 3240 })],
+    ['a bundle within the displacement', (job) => Object.assign(job.vessel!, { displacementMost: 8004.92 })],
+    [
+      'a centre within its range',
+      (job) => Object.assign(job, { aims: { centre: { x: [4.5, 4.6], y: [0, 0], z: [0.2, 0.3] } } }),
+    ],
+    ['a spread within the one asked for', (job) => Object.assign(job, { aims: { spread: 0.1 } })],
+    ['a target reached', (job) => Object.assign(job.voids[0]!, { target: 4.91 })],
+    ['a void asked to stay empty', (job) => job.voids.push({ ...job.voids[0]!, void: 'V2', target: 0 })],
+    ['a lot that is not cut', (job) => job.pile.push({ ...job.pile[0]!, lot: 'B', coating: 'zinc' })],
+  ];
+  it.each(quiet)('%s calls for none', (_name, change) => {
+    expect(codesOf(quietJob(change))).toEqual(ALWAYS);
+  });
+
+  it('count an unknown coating as zinc and as lead paint', () => {
+    const job = quietJob((stated) => Object.assign(stated.pile[0]!, { coating: undefined }));
+    expect(codesOf(job)).toEqual(expect.arrayContaining(['zinc-fume', 'lead-paint']));
+  });
+
+  it('say by how much the centre was missed, and why a void is short', () => {
+    const job = quietJob((stated) => {
+      stated.aims = { centre: { x: [4.6, 5] } };
+      stated.voids.push({ ...stated.voids[0]!, void: 'V2' });
+    });
+    const texts = cautionsOf(job, planOf({}), (space) => `${space} waits for steel.`).map((caution) => caution.text);
+    expect(texts.join('\n')).toContain('4.500 m, 0.100 m outside 4.6 … 5');
+    expect(texts.join('\n')).toContain('V2 is left empty. V2 waits for steel.');
+  });
+
+  it('measure an athwartships void the other way round', () => {
+    const job = quietJob((stated) => {
+      Object.assign(stated.voids[0]!, { axis: 'athwartships' });
+      stated.aims = { centre: { x: [4, 4], y: [0.5, 0.5] } };
+    });
+    expect(codesOf(job)).toEqual(ALWAYS);
+  });
+
+  it('have every code of the list fire somewhere in these tests', () => {
+    const tested = new Set<string>([...ALWAYS, ...cases.map(([code]) => code)]);
+    expect([...tested].sort()).toEqual(Object.keys(CAUTIONS).sort());
+  });
+
+  it('end with what to do', () => {
+    const job = quietJob((stated) => {
+      stated.pile[0]!.coating = 'unknown';
+      stated.vessel = undefined;
+    });
+    for (const caution of cautionsOf(job, planOf({ mass: 30 })))
+      expect(caution.text.endsWith(CAUTIONS[caution.code as CautionCode].remedy)).toBe(true);
+  });
+});
