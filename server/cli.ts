@@ -3,6 +3,7 @@
 import { Command } from 'commander';
 import { addCheckCommand } from './commands/check.ts';
 import { addPlanCommand } from './commands/plan.ts';
+import { addServeCommand } from './commands/serve.ts';
 import { failureStatus } from './exit.ts';
 import { VERSION } from './version.ts';
 
@@ -15,6 +16,7 @@ const program = new Command('kentledge')
 // Commands are registered after exitOverride, which they inherit: a refused option ends with exit status 2, not 1.
 addPlanCommand(program);
 addCheckCommand(program);
+addServeCommand(program);
 
 // A reader that stops early (`| head`) is no failure of ours.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

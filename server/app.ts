@@ -1,0 +1,121 @@
+/** Builds the Express app from what it is given: no port, no file of its own. `serve.ts` listens with it; tests need not. */
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import compression from 'compression';
+import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import { packageFolder } from './place.ts';
+import type { Planning } from './planning/planning.ts';
+import { PROBLEMS, Problem, problemOf } from './problem.ts';
+import { bundleRoutes } from './routes/bundle.ts';
+import { fileRoutes } from './routes/files.ts';
+import { helpRoutes } from './routes/help.ts';
+import { jobRoutes } from './routes/job.ts';
+import { jobsRoutes } from './routes/jobs.ts';
+import { planRoutes } from './routes/plan.ts';
+import { planningRoutes } from './routes/planning.ts';
+import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
+import type { Store } from './store/store.ts';
+import { VERSION } from './version.ts';
+import * as words from './words.ts';
+
+/** One line of the log: what was asked for by its route, never by what is in a job. */
+export interface LogLine {
+  level: 'info' | 'error';
+  what: string;
+  [detail: string]: string | number | undefined;
+}
+
+export interface AppParts {
+  store: Store;
+  planning: Planning;
+  clock: () => Date;
+  log: (line: LogLine) => void;
+  /** The host names that are answered; see `hostNames`. */
+  hosts: ReadonlySet<string>;
+}
+
+/** What every route is handed. */
+export interface Context extends AppParts {
+  token: string;
+}
+
+export function buildApp(parts: AppParts): Express {
+  const context: Context = { ...parts, token: formToken(parts.store.settings) };
+  const folder = packageFolder();
+  const app = express();
+  app.disable('x-powered-by');
+  app.set('view engine', 'ejs');
+  app.set('views', join(folder, 'views'));
+  app.set('view cache', true);
+  Object.assign(app.locals, { words, token: context.token, version: VERSION });
+
+  app.use(logRequests(context));
+  app.use(pagePolicy());
+  app.use(checkHost(context.hosts));
+  app.use(checkOrigin);
+  app.use(compression({ filter: (request, response) => !isStream(response) && compression.filter(request, response) }));
+  app.use('/assets', express.static(join(folder, 'views', 'assets'), { index: false, extensions: [] }));
+  const compiled = join(folder, 'dist', 'browser');
+  if (existsSync(compiled)) app.use('/assets', express.static(compiled, { index: false }));
+
+  app.use(jobsRoutes(context));
+  app.use(planningRoutes(context));
+  app.use(fileRoutes(context));
+  app.use(jobRoutes(context));
+  app.use(planRoutes(context));
+  app.use(bundleRoutes(context));
+  app.use(helpRoutes());
+  app.use(() => {
+    throw new Problem('no-such-page');
+  });
+  app.use((error: unknown, request: Request, response: Response, next: NextFunction) => {
+    tellProblem(context, error, request, response, next);
+  });
+  return app;
+}
+
+function isStream(response: Response): boolean {
+  return String(response.getHeader('Content-Type')).startsWith('text/event-stream');
+}
+
+/** The one place where anything thrown becomes an answer. */
+function tellProblem({ log }: Context, error: unknown, request: Request, response: Response, next: NextFunction): void {
+  const problem = problemOf(error);
+  if (problem.code === 'defect') {
+    const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    log({ level: 'error', what: 'defect', route: routeOf(request), told });
+  }
+  if (response.headersSent) {
+    next(error);
+    return;
+  }
+  const { status, title, next: remedy } = PROBLEMS[problem.code];
+  response.status(status).render('problem', { title, remedy, detail: problem.detail });
+}
+
+function logRequests({ log }: Context) {
+  return (request: Request, response: Response, next: NextFunction): void => {
+    const begun = performance.now();
+    response.on('close', () => {
+      const ms = Math.round(performance.now() - begun);
+      log({
+        level: 'info',
+        what: 'request',
+        method: request.method,
+        route: routeOf(request),
+        status: response.statusCode,
+        ms,
+      });
+    });
+    next();
+  };
+}
+
+/** The pattern of the route, without what the user put into the address. */
+function routeOf(request: Request): string {
+  return typeof request.route?.path === 'string'
+    ? request.route.path
+    : request.path.startsWith('/assets/')
+      ? '/assets'
+      : 'none';
+}

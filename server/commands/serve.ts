@@ -1,0 +1,58 @@
+/** `kentledge serve`: the web application on this machine. */
+import { type Command, InvalidArgumentError } from 'commander';
+import { EXIT } from '../exit.ts';
+import { usualDataFolder } from '../place.ts';
+import { type ServeOptions, type Serving, serve } from '../serve.ts';
+import { FolderRefused } from '../store/database.ts';
+
+export function addServeCommand(program: Command): void {
+  program
+    .command('serve')
+    .description('Serve the web application: jobs, plans and papers in a browser.')
+    .option('--port <port>', 'the port to listen on', readPort, 8017)
+    .option('--host <host>', 'the address to listen on', '127.0.0.1')
+    .option('--data <dir>', 'where jobs and plans are kept', usualDataFolder())
+    .action(async (options: ServeOptions) => {
+      const serving = await begin(options);
+      if (serving) await untilEnded(serving);
+    });
+}
+
+async function begin(options: ServeOptions): Promise<Serving | null> {
+  try {
+    const serving = await serve(options);
+    process.stdout.write(`kentledge is at ${serving.address} with its data in ${options.data}. End it with Ctrl-C.\n`);
+    return serving;
+  } catch (error) {
+    const told = refusal(error, options);
+    if (told === null) throw error;
+    process.stderr.write(`${told}\n`);
+    process.exitCode = EXIT.refused;
+    return null;
+  }
+}
+
+function refusal(error: unknown, { port, host }: ServeOptions): string | null {
+  if (error instanceof FolderRefused) return error.message;
+  const { code } = error as NodeJS.ErrnoException;
+  if (code === 'EADDRINUSE') return `Port ${port} is taken. Give another one with --port.`;
+  if (code === 'EADDRNOTAVAIL' || code === 'ENOTFOUND')
+    return `This machine has no address ${host}. Give one of its own with --host.`;
+  if (code === 'EACCES' && (error as NodeJS.ErrnoException).syscall === 'listen')
+    return `Port ${port} needs more rights. Give one above 1023 with --port.`;
+  return null;
+}
+
+/** Resolves once the first signal has been followed to a clean end; a second one ends the process at once. */
+async function untilEnded(serving: Serving): Promise<void> {
+  await new Promise<void>((resolve) => {
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
+  });
+  await serving.close();
+}
+
+function readPort(text: string): number {
+  const port = Number(text);
+  if (!/^\d+$/.test(text) || port > 65_535) throw new InvalidArgumentError('Give a port from 0 to 65535.');
+  return port;
+}

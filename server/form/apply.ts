@@ -1,0 +1,82 @@
+/** From a posted form to a draft: only what was changed on the page is changed in the draft. */
+import { readField, readSection, showField, showSection } from './kinds.ts';
+import { type Place, placesOfLot, placesOfVoid, placesOnce } from './layout.ts';
+import { isRecord, listAt, parsePath, type Step, setAt, valueAt } from './path.ts';
+
+export type Draft = Record<string, unknown>;
+/** A form as posted: text by field name. */
+export type Posted = ReadonlyMap<string, string>;
+
+/** A form may bring so many new lines of the pile at once. */
+const NEW_LINES = 500;
+
+/** The draft that `base` becomes by what was typed over it. `base` itself is left as it is. */
+export function applyForm(base: Draft, posted: Posted): Draft {
+  const draft = structuredClone(base);
+  const lots = listAt(base, ['pile']).length;
+  const places = [
+    ...placesOnce(),
+    ...Array.from({ length: lots }, (_, index) => placesOfLot(index)).flat(),
+    ...listAt(base, ['voids']).flatMap((_, index) => placesOfVoid(base, index)),
+  ];
+  for (const place of places) applyField(draft, base, posted, place);
+  for (let index = 0; index < lots; index++) applySection(draft, base, posted, `pile[${index}].section`);
+  appendLines(draft, posted, lots);
+  return draft;
+}
+
+function applyField(draft: Draft, base: unknown, posted: Posted, { path, field }: Place): void {
+  const typed = posted.get(path);
+  if (typed === undefined) return;
+  const steps = parsePath(path) as Step[];
+  if (sameText(typed, showField(field.kind, valueAt(base, steps)))) return;
+  setAt(draft, steps, readField(field.kind, typed.replaceAll('\r\n', '\n')));
+}
+
+function applySection(draft: Draft, base: unknown, posted: Posted, path: string): void {
+  const steps = parsePath(path) as Step[];
+  const shown = showSection(valueAt(base, steps));
+  const shape = posted.get(`${path}.shape`) ?? shown.shape;
+  const sizes = posted.get(`${path}.sizes`) ?? shown.sizes;
+  if (shape === shown.shape && sameText(sizes, shown.sizes)) return;
+  setAt(draft, steps, readSection(shape, sizes));
+}
+
+/** Lines typed below the last lot become lots, in order; one that was not marked gets the next free letter. */
+function appendLines(draft: Draft, posted: Posted, lots: number): void {
+  for (let index = lots; index < lots + NEW_LINES; index++) {
+    const line: Draft = {};
+    for (const place of placesOfLot(index)) {
+      const typed = posted.get(place.path) ?? '';
+      const value = readField(place.field.kind, typed.replaceAll('\r\n', '\n'));
+      if (value !== undefined) setAt(line, parsePath(place.field.path) as Step[], value);
+    }
+    const own = `pile[${index}].section`;
+    const section = readSection(posted.get(`${own}.shape`) ?? '', posted.get(`${own}.sizes`) ?? '');
+    if (section) line.section = section;
+    if (Object.keys(line).length === 0) continue;
+    const lot = line.lot ?? nextLot(draft);
+    setAt(draft, ['pile', listAt(draft, ['pile']).length], { lot, ...line });
+  }
+}
+
+/** The first of A … Z, AA, AB … that no lot carries yet. */
+export function nextLot(draft: unknown): string {
+  const taken = new Set(listAt(draft, ['pile']).map((lot) => (isRecord(lot) ? lot.lot : null)));
+  for (let n = 0; ; n++) {
+    const letter = String.fromCharCode(65 + (n % 26));
+    const mark = n < 26 ? letter : `${String.fromCharCode(64 + Math.floor(n / 26))}${letter}`;
+    if (!taken.has(mark)) return mark;
+  }
+}
+
+/** The first of V1, V2 … that no void carries yet. */
+export function nextVoid(draft: unknown): string {
+  const taken = new Set(listAt(draft, ['voids']).map((space) => (isRecord(space) ? space.void : null)));
+  for (let n = 1; ; n++) if (!taken.has(`V${n}`)) return `V${n}`;
+}
+
+/** Browsers send line ends of their own; a text that was not touched comes back the same but for those. */
+function sameText(typed: string, shown: string): boolean {
+  return typed.replaceAll('\r\n', '\n') === shown.replaceAll('\r\n', '\n');
+}

@@ -1,0 +1,20 @@
+/** A field of the job page. Paths are relative to their row where there is one. */
+import type { Kind } from './kinds.ts';
+
+export interface Field {
+  path: string;
+  label: string;
+  kind: Kind;
+  unit?: string;
+  /** What holds where nothing is typed, in words. */
+  usual?: string;
+  /** Explains the term where it stands. */
+  help?: string;
+  options?: readonly (readonly [value: string, label: string])[];
+}
+
+/** Fields that stand together; those under `more` are folded away until one of them is used. */
+export interface Group {
+  title: string;
+  fields: readonly Field[];
+}

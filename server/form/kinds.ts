@@ -1,0 +1,175 @@
+/**
+ * How each kind of field is written on the page and read back. What can not be read stays in the draft as it was typed,
+ * for `readJob` to fault beside its field.
+ */
+import type { Section, Shape } from '../../src/job/section.ts';
+import { parseLength, parseMass, parseMassPerMetre, parseNumber } from '../../src/units.ts';
+import { isRecord } from './path.ts';
+
+export type Kind =
+  | 'text'
+  | 'note'
+  | 'mm'
+  | 'kg'
+  | 'kgPerMetre'
+  | 'metres'
+  | 'number'
+  | 'choice'
+  | 'lengths'
+  | 'spans'
+  | 'range'
+  | 'metreRange'
+  | 'readings';
+
+/** The sizes of each section shape, in the order in which they are written: `40 × 20`. */
+export const SIZES: Record<Shape, readonly string[]> = {
+  round: ['diameter'],
+  square: ['side'],
+  flat: ['width', 'thickness'],
+  hexagon: ['acrossFlats'],
+  deformed: ['nominal'],
+  angle: ['leg', 'otherLeg', 'thickness'],
+  tube: ['diameter', 'wall'],
+  box: ['width', 'height', 'wall'],
+  other: ['width', 'height'],
+};
+
+/** A value of the draft as text for its field; the exact inverse of {@link readField} for what that can give. */
+export function showField(kind: Kind, value: unknown): string {
+  if (value === undefined) return '';
+  if (typeof value === 'string') return value;
+  if (value === null) return '';
+  if (Array.isArray(value)) {
+    if (kind === 'lengths' && value.every(isScalar)) return value.map(String).join('; ');
+    if (kind === 'spans' && value.every((span) => isRecord(span) && isScalar(span.from) && isScalar(span.to))) {
+      return value.map((span) => `${span.from} to ${span.to}`).join('; ');
+    }
+    if ((kind === 'range' || kind === 'metreRange') && value.every(isScalar)) return value.map(String).join(' to ');
+    if (kind === 'readings' && value.every(isReading)) {
+      return value.map((reading) => `${reading.up}: ${reading.from} to ${reading.to}`).join('\n');
+    }
+  }
+  return typeof value === 'object' ? JSON.stringify(value) : String(value);
+}
+
+/** What the draft holds for a typed text; undefined for nothing. Text that can not be read comes back as it is. */
+export function readField(kind: Kind, typed: string): unknown {
+  const text = kind === 'note' ? typed : typed.trim();
+  if (text === '') return undefined;
+  switch (kind) {
+    case 'text':
+    case 'note':
+      return text;
+    case 'choice':
+      return text === 'true' ? true : text === 'false' ? false : text;
+    case 'lengths':
+      return readLengths(text) ?? text;
+    case 'spans':
+      return readAll(splitList(text), readSpan) ?? text;
+    case 'readings':
+      return (
+        readAll(
+          text.split(/[\n;]/).filter((line) => line.trim() !== ''),
+          readReading,
+        ) ?? text
+      );
+    case 'range':
+      return readPair(text, (part) => parseLength(part)) ?? text;
+    case 'metreRange':
+      return readPair(text, readMetres) ?? text;
+    default:
+      return READERS[kind](text) ?? text;
+  }
+}
+
+const READERS: Record<'mm' | 'kg' | 'kgPerMetre' | 'metres' | 'number', (text: string) => number | null> = {
+  mm: (text) => parseLength(text),
+  kg: parseMass,
+  kgPerMetre: parseMassPerMetre,
+  metres: readMetres,
+  number: parseNumber,
+};
+
+/** A section from its shape and its sizes as typed (`40 × 20`). Too many sizes stay together as text, to be faulted. */
+export function readSection(shape: string, typed: string): Record<string, unknown> | undefined {
+  const text = typed.trim();
+  if (shape === '' && text === '') return undefined;
+  const names = Object.hasOwn(SIZES, shape) ? SIZES[shape as Shape] : ['width', 'height', 'wall'];
+  const parts = text === '' ? [] : text.split(/\s*[x×*]\s*/i);
+  const section: Record<string, unknown> = shape === '' ? {} : { shape };
+  if (parts.length > names.length) return { ...section, [names[0] as string]: text };
+  const filled = shape === 'angle' && parts.length === 2 ? ['leg', 'thickness'] : names;
+  for (const [index, part] of parts.entries()) section[filled[index] as string] = readField('mm', part);
+  return section;
+}
+
+/** A section's shape and sizes as they stand in the two fields. */
+export function showSection(section: unknown): { shape: string; sizes: string } {
+  if (typeof section === 'string') return { shape: '', sizes: section };
+  if (!isRecord(section)) return { shape: '', sizes: '' };
+  const shape = typeof section.shape === 'string' ? section.shape : '';
+  const names = Object.hasOwn(SIZES, shape) ? SIZES[shape as Section['shape']] : ['width', 'height', 'wall'];
+  const sizes = names.map((name) => showField('mm', section[name])).filter((size) => size !== '');
+  return { shape, sizes: sizes.join(' × ') };
+}
+
+function readMetres(text: string): number | null {
+  const length = parseLength(text, 'm');
+  return length === null ? null : length / 1000;
+}
+
+/** Items apart by semicolons or new lines; by commas where there are neither, so that decimal commas stay possible. */
+function splitList(text: string): string[] {
+  const parts = /[;\n]/.test(text) ? text.split(/[;\n]/) : text.split(/,\s*/);
+  return parts.map((part) => part.trim()).filter((part) => part !== '');
+}
+
+/** `5480; 5475`, and `5480 × 3` for three bars alike. */
+function readLengths(text: string): number[] | null {
+  const lengths: number[] = [];
+  for (const item of splitList(text)) {
+    const [, one, times] = /^(.*?)(?:\s*[x×*]\s*(\d{1,4}))?$/.exec(item) ?? [];
+    const length = parseLength(one ?? '');
+    if (length === null) return null;
+    for (let n = 0; n < Number(times ?? 1); n++) lengths.push(length);
+  }
+  return lengths;
+}
+
+/** Two values apart by `to`, by dots or by a long or spaced dash. */
+function readPair(text: string, read: (part: string) => number | null): [number, number] | null {
+  const parts = text.split(/\s*(?:\bto\b|\.\.+|…|–)\s*|\s+-\s+/);
+  const [from, to] = parts.length === 2 ? parts : (/^([^-]+)-([^-]+)$/.exec(text)?.slice(1) ?? []);
+  const low = from === undefined ? null : read(from);
+  const high = to === undefined ? null : read(to);
+  return low === null || high === null ? null : [low, high];
+}
+
+function readSpan(text: string): { from: number; to: number } | null {
+  const pair = readPair(text, (part) => parseLength(part));
+  return pair && { from: pair[0], to: pair[1] };
+}
+
+/** `165: -160 to 155`: the height, then the sides; `165: 160` is the same half-breadth on both. */
+function readReading(line: string): { up: number; from: number; to: number } | null {
+  const [, height, sides] = /^\s*([^:]+):\s*(.+?)\s*$/.exec(line) ?? [];
+  const up = parseLength(height ?? '');
+  if (up === null || sides === undefined) return null;
+  const half = parseLength(sides);
+  if (half !== null) return { up, from: -half, to: half };
+  const pair = readPair(sides, (part) => parseLength(part));
+  return pair && { up, from: pair[0], to: pair[1] };
+}
+
+function readAll<T>(parts: string[], read: (part: string) => T | null): T[] | null {
+  const all = parts.map(read);
+  return all.includes(null) ? null : (all as T[]);
+}
+
+function isScalar(value: unknown): value is string | number {
+  return typeof value === 'number' || typeof value === 'string';
+}
+
+function isReading(value: unknown): value is { up: unknown; from: unknown; to: unknown } {
+  return isRecord(value) && [value.up, value.from, value.to].every(isScalar) && Object.keys(value).length === 3;
+}

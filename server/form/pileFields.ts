@@ -1,0 +1,81 @@
+/** What the job page asks of a lot of the pile. */
+import type { Field } from './field.ts';
+
+export const SHAPES = [
+  ['', 'choose'],
+  ['round', 'round'],
+  ['square', 'square'],
+  ['flat', 'flat'],
+  ['hexagon', 'hexagon'],
+  ['deformed', 'ribbed (deformed)'],
+  ['angle', 'angle'],
+  ['tube', 'tube'],
+  ['box', 'box (hollow)'],
+  ['other', 'other'],
+] as const;
+
+export const LOT_FIELDS: readonly Field[] = [
+  {
+    path: 'lot',
+    label: 'Lot',
+    kind: 'text',
+    help: 'A short mark for bars alike in section and state. Chalk it on them.',
+  },
+  { path: 'length', label: 'Length of a bar', kind: 'mm', unit: 'mm', help: 'Or each bar as measured, further down.' },
+  { path: 'count', label: 'Bars', kind: 'number', usual: '1' },
+  {
+    path: 'coating',
+    label: 'Coating',
+    kind: 'choice',
+    usual: 'unknown: treated as zinc and as lead paint',
+    options: [
+      ['', 'not known'],
+      ['bare', 'bare'],
+      ['zinc', 'zinc'],
+      ['paint', 'paint'],
+      ['unknown', 'unknown'],
+    ],
+    help: 'Zinc and old paint give off poisonous fume when cut or ground. What is not known is treated as both.',
+  },
+];
+
+export const LOT_MORE: readonly Field[] = [
+  {
+    path: 'lengths',
+    label: 'Each bar as measured',
+    kind: 'lengths',
+    unit: 'mm',
+    help: 'In place of length and count: 5480; 5475; 5210 × 3',
+  },
+  {
+    path: 'massPerMetre',
+    label: 'Weighed',
+    kind: 'kgPerMetre',
+    unit: 'kg/m',
+    help: 'One bar on a scale, its mass divided by its length. Wins over the computed figure.',
+  },
+  {
+    path: 'spoiled',
+    label: 'Spoiled',
+    kind: 'spans',
+    unit: 'mm',
+    help: 'Stretches of every bar of the lot that no piece may touch: holes, welds, kinks. 1200 to 1290; 2400 to 2420',
+  },
+  {
+    path: 'squaring',
+    label: 'Squaring',
+    kind: 'mm',
+    unit: 'mm',
+    usual: 'as under The saw',
+    help: 'Cut off each end of a bar to true it.',
+  },
+  {
+    path: 'bow',
+    label: 'Bow',
+    kind: 'number',
+    unit: 'mm in 1 m',
+    usual: '2',
+    help: 'How far a bar is out of straight.',
+  },
+  { path: 'note', label: 'Note', kind: 'note' },
+];

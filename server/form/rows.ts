@@ -1,0 +1,72 @@
+/** What the buttons of the job page do to rows: add, copy, take out. */
+import { type Draft, nextLot, nextVoid } from './apply.ts';
+import { isRecord, listAt, parsePath, type Step, setAt, valueAt } from './path.ts';
+
+/** A button's order, `verb path`: `copy pile[2]`, `add voids`, `drop voids[0].colour`. */
+export interface RowOrder {
+  verb: string;
+  path: Step[];
+  text: string;
+}
+
+const VERBS = ['add', 'copy', 'remove', 'drop', 'shape', 'unshape'];
+
+export function parseOrder(text: string): RowOrder | null {
+  const [verb = '', path = ''] = text.split(' ', 2);
+  const steps = parsePath(path);
+  return VERBS.includes(verb) && steps ? { verb, path: steps, text: path } : null;
+}
+
+/** Carries an order out on the draft. Returns the path of the row to show next. */
+export function applyOrder(draft: Draft, { verb, path, text }: RowOrder): string {
+  if (verb === 'add') return addRow(draft, path, text);
+  if (verb === 'copy') return copyRow(draft, path);
+  if (verb === 'shape') return measureStations(draft, path, text);
+  setAt(draft, verb === 'unshape' ? [...path, 'stations'] : path, undefined);
+  return text.replace(/[.[][^.[]*$/, '');
+}
+
+function addRow(draft: Draft, path: Step[], text: string): string {
+  const at = listAt(draft, path).length;
+  const list = path.at(-1);
+  if (list === 'voids') setAt(draft, [...path, at], { void: nextVoid(draft) });
+  else if (list === 'keepOut') setAt(draft, [...path, at], { what: '' });
+  else if (list === 'stations') return addStation(draft, path, text);
+  return `${text}[${at}]`;
+}
+
+function copyRow(draft: Draft, path: Step[]): string {
+  const list = path.slice(0, -1);
+  const row = structuredClone(valueAt(draft, path));
+  if (isRecord(row) && list[0] === 'pile') row.lot = nextLot(draft);
+  if (isRecord(row) && list[0] === 'voids' && list.length === 1) row.void = nextVoid(draft);
+  const at = listAt(draft, list).length;
+  if (row !== undefined && at > 0) setAt(draft, [...list, at], row);
+  return `${list.join('.')}[${at}]`;
+}
+
+/** "It is not a box": stations at both ends, beginning with the readings of the box. */
+function measureStations(draft: Draft, path: Step[], text: string): string {
+  const space = valueAt(draft, path);
+  if (!isRecord(space)) return text;
+  const half = typeof space.width === 'number' ? space.width / 2 : 0;
+  const height = typeof space.height === 'number' ? space.height : 0;
+  const length = typeof space.length === 'number' ? space.length : 0;
+  const at = [0, height].map((up) => ({ up, from: -half, to: half }));
+  space.stations = [0, length].map((along) => ({ along, at: structuredClone(at) }));
+  return `${text}.stations`;
+}
+
+/** A station between the last two, with the readings of the one before it. */
+function addStation(draft: Draft, path: Step[], text: string): string {
+  const stations = listAt(draft, path);
+  const [before, last] = stations.slice(-2);
+  if (!isRecord(before) || !isRecord(last)) {
+    setAt(draft, [...path, stations.length], { along: 0, at: [] });
+    return `${text}[${stations.length}]`;
+  }
+  const middle =
+    typeof before.along === 'number' && typeof last.along === 'number' ? (before.along + last.along) / 2 : 0;
+  stations.splice(-1, 0, { ...structuredClone(before), along: middle });
+  return `${text}[${stations.length - 2}]`;
+}

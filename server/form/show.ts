@@ -1,0 +1,160 @@
+/** From a draft and its faults to what the job page shows: every field with its text, its words and its faults. */
+import type { Fault } from '../../src/fault.ts';
+import type { Draft } from './apply.ts';
+import { FaultBoard } from './faultBoard.ts';
+import type { Field } from './field.ts';
+import { AIM_FIELDS, BUNDLE_FIELDS, SAW_FIELDS, STEEL_FIELDS, VESSEL_FIELDS } from './jobFields.ts';
+import { showField, showSection } from './kinds.ts';
+import { NAME_FIELD } from './layout.ts';
+import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
+import { LOT_FIELDS, LOT_MORE, SHAPES } from './pileFields.ts';
+import { KEEP_OUT_FIELDS, STATION_FIELDS, VOID_FIELDS, VOID_MORE } from './voidFields.ts';
+
+export interface FieldView extends Field {
+  name: string;
+  /** The field's id on the page, and with `-…` the ids of what describes it. */
+  id: string;
+  value: string;
+  faults: Fault[];
+}
+
+export interface GroupView {
+  title: string;
+  fields: FieldView[];
+  /** True where something is typed or faulted: then it is shown unfolded. */
+  open: boolean;
+}
+
+export interface LotView {
+  path: string;
+  id: string;
+  mark: string;
+  fields: FieldView[];
+  shape: FieldView;
+  sizes: FieldView;
+  more: GroupView;
+  faults: Fault[];
+  /** True of an empty line below the last lot. */
+  blank: boolean;
+}
+
+export interface RowView {
+  path: string;
+  id: string;
+  fields: FieldView[];
+  faults: Fault[];
+}
+
+export interface VoidView {
+  path: string;
+  id: string;
+  mark: string;
+  fields: FieldView[];
+  more: GroupView[];
+  keepOuts: RowView[];
+  stations: RowView[];
+  faults: Fault[];
+}
+
+export interface FormView {
+  name: FieldView;
+  steel: FieldView[];
+  pile: LotView[];
+  saw: FieldView[];
+  bundle: GroupView;
+  voids: VoidView[];
+  vessel: GroupView;
+  aims: FieldView[];
+  pileFaults: Fault[];
+  voidsFaults: Fault[];
+  /** Faults of no field: those of the file as a whole, and unknown fields, which can be taken out. */
+  others: Fault[];
+  /** Every fault with the id of the field or row that shows it. */
+  all: { fault: Fault; id: string | null; label: string }[];
+}
+
+/** The job page's form. `blanks` empty lines stand below the last lot. */
+export function showForm(draft: Draft, faults: Fault[], blanks = 1): FormView {
+  const board = new FaultBoard(faults);
+  const field = (
+    path: string,
+    shape: Field,
+    value = showField(shape.kind, valueAt(draft, steps(path))),
+  ): FieldView => ({
+    ...shape,
+    name: path,
+    id: idOf(path),
+    value,
+    faults: board.of(path, shape.label),
+  });
+  const fields = (base: string, shapes: readonly Field[]): FieldView[] =>
+    shapes.map((shape) => field(base === '' ? shape.path : `${base}.${shape.path}`, shape));
+  const group = (title: string, shown: FieldView[]): GroupView => ({ title, fields: shown, open: shown.some(isUsed) });
+
+  function lot(index: number, blank: boolean): LotView {
+    const path = `pile[${index}]`;
+    const section = showSection(valueAt(draft, ['pile', index, 'section']));
+    const more = group('Weighed, spoiled, measured one by one', fields(path, LOT_MORE));
+    return {
+      path,
+      id: idOf(path),
+      mark: showField('text', valueAt(draft, ['pile', index, 'lot'])),
+      fields: fields(path, LOT_FIELDS),
+      shape: { ...field(`${path}.section.shape`, SHAPE, section.shape) },
+      sizes: {
+        ...field(`${path}.section.sizes`, SIZES, section.sizes),
+        faults: board.of(`${path}.section`, 'Section'),
+      },
+      more,
+      faults: board.of(path, 'Lot'),
+      blank,
+    };
+  }
+
+  function rows(base: string, list: string, shapes: readonly Field[]): RowView[] {
+    return listAt(draft, steps(`${base}.${list}`)).map((_, n) => {
+      const path = `${base}.${list}[${n}]`;
+      return { path, id: idOf(path), fields: fields(path, shapes), faults: board.of(path, shapes[0]?.label ?? '') };
+    });
+  }
+
+  function space(index: number): VoidView {
+    const path = `voids[${index}]`;
+    const view = {
+      path,
+      id: idOf(path),
+      mark: showField('text', valueAt(draft, ['voids', index, 'void'])),
+      fields: fields(path, VOID_FIELDS),
+      more: VOID_MORE.map(({ title, fields: shapes }) => group(title, fields(path, shapes))),
+      keepOuts: rows(path, 'keepOut', KEEP_OUT_FIELDS),
+      stations: rows(path, 'stations', STATION_FIELDS),
+    };
+    return { ...view, faults: board.of(path, 'Void') };
+  }
+
+  const lots = listAt(draft, ['pile']).length;
+  const view = {
+    name: field('name', NAME_FIELD),
+    steel: fields('', STEEL_FIELDS),
+    pile: Array.from({ length: lots + blanks }, (_, index) => lot(index, index >= lots)),
+    saw: fields('', SAW_FIELDS),
+    bundle: group('Bundles', fields('', BUNDLE_FIELDS)),
+    voids: listAt(draft, ['voids']).map((_, index) => space(index)),
+    vessel: group('Vessel', fields('', VESSEL_FIELDS)),
+    aims: fields('', AIM_FIELDS),
+    pileFaults: board.of('pile', 'Pile'),
+    voidsFaults: board.of('voids', 'Voids'),
+  };
+  return { ...view, others: board.rest(), all: board.all() };
+}
+
+const SHAPE: Field = { path: 'shape', label: 'Section', kind: 'choice', options: SHAPES };
+const SIZES: Field = { path: 'sizes', label: 'Sizes', kind: 'text', unit: 'mm' };
+
+function isUsed(field: FieldView): boolean {
+  return field.value !== '' || field.faults.length > 0;
+}
+
+function steps(path: string): Step[] {
+  return parsePath(path) ?? [];
+}

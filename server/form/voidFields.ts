@@ -1,0 +1,169 @@
+/** What the job page asks of a void: first what every void needs, then what is folded away until it is used. */
+import type { Field, Group } from './field.ts';
+
+const YES_NO = [
+  ['', 'as usual'],
+  ['true', 'yes'],
+  ['false', 'no'],
+] as const;
+
+export const VOID_FIELDS: readonly Field[] = [
+  { path: 'void', label: 'Void', kind: 'text', help: 'A short mark: V1.' },
+  { path: 'name', label: 'Where it is', kind: 'text' },
+  { path: 'length', label: 'Length', kind: 'mm', unit: 'mm', help: 'Clear, to the faces of the frames.' },
+  { path: 'width', label: 'Width', kind: 'mm', unit: 'mm' },
+  { path: 'height', label: 'Height', kind: 'mm', unit: 'mm' },
+  {
+    path: 'axis',
+    label: 'Bars lie',
+    kind: 'choice',
+    usual: 'fore-and-aft',
+    options: [
+      ['', 'as usual'],
+      ['fore-and-aft', 'fore-and-aft'],
+      ['athwartships', 'athwartships'],
+      ['either', 'either way'],
+    ],
+  },
+  {
+    path: 'limit',
+    label: 'Lift limit here',
+    kind: 'kg',
+    unit: 'kg',
+    usual: 'as under Bundles',
+    help: 'What one person may lower at this reach.',
+  },
+  { path: 'target', label: 'Wanted here', kind: 'kg', unit: 'kg', usual: 'as much as fits' },
+  {
+    path: 'most',
+    label: 'Never more than',
+    kind: 'kg',
+    unit: 'kg',
+    help: 'What the structure under it may carry. Ask whoever answers for her structure.',
+  },
+  { path: 'rank', label: 'Rank', kind: 'number', usual: '1', help: 'Filled by preference: 1 before 2.' },
+];
+
+export const VOID_MORE: readonly Group[] = [
+  {
+    title: 'Where it lies in her, and room to leave',
+    fields: [
+      {
+        path: 'origin.x',
+        label: 'Forward of the after end',
+        kind: 'metres',
+        unit: 'm',
+        usual: '0',
+        help: 'Its after port corner, from the after end of the waterline.',
+      },
+      {
+        path: 'origin.y',
+        label: 'To starboard',
+        kind: 'metres',
+        unit: 'm',
+        usual: '0',
+        help: 'Its middle; to port is minus.',
+      },
+      { path: 'origin.z', label: 'Up from under the keel', kind: 'metres', unit: 'm', usual: '0' },
+      { path: 'clear.ends', label: 'Clear at the ends', kind: 'mm', unit: 'mm', usual: '8' },
+      { path: 'clear.sides', label: 'Clear at the sides', kind: 'mm', unit: 'mm', usual: '5' },
+      { path: 'clear.top', label: 'Clear at the top', kind: 'mm', unit: 'mm', usual: '12' },
+      {
+        path: 'dunnage',
+        label: 'Dunnage',
+        kind: 'mm',
+        unit: 'mm',
+        usual: '12',
+        help: 'Matting and notched battens under the ground tier, kept free for water.',
+      },
+      { path: 'gap.runs', label: 'Between runs', kind: 'mm', unit: 'mm', usual: '8' },
+      {
+        path: 'gap.across',
+        label: 'Between neighbours',
+        kind: 'mm',
+        unit: 'mm',
+        usual: '4',
+        help: 'Finger room, or the last bundle of a tier will not go down.',
+      },
+    ],
+  },
+  {
+    title: 'The opening everything passes',
+    fields: [
+      { path: 'opening.along', label: 'Opening along', kind: 'mm', unit: 'mm' },
+      { path: 'opening.across', label: 'Opening across', kind: 'mm', unit: 'mm' },
+      { path: 'opening.endFirst', label: 'End first', kind: 'choice', usual: 'no', options: YES_NO },
+      { path: 'opening.deck', label: 'Deck thickness', kind: 'mm', unit: 'mm', usual: '0' },
+    ],
+  },
+  {
+    title: 'How it is lifted there',
+    fields: [
+      { path: 'handling.reach', label: 'Reach', kind: 'mm', unit: 'mm', help: 'From the ankles to the hands, level.' },
+      { path: 'handling.start', label: 'Hands at the start', kind: 'mm', unit: 'mm' },
+      { path: 'handling.end', label: 'Hands at the end', kind: 'mm', unit: 'mm' },
+      { path: 'handling.twist', label: 'Twist', kind: 'number', unit: 'degrees' },
+      { path: 'handling.perMinute', label: 'Lifts a minute', kind: 'number' },
+      {
+        path: 'handling.spell',
+        label: 'Spell',
+        kind: 'choice',
+        options: [
+          ['', 'not said'],
+          ['short', 'short'],
+          ['moderate', 'moderate'],
+          ['long', 'long'],
+          ['over-long', 'over-long'],
+        ],
+      },
+      {
+        path: 'handling.grip',
+        label: 'Grip',
+        kind: 'choice',
+        options: [
+          ['', 'not said'],
+          ['good', 'good'],
+          ['fair', 'fair'],
+          ['poor', 'poor'],
+        ],
+      },
+      {
+        path: 'handling.posture',
+        label: 'Posture',
+        kind: 'choice',
+        options: [
+          ['', 'not said'],
+          ['standing', 'standing'],
+          ['kneeling', 'kneeling'],
+          ['seated', 'seated'],
+        ],
+      },
+      { path: 'handling.hands', label: 'Hands', kind: 'number' },
+    ],
+  },
+];
+
+export const KEEP_OUT_FIELDS: readonly Field[] = [
+  { path: 'what', label: 'Stay off', kind: 'text', help: 'A keel bolt, a pipe, a strum box.' },
+  {
+    path: 'along',
+    label: 'Along',
+    kind: 'range',
+    unit: 'mm',
+    help: '600 to 660, from the after end (or the port end).',
+  },
+  { path: 'across', label: 'Across', kind: 'range', unit: 'mm', help: '-40 to 40, from the middle.' },
+  { path: 'up', label: 'Up', kind: 'range', unit: 'mm', help: '0 to 70, from the bottom.' },
+  { path: 'access', label: 'Keep reachable', kind: 'choice', usual: 'yes: nothing above it', options: YES_NO },
+];
+
+export const STATION_FIELDS: readonly Field[] = [
+  { path: 'along', label: 'Station at', kind: 'mm', unit: 'mm', help: 'The first at 0, the last at the length.' },
+  {
+    path: 'at',
+    label: 'Readings',
+    kind: 'readings',
+    unit: 'mm',
+    help: 'One a line, height then sides: 0: -70 to 70. The same half-breadth on both sides: 165: 160',
+  },
+];

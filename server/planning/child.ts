@@ -1,0 +1,54 @@
+/**
+ * The child process that plans one job and ends. It is ended from outside to stop it; should the server die first, it
+ * notices that it has another parent and ends itself.
+ */
+import { readJob } from '../../src/job/readJob.ts';
+import { notInThisVersion } from '../../src/job/version.ts';
+import { planJob } from '../../src/plan/planner.ts';
+import { faultLines } from '../exit.ts';
+import type { Order, Word } from './message.ts';
+
+/** Words without a plan are sent at most this often, ms. */
+const PAUSE = 100;
+
+const server = process.ppid;
+const orphaned = (): boolean => process.ppid !== server || !process.connected;
+
+process.on('disconnect', () => process.exit(0));
+process.once('message', (order: Order) => {
+  plan(order).then(
+    (word) => process.send?.(word, () => process.exit(0)),
+    (error: unknown) => {
+      console.error(error instanceof Error ? error.stack : String(error));
+      process.exit(1);
+    },
+  );
+});
+
+async function plan(order: Order): Promise<Word> {
+  const read = readJob(order.body);
+  const faults = read.ok ? notInThisVersion(read.value.job) : read.faults;
+  if (!read.ok || faults.length > 0) return { kind: 'refused', why: faultLines(faults).join('\n') };
+
+  let told = 0;
+  const { effort, seed, stops } = order.wish;
+  const result = await planJob(read.value.job, {
+    effort,
+    seed,
+    ...(stops === null ? {} : { stops }),
+    jobDigest: read.value.digest,
+    shouldStop: orphaned,
+    onProgress: (progress) => {
+      const now = Date.now();
+      if (!progress.plan && now - told < PAUSE) return;
+      told = now;
+      const plan = progress.plan ? JSON.stringify(progress.plan) : null;
+      const { phase, step, value, bound } = progress;
+      process.send?.({ kind: 'progress', phase, step, value, bound, plan } satisfies Word);
+    },
+  });
+  if (orphaned()) process.exit(0);
+  return result.kind === 'plan'
+    ? { kind: 'plan', plan: JSON.stringify(result.plan) }
+    : { kind: 'nothing', reasons: result.reasons };
+}

@@ -1,0 +1,260 @@
+/**
+ * Planning as the server sees it: one planning of a job at a time, two children at most, the rest wait their turn.
+ * The best plan that a child has sent stands, however the child ends.
+ */
+
+import type { Wish } from '../store/plannings.ts';
+import type { Store } from '../store/store.ts';
+import type { Child, Ending, Launch } from './launch.ts';
+import type { Word } from './message.ts';
+import { recordPlan } from './record.ts';
+
+/** What is known of a planning that is under way. Value and bound in kilograms, as in the plan file. */
+export interface Progress {
+  state: 'queued' | 'running';
+  phase: string;
+  step: number;
+  value: number | null;
+  bound: number | null;
+  /** How many plannings are before this one. */
+  ahead: number;
+}
+
+export interface Limits {
+  children: number;
+  /** Bytes of resident memory. */
+  memory: number;
+  /** Seconds, by effort. */
+  seconds: Record<Wish['effort'], number>;
+}
+
+export const LIMITS: Limits = {
+  children: 2,
+  memory: 1.5 * 2 ** 30,
+  seconds: { quick: 120, steady: 600, thorough: 1800 },
+};
+
+/** How often a child's memory is looked at, ms. */
+const LOOK = 500;
+
+export interface Planning {
+  /** Asks for a plan. False where one of this job is under way already. */
+  ask(job: number, wish: Wish, body: string): boolean;
+  /** Ends the planning of a job, keeping the best plan so far. False where none is under way. */
+  stop(job: number): boolean;
+  progress(job: number): Progress | null;
+  /** Calls `listener` at each step and, with null, at the end. Returns what stops listening. */
+  listen(job: number, listener: (progress: Progress | null) => void): () => void;
+  /** Ends every child. What they had not finished is told as broken off. */
+  close(): void;
+}
+
+interface Task {
+  id: number;
+  job: number;
+  wish: Wish;
+  body: string;
+  child: Child | null;
+  phase: string;
+  step: number;
+  value: number | null;
+  bound: number | null;
+  plan: string | null;
+  listeners: Set<(progress: Progress | null) => void>;
+  /** Set where the server ends the child: why. */
+  endedFor: { state: 'stopped' | 'failed'; note: string } | null;
+  timers: NodeJS.Timeout[];
+}
+
+type Ended = 'done' | 'stopped' | 'nothing' | 'failed';
+
+interface Outcome {
+  state: Ended;
+  note: string;
+  serial: number | null;
+}
+
+export interface PlanningParts {
+  store: Store;
+  launch: Launch;
+  clock: () => Date;
+  /** Told how each planning ended; never what is in the job. */
+  log: (event: { planning: number; job: number; state: string; words?: string }) => void;
+  limits?: Limits;
+}
+
+export function startPlanning({ store, launch, clock, log, limits = LIMITS }: PlanningParts): Planning {
+  const tasks = new Map<number, Task>();
+  let closing = false;
+  const at = (): string => clock().toISOString();
+
+  for (const left of store.plannings.unfinished()) {
+    store.plannings.end(
+      left.id,
+      'failed',
+      'The server ended while this plan was being worked out. Ask for it again.',
+      null,
+      at(),
+    );
+  }
+
+  const ahead = (task: Task): number =>
+    [...tasks.values()].filter((other) => !other.child && other.id < task.id).length;
+  const progressOf = (task: Task): Progress => ({
+    state: task.child ? 'running' : 'queued',
+    phase: task.phase,
+    step: task.step,
+    value: task.value,
+    bound: task.bound,
+    ahead: task.child ? 0 : ahead(task),
+  });
+  const tell = (task: Task): void => {
+    for (const listener of task.listeners) listener(progressOf(task));
+  };
+
+  function startWaiting(): void {
+    for (const task of tasks.values()) {
+      const running = [...tasks.values()].filter((other) => other.child).length;
+      if (closing || running >= limits.children) return;
+      if (!task.child) begin(task);
+    }
+  }
+
+  function begin(task: Task): void {
+    store.plannings.begin(task.id);
+    const seconds = limits.seconds[task.wish.effort];
+    task.child = launch(
+      { body: task.body, wish: task.wish },
+      (word) => hear(task, word),
+      (ending) => conclude(task, ending),
+    );
+    task.timers.push(
+      setTimeout(
+        () => endChild(task, 'failed', `Planning was ended: it had not finished in ${seconds} seconds.`),
+        seconds * 1000,
+      ),
+      setInterval(() => void lookAtMemory(task), LOOK),
+    );
+    tell(task);
+  }
+
+  async function lookAtMemory(task: Task): Promise<void> {
+    const bytes = (await task.child?.memory()) ?? 0;
+    if (bytes > limits.memory) {
+      endChild(
+        task,
+        'failed',
+        `Planning was ended: it took more than ${(limits.memory / 2 ** 30).toFixed(1)} GiB of memory.`,
+      );
+    }
+  }
+
+  function endChild(task: Task, state: 'stopped' | 'failed', note: string): void {
+    task.endedFor ??= { state, note };
+    task.child?.kill();
+  }
+
+  function hear(task: Task, word: Word): void {
+    if (task.endedFor) return;
+    if (word.kind === 'progress') {
+      task.phase = word.phase;
+      task.step = word.step;
+      task.value = word.value ?? task.value;
+      task.bound = word.bound ?? task.bound;
+      task.plan = word.plan ?? task.plan;
+      tell(task);
+    } else if (word.kind === 'plan') {
+      finish(task, 'done', '', word.plan, false);
+    } else if (word.kind === 'nothing') {
+      const lines = word.reasons.map(({ void: where, why, remedy }) => `${where}: ${why} ${remedy}`);
+      finish(task, 'nothing', lines.join('\n'), null, false);
+    } else {
+      finish(task, 'failed', word.why, null, false);
+    }
+  }
+
+  /** The child is gone without a last word: ended by the server, or dead of itself. */
+  function conclude(task: Task, ending: Ending): void {
+    if (tasks.get(task.job) !== task) return;
+    const { state, note } = task.endedFor ?? {
+      state: 'failed' as const,
+      note: `Planning broke off by itself (${ending.signal ?? `status ${ending.code ?? 'unknown'}`}): this is kentledge's own mistake, not yours.`,
+    };
+    finish(task, state, note, task.plan, true, task.endedFor ? undefined : ending.words);
+  }
+
+  function finish(task: Task, state: Ended, note: string, plan: string | null, early: boolean, words?: string): void {
+    for (const timer of task.timers) clearTimeout(timer);
+    tasks.delete(task.job);
+    const outcome = keep(task, state, note, plan, early);
+    store.plannings.end(task.id, outcome.state, outcome.note, outcome.serial, at());
+    log({ planning: task.id, job: task.job, state: outcome.state, ...(words ? { words } : {}) });
+    for (const listener of task.listeners) listener(null);
+    startWaiting();
+  }
+
+  /** Stores the plan, if any. A plan that can not be read is the child's defect and stops nothing else. */
+  function keep(task: Task, state: Ended, note: string, plan: string | null, early: boolean): Outcome {
+    if (plan === null) {
+      return { state, serial: null, note: state === 'stopped' ? `${note} There was no plan yet to keep.` : note };
+    }
+    try {
+      return { state, note, serial: recordPlan(store, task, plan, early ? task.bound : null, early, at()) };
+    } catch (error) {
+      log({ planning: task.id, job: task.job, state: 'failed', words: String(error) });
+      return {
+        state: 'failed',
+        serial: null,
+        note: "The plan could not be read: this is kentledge's own mistake, not yours.",
+      };
+    }
+  }
+
+  return {
+    ask: (job, wish, body) => {
+      if (tasks.has(job) || closing) return false;
+      const id = store.plannings.add(job, wish, body, at());
+      tasks.set(job, {
+        id,
+        job,
+        wish,
+        body,
+        child: null,
+        phase: 'waiting',
+        step: 0,
+        value: null,
+        bound: null,
+        plan: null,
+        listeners: new Set(),
+        endedFor: null,
+        timers: [],
+      });
+      startWaiting();
+      return true;
+    },
+    stop: (job) => {
+      const task = tasks.get(job);
+      if (!task) return false;
+      if (task.child) endChild(task, 'stopped', 'Stopped by you; the best plan so far is kept.');
+      else finish(task, 'stopped', 'Taken out of the queue.', null, true);
+      return true;
+    },
+    progress: (job) => {
+      const task = tasks.get(job);
+      return task ? progressOf(task) : null;
+    },
+    listen: (job, listener) => {
+      const task = tasks.get(job);
+      task?.listeners.add(listener);
+      return () => void task?.listeners.delete(listener);
+    },
+    close: () => {
+      closing = true;
+      for (const task of [...tasks.values()]) {
+        task.endedFor ??= { state: 'failed', note: 'The server was stopped while this plan was being worked out.' };
+        task.child?.kill();
+        finish(task, 'failed', task.endedFor.note, task.plan, true);
+      }
+    },
+  };
+}

@@ -1,0 +1,22 @@
+/** The manual, and a sign of life for whoever watches the server. */
+import { Router } from 'express';
+import { AIM_FIELDS, BUNDLE_FIELDS, SAW_FIELDS, VESSEL_FIELDS } from '../form/jobFields.ts';
+import { LOT_FIELDS, LOT_MORE } from '../form/pileFields.ts';
+import { VOID_FIELDS, VOID_MORE } from '../form/voidFields.ts';
+
+export function helpRoutes(): Router {
+  const router = Router();
+  router.get('/help', (_request, response) => {
+    response.render('help', {
+      parts: [
+        { title: 'The pile', fields: [...LOT_FIELDS, ...LOT_MORE] },
+        { title: 'The saw', fields: SAW_FIELDS },
+        { title: 'Bundles', fields: BUNDLE_FIELDS },
+        { title: 'Voids', fields: [...VOID_FIELDS, ...VOID_MORE.flatMap((group) => group.fields)] },
+        { title: 'Vessel', fields: VESSEL_FIELDS },
+        { title: 'Aims', fields: AIM_FIELDS },
+      ],
+    });
+  });
+  return router;
+}

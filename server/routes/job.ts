@@ -1,0 +1,136 @@
+/** One job, read downward: its form, its plans, and what is wrong with it. Whatever is typed is kept. */
+import { type Response, Router } from 'express';
+import type { Fault } from '../../src/fault.ts';
+import { jobDigest } from '../../src/job/digest.ts';
+import type { JobInput } from '../../src/job/job.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
+import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
+import type { Context } from '../app.ts';
+import { applyForm, type Draft, type Posted } from '../form/apply.ts';
+import { differences } from '../form/differences.ts';
+import { idOf, listAt } from '../form/path.ts';
+import { applyOrder, parseOrder } from '../form/rows.ts';
+import { showForm } from '../form/show.ts';
+import { sketchVoid, VIEWS, type View } from '../form/sketch.ts';
+import { pileSum } from '../form/sums.ts';
+import { Problem } from '../problem.ts';
+import type { JobRow, Saved } from '../store/jobs.ts';
+import type { Wish } from '../store/plannings.ts';
+import { draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
+
+/** Differences shown of two texts; the rest is counted. */
+const DIFFERENCES_SHOWN = 40;
+
+export function jobRoutes(context: Context): Router {
+  const { store, planning, clock } = context;
+  const router = Router();
+  const now = (): string => clock().toISOString();
+
+  router.get('/jobs/:job', (request, response) => {
+    showJob(context, response, jobIn(context, request), {
+      blanks: Number(request.query.lines) === 5 ? 5 : 1,
+      saved: request.query.saved !== undefined,
+    });
+  });
+
+  router.post('/jobs/:job', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const job = jobIn(context, request);
+    const { saved, draft, row } = saveForm(context, job, form);
+    if (saved.kind === 'late') {
+      response.redirect(303, `/jobs/${job.id}#beside-${saved.draft}`);
+      return;
+    }
+    if (form.get('do') !== 'plan') {
+      const more = form.get('do') === 'lines' ? 'lines=5' : 'saved=1';
+      response.redirect(303, `/jobs/${job.id}?${more}${row === null ? '' : `#${idOf(row)}`}`);
+      return;
+    }
+    if (faultsOf(draft).length > 0) {
+      response.status(422);
+      showJob(context, response, store.jobs.find(job.id) ?? job, { blanks: 1, saved: false, refused: true });
+      return;
+    }
+    if (!planning.ask(job.id, wishOf(form), JSON.stringify(draft))) throw new Problem('being-planned');
+    response.redirect(303, `/jobs/${job.id}/planning`);
+  });
+
+  router.post('/jobs/:job/beside/:draft', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const job = jobIn(context, request);
+    const draft = Number(request.params.draft);
+    const kept = store.jobs.beside(job.id).find((text) => text.id === draft);
+    if (kept && form.get('do') === 'take') store.jobs.swapBeside(job.id, draft, nameOf(draftOf(kept.body)), now());
+    if (kept && form.get('do') === 'let go') store.jobs.dropBeside(job.id, draft);
+    response.redirect(303, `/jobs/${job.id}`);
+  });
+
+  return router;
+}
+
+interface SavedForm {
+  saved: Saved;
+  draft: Draft;
+  /** The row that a button made or left, to be shown next. */
+  row: string | null;
+}
+
+/** Saves what was typed, then what a row button asks. A text typed over an older revision is kept beside. */
+function saveForm({ store, clock }: Context, job: JobRow, form: Posted): SavedForm {
+  const revision = Number(form.get('revision') ?? job.revision);
+  const base = store.jobs.body(job.id, revision) ?? store.jobs.body(job.id);
+  const draft = applyForm(draftOf(base), form);
+  const order = parseOrder(form.get('do') ?? '');
+  const row = order && revision === job.revision ? applyOrder(draft, order) : null;
+  const saved = store.jobs.save(job.id, revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
+  return { saved, draft, row: row ?? (form.get('do') === 'lines' ? 'pile' : null) };
+}
+
+/** Everything that keeps a draft from being planned. */
+export function faultsOf(draft: Draft): Fault[] {
+  const read = readJobValue(draft);
+  return read.ok ? notInThisVersion(read.value.job) : read.faults;
+}
+
+function wishOf(form: Posted): Wish {
+  const effort = form.get('wish.effort');
+  const stops = form.get('wish.stops') ?? '';
+  return {
+    effort: effort === 'quick' || effort === 'thorough' ? effort : 'steady',
+    seed: 1,
+    stops: stops === 'free' ? 'free' : /^[1-9]\d{0,3}$/.test(stops) ? Number(stops) : null,
+  };
+}
+
+interface Showing {
+  blanks: number;
+  saved: boolean;
+  refused?: boolean;
+}
+
+function showJob({ store, planning }: Context, response: Response, job: JobRow, showing: Showing): void {
+  const draft = draftOf(store.jobs.body(job.id));
+  const faults = faultsOf(draft);
+  const digest = jobDigest(draft);
+  const notes = faults.length === 0 ? notUsedYet(draft as unknown as JobInput) : [];
+  response.render('job', {
+    job,
+    ...showing,
+    form: showForm(draft, faults, showing.blanks),
+    notes,
+    sums: pileSum(draft),
+    views: VIEWS,
+    sketches: listAt(draft, ['voids']).map((space, n) =>
+      (Object.keys(VIEWS) as View[]).map((view) => ({ view, svg: sketchVoid(space, view, `void-${n}-${view}`) })),
+    ),
+    plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
+    progress: planning.progress(job.id),
+    last: store.plannings.latest(job.id),
+    beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
+  });
+}
+
+function besideView(draft: Draft, text: { id: number; revision: number; body: string; savedAt: string }) {
+  const all = differences(draft, draftOf(text.body));
+  return { ...text, differences: all.slice(0, DIFFERENCES_SHOWN), more: Math.max(0, all.length - DIFFERENCES_SHOWN) };
+}

@@ -1,0 +1,90 @@
+/** A plan: its page, its papers, its file, and two plans side by side. */
+import { type Request, Router } from 'express';
+import { Defect } from '../../src/fault.ts';
+import { jobDigest } from '../../src/job/digest.ts';
+import type { Job } from '../../src/job/job.ts';
+import { readJob } from '../../src/job/readJob.ts';
+import { type Plan, planSchema } from '../../src/plan/plan.ts';
+import type { Context } from '../app.ts';
+import { PAPERS } from '../paper/papers.ts';
+import { Problem } from '../problem.ts';
+import { type LiftedOut, showBars, showVoids } from '../show/planPage.ts';
+import type { JobRow } from '../store/jobs.ts';
+import type { WholePlanRow } from '../store/plans.ts';
+import { draftOf, numberIn, plainName, sendFile } from './request.ts';
+
+/** A stored plan, read, with the job that it was made for and the job's present row. */
+export interface PlanInHand {
+  row: WholePlanRow;
+  plan: Plan;
+  job: Job;
+  jobRow: JobRow;
+}
+
+export function planRoutes(context: Context): Router {
+  const { store } = context;
+  const router = Router();
+
+  router.get('/plans/:serial', (request, response) => {
+    const { row, plan, job, jobRow } = planIn(context, request);
+    response.render('plan', {
+      row,
+      plan,
+      job: jobRow,
+      hull: job.vessel !== undefined,
+      voids: showVoids(job, plan, liftedOut(request.query.out)),
+      bars: showBars(job, plan),
+      papers: PAPERS,
+      edited: jobDigest(draftOf(store.jobs.body(jobRow.id))) !== row.jobDigest,
+      others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
+      last: store.plannings.latest(jobRow.id),
+    });
+  });
+
+  router.get('/plans/:serial/plan.json', (request, response) => {
+    const { row, jobRow } = planIn(context, request);
+    sendFile(response, `${jobRow.name}.plan-${row.serial}.json`, 'application/json', `${row.body}\n`);
+  });
+
+  router.get('/plans/:serial/job.json', (request, response) => {
+    const { row, jobRow } = planIn(context, request);
+    sendFile(response, `${jobRow.name}.job.json`, 'application/json', `${row.jobBody}\n`);
+  });
+
+  router.get('/plans/:serial/papers/:file', async (request, response) => {
+    const { row, plan, job, jobRow } = planIn(context, request);
+    const paper = PAPERS.find((candidate) => candidate.file === request.params.file);
+    if (!paper) throw new Problem('no-such-page');
+    const name = `${plainName(jobRow.name)}-${row.serial}-${paper.file}`;
+    response.type('application/pdf').set('Content-Disposition', `inline; filename="${name}"`);
+    const base = `${request.protocol}://${request.headers.host}`;
+    await paper.write(
+      job,
+      plan,
+      { date: new Date(row.madeAt), paper: sizeOf(request), base, planSerial: row.serial },
+      response,
+    );
+  });
+
+  return router;
+}
+
+/** The plan that the address names. */
+export function planIn({ store }: Context, request: Request): PlanInHand {
+  const row = store.plans.find(numberIn(request, 'serial', 'no-such-plan'));
+  const jobRow = row && store.jobs.find(row.job);
+  if (!row || !jobRow || jobRow.deletedAt !== null) throw new Problem('no-such-plan');
+  const read = readJob(row.jobBody, { toCheck: true });
+  if (!read.ok) throw new Defect(`the job of plan ${row.serial} can not be read any more`);
+  return { row, plan: planSchema.parse(JSON.parse(row.body)), job: read.value.job, jobRow };
+}
+
+/** `?out=V1.3`: three bundles of V1 lifted out. */
+function liftedOut(query: unknown): LiftedOut | null {
+  const [, name, count] = typeof query === 'string' ? (/^(.*)\.(\d{1,5})$/s.exec(query) ?? []) : [];
+  return name === undefined ? null : { void: name, count: Number(count) };
+}
+
+function sizeOf(request: Request): 'a4' | 'letter' {
+  return request.query.size === 'letter' ? 'letter' : 'a4';
+}

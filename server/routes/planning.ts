@@ -1,0 +1,76 @@
+/** A plan being worked out: its page, its events, and the button that ends it. */
+import { type Response, Router } from 'express';
+import type { Context } from '../app.ts';
+import type { Progress } from '../planning/planning.ts';
+import { figure } from '../words.ts';
+import { formOf, jobIn, readBody } from './request.ts';
+
+/** A comment is sent this often so that nothing on the way takes the silence for the end, ms. */
+const HEARTBEAT = 15_000;
+
+export function planningRoutes(context: Context): Router {
+  const { store, planning } = context;
+  const router = Router();
+
+  router.get('/jobs/:job/planning', (request, response) => {
+    const job = jobIn(context, request);
+    const progress = planning.progress(job.id);
+    const last = store.plannings.latest(job.id);
+    if (!progress && last?.state === 'done' && last.plan !== null) {
+      response.redirect(303, `/plans/${last.plan}`);
+      return;
+    }
+    response.render('planning', { job, progress, last, told: progress && tellProgress(progress) });
+  });
+
+  router.post('/jobs/:job/stop', readBody, async (request, response) => {
+    formOf(context, request);
+    const job = jobIn(context, request);
+    const ended = waitForEnd(context, job.id);
+    if (planning.stop(job.id)) await ended;
+    response.redirect(303, `/jobs/${job.id}/planning`);
+  });
+
+  router.get('/jobs/:job/progress', (request, response) => {
+    const job = jobIn(context, request);
+    response.set({ 'Content-Type': 'text/event-stream', 'Cache-Control': 'no-store' });
+    response.flushHeaders();
+    sendEvents(context, job.id, response);
+  });
+
+  return router;
+}
+
+/** Streams the progress until the planning ends or the reader leaves. */
+function sendEvents({ planning }: Context, job: number, response: Response): void {
+  const send = (progress: Progress | null): void => {
+    const data = progress ? { ...progress, told: tellProgress(progress) } : null;
+    response.write(progress ? `event: step\ndata: ${JSON.stringify(data)}\n\n` : 'event: end\ndata: {}\n\n');
+    if (!progress) response.end();
+  };
+  const leave = planning.listen(job, send);
+  const beat = setInterval(() => response.write(': \n\n'), HEARTBEAT);
+  response.on('close', () => {
+    clearInterval(beat);
+    leave();
+  });
+  send(planning.progress(job));
+}
+
+/** Resolves when no planning of the job is under way any more. */
+function waitForEnd({ planning }: Context, job: number): Promise<void> {
+  return new Promise((resolve) => {
+    planning.listen(job, (progress) => {
+      if (progress === null) resolve();
+    });
+  });
+}
+
+/** Progress in words: what a plan is worth so far, and what none can pass. */
+export function tellProgress({ state, ahead, value, bound }: Progress): string {
+  if (state === 'queued')
+    return ahead === 1 ? 'Waiting: one plan is before this one.' : `Waiting: ${ahead} plans are before this one.`;
+  if (value === null) return 'Looking at the pile and the voids.';
+  const worth = `The best plan so far is worth ${figure(value)} kg after scrap and labour`;
+  return bound === null ? `${worth}.` : `${worth}; no plan is worth more than ${figure(bound)} kg.`;
+}

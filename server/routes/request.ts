@@ -1,0 +1,67 @@
+/** What routes read from a request: numbers in its address, its form. Each throws the `Problem` that fits. */
+import express, { type Request, type RequestHandler, type Response } from 'express';
+import type { Context } from '../app.ts';
+import type { Draft, Posted } from '../form/apply.ts';
+import { isRecord } from '../form/path.ts';
+import { postedForm } from '../form/posted.ts';
+import { Problem, type ProblemCode } from '../problem.ts';
+import { checkToken } from '../security.ts';
+import type { JobRow } from '../store/jobs.ts';
+
+/** The most that is read of one request, as of one job file. */
+export const BODY_LIMIT = 5 * 1024 * 1024;
+/** The most fields of one form. */
+const FIELDS = 60_000;
+
+export const readBody: RequestHandler = express.urlencoded({
+  extended: false,
+  limit: BODY_LIMIT,
+  parameterLimit: FIELDS,
+});
+
+/** The posted form, once its token was found right. */
+export function formOf({ token }: Context, request: Request): Posted {
+  const form = postedForm(request.body);
+  checkToken(token, form.get('token'));
+  return form;
+}
+
+/** A whole number from 1 in the address. */
+export function numberIn(request: Request, name: string, missing: ProblemCode): number {
+  const text = request.params[name];
+  if (typeof text !== 'string' || !/^[1-9]\d{0,14}$/.test(text)) throw new Problem(missing);
+  return Number(text);
+}
+
+/** The job that the address names, unless it was deleted. */
+export function jobIn({ store }: Context, request: Request): JobRow {
+  const job = store.jobs.find(numberIn(request, 'job', 'no-such-job'));
+  if (!job || job.deletedAt !== null) throw new Problem('no-such-job');
+  return job;
+}
+
+/** The text of a job's draft as a JSON object; a draft is stored as one. */
+export function draftOf(body: string | null): Draft {
+  const value: unknown = body === null ? {} : JSON.parse(body);
+  return isRecord(value) ? value : {};
+}
+
+/** The name that a draft gives its job. */
+export function nameOf(draft: Draft): string {
+  const name = typeof draft.name === 'string' ? draft.name.trim() : '';
+  return name === '' ? 'Job without a name' : name;
+}
+
+/** Sends text as a file to save, under a name of plain characters. */
+export function sendFile(response: Response, name: string, type: string, text: string): void {
+  response.attachment(plainName(name)).type(type).send(text);
+}
+
+/** A file name that every system takes. */
+export function plainName(name: string): string {
+  const plain = name
+    .normalize('NFKD')
+    .replaceAll(/[^A-Za-z0-9._-]+/g, '-')
+    .replaceAll(/^[-.]+|-+$/g, '');
+  return plain === '' ? 'kentledge' : plain.slice(0, 80);
+}

@@ -1,0 +1,164 @@
+/** What a plan's page shows, drawn and counted from the plan and the job that it was made for. */
+import { barScene } from '../../src/drawing/bar.ts';
+import { bundleScene } from '../../src/drawing/bundle.ts';
+import { svgOf } from '../../src/drawing/svg.ts';
+import { voidCrossScene } from '../../src/drawing/voidCross.ts';
+import { voidLongScene } from '../../src/drawing/voidLong.ts';
+import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import type { Job, Void } from '../../src/job/job.ts';
+import { sectionName } from '../../src/job/section.ts';
+import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
+
+/** Room for a drawing, mm of paper. */
+const ROOM = { width: 180, height: 95 };
+const CROSS_ROOM = { width: 110, height: 90 };
+
+/** Bundles of one void that are lifted out in the picture. */
+export interface LiftedOut {
+  void: string;
+  count: number;
+}
+
+export interface BundleLine {
+  bundle: PlanBundle;
+  section: string;
+  bars: number;
+  out: boolean;
+}
+
+export interface PlanVoidView extends PlanVoid {
+  name: string;
+  id: string;
+  target: number | undefined;
+  most: number | undefined;
+  /** In loading order. */
+  lines: BundleLine[];
+  out: number;
+  /** The bundle that comes out next, and the one that went out last. */
+  next: string | null;
+  last: string | null;
+  pictures: { title: string; svg: string }[];
+}
+
+export interface BarGroup {
+  lot: string;
+  section: string;
+  bars: string[];
+  svg: string;
+  pieces: { from: number; to: number; length: number; bundles: string[] }[];
+  keeps: number;
+}
+
+export function showVoids(job: Job, plan: Plan, lifted: LiftedOut | null): PlanVoidView[] {
+  const spaces = new Map(job.voids.map((space) => [space.void, space]));
+  return plan.voids.flatMap((placed, index) => {
+    const space = spaces.get(placed.void);
+    return space ? [showVoid(space, placed, plan, index, lifted?.void === placed.void ? lifted.count : 0)] : [];
+  });
+}
+
+function showVoid(space: Void, placed: PlanVoid, plan: Plan, index: number, wanted: number): PlanVoidView {
+  const bundles = plan.bundles.filter((bundle) => bundle.void === placed.void).sort((p, q) => p.order - q.order);
+  const out = Math.min(Math.max(0, wanted), bundles.length);
+  const present = bundles.slice(0, bundles.length - out);
+  return {
+    ...placed,
+    name: space.name,
+    id: `void-${index + 1}`,
+    target: space.target,
+    most: space.most,
+    lines: bundles.map((bundle, n) => ({ ...lineOf(bundle), out: n >= present.length })),
+    out,
+    next: present.at(-1)?.bundle ?? null,
+    last: bundles[present.length]?.bundle ?? null,
+    pictures: bundles.length === 0 ? [] : drawVoid(space, plan, index, present),
+  };
+}
+
+function drawVoid(space: Void, plan: Plan, index: number, present: PlanBundle[]): { title: string; svg: string }[] {
+  const there = new Set(present.map((bundle) => bundle.bundle));
+  const runs = plan.runs.filter((run) => run.void === space.void);
+  const longest = runs.reduce(
+    (best, run) => (run.to - run.from > best.to - best.from ? run : best),
+    runs[0] ?? { from: 0, to: space.length },
+  );
+  const id = `void-${index + 1}`;
+  const draw = { ...ROOM, present: there };
+  return [
+    { title: 'from above', svg: svgOf(voidPlanScene(space, plan, draw), { id: `${id}-above` }) },
+    { title: 'from the side', svg: svgOf(voidLongScene(space, plan, draw), { id: `${id}-side` }) },
+    {
+      title: 'across, through the longest run',
+      svg: svgOf(voidCrossScene(space, plan, (longest.from + longest.to) / 2, { ...CROSS_ROOM, present: there }), {
+        id: `${id}-across`,
+      }),
+    },
+  ];
+}
+
+export function lineOf(bundle: PlanBundle): Omit<BundleLine, 'out'> {
+  return { bundle, section: sectionName(bundle.section), bars: bundle.slots.length };
+}
+
+/** Bars cut alike are one drawing: the same lot, length, cuts and remainders. */
+export function showBars(job: Job, plan: Plan): BarGroup[] {
+  const alike = new Map<string, PlanBar[]>();
+  for (const bar of plan.bars) {
+    const cuts = bar.pieces.map((piece) => [piece.from, piece.to]);
+    const key = JSON.stringify([bar.lot, bar.length, cuts, bar.remainders]);
+    const group = alike.get(key);
+    if (group) group.push(bar);
+    else alike.set(key, [bar]);
+  }
+  const full = plan.bars.reduce((longest, bar) => Math.max(longest, bar.length), 1);
+  const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
+  return [...alike.values()].map((bars, index) => {
+    const first = bars[0] as PlanBar;
+    const lot = lots.get(first.lot);
+    return {
+      lot: first.lot,
+      section: lot ? sectionName(lot.section) : '',
+      bars: bars.map((bar) => bar.bar),
+      svg: svgOf(barScene(job, first, { width: 185, full }), { id: `bar-${index + 1}` }),
+      pieces: first.pieces.map((piece, n) => ({
+        from: piece.from,
+        to: piece.to,
+        length: piece.to - piece.from,
+        bundles: [...new Set(bars.map((bar) => bar.pieces[n]?.bundle ?? ''))],
+      })),
+      keeps: first.remainders.filter((remainder) => remainder.fate === 'keep').length,
+    };
+  });
+}
+
+export interface BundleView extends Omit<BundleLine, 'out'> {
+  void: Void | undefined;
+  picture: string;
+  where: string;
+  /** A line for each bar of the bundle: its pieces and the bars that they come from. */
+  pieces: { bar: string; length: number; from: number; to: number }[][];
+}
+
+/** One bundle, as its tag leads to it. */
+export function showBundle(job: Job, plan: Plan, bundle: PlanBundle): BundleView {
+  const sources = new Map(
+    plan.bars.flatMap((bar) => bar.pieces.map((piece) => [piece.piece, { bar: bar.bar, ...piece }] as const)),
+  );
+  const space = job.voids.find((candidate) => candidate.void === bundle.void);
+  return {
+    ...lineOf(bundle),
+    void: space,
+    picture: svgOf(bundleScene(bundle, { width: 110, height: 80 }), { id: 'bundle' }),
+    where: space
+      ? svgOf(voidPlanScene(space, plan, { ...ROOM, tier: bundle.tier, marked: new Set([bundle.bundle]) }), {
+          id: 'where',
+        })
+      : '',
+    pieces: bundle.slots.map((slot) =>
+      slot.flatMap((id) => {
+        const piece = sources.get(id);
+        return piece ? [{ bar: piece.bar, length: piece.to - piece.from, from: piece.from, to: piece.to }] : [];
+      }),
+    ),
+  };
+}

@@ -1,0 +1,81 @@
+/**
+ * The SQLite file: opened, brought up to date, and kept for one server alone.
+ *
+ * WAL with `synchronous = FULL`: a save that was answered is on the disk, whatever happens to the process after it.
+ */
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { MIGRATIONS } from './migrations.ts';
+
+export type Connection = Database.Database;
+
+/** Thrown where another server holds the data folder, or where a newer kentledge wrote it. The message says what to do. */
+export class FolderRefused extends Error {
+  override name = 'FolderRefused';
+}
+
+/**
+ * Takes the folder for this process. The operating system gives the lock up when the process ends, however it ends:
+ * there is no stale lock to clear away. Returns what lets go of it.
+ */
+export function lockFolder(folder: string): () => void {
+  mkdirSync(folder, { recursive: true });
+  const lock = new Database(join(folder, 'in-use.sqlite'), { timeout: 0 });
+  try {
+    lock.exec('BEGIN EXCLUSIVE');
+  } catch (error) {
+    lock.close();
+    if (!isBusy(error)) throw error;
+    throw new FolderRefused(
+      `Another kentledge server is using the data folder ${folder}. Stop that one first, or start this one with --data and another folder.`,
+    );
+  }
+  return () => lock.close();
+}
+
+/** Opens `kentledge.sqlite` in `folder` and takes the migrations that it lacks, with a copy of the file before each. */
+export function openDatabase(folder: string, migrations = MIGRATIONS): Connection {
+  mkdirSync(folder, { recursive: true });
+  const connection = new Database(join(folder, 'kentledge.sqlite'));
+  connection.pragma('journal_mode = WAL');
+  connection.pragma('synchronous = FULL');
+  connection.pragma('foreign_keys = ON');
+  migrate(connection, folder, migrations);
+  return connection;
+}
+
+function migrate(connection: Connection, folder: string, migrations: readonly string[]): void {
+  const taken = Number(connection.pragma('user_version', { simple: true }));
+  if (taken > migrations.length) {
+    connection.close();
+    throw new FolderRefused(
+      `The data folder ${folder} was written by a newer kentledge. Start the newer one, or this one with --data and another folder.`,
+    );
+  }
+  for (let step = taken; step < migrations.length; step++) {
+    if (step > 0) backUp(connection, join(folder, `before-step-${step + 1}.sqlite`));
+    connection.transaction(() => {
+      connection.exec(migrations[step] as string);
+      connection.pragma(`user_version = ${step + 1}`);
+    })();
+  }
+}
+
+/** Copies the whole database into a new file; where one of that name is left from a broken attempt, beside it. */
+function backUp(connection: Connection, path: string): void {
+  for (let n = 0; ; n++) {
+    const name = n === 0 ? path : path.replace(/\.sqlite$/, `-${n}.sqlite`);
+    try {
+      connection.prepare('VACUUM INTO ?').run(name);
+      return;
+    } catch (error) {
+      if (n < 100 && error instanceof Error && error.message.includes('already exists')) continue;
+      throw error;
+    }
+  }
+}
+
+function isBusy(error: unknown): boolean {
+  return error instanceof Database.SqliteError && error.code.startsWith('SQLITE_BUSY');
+}

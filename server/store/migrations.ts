@@ -1,0 +1,56 @@
+/**
+ * The steps from an empty database to the present one, in order. A step that has been published is never edited: a
+ * change is a new step at the end. `PRAGMA user_version` counts the steps taken.
+ */
+export const MIGRATIONS: readonly string[] = [
+  `
+  CREATE TABLE job (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    name TEXT NOT NULL,
+    revision INTEGER NOT NULL,
+    madeAt TEXT NOT NULL,
+    savedAt TEXT NOT NULL,
+    archivedAt TEXT,
+    deletedAt TEXT
+  ) STRICT;
+
+  -- Every saved text of a job. 'beside' marks one that came too late to be the job's next revision.
+  CREATE TABLE draft (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    job INTEGER NOT NULL REFERENCES job (id) ON DELETE CASCADE,
+    revision INTEGER NOT NULL,
+    beside INTEGER NOT NULL DEFAULT 0,
+    body TEXT NOT NULL,
+    savedAt TEXT NOT NULL
+  ) STRICT;
+  CREATE INDEX draftOfJob ON draft (job, beside, revision);
+
+  CREATE TABLE plan (
+    serial INTEGER PRIMARY KEY AUTOINCREMENT,
+    job INTEGER NOT NULL REFERENCES job (id) ON DELETE CASCADE,
+    jobDigest TEXT NOT NULL,
+    digest TEXT NOT NULL,
+    jobBody TEXT NOT NULL,
+    body TEXT NOT NULL,
+    summary TEXT NOT NULL,
+    stoppedEarly INTEGER NOT NULL,
+    madeAt TEXT NOT NULL
+  ) STRICT;
+  CREATE INDEX planOfJob ON plan (job);
+
+  CREATE TABLE planning (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    job INTEGER NOT NULL REFERENCES job (id) ON DELETE CASCADE,
+    state TEXT NOT NULL,
+    wish TEXT NOT NULL,
+    jobBody TEXT NOT NULL,
+    note TEXT NOT NULL DEFAULT '',
+    plan INTEGER REFERENCES plan (serial),
+    askedAt TEXT NOT NULL,
+    endedAt TEXT
+  ) STRICT;
+  CREATE INDEX planningOfJob ON planning (job);
+
+  CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;
+  `,
+];

@@ -1,0 +1,41 @@
+/** Figures and times as the pages print them. Thin spaces part thousands; times are those of the server's own clock. */
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** A number with so many decimals at most: `1 234.5`. */
+export function figure(value: number, decimals = 0): string {
+  const [whole = '', fraction = ''] = Math.abs(value).toFixed(decimals).split('.');
+  const grouped = whole.length > 4 ? whole.replaceAll(/\B(?=(\d{3})+$)/g, '\u202f') : whole;
+  const rest = fraction.replace(/0+$/, '');
+  const text = rest === '' ? grouped : `${grouped}.${rest}`;
+  return value < 0 && Number(text.replaceAll('\u202f', '')) !== 0 ? `−${text}` : text;
+}
+
+/** `1 214 kg`, with a decimal below a hundred. */
+export function kilograms(value: number): string {
+  return `${figure(value, Math.abs(value) < 100 ? 1 : 0)} kg`;
+}
+
+/** `1.6 %` of a share. */
+export function percent(share: number): string {
+  return `${figure(share * 100, 1)} %`;
+}
+
+/** Minutes of work as hours and minutes: `5 h 20 min`. */
+export function duration(minutes: number): string {
+  const whole = Math.round(minutes);
+  const hours = Math.floor(whole / 60);
+  return hours === 0 ? `${whole} min` : `${hours} h ${whole % 60} min`;
+}
+
+/** An ISO time as `24 Nov 2026, 14:05`. */
+export function moment(iso: string): string {
+  const at = new Date(iso);
+  const time = `${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
+  return `${at.getDate()} ${MONTHS[at.getMonth()]} ${at.getFullYear()}, ${time}`;
+}
+
+/** `1 bar`, `3 bars`. */
+export function many(count: number, one: string, more = `${one}s`): string {
+  return `${figure(count)} ${count === 1 ? one : more}`;
+}

@@ -1,0 +1,123 @@
+/**
+ * Lengths and masses as people write them: `1280`, `1.28 m`, `128 cm`, `4' 2 1/2"`, `4ft 2.5in`, `31 lb`, `6,5 kg`.
+ *
+ * A bare number is in the unit that the field asks for. A decimal comma is read as a decimal point, but a bare number
+ * with one comma and three figures after it (`1,280`) could be either a thousand or a little over one: it is not
+ * guessed at, it is refused. Everything is exact to the rounding stated.
+ */
+
+const MM: Record<string, number> = {
+  mm: 1,
+  cm: 10,
+  m: 1000,
+  in: 25.4,
+  inch: 25.4,
+  inches: 25.4,
+  '"': 25.4,
+  ft: 304.8,
+  foot: 304.8,
+  feet: 304.8,
+  "'": 304.8,
+};
+
+const KG: Record<string, number> = {
+  kg: 1,
+  g: 0.001,
+  t: 1000,
+  tonne: 1000,
+  tonnes: 1000,
+  lb: 0.45359237,
+  lbs: 0.45359237,
+  oz: 0.45359237 / 16,
+};
+
+const KG_PER_METRE: Record<string, number> = { 'kg/m': 1, 'g/m': 0.001, 'lb/ft': 0.45359237 / 0.3048 };
+
+const FRACTIONS: Record<string, string> = {
+  '½': ' 1/2',
+  '¼': ' 1/4',
+  '¾': ' 3/4',
+  '⅛': ' 1/8',
+  '⅜': ' 3/8',
+  '⅝': ' 5/8',
+  '⅞': ' 7/8',
+};
+
+/** A length in mm, to 0.01 mm; null where the text is not one. `bare` is the unit of a number without one. */
+export function parseLength(text: string, bare: 'mm' | 'm' = 'mm'): number | null {
+  return parseSum(text, MM, bare, 0.01);
+}
+
+/** A mass in kg, to a gram; null where the text is not one. */
+export function parseMass(text: string): number | null {
+  return parseSum(text, KG, 'kg', 0.001);
+}
+
+/** A mass per metre in kg/m, to a gram a metre; null where the text is not one. */
+export function parseMassPerMetre(text: string): number | null {
+  return parseSum(text, KG_PER_METRE, 'kg/m', 0.001);
+}
+
+/** A plain number; null where the text is not one, or could be read two ways. */
+export function parseNumber(text: string): number | null {
+  return readNumber(tidy(text));
+}
+
+/** A number (whole, decimal, or a fraction, mixed or not), then its unit if any. */
+const QUANTITY = /\s*(\d+ \d+\/\d+|\d+\/\d+|\d+[.,]?\d*|[.,]\d+)\s*([a-z]+(?:\/[a-z]+)?|["'])?/y;
+
+/**
+ * One quantity, or several of falling unit one after the other (feet and inches); the sign of the first holds for all.
+ * A last part without a unit is inches.
+ */
+function parseSum(text: string, units: Record<string, number>, bare: string, step: number): number | null {
+  const written = tidy(text).toLowerCase();
+  const sign = written.startsWith('-') ? -1 : 1;
+  const unsigned = written.replace(/^[-+]\s*/, '');
+  const pattern = new RegExp(QUANTITY);
+  let sum = 0;
+  let last = Number.POSITIVE_INFINITY;
+  while (pattern.lastIndex < unsigned.length) {
+    const first = pattern.lastIndex === 0;
+    const found = pattern.exec(unsigned);
+    if (!found) return null;
+    const [, figures, unit] = found;
+    const name = unit ?? (first ? bare : 'in');
+    const size = Object.hasOwn(units, name) ? units[name] : undefined;
+    const value = readNumber(figures as string, unit !== undefined);
+    if (size === undefined || value === null || size >= last) return null;
+    sum += value * size;
+    last = unit === undefined ? 0 : size;
+  }
+  if (last === Number.POSITIVE_INFINITY) return null;
+  const perUnit = Math.round(1 / step);
+  return Math.round(sign * sum * perUnit) / perUnit;
+}
+
+/** A number or a mixed fraction (`2 1/2`). `hasUnit` makes a comma before three figures a decimal comma. */
+function readNumber(text: string, hasUnit = false): number | null {
+  const mixed = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(text);
+  if (mixed) {
+    const below = Number(mixed[3]);
+    return below === 0 ? null : Number(mixed[1] ?? 0) + Number(mixed[2]) / below;
+  }
+  if (!hasUnit && /^[-+]?\d+,\d{3}$/.test(text)) return null;
+  if (!/^[-+]?(\d+([.,]\d*)?|[.,]\d+)$/.test(text)) return null;
+  return Number(text.replace(',', '.'));
+}
+
+/** One spelling of signs, primes and spaces; a thin space between figures is a thousands mark and goes. */
+function tidy(text: string): string {
+  let tidied = text
+    .trim()
+    .replaceAll('−', '-')
+    .replaceAll('–', '-')
+    .replaceAll(/[′’ʹ]/g, "'")
+    .replaceAll(/[″”ʺ]/g, '"')
+    .replaceAll("''", '"');
+  for (const [mark, written] of Object.entries(FRACTIONS)) tidied = tidied.replaceAll(mark, written);
+  return tidied
+    .replaceAll(/(\d)[\u2009\u202f\u00a0 ](?=\d{3}(?!\d|\/))/g, '$1')
+    .replaceAll(/\s+/g, ' ')
+    .trim();
+}

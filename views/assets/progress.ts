@@ -1,0 +1,27 @@
+/** The page of a plan being worked out: what the best plan is worth, told as it gets better. */
+
+interface Step {
+  told: string;
+  phase: string;
+  value: number | null;
+  bound: number | null;
+}
+
+/** Follows the events of a planning; at its end the page is loaded again and shows what came of it. */
+export function followProgress(working: HTMLElement): void {
+  const told = working.querySelector<HTMLElement>('[data-told]');
+  const phase = working.querySelector<HTMLElement>('[data-step]');
+  const worth = working.querySelector<SVGRectElement>('[data-worth]');
+  const events = new EventSource(working.dataset.progress ?? '');
+  events.addEventListener('step', (event) => {
+    const step = JSON.parse((event as MessageEvent<string>).data) as Step;
+    if (told && told.textContent !== step.told) told.textContent = step.told;
+    if (phase) phase.textContent = step.phase;
+    const share = step.value !== null && step.bound !== null && step.bound > 0 ? step.value / step.bound : 0;
+    worth?.setAttribute('width', String(Math.round(1000 * Math.min(1, Math.max(0, share)))));
+  });
+  events.addEventListener('end', () => {
+    events.close();
+    location.reload();
+  });
+}
