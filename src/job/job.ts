@@ -5,6 +5,7 @@
  * reports every fault at once.
  */
 import { z } from 'zod';
+import { holdDownSchema } from './holdDown.ts';
 import { sectionSchema } from './section.ts';
 
 export const JOB_FORMAT = 'kentledge-job/1';
@@ -116,6 +117,8 @@ export const voidSchema = z.strictObject({
   keepOut: z.array(keepOutSchema).max(1000).default([]),
   stations: z.array(stationSchema).min(2).max(200).optional(),
   handling: handlingSchema.optional(),
+  /** Since 0.1.0. */
+  holdDown: holdDownSchema.optional(),
 });
 
 export const vesselSchema = z.strictObject({

@@ -1,5 +1,6 @@
 /** What can not be true of a void. */
 import type { Fault } from '../fault.ts';
+import { holdFaults } from './holdFaults.ts';
 import type { Void } from './job.ts';
 import { wrongUnit } from './wrongUnit.ts';
 
@@ -16,6 +17,7 @@ export function voidFaults(space: Void, path: string): Fault[] {
     ...space.keepOut.flatMap((keepOut, i) => rangeFaults(keepOut, `${path}.keepOut[${i}]`)),
     ...stationFaults(space, path),
     ...shapeFaults(space, path),
+    ...(space.holdDown ? holdFaults(space.holdDown, space.clear.top, `${path}.holdDown`) : []),
   ];
 }
 

@@ -1,0 +1,235 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { bendingOf, stiffnessOf } from '../../src/hold/beam.ts';
+import { leastBolt, proofLoad, STRESS_AREA } from '../../src/hold/bolts.ts';
+import { heldVoid } from '../../src/hold/holdDown.ts';
+import { GRAVITY, loadCases } from '../../src/hold/loads.ts';
+import { directCapacity, directFriction, strapsNeeded } from '../../src/hold/straps.ts';
+import { BOLT_SIZES, type HoldDown } from '../../src/job/holdDown.ts';
+import type { JobInput } from '../../src/job/job.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
+
+type HoldInput = NonNullable<JobInput['voids'][number]['holdDown']>;
+
+function jobWith(holdDown: HoldInput): JobInput {
+  return {
+    format: 'kentledge-job/1',
+    name: 'Held',
+    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 2000, count: 4 }],
+    voids: [{ void: 'V1', length: 1000, width: 300, height: 150, clear: { top: 20 }, holdDown }],
+  };
+}
+
+function placeWith(holdDown: HoldInput) {
+  const read = readJobValue(jobWith(holdDown));
+  if (!read.ok) throw new Error(JSON.stringify(read.faults));
+  return read.value.job.voids[0]!;
+}
+
+const held = (holdDown: HoldInput, mass = 60) => heldVoid(placeWith(holdDown), mass, false, false);
+
+const BAR = {
+  count: 2,
+  width: 40,
+  thickness: 10,
+  span: 400,
+  bolts: { size: 'M8', grade: '8.8', perBar: 2, into: 'oak floors' },
+} as const;
+const BLOCK = { by: 'floor timbers', carries: 3 };
+const WHOLE: HoldInput = { bars: [BAR], blocked: { forward: BLOCK, aft: BLOCK, port: BLOCK, starboard: BLOCK } };
+
+describe('worked examples, constructed: the formulas of straps and beams with their figures', () => {
+  test('straps over the top at 60°, 2,500 N each, friction 0.3, 300 kg', () => {
+    expect(strapsNeeded(300, 0.8, 0.3, 60, 2500, true)).toBeCloseTo(1.416, 3);
+    expect(strapsNeeded(300, 0.5, 0.3, 60, 2500, false)).toBeCloseTo(0.498, 3);
+  });
+
+  test('two direct straps of 5 kN at 30° and 30° aside', () => {
+    const strap = { kind: 'direct', count: 2, lashingCapacity: 5, angle: 30, aside: 30, against: 'forward' } as const;
+    expect(directCapacity(strap, 0.3)).toBeCloseTo(8625, 0);
+    expect(0.8 * 300 * GRAVITY - directFriction(300, 0.3)).toBeCloseTo(1692.2, 1);
+  });
+
+  test('a flat 40 × 10 over 400 mm under twice the weight of 60 kg', () => {
+    const flat = { width: 40, thickness: 10, onEdge: false, span: 400 };
+    expect(stiffnessOf(flat).modulus).toBeCloseTo(666.7, 1);
+    expect(stiffnessOf(flat).inertia).toBeCloseTo(3333.3, 1);
+    const middle = bendingOf({ ...flat, load: 'middle' }, 1177.2);
+    expect(middle.moment).toBeCloseTo(117_720, 0);
+    expect(middle.stress).toBeCloseTo(176.6, 1);
+    expect(middle.deflection).toBeCloseTo(2.297, 3);
+    const spread = bendingOf({ ...flat, load: 'spread' }, 1177.2);
+    expect(spread.stress).toBeCloseTo(88.3, 1);
+    expect(spread.deflection).toBeCloseTo(1.436, 3);
+  });
+
+  // ISO 898-1 and ISO 3506-1 as in suppliers' tables: stress area, 8.8 proof load, 0.2 % load of A2-70 and A4-80.
+  test.each([
+    ['M6', 20.1, 11_600, 9045, 12_060],
+    ['M8', 36.6, 21_200, 16_470, 21_960],
+    ['M10', 58, 33_700, 26_100, 34_800],
+    ['M12', 84.3, 48_900, 37_935, 50_580],
+    ['M16', 157, 91_000, 70_650, 94_200],
+  ] as const)('%s', (size, area, proof, a2, a4) => {
+    expect(STRESS_AREA[size]).toBe(area);
+    expect(proofLoad(size, '8.8')).toBe(proof);
+    expect(proofLoad(size, 'A2-70')).toBeCloseTo(a2, 6);
+    expect(proofLoad(size, 'A4-80')).toBeCloseTo(a4, 6);
+  });
+});
+
+describe('load cases', () => {
+  test('twice the weight to every side and up, and upside down without credit for its weight', () => {
+    const cases = loadCases({});
+    expect(cases.map((one) => [one.direction, one.factor])).toEqual([
+      ['forward', 2],
+      ['aft', 2],
+      ['port', 2],
+      ['starboard', 2],
+      ['up', 2],
+      ['up', 1],
+    ]);
+    expect(cases.filter((one) => one.direction === 'up').every((one) => !one.weightHolds)).toBe(true);
+  });
+
+  test('a heavier case counts; a lighter one carries its reason', () => {
+    const cases = loadCases({ along: 3, across: 1, reason: 'tried at a quay' });
+    expect(cases.map((one) => one.factor)).toEqual([3, 3, 1, 1, 2, 1]);
+    expect(cases[2]!.reason).toBe('tried at a quay');
+    expect(cases[0]!.reason).toBeNull();
+  });
+});
+
+describe('a void is held only when every case is carried', () => {
+  test('bars across and all sides blocked hold it', () => {
+    expect(held(WHOLE).held).toBe(true);
+  });
+
+  test.each(['forward', 'aft', 'port', 'starboard'] as const)('not where nothing stands %s of it', (side) => {
+    const result = held({ ...WHOLE, blocked: { ...WHOLE.blocked, [side]: undefined } });
+    expect(result.held).toBe(false);
+    expect(result.cases.filter((one) => !one.carried).map((one) => one.direction)).toEqual([side]);
+    expect(result.cases.find((one) => !one.carried)!.least.join(' ')).toContain('blocked');
+  });
+
+  test('not without a bar or a strap over it', () => {
+    expect(held({ ...WHOLE, bars: [] }).cases.filter((one) => !one.carried)).toHaveLength(2);
+  });
+
+  test('not where nothing is entered; an empty void has nothing to hold', () => {
+    const place = { ...placeWith({}), holdDown: undefined };
+    expect(heldVoid(place, 40, false, false).held).toBe(false);
+    expect(heldVoid(place, 0, false, false).held).toBe(true);
+  });
+
+  test('straps over the top do not hold round bars lengthwise', () => {
+    const straps: HoldInput = { friction: 0.6, straps: [{ kind: 'over', count: 8, lashingCapacity: 5, angle: 80 }] };
+    const lengthwise = (rolling: boolean, athwartships: boolean) =>
+      heldVoid(placeWith(straps), 20, rolling, athwartships).cases.map((one) => one.carried);
+    expect(lengthwise(false, false)).toEqual([true, true, true, true, true, true]);
+    expect(lengthwise(true, false)).toEqual([false, false, true, true, true, true]);
+    expect(lengthwise(true, true)).toEqual([true, true, false, false, true, true]);
+  });
+
+  test('what is told as the least does carry', () => {
+    const weak = held({ ...WHOLE, bars: [{ ...BAR, count: 1, thickness: 4 }] }, 90);
+    const least = weak.cases.find((one) => one.direction === 'up')!.least[0]!;
+    const thickness = Number(/at least (\d+) mm thick/.exec(least)![1]);
+    const stronger = held({ ...WHOLE, bars: [{ ...BAR, count: 1, thickness }] }, 90);
+    const weaker = held({ ...WHOLE, bars: [{ ...BAR, count: 1, thickness: thickness - 1 }] }, 90);
+    const up = (one: typeof weak) => one.cases.find((each) => each.direction === 'up')!.carried;
+    expect([up(weak), up(weaker), up(stronger)]).toEqual([false, false, true]);
+  });
+});
+
+describe('never better by less', () => {
+  const worst = (result: ReturnType<typeof held>) => Math.max(...result.cases.map((one) => one.used ?? 1e9));
+  const positive = (max: number) => fc.double({ min: 0.1, max, noNaN: true });
+
+  test('more mass is never carried better', () => {
+    fc.assert(
+      fc.property(positive(200), positive(200), (mass, more) => {
+        expect(worst(held(WHOLE, mass + more))).toBeGreaterThanOrEqual(worst(held(WHOLE, mass)));
+      }),
+    );
+  });
+
+  test('a longer span never carries better', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 100, max: 900 }), fc.integer({ min: 1, max: 300 }), (span, more) => {
+        const of = (length: number) => worst(held({ ...WHOLE, bars: [{ ...BAR, span: length }] }));
+        expect(of(span + more)).toBeGreaterThanOrEqual(of(span));
+      }),
+    );
+  });
+
+  test('a flatter strap over the top never carries better', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 5, max: 88 }), fc.constantFrom(0.1, 0.3, 0.6), (angle, friction) => {
+        const of = (degrees: number) =>
+          held({ friction, straps: [{ kind: 'over', count: 2, lashingCapacity: 2, angle: degrees }] });
+        const [flat, steep] = [of(angle), of(angle + 1)];
+        for (const [n, one] of flat.cases.entries()) expect(one.used!).toBeGreaterThanOrEqual(steep.cases[n]!.used!);
+      }),
+    );
+  });
+
+  test('a smaller bolt never carries better', () => {
+    for (const grade of ['8.8', 'A2-70', 'A4-80'] as const) {
+      for (const [n, size] of BOLT_SIZES.entries()) {
+        const next = BOLT_SIZES[n + 1];
+        if (next) expect(proofLoad(size, grade)).toBeLessThan(proofLoad(next, grade));
+      }
+      expect(leastBolt(grade, 20_000)).not.toBeNull();
+      expect(leastBolt(grade, 1e9)).toBeNull();
+    }
+  });
+});
+
+describe('what is refused, with its reason', () => {
+  const strap = { kind: 'over', count: 1, lashingCapacity: 2.5, angle: 60 } as const;
+  const cases: [string, HoldInput | Record<string, unknown>, string, RegExp][] = [
+    [
+      'newtons for kilonewtons',
+      { straps: [{ ...strap, lashingCapacity: 2500 }] },
+      'straps[0].lashingCapacity',
+      /Did you mean 2\.5/,
+    ],
+    [
+      'a breaking load entered as the lashing capacity',
+      { straps: [{ ...strap, lashingCapacity: 5, breakingLoad: 5 }] },
+      'straps[0].lashingCapacity',
+      /half the breaking load/,
+    ],
+    ['a tension over the capacity', { straps: [{ ...strap, tension: 3 }] }, 'straps[0].tension', /STF/],
+    ['a strap that lies flat', { straps: [{ ...strap, angle: 0 }] }, 'straps[0].angle', /.+/],
+    ['a strap at 90°', { straps: [{ ...strap, angle: 90 }] }, 'straps[0].angle', /.+/],
+    [
+      'a bolt of no known grade',
+      { bars: [{ ...BAR, bolts: { ...BAR.bolts, grade: 'strong' } }] },
+      'bars[0].bolts.grade',
+      /8\.8/,
+    ],
+    [
+      'a sole board as what holds',
+      { blocked: { aft: { by: 'the sole boards', carries: 2 } } },
+      'blocked.aft.by',
+      /sole board holds nothing/,
+    ],
+    ['a lighter load without a reason', { loads: { across: 1 } }, 'loads.reason', /reason/],
+    ['more room than is kept clear', { room: 45 }, 'room', /45 mm above the stow/],
+  ];
+
+  test.each(cases)('%s', (_, holdDown, path, words) => {
+    const read = readJobValue(jobWith(holdDown as HoldInput));
+    if (read.ok) throw new Error('not refused');
+    const fault = read.faults.find((one) => one.path === `voids[0].holdDown.${path}`);
+    expect(fault, JSON.stringify(read.faults)).toBeDefined();
+    expect(`${fault!.message} ${fault!.remedy}`).toMatch(words);
+  });
+
+  test('friction over any dry figure is refused', () => {
+    const tooMuch: Partial<HoldDown> = { friction: 0.9 };
+    expect(readJobValue(jobWith(tooMuch as HoldInput)).ok).toBe(false);
+  });
+});
