@@ -41,6 +41,8 @@ export interface Paper {
   bottom: number;
   width: number;
   y: number;
+  /** Written at the top of every page, below the frame. */
+  heading?: (paper: Paper) => void;
 }
 
 export const SIZES = { a4: { width: 595.28, height: 841.89 }, letter: { width: 612, height: 792 } } as const;
@@ -87,6 +89,7 @@ export function newPage(paper: Paper): void {
   paper.doc.addPage();
   frame(paper);
   paper.y = paper.top;
+  paper.heading?.(paper);
 }
 
 /** Room for `height` points: begins a new page where this one has less left. True where it did. */

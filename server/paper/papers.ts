@@ -3,10 +3,15 @@ import type { Writable } from 'node:stream';
 import { PAPER_NAMES as W } from '../../src/drawing/words.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { writeAccessCards } from './accessCards.ts';
+import { writeBundleSheet } from './bundleSheet.ts';
+import { writeMakingList } from './makingList.ts';
 import type { PaperOptions } from './page.ts';
+import { writeRegister } from './register.ts';
 import { writeSawSheet } from './sawSheet.ts';
 import { writeStowage } from './stowage.ts';
 import { writeTagList, writeTags } from './tags.ts';
+import { writeTryFirst } from './tryFirst.ts';
 
 export interface PaperKind {
   /** File name, also its name in addresses. */
@@ -21,7 +26,12 @@ export interface PaperKind {
 /** In the order in which a day's work needs them. */
 export const PAPERS: readonly PaperKind[] = [
   { file: 'saw-sheet.pdf', ...W.sawSheet, write: writeSawSheet },
+  { file: 'try-first.pdf', ...W.tryFirst, write: writeTryFirst },
+  { file: 'making-list.pdf', ...W.makingList, write: writeMakingList },
+  { file: 'bundle-sheet.pdf', ...W.bundleSheet, write: writeBundleSheet },
   { file: 'tags.pdf', ...W.tags, write: writeTags },
   { file: 'tag-list.pdf', ...W.tagList, write: writeTagList },
   { file: 'stowage.pdf', ...W.stowage, write: writeStowage },
+  { file: 'access-cards.pdf', ...W.accessCards, write: writeAccessCards },
+  { file: 'ballast-register.pdf', ...W.register, write: writeRegister },
 ];

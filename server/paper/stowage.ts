@@ -18,6 +18,7 @@ import { type Column, writeTable } from './table.ts';
 
 export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options);
+  paper.heading = writeNotSecured;
   writeSequence(paper, job, plan);
   for (const space of job.voids) {
     const placed = plan.voids.find((entry) => entry.void === space.void);
@@ -38,7 +39,6 @@ export function writeNotSecured(paper: Paper): void {
 function writeSequence(paper: Paper, job: Job, plan: Plan): void {
   const { letters, left, width } = paper;
   newPage(paper);
-  writeNotSecured(paper);
   paper.y = letters.paragraph(W.sequenceHead, left, paper.y, width, { size: 13, weight: 'bold' }) + 2;
   paper.y = letters.paragraph(W.sequenceIntro, left, paper.y, width, { size: 9 }) + 4;
   const names = new Map(job.voids.map((space) => [space.void, space.name]));
@@ -47,7 +47,8 @@ function writeSequence(paper: Paper, job: Job, plan: Plan): void {
     { head: W.heads.load, width: 34, align: 'right' },
     { head: W.heads.bundle, share: 2, bold: true },
     { head: W.heads.void, share: 3 },
-    { head: W.heads.place, share: 2.2 },
+    { head: W.heads.place, width: 66 },
+    { head: W.heads.inVoid, width: 46, align: 'right' },
     { head: W.heads.mass, width: 56, align: 'right', bold: true },
     { head: W.heads.aboard, width: 60, align: 'right' },
     { head: W.heads.moment, width: 74, align: 'right' },
@@ -61,7 +62,8 @@ function writeSequence(paper: Paper, job: Job, plan: Plan): void {
       String(i + 1),
       bundle.bundle,
       names.get(bundle.void) || bundle.void,
-      W.place(bundle.run, bundle.tier, bundle.order),
+      W.place(bundle.run, bundle.tier),
+      String(bundle.order),
       kg(bundle.mass),
       kg(mass, 1),
       side,
@@ -102,7 +104,6 @@ function writeVoid(paper: Paper, plan: Plan, space: Void, placed: PlanVoid): voi
   const bundles = plan.bundles.filter((bundle) => bundle.void === space.void).sort((p, q) => p.order - q.order);
   const runs = plan.runs.filter((run) => run.void === space.void);
   newPage(paper);
-  writeNotSecured(paper);
   paper.y = letters.fitted(
     voidTitle(space),
     left,
@@ -121,7 +122,8 @@ function writeVoid(paper: Paper, plan: Plan, space: Void, placed: PlanVoid): voi
     place(paper, [voidPlanScene(space, plan, { ...scale, tier })], words);
   }
   writeSections(paper, plan, space, runs);
-  writeOrder(paper, bundles, runs);
+  writeNotes(paper, runs);
+  writeOrder(paper, bundles);
 }
 
 function factsOf(plan: Plan, space: Void, placed: PlanVoid): string {
@@ -189,7 +191,20 @@ function writeSections(paper: Paper, plan: Plan, space: Void, runs: PlanRun[]): 
   }
 }
 
-function writeOrder(paper: Paper, bundles: PlanBundle[], runs: PlanRun[]): void {
+/** What lies under the bundles and how they come out again. */
+function writeNotes(paper: Paper, runs: PlanRun[]): void {
+  const { letters, left, width } = paper;
+  const packing = runs.map((run) => W.packing(run.run, plain(run.packing[0]), plain(run.packing[1]))).join(' ');
+  const sentences = [W.breaking, packing, W.frames, W.chocks];
+  for (const sentence of sentences) {
+    if (sentence === '') continue;
+    const lines = letters.lines(sentence, width, 9);
+    ensureRoom(paper, lines.length * 11 + 5);
+    paper.y = letters.block(lines, left, paper.y + 5, { size: 9 });
+  }
+}
+
+function writeOrder(paper: Paper, bundles: PlanBundle[]): void {
   const { letters, left, width } = paper;
   ensureRoom(paper, 90);
   paper.y = letters.paragraph(W.orderHead, left, paper.y + 4, width, { size: 12, weight: 'bold' }) + 2;
@@ -214,14 +229,6 @@ function writeOrder(paper: Paper, bundles: PlanBundle[], runs: PlanRun[]): void 
     plain(bundle.at.up),
   ]);
   writeTable(paper, columns, rows, { size: 9, rowHeight: 16 });
-  const packing = runs.map((run) => W.packing(run.run, plain(run.packing[0]), plain(run.packing[1]))).join(' ');
-  const sentences = [W.breaking, packing, W.frames, W.chocks];
-  for (const sentence of sentences) {
-    if (sentence === '') continue;
-    const lines = letters.lines(sentence, width, 9);
-    ensureRoom(paper, lines.length * 11 + 5);
-    paper.y = letters.block(lines, left, paper.y + 5, { size: 9 });
-  }
 }
 
 function sum(bundles: PlanBundle[]): number {

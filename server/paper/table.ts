@@ -22,7 +22,7 @@ export interface TableOptions {
   boldRows?: ReadonlySet<number>;
 }
 
-const PAD = 3;
+const PAD = 4;
 const LEADING = 1.22;
 
 /** Writes the table at `paper.y` and moves it below. A cell may hold line breaks. */

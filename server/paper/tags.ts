@@ -203,15 +203,15 @@ export async function writeTagList(job: Job, plan: Plan, options: PaperOptions, 
     bundle.bundle,
     kg(bundle.mass),
     voids.get(bundle.void)?.name ?? '',
-    W.place(bundle.run, bundle.tier, bundle.order),
+    W.shortPlace(bundle.run, bundle.tier, bundle.order),
     W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
   ]);
   const columns = [
     { head: '', tick: true, width: 20 },
     { head: W.heads.paint, share: 2.2, bold: true },
     { head: W.heads.mass, width: 66, align: 'right' as const, bold: true },
-    { head: W.heads.void, share: 2.4 },
-    { head: W.heads.place, share: 2.4 },
+    { head: W.heads.void, share: 2 },
+    { head: W.heads.place, width: 88 },
     { head: W.heads.bars, share: 3 },
   ];
   writeTable(paper, columns, rows, { size: 11, rowHeight: 24 });

@@ -120,21 +120,27 @@ function numbered(bundle: PlanBundle, above: PlanBundle[], place: Place, options
   const size = options.bare ? null : fitSize(words, box.width - 0.6, Math.min(4.5, box.height), 1.3, true);
   const x = box.x + box.width / 2;
   const y = box.y + box.height / 2;
-  if (size !== null && !above.some((upper) => meets(rectOf(upper, place, 'bundle'), x, y, size * words.length))) {
+  const upper = above.filter((other) => other.at.up > bundle.at.up).map((other) => rectOf(other, place, 'bundle'));
+  if (size !== null && !upper.some((over) => meets(over, x, y, 0.7 * size * words.length, 0.75 * size))) {
     shapes.push(centredText(marked ? 'labelOnDark' : 'label', x, y, words, size, true));
   }
   return group({ x: 0, y: 0 }, shapes, bundle.bundle, `${bundle.bundle} (${bundle.order})`);
 }
 
-/** Whether the rectangle meets a square of side `size` about (`x`, `y`). */
+/** Whether the rectangle meets one of `width` × `height` about (`x`, `y`). */
 function meets(
   box: { x: number; y: number; width: number; height: number },
   x: number,
   y: number,
-  size: number,
+  width: number,
+  height: number,
 ): boolean {
-  const half = size / 2;
-  return box.x < x + half && x - half < box.x + box.width && box.y < y + half && y - half < box.y + box.height;
+  return (
+    box.x < x + width / 2 &&
+    x - width / 2 < box.x + box.width &&
+    box.y < y + height / 2 &&
+    y - height / 2 < box.y + box.height
+  );
 }
 
 function keepOuts(laid: LaidVoid, place: Place, bare: boolean): Shape[] {

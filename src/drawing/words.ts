@@ -94,6 +94,11 @@ export const PAPER_NAMES = {
   sawSheet: { title: 'Saw sheet', about: 'The stops in cutting order, then every bar drawn to scale.' },
   tags: { title: 'Tags', about: 'One tag a bundle, to cut out and tie on.' },
   tagList: { title: 'Tag list', about: 'The tags as plain text, for a paint marker.' },
+  bundleSheet: { title: 'Bundle sheet', about: 'What to tie, bundle by bundle, with the mass to expect.' },
+  accessCards: { title: 'Access cards', about: 'For each keep-out, what comes out to get at it.' },
+  tryFirst: { title: 'Try first', about: 'The hardest bundle, the first cuts, and templates at full size.' },
+  makingList: { title: 'Making list', about: 'What must still be bought and made, with its reckoning.' },
+  register: { title: 'Ballast register', about: 'For the ship’s papers: what is stowed where.' },
   stowage: { title: 'Stowage sheets', about: 'The loading sequence, then each void tier by tier.' },
 } as const;
 
@@ -108,7 +113,8 @@ export const TAG_WORDS = {
   stowed: 'stowed',
   listTitle: 'Tag list',
   listIntro: 'Paint the mark and the mass on the bundle with a paint marker where a paper tag would not last.',
-  heads: { paint: 'paint on', mass: 'mass', void: 'void', place: 'place', bars: 'bars' },
+  heads: { paint: 'paint on', mass: 'mass', void: 'void', place: 'run, tier, order', bars: 'bars' },
+  shortPlace: (run: number, tier: number, order: number) => `${run}, ${tier}, ${order}`,
 } as const;
 
 export const STOWAGE_WORDS = {
@@ -119,6 +125,7 @@ export const STOWAGE_WORDS = {
     'Lowest first, port and starboard turn about, so that she does not list on the way. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.',
   heads: {
     load: 'no.',
+    inVoid: 'in void',
     bundle: 'bundle',
     void: 'void',
     place: 'place',
@@ -131,7 +138,7 @@ export const STOWAGE_WORDS = {
     from: 'along / across',
     up: 'up',
   },
-  place: (run: number, tier: number, order: number) => `run ${run}, tier ${tier}, order ${order}`,
+  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
   even: 'upright',
   moment: (moment: string, starboard: boolean) => `${moment} kg·m ${starboard ? 'stbd' : 'port'}`,
   quarters: [
@@ -161,4 +168,186 @@ export const STOWAGE_WORDS = {
   frames:
     'The weight rests on frames and bearers, never on planking, bare shell, shafts, tanks or bolts. Along and across are to the corner nearest the void’s beginning and its port (or after) side; up from its bottom.',
   chocks: 'Chock side and end gaps so that nothing shifts; never wedge tight between frames: rust swells.',
+} as const;
+
+export const BUNDLE_WORDS = {
+  title: 'Bundle sheet',
+  intro:
+    'Ends deburred, every bar and cut end coated and dry before it is tied. Two or three bands, not a full wrap: a full wrap holds salt water, unless it is to stay dry. Becket to the middle of the mass, end covers on, tag on.',
+  rules:
+    'Weigh each bundle. The mass may differ by the ± shown: the saw’s tolerance, and 5 % of lots that were reckoned or 1 % of lots that were weighed (our assumption). Outside it, find out why before it is carried.',
+  bars: (bars: number, length: string, section: string) => `${bars} × ${length} mm, ${section}`,
+  rows: (arrangement: string, columns: string, onEdge: boolean) =>
+    `rows from the bottom: ${columns}${arrangement === 'nested' ? ', nested, widest row lowest' : ''}${onEdge ? ', on edge' : ''}`,
+  bands: (bands: number, from: string) => `${bands} bands, the outer ones ${from} mm from the ends`,
+  becket: (length: string, cord: string | null) =>
+    `becket: ${length} mm of ${cord === null ? 'cord' : `${cord} mm cord`}`,
+  becketNone: 'becket: none stated',
+  size: (along: string, across: string, up: string) => `tied size ${along} × ${across} × ${up} mm (along, across, up)`,
+  row: (row: number, pieces: string) => `row ${row}: ${pieces}`,
+  jointed: '(jointed)',
+  expected: (mass: string, tolerance: string) => `${mass} ± ${tolerance}`,
+  weighed: 'weighed, kg',
+} as const;
+
+export const ACCESS_WORDS = {
+  title: 'Access cards',
+  intro: (room: string) =>
+    `What comes out to work at each keep-out with ${room} mm of room about it, top first. Put back in the opposite order. Mind what listing and trim the vessel takes meanwhile.`,
+  none: 'This job has no keep-outs: nothing has to come out to get at one.',
+  keepOut: 'keep-out',
+  where: (along: string[], across: string[], up: string[]) =>
+    `At ${along.join(' to ')} along, ${across.join(' to ')} across, ${up.join(' to ')} up (mm).`,
+  out: (bundles: number, mass: string) =>
+    bundles === 0
+      ? 'Nothing has to come out.'
+      : `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}, filled in below.`,
+  heads: { out: 'out', bundle: 'bundle', order: 'order in', mass: 'mass', place: 'place' },
+  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
+} as const;
+
+export const TRY_WORDS = {
+  title: 'Try first',
+  hardest: (bundle: string, space: string) => `The hardest to get in: ${bundle}, ${space}`,
+  what: (bars: number, length: string, section: string, mass: string) => `${bars} × ${length} mm, ${section}, ${mass}.`,
+  size: (along: string, across: string, up: string) => `Tied: ${along} mm along, ${across} mm across, ${up} mm up.`,
+  opening: (along: string, across: string, endFirst: boolean, percent: string) =>
+    `It goes ${endFirst ? 'end first' : 'flat'} through an opening of ${along} × ${across} mm and takes up ${percent} % of it.`,
+  noOpening: (length: string, limit: string) =>
+    `No opening is stated. It takes up ${length} % of the free length of its void and ${limit} % of the lift limit.`,
+  steps:
+    'Make this bundle up, offer it through the hatch and into its place, and take it out again. Cut the templates in cardboard and try them at their places. Only then cut the rest.',
+  cutsHead: 'Measure the first ten cuts',
+  cutsIntro:
+    'Write down what the rule and the scale say. Where lengths, kerf or mass differ from the job, correct the job and plan again before going on.',
+  cutHeads: {
+    piece: 'piece',
+    bar: 'from bar',
+    asked: 'asked',
+    measured: 'measured mm',
+    kerf: 'kerf mm',
+    mass: 'weighed kg',
+  },
+  template: 'Template:',
+  station: (along: string) => `station at ${along} mm along`,
+  everywhere: 'the same all along',
+  tile: (row: number, column: number, rows: number, columns: number) =>
+    `row ${row} of ${rows}, column ${column} of ${columns}`,
+  check: 'must measure 100 mm: print at full size, not fitted to the page',
+} as const;
+
+export const MAKING_WORDS = {
+  title: 'Making list',
+  groups: {
+    steel: 'Steel still to buy',
+    bed: 'Matting, battens and packing',
+    chocks: 'Chocks',
+    tying: 'To tie with',
+    coating: 'Coating and sawing',
+  },
+  heads: { what: 'what', quantity: 'how much', reckoning: 'reckoned from' },
+  noSteel: 'none',
+  noSteelWhy: 'no target is stated that the plan falls short of',
+  steel: (section: string, space: string | null) =>
+    space === null ? `${section}, for the ballast aimed at` : `${section}, for ${space}`,
+  steelWhy: (short: string, perMetre: string) => `${short} short of the target, at ${perMetre} kg/m`,
+  metres: (metres: string) => `${metres} m`,
+  area: (area: string) => `${area} m²`,
+  squareCm: (area: string) => `${area} cm²`,
+  counted: (n: number) => String(n),
+  pieces: (n: number, length: string) => `${n} of ${length} mm`,
+  run: (space: string, run: number) => `${space}, run ${run}`,
+  matting: (where: string) => `matting, ${where}`,
+  times: (length: string, width: string) => `${length} × ${width} mm`,
+  battens: (where: string) => `notched battens, ${where}`,
+  battensWhy: (length: string, every: string, height: string) =>
+    `across a run of ${length} mm, one at most every ${every} mm and one at each end; matting and batten ${height} mm high together; notch them for water`,
+  packing: (where: string) => `packing, ${where}`,
+  wedge: (first: string, last: string) => `${first} mm falling to ${last} mm`,
+  packingWhy: (dunnage: string) => `height at the run’s two ends over ${dunnage} mm of dunnage`,
+  chock: (space: string, run: number, tier: number, side: string) => `${space}, run ${run}, tier ${tier}, ${side}`,
+  side: (side: 'least' | 'most' | 'first end' | 'last end', axis: 'fore-and-aft' | 'athwartships') =>
+    ({
+      least: DRAWING_WORDS.sides[axis].least,
+      most: DRAWING_WORDS.sides[axis].most,
+      'first end': `${DRAWING_WORDS.ends[axis].least} end`,
+      'last end': `${DRAWING_WORDS.ends[axis].most} end`,
+    })[side],
+  block: (size: string, height: string) => `${size} wide, ${height} high`,
+  chockWhy: (length: string, gap: string) => `steadies ${length} mm; the gap less ${gap} mm: never wedged tight`,
+  bands: 'bands',
+  bandsWhy: (metres: string, every: string, lap: string) =>
+    `${metres} m: once round each bundle and ${lap} mm of lap; two, or one more than every ${every} mm`,
+  cord: (cord: string | null) => (cord === null ? 'cord for beckets' : `${cord} mm cord for beckets`),
+  cordWhy: 'the beckets of the bundle sheet together',
+  endCaps: 'end covers',
+  endCapsWhy: 'two a bundle',
+  tags: 'tags',
+  tagsWhy: (tags: number, spare: number) => `${tags} bundles and ${spare} spare`,
+  paint: 'paint, a coat',
+  paintWhy: (pieces: number) => `outer surface of ${pieces} pieces; divide by what your paint covers, times the coats`,
+  zincPaint: 'zinc-rich paint, a coat',
+  zincPaintWhy: (pieces: number) => `both ends of ${pieces} pieces`,
+  blades: 'steel sawn through',
+  bladesWhy: (cuts: number) => `${cuts} cuts; divide by what one of your blades lasts, measured over the first cuts`,
+  foot: 'Spacings and allowances are our assumptions; a competent person decides what carries the weight. Nothing metal on metal; never athwartships battens unnotched under fore-and-aft bars: they dam the bilge.',
+} as const;
+
+export const REGISTER_WORDS = {
+  title: 'Ballast register',
+  intro: (day: string) =>
+    `What is planned to be stowed, ${day}. Keep it with the ship’s papers and write every change in. x forward from the after end of the waterline, y to starboard, z up from the underside of the keel, m.`,
+  heads: { void: 'void', bundles: 'bundles', planned: 'planned', weighed: 'weighed, kg', lie: 'bars lie' },
+  lie: { 'fore-and-aft': 'fore-and-aft', athwartships: 'athwartships' },
+  total: 'total',
+  after:
+    'After stowing: marks read, roll timed, compass swung, heading sensor checked; the yard is told her new weight before the next lift-out.',
+  lines: [
+    'Weighed total, kg',
+    'Hold-down fitted, and by whom',
+    'Marks read: forward, aft, port, starboard',
+    'Changes since',
+    'Date, name, signature',
+  ],
+} as const;
+
+export const FILE_WORDS = {
+  stops: { title: 'Stops', heads: ['stop mm', 'pieces', 'so far', 'cuts', 'minutes', 'sections', 'bars'] },
+  pieces: {
+    title: 'Pieces',
+    heads: ['bar', 'lot', 'bar length mm', 'piece', 'from mm', 'to mm', 'length mm', 'bundle'],
+  },
+  remainders: { title: 'Remainders', heads: ['bar', 'lot', 'from mm', 'to mm', 'length mm', 'fate'] },
+  bundles: {
+    title: 'Bundles',
+    heads: [
+      'bundle',
+      'void',
+      'void name',
+      'run',
+      'tier',
+      'order',
+      'section',
+      'bars',
+      'length mm',
+      'mass kg',
+      'limit kg',
+      'along mm',
+      'across mm',
+      'up mm',
+      'size along mm',
+      'size across mm',
+      'size up mm',
+      'pieces',
+    ],
+  },
+  voids: {
+    title: 'Voids',
+    heads: ['void', 'name', 'bars lie', 'bundles', 'mass kg', 'fill', 'centre x m', 'centre y m', 'centre z m'],
+  },
+  loading: {
+    title: 'Loading sequence',
+    heads: ['no.', 'bundle', 'void', 'order', 'mass kg', 'aboard kg', 'moment kg m', 'quarter'],
+  },
+  making: { title: 'Making list', heads: ['group', 'what', 'how much', 'reckoned from'] },
 } as const;

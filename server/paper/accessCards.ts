@@ -1,0 +1,72 @@
+/** Access cards: for each keep-out, what comes out to get at it, in which order, and how heavy it is. */
+import type { Writable } from 'node:stream';
+import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
+import { INK } from '../../src/drawing/style.ts';
+import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import { ACCESS_WORDS as W } from '../../src/drawing/words.ts';
+import type { Job, KeepOut, Void } from '../../src/job/job.ts';
+import { breakingOut } from '../../src/plan/access.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { kg, MM, plain } from './figures.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { drawScene } from './pdfScene.ts';
+import { type Column, writeTable } from './table.ts';
+
+export const WORKING_ROOM = 100;
+
+export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, plan, options);
+  const room = options.workingRoom ?? WORKING_ROOM;
+  newPage(paper);
+  paper.y = paper.letters.paragraph(W.intro(plain(room)), paper.left, paper.y, paper.width, { size: 9 }) + 6;
+  const cards = job.voids.flatMap((space) =>
+    laidVoid(space, plan).keepOut.map((keepOut) => ({
+      space,
+      keepOut,
+      bundles: breakingOut(plan, space.void, keepOut, room),
+    })),
+  );
+  if (cards.length === 0) paper.letters.paragraph(W.none, paper.left, paper.y, paper.width, { size: 11 });
+  for (const card of cards) writeCard(paper, plan, card.space, card.keepOut, card.bundles);
+  await closePaper(paper, out);
+}
+
+function writeCard(paper: Paper, plan: Plan, space: Void, keepOut: KeepOut, bundles: PlanBundle[]): void {
+  const { doc, letters, left, right, width } = paper;
+  const marked = new Set(bundles.map((bundle) => bundle.bundle));
+  const scene = voidPlanScene(space, plan, { width: width / MM, height: 64, marked });
+  const head = letters.fit(`${keepOut.what || W.keepOut}: ${voidTitle(space)}`, width, 34, 13, 7, 'bold');
+  const where = W.where(
+    keepOut.along.map((v) => plain(v)),
+    keepOut.across.map((v) => plain(v)),
+    keepOut.up.map((v) => plain(v)),
+  );
+  const mass = bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
+  const lines = letters.lines(`${where} ${W.out(bundles.length, kg(mass, 1))}`, width, 10);
+  ensureRoom(paper, head.lines.length * head.size * 1.22 + lines.length * 12.2 + scene.height * MM + 70);
+  doc.undash().lineWidth(1.2).strokeColor(INK).moveTo(left, paper.y).lineTo(right, paper.y).stroke();
+  paper.y = letters.block(head.lines, left, paper.y + 5, { size: head.size, weight: 'bold' });
+  paper.y = letters.block(lines, left, paper.y + 2, { size: 10 }) + 3;
+  drawScene(doc, letters, scene, left, paper.y);
+  paper.y += scene.height * MM + 2;
+  if (bundles.length > 0) {
+    const columns: Column[] = [
+      { head: '', tick: true, width: 22 },
+      { head: W.heads.out, width: 34, align: 'right' },
+      { head: W.heads.bundle, share: 2, bold: true },
+      { head: W.heads.order, width: 60, align: 'right' },
+      { head: W.heads.mass, width: 66, align: 'right', bold: true },
+      { head: W.heads.place, share: 2 },
+    ];
+    const rows = bundles.map((bundle, i) => [
+      '',
+      String(i + 1),
+      bundle.bundle,
+      String(bundle.order),
+      kg(bundle.mass),
+      W.place(bundle.run, bundle.tier),
+    ]);
+    writeTable(paper, columns, rows, { size: 10, rowHeight: 18 });
+  }
+  paper.y += 14;
+}

@@ -1,0 +1,91 @@
+/** The bundle sheet: what to tie, bundle by bundle, with the mass to expect on the scale and a box for the mass weighed. */
+import type { Writable } from 'node:stream';
+import { bundleScene } from '../../src/drawing/bundle.ts';
+import { INK } from '../../src/drawing/style.ts';
+import { BUNDLE_WORDS as W } from '../../src/drawing/words.ts';
+import type { Job, Void } from '../../src/job/job.ts';
+import { sectionName } from '../../src/job/section.ts';
+import { bandsOn } from '../../src/plan/materials.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { kg, MM, plain } from './figures.ts';
+import { massTolerances } from './massTolerance.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { drawScene } from './pdfScene.ts';
+import { tickBox } from './table.ts';
+import { inOrder } from './tags.ts';
+
+const PICTURE = { width: 44, height: 36 };
+
+export async function writeBundleSheet(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, plan, options);
+  newPage(paper);
+  paper.y = paper.letters.paragraph(W.intro, paper.left, paper.y, paper.width, { size: 9 }) + 2;
+  paper.y = paper.letters.paragraph(W.rules, paper.left, paper.y, paper.width, { size: 9 }) + 4;
+  const voids = new Map(job.voids.map((space) => [space.void, space]));
+  const tolerances = massTolerances(job, plan);
+  for (const bundle of inOrder(job, plan)) {
+    writeBundle(paper, job, bundle, voids.get(bundle.void)!, tolerances.get(bundle.bundle) ?? 0);
+  }
+  await closePaper(paper, out);
+}
+
+function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, tolerance: number): void {
+  const { doc, letters, left, right } = paper;
+  const box = { width: 96, height: 40 };
+  const x = left + PICTURE.width * MM + 14;
+  const width = right - x - box.width - 10;
+  const name = letters.fit(space.name || bundle.void, width, 26, 10, 5);
+  const lines = factLines(job, bundle).flatMap((fact) => letters.lines(fact, width, 9));
+  const pieces = letters.lines(piecesOf(bundle), right - x, 9.5, 'bold');
+  const id = letters.fit(bundle.bundle, width, 24, 16, 6, 'bold');
+  const idHeight = id.lines.length * id.size * 1.22;
+  const textHeight = idHeight + name.lines.length * name.size * 1.22 + lines.length * 11 + 6;
+  const height = Math.max(PICTURE.height * MM + 6, Math.max(textHeight, 68) + pieces.length * 11.6 + 8);
+  ensureRoom(paper, height);
+  const top = paper.y + 5;
+  tickBox(paper, left, top, 13);
+  drawScene(doc, letters, bundleScene(bundle, { ...PICTURE, width: PICTURE.width - 7 }), left + 7 * MM, top);
+  let y = letters.block(id.lines, x, top - 2, { size: id.size, weight: 'bold' });
+  y = letters.block(name.lines, x, y, { size: name.size });
+  y = letters.block(lines, x, y + 2, { size: 9 });
+  const mass = W.expected(kg(bundle.mass), plain(tolerance));
+  const massBox = { width: box.width, height: 16, least: 5 };
+  letters.fitted(mass, right - box.width, top, massBox, { size: 12, weight: 'bold' });
+  doc
+    .undash()
+    .lineWidth(1.1)
+    .strokeColor(INK)
+    .rect(right - box.width, top + 18, box.width, box.height)
+    .stroke();
+  letters.set(W.weighed, right - box.width + 4, top + 28, { size: 8 });
+  letters.block(pieces, x, Math.max(y, top + 62) + 1, { size: 9.5, weight: 'bold' });
+  paper.y += height;
+  doc.lineWidth(0.4).moveTo(left, paper.y).lineTo(right, paper.y).stroke();
+}
+
+function factLines(job: Job, bundle: PlanBundle): string[] {
+  const bands = bandsOn(bundle.length);
+  const cord = job.bundle.becket?.cord;
+  return [
+    W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
+    W.rows(bundle.arrangement, bundle.columns.join(' + '), bundle.onEdge),
+    W.bands(bands, plain(Math.min(100, bundle.length / 4), 0)),
+    bundle.becket === undefined
+      ? W.becketNone
+      : W.becket(plain(bundle.becket), cord === undefined ? null : plain(cord)),
+    W.size(plain(bundle.size.along), plain(bundle.size.across), plain(bundle.size.up)),
+  ];
+}
+
+/** `row 1: p0001, p0002; row 2: p0003 + p0004 (jointed)`. */
+function piecesOf(bundle: PlanBundle): string {
+  let next = 0;
+  return bundle.columns
+    .map((count, row) => {
+      const slots = bundle.slots.slice(next, next + count);
+      next += count;
+      const marks = slots.map((slot) => (slot.length > 1 ? `${slot.join(' + ')} ${W.jointed}` : slot.join('')));
+      return W.row(row + 1, marks.join(', '));
+    })
+    .join('; ');
+}

@@ -1,0 +1,161 @@
+/** The making list: what must still be bought and made, each with its reckoning in one line. */
+import type { Writable } from 'node:stream';
+import { bedsOf, chocksOf } from '../../src/drawing/bed.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
+import { MAKING_WORDS as W } from '../../src/drawing/words.ts';
+import type { Job } from '../../src/job/job.ts';
+import { ALLOWANCES, coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { kg, plain } from './figures.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { writeTable } from './table.ts';
+
+/** One line of the list. */
+export interface Making {
+  group: string;
+  what: string;
+  quantity: string;
+  reckoning: string;
+}
+
+export async function writeMakingList(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, plan, options);
+  newPage(paper);
+  const list = makingsOf(job, plan);
+  for (const group of [...new Set(list.map((item) => item.group))]) {
+    writeGroup(
+      paper,
+      group,
+      list.filter((item) => item.group === group),
+    );
+  }
+  paper.y = paper.letters.paragraph(W.foot, paper.left, paper.y + 6, paper.width, { size: 9 });
+  await closePaper(paper, out);
+}
+
+function writeGroup(paper: Paper, group: string, items: Making[]): void {
+  const { letters, left, width } = paper;
+  ensureRoom(paper, 60);
+  paper.y = letters.paragraph(group, left, paper.y + 6, width, { size: 12, weight: 'bold' }) + 1;
+  const columns = [
+    { head: '', tick: true, width: 22 },
+    { head: W.heads.what, share: 4 },
+    { head: W.heads.quantity, share: 2, bold: true },
+    { head: W.heads.reckoning, share: 5 },
+  ];
+  writeTable(
+    paper,
+    columns,
+    items.map((item) => ['', item.what, item.quantity, item.reckoning]),
+    { size: 9, rowHeight: 17 },
+  );
+}
+
+/** Every line of the list, in the order in which it is worked off. */
+export function makingsOf(job: Job, plan: Plan): Making[] {
+  return [...toBuy(job, plan), ...beds(job, plan), ...chocks(job, plan), ...tying(job, plan), ...coating(job, plan)];
+}
+
+function toBuy(job: Job, plan: Plan): Making[] {
+  const short = shortages(job, plan);
+  if (short.length === 0) return [{ group: W.groups.steel, what: W.noSteel, quantity: '0', reckoning: W.noSteelWhy }];
+  return short.map((each) => ({
+    group: W.groups.steel,
+    what: W.steel(each.section, each.void),
+    quantity: W.metres(plain(each.metres, 1)),
+    reckoning: W.steelWhy(kg(each.short), plain(each.massPerMetre, 3)),
+  }));
+}
+
+function filledVoids(job: Job, plan: Plan) {
+  const filled = new Set(plan.bundles.map((bundle) => bundle.void));
+  return job.voids.filter((space) => filled.has(space.void)).map((space) => laidVoid(space, plan));
+}
+
+function beds(job: Job, plan: Plan): Making[] {
+  const group = W.groups.bed;
+  return filledVoids(job, plan).flatMap((laid) =>
+    bedsOf(laid, plan).flatMap((bed): Making[] => {
+      const where = W.run(laid.void, bed.run);
+      const { count, length, height } = bed.battens;
+      const items: Making[] = [
+        {
+          group,
+          what: W.matting(where),
+          quantity: W.area(plain(bed.matting, 3)),
+          reckoning: W.times(plain(bed.length), plain(bed.width, 0)),
+        },
+      ];
+      if (height > 0) {
+        items.push({
+          group,
+          what: W.battens(where),
+          quantity: W.pieces(count, plain(length, 0)),
+          reckoning: W.battensWhy(plain(bed.length), plain(ALLOWANCES.battenEvery), plain(height)),
+        });
+      }
+      if (bed.packing) {
+        const [first, last] = bed.packing;
+        items.push({
+          group,
+          what: W.packing(where),
+          quantity: W.wedge(plain(first), plain(last)),
+          reckoning: W.packingWhy(plain(laid.dunnage)),
+        });
+      }
+      return items;
+    }),
+  );
+}
+
+function chocks(job: Job, plan: Plan): Making[] {
+  return filledVoids(job, plan).flatMap((laid) =>
+    chocksOf(laid, plan).map((chock) => ({
+      group: W.groups.chocks,
+      what: W.chock(chock.void, chock.run, chock.tier, W.side(chock.side, laid.axis)),
+      quantity: W.block(plain(chock.size), plain(chock.height)),
+      reckoning: W.chockWhy(plain(chock.length, 0), plain(laid.gap.across)),
+    })),
+  );
+}
+
+function tying(job: Job, plan: Plan): Making[] {
+  const group = W.groups.tying;
+  const need = tyingOf(job, plan);
+  const items: Making[] = [
+    {
+      group,
+      what: W.bands,
+      quantity: W.counted(need.bands),
+      reckoning: W.bandsWhy(plain(need.bandMetres, 1), plain(ALLOWANCES.bandEvery), plain(ALLOWANCES.bandLap)),
+    },
+  ];
+  if (need.cordMetres > 0) {
+    const cord = job.bundle.becket?.cord;
+    items.push({
+      group,
+      what: W.cord(cord === undefined ? null : plain(cord)),
+      quantity: W.metres(plain(need.cordMetres, 1)),
+      reckoning: W.cordWhy,
+    });
+  }
+  if (need.endCaps > 0)
+    items.push({ group, what: W.endCaps, quantity: W.counted(need.endCaps), reckoning: W.endCapsWhy });
+  items.push({
+    group,
+    what: W.tags,
+    quantity: W.counted(need.tags + need.spareTags),
+    reckoning: W.tagsWhy(need.tags, need.spareTags),
+  });
+  return items;
+}
+
+function coating(job: Job, plan: Plan): Making[] {
+  const group = W.groups.coating;
+  const need = coatingOf(job, plan);
+  return [
+    { group, what: W.paint, quantity: W.area(plain(need.surface, 2)), reckoning: W.paintWhy(need.pieces) },
+    { group, what: W.zincPaint, quantity: W.area(plain(need.ends, 3)), reckoning: W.zincPaintWhy(need.pieces) },
+    { group, what: W.blades, quantity: W.squareCm(plain(need.cutArea, 0)), reckoning: W.bladesWhy(need.cuts) },
+  ];
+}

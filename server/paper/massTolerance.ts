@@ -1,0 +1,28 @@
+/** How far a bundle's weighed mass may lie from the reckoned one before something is wrong. */
+import type { Job } from '../../src/job/job.ts';
+import { lotMassPerMetre } from '../../src/job/lot.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+
+/** Shares by which bars differ from their stated mass: kentledge's own assumptions, printed on the sheet that uses them. */
+export const MASS_SPREAD = { weighed: 0.01, reckoned: 0.05 } as const;
+
+/**
+ * kg by bundle: for each piece the saw's tolerance of its section and the spread of its lot, taken together at their worst,
+ * rounded up to 0.05 kg.
+ */
+export function massTolerances(job: Job, plan: Plan): Map<string, number> {
+  const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
+  const found = new Map<string, number>();
+  for (const bar of plan.bars) {
+    const lot = lots.get(bar.lot);
+    if (!lot) continue;
+    const perMetre = lotMassPerMetre(lot, job.steel.density);
+    const spread = lot.massPerMetre === undefined ? MASS_SPREAD.reckoned : MASS_SPREAD.weighed;
+    for (const piece of bar.pieces) {
+      const length = (piece.to - piece.from) * spread + job.saw.tolerance;
+      found.set(piece.bundle, (found.get(piece.bundle) ?? 0) + (length * perMetre) / 1000);
+    }
+  }
+  for (const [bundle, mass] of found) found.set(bundle, Math.ceil(mass * 20 - 1e-9) / 20);
+  return found;
+}

@@ -1,0 +1,83 @@
+/** The ballast register: for the ship's papers, what is stowed where, planned and weighed. */
+import type { Writable } from 'node:stream';
+import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
+import { INK } from '../../src/drawing/style.ts';
+import { vesselScene } from '../../src/drawing/vessel.ts';
+import { REGISTER_WORDS as W } from '../../src/drawing/words.ts';
+import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { dayOf, kg, MM, plain } from './figures.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { drawScene } from './pdfScene.ts';
+import { writeNotSecured } from './stowage.ts';
+import { type Column, writeTable } from './table.ts';
+
+export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, plan, options);
+  paper.heading = writeNotSecured;
+  newPage(paper);
+  const { doc, letters, left, width } = paper;
+  paper.y = letters.paragraph(W.intro(dayOf(options.date)), left, paper.y, width, { size: 9.5 }) + 4;
+  const scene = vesselScene(job, plan, { width: width / MM, height: 52 });
+  drawScene(doc, letters, scene, left, paper.y);
+  paper.y += scene.height * MM + 4;
+  writeVoids(paper, job, plan);
+  writeLines(paper);
+  await closePaper(paper, out);
+}
+
+function writeVoids(paper: Paper, job: Job, plan: Plan): void {
+  const columns: Column[] = [
+    { head: W.heads.void, share: 4 },
+    { head: W.heads.bundles, width: 48, align: 'right' },
+    { head: W.heads.planned, width: 66, align: 'right', bold: true },
+    { head: W.heads.weighed, width: 68 },
+    { head: 'x', width: 42, align: 'right' },
+    { head: 'y', width: 42, align: 'right' },
+    { head: 'z', width: 42, align: 'right' },
+    { head: W.heads.lie, width: 68 },
+  ];
+  const names = new Map(job.voids.map((space) => [space.void, space]));
+  const filled = plan.voids.filter((entry) => entry.bundles > 0);
+  const rows = filled.map((entry) => {
+    const space = names.get(entry.void)!;
+    const point = (value: number | undefined) => (value === undefined ? '' : plain(value, 3));
+    const { centre } = entry;
+    return [
+      voidTitle(space),
+      String(entry.bundles),
+      kg(entry.mass),
+      '',
+      point(centre?.x),
+      point(centre?.y),
+      point(centre?.z),
+      W.lie[laidVoid(space, plan).axis],
+    ];
+  });
+  const mass = plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
+  const { centre } = plan;
+  const total = centre ? [plain(centre.x, 3), plain(centre.y, 3), plain(centre.z, 3)] : ['', '', ''];
+  rows.push([W.total, String(plan.bundles.length), kg(mass), '', ...total, '']);
+  writeTable(paper, columns, rows, { size: 9, rowHeight: 18, boldRows: new Set([rows.length - 1]) });
+}
+
+/** What is filled in by hand: weighed total, hold-down, marks, changes, signatures. */
+function writeLines(paper: Paper): void {
+  const { doc, letters, left, right, width } = paper;
+  const notes = letters.lines(W.after, width, 9);
+  const need = notes.length * 11 + W.lines.length * 24 + 24;
+  ensureRoom(paper, need);
+  paper.y = letters.block(notes, left, paper.y + 8, { size: 9 });
+  for (const words of W.lines) {
+    paper.y += 24;
+    letters.set(words, left, paper.y, { size: 9.5 });
+    const from = left + letters.width(words, 9.5) + 6;
+    doc
+      .undash()
+      .lineWidth(0.5)
+      .strokeColor(INK)
+      .moveTo(from, paper.y + 1.5)
+      .lineTo(right, paper.y + 1.5)
+      .stroke();
+  }
+}

@@ -1,0 +1,56 @@
+/** The bundle to try before the rest is cut: the one that passes its opening, or its void, with least to spare. */
+import type { Job, Opening, Void } from '../job/job.ts';
+import { type LaidVoid, layVoid } from '../stow/laid.ts';
+import type { Plan, PlanBundle } from './plan.ts';
+
+export interface Hardest {
+  bundle: PlanBundle;
+  space: Void;
+  opening: Opening | null;
+  /** How it goes through the opening; null where there is none. */
+  way: 'flat' | 'endFirst' | null;
+  /** Share of the opening, or without one of the void's free length, that it takes up; 1 is no room to spare. */
+  tightness: number;
+  /** Its mass over its limit. */
+  heaviness: number;
+}
+
+/** The tightest through an opening; where no filled void has one, the fullest in length and limit taken together. */
+export function hardestBundle(job: Job, plan: Plan): Hardest | null {
+  const voids = new Map(job.voids.map((space) => [space.void, space]));
+  let hardest: Hardest | null = null;
+  for (const bundle of plan.bundles) {
+    const space = voids.get(bundle.void);
+    if (!space) continue;
+    const ways = layVoid(space);
+    const axis = plan.voids.find((entry) => entry.void === space.void)?.axis;
+    const candidate = judge(bundle, space, ways.find((way) => way.axis === axis) ?? ways[0]!);
+    if (!hardest || rank(candidate) > rank(hardest)) hardest = candidate;
+  }
+  return hardest;
+}
+
+/** Openings first; then tightness and heaviness alike. */
+function rank(candidate: Hardest): number {
+  return (candidate.opening ? 10 : 0) + candidate.tightness + 0.5 * candidate.heaviness;
+}
+
+function judge(bundle: PlanBundle, space: Void, laid: LaidVoid): Hardest {
+  const heaviness = bundle.mass / bundle.limit;
+  const opening = laid.opening ?? null;
+  if (!opening) {
+    const tightness = bundle.size.along / Math.max(1, laid.length - 2 * laid.clear.ends);
+    return { bundle, space, opening, way: null, tightness, heaviness };
+  }
+  const { along, across, up } = bundle.size;
+  const flat = Math.max(along / opening.along, across / opening.across);
+  const free = laid.height - bundle.at.up;
+  // The slot under a hatch edge at the flattest angle: D·L/h + T·√((L/h)² − 1), or D alone where the bundle stands upright.
+  const ratio = along / free;
+  const slot = along <= free ? up : up * ratio + opening.deck * Math.sqrt(ratio * ratio - 1);
+  const endFirst = opening.endFirst
+    ? Math.max(slot / opening.along, across / opening.across)
+    : Number.POSITIVE_INFINITY;
+  const way = flat <= 1 || flat <= endFirst ? 'flat' : 'endFirst';
+  return { bundle, space, opening, way, tightness: Math.min(flat, endFirst), heaviness };
+}
