@@ -1,0 +1,172 @@
+/**
+ * Cutting patterns of a bar, and the pattern worth most at given prices.
+ *
+ * A span of S mm yields pieces of total length P with n − 1 kerfs of k between them where P + (n − 1)k ≤ S. Each piece
+ * counted with one kerf, the span has room for S + k; what is left of S + k beyond one kerf is the remainder. One table of
+ * exact fills serves every span of every bar kind of equal steel and mass per metre.
+ */
+import type { Job } from '../job/job.ts';
+import type { Span } from '../job/lot.ts';
+import type { BarKind } from './problem.ts';
+import { type LabourRates, SCRAP_RATE } from './value.ts';
+
+/** One way of cutting a bar: the lengths of the pieces of each usable span, longest first. */
+export interface Pattern {
+  kind: BarKind;
+  spans: number[][];
+  /** Scrap, mm, kept remainders not counted. */
+  scrap: number;
+  cuts: number;
+  /** kg of value that cutting so costs: scrap and labour. */
+  cost: number;
+}
+
+/** What one more piece of each length is worth, kg; lengths rising, whole mm. */
+export interface PiecePrices {
+  lengths: ArrayLike<number>;
+  worth: ArrayLike<number>;
+}
+
+/** The number of table units in a millimetre: the least that makes the kerf whole. */
+export function tableScale(kerf: number): number {
+  for (const scale of [1, 2, 5, 10]) if (Number.isInteger(Math.round(kerf * scale * 1e6) / 1e6)) return scale;
+  return 10;
+}
+
+/** Makes the pattern of a bar from the pieces of each span: counts its scrap, cuts and cost. */
+export function patternOf(kind: BarKind, spans: number[][], job: Job, labour: LabourRates): Pattern {
+  const { kerf, keepFrom } = job.saw;
+  let scrap = 0;
+  let cuts = 0;
+  kind.spans.forEach((span, i) => {
+    const pieces = spans[i]!;
+    const rest = remainder(span, pieces, kerf);
+    if (rest < keepFrom) scrap += rest;
+    cuts += cutsOf(span, pieces, kerf, kind.length);
+  });
+  const cost = (SCRAP_RATE * scrap * kind.perMetre) / 1000 + cuts * labour.cut;
+  return { kind, spans: spans.map((pieces) => [...pieces].sort((a, b) => b - a)), scrap, cuts, cost };
+}
+
+/** A key that is the same for the same cutting of the same kind of bar. */
+export function patternKey(pattern: Pattern): string {
+  return `${pattern.kind.index}:${pattern.spans.map((pieces) => pieces.join(',')).join(';')}`;
+}
+
+/** What is left of a span after the last kerf, mm. */
+function remainder(span: Span, pieces: number[], kerf: number): number {
+  const size = span.to - span.from;
+  const used = pieces.reduce((sum, length) => sum + length + kerf, 0);
+  return Math.max(0, size - used);
+}
+
+/** Cuts made for the pieces of a span: each piece end that is not a bar end, two ends one kerf apart being one. */
+function cutsOf(span: Span, pieces: number[], kerf: number, barLength: number): number {
+  if (pieces.length === 0) return 0;
+  const used = pieces.reduce((sum, length) => sum + length + kerf, 0) - kerf;
+  const endsAtBarEnd = span.from + used >= barLength - 0.01;
+  return pieces.length + (span.from > 0.01 ? 1 : 0) - (endsAtBarEnd ? 1 : 0);
+}
+
+/** The best values of exact fills of a bar, for one steel and mass per metre, at one set of prices. */
+export class FillTable {
+  readonly scale: number;
+  private readonly value: Float64Array;
+  private readonly choice: Int32Array;
+  private readonly weights: Int32Array;
+  private readonly prices: PiecePrices;
+
+  /** `capacity`: the longest span plus a kerf, mm. Cost: capacity × lengths worth cutting. */
+  constructor(capacity: number, kerf: number, perMetre: number, prices: PiecePrices, labour: LabourRates) {
+    this.scale = tableScale(kerf);
+    this.prices = prices;
+    const size = Math.floor(capacity * this.scale + 1e-6);
+    const value = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
+    const choice = new Int32Array(size + 1).fill(-1);
+    value[0] = 0;
+    const kerfUnits = Math.round(kerf * this.scale);
+    this.weights = Int32Array.from(prices.lengths, (length) => length * this.scale + kerfUnits);
+    const perScrap = (SCRAP_RATE * perMetre) / 1000;
+    let record = Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < this.weights.length; i++) {
+      const weight = this.weights[i]!;
+      const worth = prices.worth[i]! - labour.cut;
+      if (worth <= 0) continue;
+      // A longer piece is never the better where a shorter one, its scrap and a cut to it paid for, is worth as much.
+      const net = worth + perScrap * prices.lengths[i]!;
+      if (net + labour.cut <= record) continue;
+      record = Math.max(record, net);
+      for (let c = weight; c <= size; c++) {
+        const filled = value[c - weight]! + worth;
+        if (filled > value[c]! + 1e-12) {
+          value[c] = filled;
+          choice[c] = i;
+        }
+      }
+    }
+    this.value = value;
+    this.choice = choice;
+  }
+
+  /** The pieces of a span worth most once its remainder and its cuts are paid for, and what they come to. */
+  bestOfSpan(
+    span: Span,
+    barLength: number,
+    perMetre: number,
+    job: Job,
+    labour: LabourRates,
+  ): { worth: number; fill: number } {
+    const { kerf, keepFrom } = job.saw;
+    const size = span.to - span.from;
+    const perScrap = (SCRAP_RATE * perMetre) / 1000;
+    const startCut = span.from > 0.01 ? labour.cut : 0;
+    const empty = size < keepFrom ? -perScrap * size : 0;
+    const most = Math.min(this.value.length - 1, Math.floor((size + kerf) * this.scale + 1e-6));
+    const endsAtBarEnd = span.to >= barLength - 0.01;
+    let worth = empty;
+    let fill = 0;
+    for (let c = 1; c <= most; c++) {
+      const filled = this.value[c]!;
+      if (filled === Number.NEGATIVE_INFINITY) continue;
+      const used = c / this.scale;
+      const rest = size - used;
+      let net = filled - startCut;
+      if (rest > 0 && rest < keepFrom) net -= perScrap * rest;
+      if (endsAtBarEnd && used - kerf >= size - 0.01) net += labour.cut;
+      if (net > worth + 1e-12) {
+        worth = net;
+        fill = c;
+      }
+    }
+    return { worth, fill };
+  }
+
+  /** The piece lengths of an exact fill. */
+  piecesOf(fill: number): number[] {
+    const pieces: number[] = [];
+    for (let c = fill; c > 0; ) {
+      const i = this.choice[c]!;
+      pieces.push(this.prices.lengths[i]!);
+      c -= this.weights[i]!;
+    }
+    return pieces;
+  }
+}
+
+/** The best pattern of a bar kind by the table, and what it is worth after scrap and labour; a bar must yield a piece. */
+export function bestPattern(
+  table: FillTable,
+  kind: BarKind,
+  job: Job,
+  labour: LabourRates,
+): { worth: number; spans: number[][] } | null {
+  let worth = 0;
+  let any = false;
+  const spans = kind.spans.map((span) => {
+    const best = table.bestOfSpan(span, kind.length, kind.perMetre, job, labour);
+    worth += best.worth;
+    if (best.fill > 0) any = true;
+    return table.piecesOf(best.fill);
+  });
+  return any ? { worth, spans } : null;
+}

@@ -1,0 +1,117 @@
+/**
+ * The bound over every whole-millimetre length: the Lagrangian of the master at any prices (pricing.ts says why it holds),
+ * with the prices of all lengths between the rows at hand interpolated, and each void at its ceiling.
+ */
+import { BerthCeiling, type Ceiling } from '../stow/ceiling.ts';
+import { vesselPoint } from '../stow/laid.ts';
+import { lengthRange } from './lengths.ts';
+import type { LoadRow } from './master.ts';
+import { type Prices, worthAt } from './prices.ts';
+import { loadAllowance, perKgAt, pricePatterns } from './pricing.ts';
+import type { Problem, Space } from './problem.ts';
+
+export interface Bounded {
+  /** No plan is worth more, kg. */
+  value: number;
+  /** Lengths by steel that the bound would cut or stow. */
+  uses: Set<number>[];
+}
+
+/** Ceilings of every way of laying every void; geometry worked out once, then a bound at any prices. */
+export class Bounder {
+  private readonly problem: Problem;
+  private readonly ceilings: BerthCeiling[][];
+  private readonly lengths: number[];
+
+  constructor(problem: Problem) {
+    this.problem = problem;
+    const range = lengthRange(problem);
+    const { job, steels } = problem;
+    this.lengths = range ? Array.from({ length: range.most - range.least + 1 }, (_, i) => range.least + i) : [];
+    const least = range?.least ?? 1;
+    this.ceilings = problem.spaces.map((space) =>
+      space.laid.map((laid) => new BerthCeiling(laid, steels, job.bundle, job.saw, least)),
+    );
+  }
+
+  /** The bound at these prices. */
+  at(rows: LoadRow[], prices: Prices): Bounded {
+    const { problem } = this;
+    const uses = problem.steels.map(() => new Set<number>());
+    const all = problem.steels.map(() => this.lengths);
+    let value = loadAllowance(rows, prices);
+    for (const { kind, worth, spans } of pricePatterns(problem, rows, prices, all)) {
+      if (worth <= 0) continue;
+      value += worth * kind.count;
+      for (const length of spans.flat()) uses[kind.steel]!.add(length);
+    }
+    for (const space of problem.spaces) {
+      let best: Ceiling = { value: 0, uses: [] };
+      space.laid.forEach((_, way) => {
+        const ceiling = this.ceilingAt(space, way, rows, prices);
+        if (ceiling.value > best.value) best = ceiling;
+      });
+      value += best.value;
+      for (const { steel, length } of best.uses) uses[steel]!.add(length);
+    }
+    return { value, uses };
+  }
+
+  private ceilingAt(space: Space, way: number, rows: LoadRow[], prices: Prices): Ceiling {
+    const { steels, labour, job } = this.problem;
+    const laid = space.laid[way]!;
+    const lcf = job.vessel?.lcf ?? 0;
+    const priced = (wanted: (row: LoadRow) => boolean) => prices.loads.map((load, i) => (wanted(rows[i]!) ? load : 0));
+    const moment = (row: LoadRow) => row.name === 'centre' || row.name === 'spread';
+    const anywhere = vesselPoint(laid, laid.length / 2, 0, 0);
+    const ballast = perKgAt(
+      rows,
+      priced((row) => row.name === 'ballast'),
+      space,
+      anywhere,
+      lcf,
+    );
+    const own = perKgAt(
+      rows,
+      priced((row) => row.name === 'target' || row.name === 'most'),
+      space,
+      anywhere,
+      lcf,
+    );
+    const moments = priced(moment);
+    const extra = moments.some((load) => load > 1e-9)
+      ? (along: number) => this.momentsAt(space, way, rows, moments, along, lcf)
+      : null;
+    const perKg = steels.map((steel) => (steel.heaviest * (space.weight + ballast) + steel.lightest * own) / 1000);
+    return this.ceilings[space.index]![way]!.at({
+      perBar: (steel, length) => perKg[steel]! * length - worthAt(prices.pieces[steel]!, length),
+      perBundle: labour.bundle - job.bundle.wrapping * (ballast + own),
+      extraPerKg: extra,
+    });
+  }
+
+  /** The most that moments make of a kilogram in a run with its middle at `along`: over the width and the height. */
+  private momentsAt(
+    space: Space,
+    way: number,
+    rows: LoadRow[],
+    loads: Float64Array,
+    along: number,
+    lcf: number,
+  ): number {
+    const laid = space.laid[way]!;
+    let most = Number.NEGATIVE_INFINITY;
+    for (const across of acrossEnds(laid)) {
+      for (const up of [0, laid.height]) {
+        most = Math.max(most, perKgAt(rows, loads, space, vesselPoint(laid, along, across, up), lcf));
+      }
+    }
+    return most;
+  }
+}
+
+function acrossEnds(laid: { width: number; stations?: { at: { from: number; to: number }[] }[] }): number[] {
+  if (!laid.stations) return [-laid.width / 2, laid.width / 2];
+  const readings = laid.stations.flatMap((station) => station.at);
+  return [Math.min(...readings.map((reading) => reading.from)), Math.max(...readings.map((reading) => reading.to))];
+}

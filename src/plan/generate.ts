@@ -1,0 +1,106 @@
+/** Column generation: solves the joint master by pricing patterns and layouts until none improves it. */
+import type { Berth } from '../stow/layout.ts';
+import { patternOf } from './barPattern.ts';
+import type { Master } from './master.ts';
+import { type Prices, worthAt } from './prices.ts';
+import { loadAllowance, priceLayout, pricePatterns } from './pricing.ts';
+import type { Problem } from './problem.ts';
+
+export interface GenerateOptions {
+  /** Piece lengths to price, by steel. */
+  lengths: number[][];
+  /** Rounds at most. */
+  rounds: number;
+  /** Stop when bound and value are this close, relative to the value. */
+  tolerance: number;
+  /** Spaces whose layouts are still open; all where absent. */
+  open?: boolean[];
+  shouldStop?: () => boolean;
+}
+
+export interface Generated {
+  rounds: number;
+  /** Upper bound over plans of the priced lengths (Infinity where a round did not price everything). */
+  bound: number;
+  /** The prices that gave the bound. */
+  prices: Prices;
+  converged: boolean;
+}
+
+const IMPROVES = 1e-6;
+
+/**
+ * Prices at a point between the best prices so far and those of the last solve (smoothing steadies the duals), adds what
+ * improves, solves again. The master is left solved.
+ */
+export function generate(problem: Problem, master: Master, berths: Berth[][], options: GenerateOptions): Generated {
+  const { lengths, open } = options;
+  const layoutLengths = [...new Set(lengths.flat())].sort((a, b) => a - b);
+  let bound = Number.POSITIVE_INFINITY;
+  let centre: Prices | null = null;
+  let smoothing = 0.8;
+  master.solve();
+  let round = 0;
+  let converged = false;
+  let prices = master.prices();
+  while (round < options.rounds && !options.shouldStop?.()) {
+    round++;
+    const at: Prices = centre && smoothing > 0 ? between(prices, centre, smoothing) : prices;
+    let total = loadAllowance(master.loadRows, at);
+    let added = 0;
+    for (const priced of pricePatterns(problem, master.loadRows, at, lengths)) {
+      total += Math.max(0, priced.worth) * priced.kind.count;
+      if (priced.worth <= 0) continue;
+      const pattern = patternOf(priced.kind, priced.spans, problem.job, problem.labour);
+      if (master.patternGain(pattern, prices) > IMPROVES && master.addPattern(pattern)) added++;
+    }
+    for (const space of problem.spaces) {
+      if (open && !open[space.index]) continue;
+      const priced = priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);
+      if (!priced) continue;
+      total += priced.worth;
+      if (master.layoutGain(space, priced.layout, prices) > IMPROVES) {
+        master.addLayout(space, priced.layout);
+        added++;
+      }
+    }
+    if (process.env.TR && round % 20 === 0)
+      console.log(round, master.value.toFixed(2), total.toFixed(2), bound.toFixed(2), added, smoothing);
+    if (total < bound) {
+      bound = total;
+      centre = at;
+    }
+    if (!open && bound - master.value <= options.tolerance * Math.abs(master.value)) {
+      converged = true;
+      if (added > 0) master.solve();
+      break;
+    }
+    if (added > 0) {
+      master.solve();
+      prices = master.prices();
+      smoothing = 0.8;
+    } else if (at !== prices) {
+      smoothing = smoothing > 0.1 ? smoothing - 0.25 : 0;
+    } else {
+      converged = true;
+      break;
+    }
+  }
+  return { rounds: round, bound, prices: centre ?? prices, converged };
+}
+
+/** The prices `share` of the way from `a` to `b`, on the lengths of `a`. */
+function between(a: Prices, b: Prices, share: number): Prices {
+  const mix = (p: Float64Array, q: Float64Array) => Float64Array.from(p, (x, i) => x * (1 - share) + q[i]! * share);
+  return {
+    pieces: a.pieces.map((pieces, steel) => ({
+      lengths: pieces.lengths,
+      worth: pieces.lengths.map(
+        (length, i) => pieces.worth[i]! * (1 - share) + worthAt(b.pieces[steel]!, length) * share,
+      ),
+    })),
+    bars: mix(a.bars, b.bars),
+    spaces: mix(a.spaces, b.spaces),
+    loads: mix(a.loads, b.loads),
+  };
+}

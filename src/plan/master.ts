@@ -1,0 +1,317 @@
+/**
+ * The joint master problem: layouts of voids and cutting patterns of bars, in one linear program that grows by columns.
+ *
+ *   minimise  Σ cost·pattern − Σ value·layout + shortage and misses at their price
+ *   balance   (steel, length):  pieces cut + shortage − bars used ≥ 0          dual ≥ 0: the worth of a piece
+ *   convexity (void):           Σ layouts ≤ 1                                  dual ≤ 0
+ *   supply    (bar kind):       Σ patterns ≤ bars                              dual ≤ 0
+ *   caps:     ballast, and target and most of each void, on bundle mass        dual ≤ 0
+ *   aims:     centre and spread on the moments, missed at a price
+ *
+ * A layout counts every bar at the heaviest mass per metre of its section; a pattern of a lighter lot gives the
+ * difference back, in the objective at the least rank weight and in the ballast row in full.
+ */
+import { Defect } from '../fault.ts';
+import type { LinearEngine, LinearModel } from '../linear/model.ts';
+import { alongSize } from '../stow/bundle.ts';
+import type { Layout } from '../stow/layout.ts';
+import type { Pattern } from './barPattern.ts';
+import { patternKey } from './barPattern.ts';
+import { type Load, loadOf } from './load.ts';
+import { type Prices, worthAt } from './prices.ts';
+import { barMass, type Problem, type Space } from './problem.ts';
+import { SCRAP_RATE } from './value.ts';
+
+/** A kilogram·metre past a centre or spread aim costs this many kilograms of value. */
+const MISS_PRICE = 50;
+/** A piece that supply does not yield costs this many times its mass. */
+const SHORTAGE_PRICE = 1.1;
+/** A new length is trimmed from, and to, the lengths so many places away. */
+const TRIM_STEPS = [0, 3];
+
+export type MasterColumn =
+  | { what: 'pattern'; pattern: Pattern; index: number }
+  | { what: 'layout'; space: Space; layout: Layout; load: Load; use: Use[]; index: number };
+
+/** Bars of one steel and length used by a layout. */
+export interface Use {
+  steel: number;
+  length: number;
+  bars: number;
+}
+
+/** What binds the mass as a whole or by its moments: a row whose entry for a layout is `of(load)`. */
+export interface LoadRow {
+  name: string;
+  /** Index of its void; null for the whole plan. */
+  space: number | null;
+  /** Upper bound of the row. */
+  most: number;
+  of(load: Load): number;
+  row: number;
+}
+
+export class Master {
+  readonly problem: Problem;
+  readonly columns: MasterColumn[] = [];
+  readonly loadRows: LoadRow[];
+  private readonly model: LinearModel;
+  private readonly convexity: number[];
+  private readonly supply: number[];
+  private readonly balance = new Map<number, { row: number; shortage: number }>();
+  private readonly lengthsOf: number[][];
+  private readonly patternKeys = new Set<string>();
+  value = 0;
+
+  constructor(engine: LinearEngine, problem: Problem) {
+    this.problem = problem;
+    this.model = engine.create({ sense: 'minimise' });
+    this.convexity = problem.spaces.map(() => this.model.addRow(Number.NEGATIVE_INFINITY, 1));
+    this.supply = problem.barKinds.map((kind) => this.model.addRow(Number.NEGATIVE_INFINITY, kind.count));
+    this.loadRows = loadRowsOf(problem).map((row) => ({
+      ...row,
+      row: this.model.addRow(Number.NEGATIVE_INFINITY, row.most),
+    }));
+    for (const row of this.loadRows) {
+      if (row.name !== 'centre' && row.name !== 'spread') continue;
+      this.model.addColumn({ cost: MISS_PRICE, rows: [row.row], values: [-1] });
+      this.columnsAdded++;
+    }
+    this.lengthsOf = problem.steels.map(() => []);
+  }
+
+  private columnsAdded = 0;
+
+  /** Lengths that have a balance row, rising. */
+  lengths(steel: number): number[] {
+    return this.lengthsOf[steel]!;
+  }
+
+  /** Makes the balance row of a length, with its priced shortage; nothing where it is there. */
+  addLength(steel: number, length: number): void {
+    const key = balanceKey(steel, length);
+    if (this.balance.has(key)) return;
+    const row = this.model.addRow(0, Number.POSITIVE_INFINITY);
+    const cost = SHORTAGE_PRICE * barMass(this.problem.steels[steel]!, length);
+    const shortage = this.model.addColumn({ cost, rows: [row], values: [1] });
+    this.columnsAdded++;
+    this.balance.set(key, { row, shortage });
+    this.addTrims(steel, length, row);
+    const list = this.lengthsOf[steel]!;
+    let at = list.findIndex((other) => other > length);
+    if (at < 0) at = list.length;
+    list.splice(at, 0, length);
+  }
+
+  /**
+   * Columns that cut a piece shorter, at the price of the scrap and a cut. A pattern may always do so at no more than
+   * that, so that they change no optimum; they steady the duals.
+   */
+  private addTrims(steel: number, length: number, row: number): void {
+    const list = this.lengthsOf[steel]!;
+    const { labour, steels } = this.problem;
+    const trim = (longer: number, longerRow: number, shorter: number, shorterRow: number) => {
+      const cost = SCRAP_RATE * barMass(steels[steel]!, longer - shorter) + labour.cut;
+      this.model.addColumn({ cost, rows: [longerRow, shorterRow], values: [-1, 1] });
+      this.columnsAdded++;
+    };
+    const rowOf = (other: number) => this.balance.get(balanceKey(steel, other))!.row;
+    const at = list.findIndex((other) => other > length);
+    const above = at < 0 ? list.length : at;
+    for (const step of TRIM_STEPS) {
+      const longer = list[above + step];
+      const shorter = list[above - 1 - step];
+      if (longer !== undefined) trim(longer, rowOf(longer), length, row);
+      if (shorter !== undefined) trim(length, row, shorter, rowOf(shorter));
+    }
+  }
+
+  /** Adds a cutting pattern; false where it is there already. */
+  addPattern(pattern: Pattern): boolean {
+    const key = patternKey(pattern);
+    if (this.patternKeys.has(key)) return false;
+    this.patternKeys.add(key);
+    const { kind } = pattern;
+    const counts = new Map<number, number>();
+    let total = 0;
+    for (const pieces of pattern.spans) {
+      for (const length of pieces) {
+        this.addLength(kind.steel, length);
+        const { row } = this.balance.get(balanceKey(kind.steel, length))!;
+        counts.set(row, (counts.get(row) ?? 0) + 1);
+        total += length;
+      }
+    }
+    const lighter = ((this.problem.steels[kind.steel]!.heaviest - kind.perMetre) * total) / 1000;
+    const rows = [this.supply[kind.index]!, ...counts.keys()];
+    const values = [1, ...counts.values()];
+    for (const load of this.loadRows) {
+      if (load.name !== 'ballast' || lighter === 0) continue;
+      rows.push(load.row);
+      values.push(-lighter);
+    }
+    const cost = pattern.cost + this.problem.leastWeight * lighter;
+    this.register({ what: 'pattern', pattern, index: this.model.addColumn({ cost, rows, values }) });
+    return true;
+  }
+
+  /** What a pattern would gain at these prices, its bar paid for, kg. */
+  patternGain(pattern: Pattern, prices: Prices): number {
+    const { kind } = pattern;
+    const { heaviest } = this.problem.steels[kind.steel]!;
+    const ballast = this.loadRows.findIndex((row) => row.name === 'ballast');
+    const perMm =
+      ((heaviest - kind.perMetre) / 1000) * (this.problem.leastWeight - (ballast < 0 ? 0 : prices.loads[ballast]!));
+    let gain = -pattern.cost - prices.bars[kind.index]!;
+    for (const pieces of pattern.spans) {
+      for (const length of pieces) gain += worthAt(prices.pieces[kind.steel]!, length) - perMm * length;
+    }
+    return gain;
+  }
+
+  /** What a layout would gain at these prices, its void paid for, kg. */
+  layoutGain(space: Space, layout: Layout, prices: Prices): number {
+    const load = this.loadOf(layout);
+    let gain = space.weight * load.steel - load.bundles * this.problem.labour.bundle - prices.spaces[space.index]!;
+    for (const { steel, length, bars } of useOf(layout)) gain -= bars * worthAt(prices.pieces[steel]!, length);
+    this.loadRows.forEach((row, i) => {
+      if (row.space === null || row.space === space.index) gain -= prices.loads[i]! * row.of(load);
+    });
+    return gain;
+  }
+
+  private loadOf(layout: Layout): Load {
+    const { job, steels } = this.problem;
+    const along = (length: number) => alongSize(length, job.saw, job.bundle);
+    return loadOf(layout, steels, job.bundle.wrapping, job.vessel?.lcf ?? 0, along);
+  }
+
+  /** Adds a layout of a void. */
+  addLayout(space: Space, layout: Layout): MasterColumn & { what: 'layout' } {
+    const load = this.loadOf(layout);
+    const use = useOf(layout);
+    const rows = [this.convexity[space.index]!];
+    const values = [1];
+    for (const { steel, length, bars } of use) {
+      this.addLength(steel, length);
+      rows.push(this.balance.get(balanceKey(steel, length))!.row);
+      values.push(-bars);
+    }
+    for (const row of this.loadRows) {
+      if (row.space !== null && row.space !== space.index) continue;
+      rows.push(row.row);
+      values.push(row.of(load));
+    }
+    const cost = load.bundles * this.problem.labour.bundle - space.weight * load.steel;
+    const index = this.model.addColumn({ cost, rows, values });
+    const column = { what: 'layout', space, layout, load, use, index } as const;
+    this.register(column);
+    return column;
+  }
+
+  private register(column: MasterColumn): void {
+    this.columnsAdded++;
+    if (column.index !== this.columnsAdded - 1) throw new Defect('master columns out of step');
+    this.columns.push(column);
+  }
+
+  /** Solves the restricted master; its value (to be maximised) is set. */
+  solve(): void {
+    const solved = this.model.solve();
+    if (solved.status !== 'optimal') throw new Defect(`the master problem ended ${solved.status}`);
+    this.value = -solved.value;
+  }
+
+  /** Share or number of every column of `columns`, in that order. */
+  levels(): Float64Array {
+    const values = this.model.values();
+    return Float64Array.from(this.columns, (column) => values[column.index]!);
+  }
+
+  /** Pieces short at the last solve, by steel and length. */
+  shortages(): Use[] {
+    const values = this.model.values();
+    const short: Use[] = [];
+    for (const [key, { shortage }] of this.balance) {
+      if (values[shortage]! > 1e-6) short.push({ ...fromBalanceKey(key), bars: values[shortage]! });
+    }
+    return short;
+  }
+
+  prices(): Prices {
+    const duals = this.model.duals();
+    const pieces = this.lengthsOf.map((lengths, steel) => ({
+      lengths: [...lengths],
+      worth: lengths.map((length) => Math.max(0, duals[this.balance.get(balanceKey(steel, length))!.row]!)),
+    }));
+    const worth = (rows: number[]) => Float64Array.from(rows, (row) => Math.max(0, -duals[row]!));
+    return {
+      pieces,
+      bars: worth(this.supply),
+      spaces: worth(this.convexity),
+      loads: worth(this.loadRows.map((row) => row.row)),
+    };
+  }
+
+  setBounds(column: MasterColumn, lower: number, upper: number): void {
+    this.model.setColumnBounds(column.index, lower, upper);
+  }
+
+  /** Holds the pattern of one void to exactly one layout, or frees it. */
+  setConvexity(space: Space, lower: number, upper: number): void {
+    this.model.setRowBounds(this.convexity[space.index]!, lower, upper);
+  }
+
+  dispose(): void {
+    this.model.dispose();
+  }
+}
+
+/** The bars of each steel and length in a layout. */
+export function useOf(layout: Layout): Use[] {
+  const uses = new Map<number, Use>();
+  for (const { stack } of layout.runs) {
+    stack.bars.forEach((bars, steel) => {
+      if (bars === 0) return;
+      const key = balanceKey(steel, stack.length);
+      const use = uses.get(key) ?? { steel, length: stack.length, bars: 0 };
+      use.bars += bars;
+      uses.set(key, use);
+    });
+  }
+  return [...uses.values()];
+}
+
+const STEEL_STRIDE = 200_000;
+
+export function balanceKey(steel: number, length: number): number {
+  return steel * STEEL_STRIDE + length;
+}
+
+function fromBalanceKey(key: number): { steel: number; length: number } {
+  return { steel: Math.floor(key / STEEL_STRIDE), length: key % STEEL_STRIDE };
+}
+
+/** The rows on loads that the job's caps and aims make. A target may be passed by less than the lightest bundle. */
+function loadRowsOf(problem: Problem): LoadRow[] {
+  const { job, spaces } = problem;
+  const rows: LoadRow[] = [];
+  const add = (name: string, space: number | null, most: number, of: (load: Load) => number) =>
+    rows.push({ name, space, most, of, row: -1 });
+  const { ballast, centre, spread } = job.aims;
+  if (ballast !== undefined) {
+    add('ballast', null, ballast + Math.max(...spaces.map((space) => space.limit)), (load) => load.mass);
+  }
+  for (const { index, stated, limit } of spaces) {
+    if (stated.target !== undefined) add('target', index, stated.target + limit, (load) => load.mass);
+    if (stated.most !== undefined) add('most', index, stated.most, (load) => load.mass);
+  }
+  for (const axis of ['x', 'y', 'z'] as const) {
+    const range = centre?.[axis];
+    if (!range) continue;
+    add('centre', null, 0, (load) => load[axis] - range[1] * load.mass);
+    add('centre', null, 0, (load) => range[0] * load.mass - load[axis]);
+  }
+  if (spread !== undefined) add('spread', null, 0, (load) => load.xx - spread * spread * load.mass);
+  return rows;
+}

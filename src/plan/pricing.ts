@@ -1,0 +1,142 @@
+/**
+ * Pricing: the patterns and layouts worth most at given prices, and with them the Lagrangian value at those prices.
+ *
+ * The prices relax the balances and the load rows; supply and convexity stay in the subproblems. Hence
+ *   Σ bars × best pattern + Σ best layout + Σ load price × its most
+ * is an upper bound over every plan whose lengths were priced, for any prices.
+ */
+
+import { type LaidVoid, vesselPoint } from '../stow/laid.ts';
+import { Berth, type Layout, type LayoutPrices } from '../stow/layout.ts';
+import { bestPattern, FillTable, type PiecePrices } from './barPattern.ts';
+import { type Load, noLoad } from './load.ts';
+import type { LoadRow } from './master.ts';
+import { type Prices, worthAt } from './prices.ts';
+import { type BarKind, barMass, type Problem, type Space } from './problem.ts';
+
+/** A priced pattern: pieces by span, and its worth before supply is paid. */
+export interface PricedPattern {
+  kind: BarKind;
+  spans: number[][];
+  worth: number;
+}
+
+/** A priced layout and its worth before convexity is paid. */
+export interface PricedLayout {
+  space: Space;
+  layout: Layout;
+  worth: number;
+}
+
+/** Worth of one kilogram by the load rows at a place in the vessel, m; ≤ 0 where a cap presses. */
+export function perKgAt(
+  rows: LoadRow[],
+  loads: ArrayLike<number>,
+  space: Space,
+  at: { x: number; y: number; z: number },
+  lcf: number,
+): number {
+  let worth = 0;
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i]!;
+    if (loads[i] === 0 || (row.space !== null && row.space !== space.index)) continue;
+    const unit: Load = { ...noLoad(), mass: 1, x: at.x, y: at.y, z: at.z, xx: (at.x - lcf) * (at.x - lcf) };
+    worth -= loads[i]! * row.of(unit);
+  }
+  return worth;
+}
+
+/** The piece lengths of a steel to price, with the worth of each; `perMetre` tells how much lighter than the heaviest lot. */
+function piecePrices(
+  problem: Problem,
+  prices: Prices,
+  rows: LoadRow[],
+  steel: number,
+  perMetre: number,
+  lengths: number[],
+): PiecePrices {
+  const ballast = rows.findIndex((row) => row.name === 'ballast');
+  const lighter = problem.steels[steel]!.heaviest - perMetre;
+  const back = (lighter / 1000) * (problem.leastWeight - (ballast < 0 ? 0 : prices.loads[ballast]!));
+  return { lengths, worth: lengths.map((length) => worthAt(prices.pieces[steel]!, length) - back * length) };
+}
+
+/** The pattern worth most of every bar kind. Cost: one table per steel and mass per metre. */
+export function pricePatterns(problem: Problem, rows: LoadRow[], prices: Prices, lengths: number[][]): PricedPattern[] {
+  const { job, labour } = problem;
+  const groups = new Map<string, BarKind[]>();
+  for (const kind of problem.barKinds) {
+    const key = `${kind.steel}:${kind.perMetre}`;
+    const group = groups.get(key);
+    if (group) group.push(kind);
+    else groups.set(key, [kind]);
+  }
+  const priced: PricedPattern[] = [];
+  for (const kinds of groups.values()) {
+    const { steel, perMetre } = kinds[0]!;
+    const longest = Math.max(0, ...kinds.flatMap((kind) => kind.spans.map((span) => span.to - span.from)));
+    const pieces = piecePrices(problem, prices, rows, steel, perMetre, lengths[steel]!);
+    const table = new FillTable(longest + job.saw.kerf, job.saw.kerf, perMetre, pieces, labour);
+    for (const kind of kinds) {
+      const best = bestPattern(table, kind, job, labour);
+      if (best) priced.push({ kind, ...best });
+    }
+  }
+  return priced;
+}
+
+/** The berths of every space: one for each way its bars may lie. */
+export function berthsOf(problem: Problem): Berth[][] {
+  const { job, steels, spaces } = problem;
+  return spaces.map((space) => space.laid.map((laid) => new Berth(laid, steels, job.bundle, job.saw)));
+}
+
+/** Prices for one laid void over a list of lengths. */
+export function layoutPrices(
+  problem: Problem,
+  rows: LoadRow[],
+  prices: Prices,
+  space: Space,
+  laid: LaidVoid,
+  lengths: number[],
+): LayoutPrices {
+  const { steels, labour, job } = problem;
+  const lcf = job.vessel?.lcf ?? 0;
+  const at = (along: number) => perKgAt(rows, prices.loads, space, vesselPoint(laid, along, 0, laid.height / 2), lcf);
+  const reference = at(laid.length / 2);
+  const moments = rows.some((row, i) => (row.name === 'centre' || row.name === 'spread') && prices.loads[i]! > 1e-9);
+  const perBar = lengths.map((length) =>
+    Float64Array.from(steels, (steel) => {
+      const mass = barMass(steel, length);
+      return mass * (space.weight + reference) - worthAt(prices.pieces[steel.index]!, length);
+    }),
+  );
+  return {
+    lengths,
+    perBar,
+    perBundle: labour.bundle - job.bundle.wrapping * reference,
+    extraPerKg: moments ? (along) => at(along) - reference : null,
+  };
+}
+
+/** The layout worth most of one space. */
+export function priceLayout(
+  problem: Problem,
+  rows: LoadRow[],
+  prices: Prices,
+  space: Space,
+  berths: Berth[],
+  lengths: number[],
+): PricedLayout | null {
+  let best: PricedLayout | null = null;
+  for (const berth of berths) {
+    const found = berth.best(layoutPrices(problem, rows, prices, space, berth.laid, lengths));
+    if (found && found.value > (best?.worth ?? 0)) best = { space, layout: found.layout, worth: found.value };
+  }
+  return best;
+}
+
+/** What the load rows give at these prices: Σ price × most. */
+export function loadAllowance(rows: LoadRow[], prices: Prices): number {
+  return rows.reduce((sum, row, i) => sum + row.most * prices.loads[i]!, 0);
+}

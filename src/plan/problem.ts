@@ -1,0 +1,72 @@
+/** The planning problem: a job put into the terms that the planner reckons in. Made once, never changed. */
+import type { Job, Void } from '../job/job.ts';
+import { barLengths, lotMassPerMetre, type Span, usableSpans } from '../job/lot.ts';
+import { sectionKey } from '../job/section.ts';
+import { type LaidVoid, layVoid } from '../stow/laid.ts';
+import { type Steel, steelsOf } from '../stow/steel.ts';
+import { type LabourRates, labourRates, rankWeight } from './value.ts';
+
+/** Bars of one lot and one length: the unit of supply. */
+export interface BarKind {
+  index: number;
+  lot: string;
+  steel: number;
+  length: number;
+  spans: Span[];
+  count: number;
+  /** kg/m */
+  perMetre: number;
+}
+
+/** A void to fill. */
+export interface Space {
+  index: number;
+  stated: Void;
+  /** The ways its bars may lie. */
+  laid: LaidVoid[];
+  /** Value of a kilogram of steel in it. */
+  weight: number;
+  /** Lift limit of its bundles, kg. */
+  limit: number;
+}
+
+export interface Problem {
+  job: Job;
+  steels: Steel[];
+  barKinds: BarKind[];
+  spaces: Space[];
+  labour: LabourRates;
+  /** The least weight of any void: what a kilogram in place is worth at least. */
+  leastWeight: number;
+}
+
+/** States `job` as a planning problem. */
+export function problemOf(job: Job): Problem {
+  const steels = steelsOf(job);
+  const indexOf = new Map(steels.map((steel) => [steel.key, steel.index]));
+  const barKinds: BarKind[] = [];
+  for (const lot of job.pile) {
+    const perMetre = lotMassPerMetre(lot, job.steel.density);
+    const counts = new Map<number, number>();
+    for (const length of barLengths(lot)) counts.set(length, (counts.get(length) ?? 0) + 1);
+    for (const [length, count] of counts) {
+      const steel = indexOf.get(sectionKey(lot.section))!;
+      const spans = usableSpans(lot, length, job.saw);
+      barKinds.push({ index: barKinds.length, lot: lot.lot, steel, length, spans, count, perMetre });
+    }
+  }
+  const spaces = job.voids.map((stated, index) => ({
+    index,
+    stated,
+    laid: layVoid(stated),
+    weight: rankWeight(stated.rank),
+    limit: stated.limit ?? job.bundle.limit,
+  }));
+  const leastWeight = Math.min(...spaces.map((space) => space.weight));
+  return { job, steels, barKinds, spaces, labour: labourRates(job), leastWeight };
+}
+
+/** Mass of a bar of `length` mm of the heaviest lot of a steel, kg. */
+export function barMass(steel: Steel, length: number): number {
+  return (steel.heaviest * length) / 1000;
+}

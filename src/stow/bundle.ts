@@ -1,0 +1,141 @@
+/**
+ * Bundles: how many bars in which rows, how large, by the rules of the plan format. Sizes mm, masses kg.
+ *
+ * With wrap w, end cover e, tolerance t, bar a across × b up, bow s = bow·(length/1000)²:
+ *   along  = length + t + 2e
+ *   grid   across = columns·a + 2w + s,  up = rows·b + 2w + s
+ *   nested across = widest·d (+ d/2 where two neighbouring rows are equal) + 2w + s,  up = d + (rows−1)·d·√3/2 + 2w + s
+ * each rounded up to 0.5 mm.
+ */
+import type { BundleRules, Saw } from '../job/job.ts';
+import { outerSize, rolls, type Section, turnsOnEdge } from '../job/section.ts';
+
+export type Arrangement = 'grid' | 'nested';
+
+/** One way of tying bars: rows from the bottom, and the size in bar widths that they need. */
+export interface Tie {
+  arrangement: Arrangement;
+  columns: number[];
+  bars: number;
+  /** Width in bar widths: the widest row, plus a half where nested rows are equal. */
+  widest: number;
+}
+
+/** Up to the next multiple of 0.5 mm; a hair under is not rounded up. */
+export function ceilHalf(value: number): number {
+  return Math.ceil(value * 2 - 1e-9) / 2;
+}
+
+/** Sag of a bar of `length` mm of a section that bows `bow` mm in 1 m. */
+export function sagOf(bow: number, length: number): number {
+  return bow * (length / 1000) * (length / 1000);
+}
+
+/** Size along of a bundle of `length` mm. */
+export function alongSize(length: number, saw: Saw, rules: BundleRules): number {
+  return ceilHalf(length + saw.tolerance + 2 * rules.endCover);
+}
+
+/** The longest whole-millimetre bundle whose size along is at most `along` mm. */
+export function longestIn(along: number, saw: Saw, rules: BundleRules): number {
+  return Math.floor(along - saw.tolerance - 2 * rules.endCover + 1e-9);
+}
+
+/** Height of a bundle of `rows` rows, mm. */
+export function upSize(section: Section, onEdge: boolean, rows: number, rules: BundleRules, sag: number): number {
+  const bar = outerSize(section, onEdge);
+  const stack = rolls(section) ? bar.up + (rows - 1) * bar.up * (Math.sqrt(3) / 2) : rows * bar.up;
+  return ceilHalf(stack + 2 * rules.wrap + sag);
+}
+
+/** Width of a bundle `widest` bar widths wide, mm. */
+export function acrossSize(section: Section, onEdge: boolean, widest: number, rules: BundleRules, sag: number): number {
+  return ceilHalf(widest * outerSize(section, onEdge).across + 2 * rules.wrap + sag);
+}
+
+/** The ways a bar may lie: flat, and on edge where that differs. */
+export function lies(section: Section): boolean[] {
+  return turnsOnEdge(section) ? [false, true] : [false];
+}
+
+/**
+ * The ways to tie up to `most` bars in exactly `rows` rows, narrowest first, each wider one with more bars; empty where
+ * there is none.
+ */
+export function tiesOf(section: Section, rows: number, most: number): Tie[] {
+  if (most < rows) return [];
+  return rolls(section) && rows > 1 ? nestedTies(rows, most) : gridTies(rows, most);
+}
+
+/** The tie of exactly `bars` bars in `rows` rows, the narrowest there is; null where there is none. */
+export function tieOf(section: Section, rows: number, bars: number): Tie | null {
+  const ties = tiesOf(section, rows, bars);
+  const last = ties[ties.length - 1];
+  return last && last.bars === bars ? last : null;
+}
+
+function gridTies(rows: number, most: number): Tie[] {
+  const ties: Tie[] = [];
+  for (let width = 1; ; width++) {
+    const bars = Math.min(rows * width, most);
+    const topRow = bars - (rows - 1) * width;
+    if (topRow < 1) break;
+    const columns = new Array<number>(rows).fill(width);
+    columns[rows - 1] = topRow;
+    ties.push({ arrangement: 'grid', columns, bars, widest: width });
+    if (bars === most) break;
+  }
+  return ties;
+}
+
+/**
+ * Nested rows differ by one bar, or are equal and shifted half a bar. For each width in half bars: the most bars, at most
+ * `most`, widest row lowest where there is a choice.
+ */
+function nestedTies(rows: number, most: number): Tie[] {
+  const ties: Tie[] = [];
+  let best = 0;
+  for (let halves = 3; best < most && halves <= 2 * most + 1; halves++) {
+    const widest = Math.floor(halves / 2);
+    const columns = nestedRows(rows, widest, halves % 2 === 1, most);
+    if (!columns) continue;
+    const bars = columns.reduce((sum, count) => sum + count, 0);
+    if (bars <= best) continue;
+    best = bars;
+    ties.push({ arrangement: 'nested', columns, bars, widest: halves / 2 });
+  }
+  return ties;
+}
+
+/** Rows with the most bars up to `most`, none wider than `widest`; equal neighbours only where `shifted`. Null where none fits. */
+function nestedRows(rows: number, widest: number, shifted: boolean, most: number): number[] | null {
+  const reached = new Map<number, number[]>();
+  let layer = new Map<number, Map<number, number[]>>();
+  for (let count = widest; count >= 1; count--) layer.set(count, new Map([[count, [count]]]));
+  for (let row = 1; row < rows; row++) {
+    const next = new Map<number, Map<number, number[]>>();
+    for (const [count, sums] of layer) {
+      for (const step of shifted ? [-1, 0, 1] : [-1, 1]) {
+        const above = count + step;
+        if (above < 1 || above > widest) continue;
+        const into = next.get(above) ?? new Map<number, number[]>();
+        next.set(above, into);
+        for (const [sum, columns] of sums) {
+          if (sum + above + (rows - row - 1) > most || into.has(sum + above)) continue;
+          into.set(sum + above, [...columns, above]);
+        }
+      }
+    }
+    layer = next;
+  }
+  for (const sums of layer.values())
+    for (const [sum, columns] of sums) if (!reached.has(sum)) reached.set(sum, columns);
+  let best: number[] | null = null;
+  let bestSum = 0;
+  for (const [sum, columns] of reached) {
+    if (sum <= bestSum || sum > most) continue;
+    bestSum = sum;
+    best = columns;
+  }
+  return best;
+}

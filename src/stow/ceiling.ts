@@ -1,0 +1,280 @@
+/**
+ * Ceilings: what a void can be worth at most at given prices, over every whole-millimetre length and every run and tier
+ * of the plan format. Nothing here is a plan; everything here errs upward:
+ * - sizes are not rounded up, and bundles are counted at the lightest mass per metre of their section, bars at the heaviest;
+ * - a tier's bars are bounded by whole columns shared out evenly, which no sharing beats (the bars of a bundle grow less
+ *   and less with its columns); nested bundles by the concave hull of bars over width;
+ * - what lies above need not be carried; a run may mix the lengths of its class freely.
+ */
+import type { BundleRules, Saw } from '../job/job.ts';
+import { outerSize, rolls } from '../job/section.ts';
+import { alongSize, lies, longestIn, sagOf, type Tie } from './bundle.ts';
+import type { LaidVoid } from './laid.ts';
+import { type Level, stackWorth } from './stack.ts';
+import type { Steel } from './steel.ts';
+
+/** A kind of tier at one length: its height in half millimetres, rounded down, and the most bars for 1, 2, … bundles. */
+interface TierCeiling {
+  steel: number;
+  up: number;
+  bars: number[];
+}
+
+export interface CeilingPrices {
+  /** Value of a bar of `length` mm of a steel. */
+  perBar(steel: number, length: number): number;
+  perBundle: number;
+  /** Half millimetres along → what a kilogram is worth more there; null where everywhere alike. */
+  extraPerKg: ((along: number) => number) | null;
+}
+
+export interface Ceiling {
+  value: number;
+  /** Bars by steel and length that the ceiling would use. */
+  uses: { steel: number; length: number }[];
+}
+
+/** The ceiling of one laid void; geometry is worked out once. */
+export class BerthCeiling {
+  private readonly laid: LaidVoid;
+  private readonly steels: Steel[];
+  private readonly least: number;
+  private readonly most: number;
+  private readonly height: number;
+  private readonly along: (length: number) => number;
+  /** Distinct lengths that may share a run, mm. */
+  private readonly window: number;
+  private readonly tiers: TierCeiling[][];
+
+  /** `least`: the shortest piece, mm. */
+  constructor(laid: LaidVoid, steels: Steel[], rules: BundleRules, saw: Saw, least: number) {
+    this.laid = laid;
+    this.steels = steels;
+    this.least = least;
+    this.most = longestIn(laid.length - 2 * laid.clear.ends, saw, rules);
+    this.window = Math.floor(2 * saw.tolerance);
+    this.along = (length) => alongSize(length, saw, rules);
+    this.height = Math.floor((laid.height - laid.clear.top - laid.dunnage) * 2 + 1e-9);
+    const width = laid.width - 2 * laid.clear.sides;
+    this.tiers = [];
+    for (let length = least; length <= this.most; length++) {
+      this.tiers.push(tierCeilings(laid, steels, rules, length, width, this.height));
+    }
+  }
+
+  /** The ceiling at these prices. Cost: lengths × (tiers + height) + lengths × room. */
+  at(prices: CeilingPrices): Ceiling {
+    if (this.most < this.least) return { value: 0, uses: [] };
+    const { extraPerKg } = prices;
+    if (!extraPerKg) return this.fillLength(prices, [{ extra: 0, worths: this.stackWorths(prices, 0) }], null);
+    const { ends } = this.laid.clear;
+    const room = this.laid.length - 2 * ends;
+    const middles = Array.from({ length: 2 * room + 1 }, (_, half) => extraPerKg(ends + half / 2));
+    let low = Math.min(...middles);
+    let high = Math.max(...middles);
+    if (high - low < 1e-9) high = low + 1e-9;
+    const knots = 5;
+    const at = Array.from({ length: knots }, (_, i) => low + ((high - low) * i) / (knots - 1));
+    low = at[0]!;
+    const cells = at.map((extra) => ({ extra, worths: this.stackWorths(prices, extra) }));
+    return this.fillLength(prices, cells, Float64Array.from(middles));
+  }
+
+  /** The most that a stack of each length is worth, bars worth `extra` more for each kg. */
+  private stackWorths(prices: CeilingPrices, extra: number): Float64Array {
+    const count = this.most - this.least + 1;
+    const tierWorths = this.tiers.map((tiers, i) => this.worthOfTiers(prices, tiers, this.least + i, extra));
+    const worths = new Float64Array(count);
+    const value = new Float64Array(this.height + 1);
+    for (let i = 0; i < count; i++) {
+      const items: Level[] = [];
+      for (let j = Math.max(0, i - this.window); j <= i; j++)
+        for (const tier of tierWorths[j]!) insertUndominated(items, tier);
+      worths[i] = stackWorth(items, this.height, value);
+    }
+    return worths;
+  }
+
+  private worthOfTiers(prices: CeilingPrices, tiers: TierCeiling[], length: number, extra: number): Level[] {
+    const items: Level[] = [];
+    const perBar = this.steels.map((steel) => {
+      const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
+      return prices.perBar(steel.index, length) + perKg;
+    });
+    for (const tier of tiers) {
+      const each = perBar[tier.steel]!;
+      if (each <= 0) continue;
+      let worth = 0;
+      for (let m = 0; m < tier.bars.length; m++)
+        worth = Math.max(worth, tier.bars[m]! * each - (m + 1) * prices.perBundle);
+      if (worth > 0) insertUndominated(items, { up: tier.up, worth });
+    }
+    return items;
+  }
+
+  /**
+   * Runs along the void. The worth of a stack is convex in the extra worth of a kilogram, so that between two knots the
+   * chord is above it.
+   */
+  private fillLength(
+    prices: CeilingPrices,
+    cells: { extra: number; worths: Float64Array }[],
+    middles: Float64Array | null,
+  ): Ceiling {
+    const gap = this.laid.gap.runs;
+    const room = Math.floor((this.laid.length - 2 * this.laid.clear.ends + gap) * 2 + 1e-9);
+    const value = new Float64Array(room + 1);
+    const last = new Int32Array(room + 1).fill(-1);
+    const sizes: number[] = [];
+    const kept: number[] = [];
+    const [first] = cells;
+    let record = 0;
+    for (let i = 0; i < first!.worths.length; i++) {
+      const best = Math.max(...cells.map((cell) => cell.worths[i]!));
+      if (best <= 0 || (!middles && best <= record)) continue;
+      record = Math.max(record, best);
+      kept.push(i);
+      sizes.push(Math.round((this.along(this.least + i) + gap) * 2));
+    }
+    for (let end = 1; end <= room; end++) {
+      value[end] = value[end - 1]!;
+      for (let k = 0; k < kept.length; k++) {
+        const size = sizes[k]!;
+        if (size > end) break;
+        const worth = middles
+          ? chord(cells, kept[k]!, middles[end - Math.round(size / 2 + gap)]!)
+          : first!.worths[kept[k]!]!;
+        if (value[end - size]! + worth > value[end]! + 1e-12) {
+          value[end] = value[end - size]! + worth;
+          last[end] = k;
+        }
+      }
+    }
+    const uses: { steel: number; length: number }[] = [];
+    for (let end = room; end > 0; ) {
+      const k = last[end]!;
+      if (k < 0) {
+        end--;
+        continue;
+      }
+      uses.push(...this.usesOf(prices, this.least + kept[k]!));
+      end -= sizes[k]!;
+    }
+    return { value: value[room]!, uses };
+  }
+
+  /** The steels whose bars pay at a length. */
+  private usesOf(prices: CeilingPrices, length: number): { steel: number; length: number }[] {
+    return this.steels
+      .filter((steel) => prices.perBar(steel.index, length) > 0)
+      .map((steel) => ({ steel: steel.index, length }));
+  }
+}
+
+function chord(cells: { extra: number; worths: Float64Array }[], i: number, extra: number): number {
+  let k = 1;
+  while (k < cells.length - 1 && cells[k]!.extra < extra) k++;
+  const p = cells[k - 1]!;
+  const q = cells[k]!;
+  const share = (extra - p.extra) / (q.extra - p.extra);
+  return p.worths[i]! * (1 - share) + q.worths[i]! * share;
+}
+
+/** Keeps `items` sorted by height and free of items that another beats or equals, being no higher. */
+function insertUndominated(items: Level[], item: Level): void {
+  let at = 0;
+  while (at < items.length && items[at]!.up <= item.up) {
+    if (items[at]!.worth >= item.worth) return;
+    at++;
+  }
+  let end = at;
+  while (end < items.length && items[end]!.worth <= item.worth) end++;
+  if (at > 0 && items[at - 1]!.up === item.up) at--;
+  items.splice(at, end - at, item);
+}
+
+function tierCeilings(
+  laid: LaidVoid,
+  steels: Steel[],
+  rules: BundleRules,
+  length: number,
+  width: number,
+  height: number,
+): TierCeiling[] {
+  const limit = laid.limit ?? rules.limit;
+  const found: TierCeiling[] = [];
+  for (const steel of steels) {
+    const mass = (steel.lightest * length) / 1000;
+    const most = Math.min(rules.maxBars, Math.floor((limit - rules.wrapping) / mass + 1e-9));
+    if (most < 1) continue;
+    const sag = sagOf(steel.bow, length);
+    for (const onEdge of lies(steel.section)) {
+      const bar = outerSize(steel.section, onEdge);
+      for (let rows = 1; rows <= most; rows++) {
+        const stack = rolls(steel.section) ? bar.up * (1 + ((rows - 1) * Math.sqrt(3)) / 2) : rows * bar.up;
+        const up = Math.ceil((stack + 2 * rules.wrap + sag) * 2 - 1e-9);
+        if (up > height) break;
+        const bars = barCeilings(steel, rows, most, width, laid.gap.across, 2 * rules.wrap + sag, bar.across);
+        if (bars.length > 0) found.push({ steel: steel.index, up, bars });
+      }
+    }
+  }
+  return found;
+}
+
+/** The most bars in 1, 2, … bundles side by side; stops where one bundle more can add none. */
+function barCeilings(
+  steel: Steel,
+  rows: number,
+  most: number,
+  width: number,
+  gap: number,
+  around: number,
+  bar: number,
+): number[] {
+  const nested = rolls(steel.section) && rows > 1;
+  const hull = nested ? nestedHull(steel.ties(rows, most)) : null;
+  const ceilings: number[] = [];
+  for (let m = 1; ; m++) {
+    const free = width - (m - 1) * gap - m * around;
+    const bars = hull ? nestedCeiling(hull, free / bar, m) : gridCeiling(rows, most, Math.floor(free / bar + 1e-9), m);
+    if (bars <= (ceilings[m - 2] ?? 0)) break;
+    ceilings.push(bars);
+  }
+  return ceilings;
+}
+
+function gridCeiling(rows: number, most: number, columns: number, m: number): number {
+  if (columns < m) return 0;
+  const each = Math.floor(columns / m);
+  const wider = columns - each * m;
+  return wider * Math.min(rows * (each + 1), most) + (m - wider) * Math.min(rows * each, most);
+}
+
+/** Bars of m nested bundles in so many bar widths: m times the concave hull at the mean width. */
+function nestedCeiling(hull: { width: number; bars: number }[], widths: number, m: number): number {
+  const mean = widths / m + 1e-9;
+  if (mean < hull[0]!.width) return 0;
+  for (let i = 1; i < hull.length; i++) {
+    const p = hull[i - 1]!;
+    const q = hull[i]!;
+    if (mean < q.width)
+      return Math.floor(m * (p.bars + ((q.bars - p.bars) * (mean - p.width)) / (q.width - p.width)) + 1e-9);
+  }
+  return m * hull[hull.length - 1]!.bars;
+}
+
+function nestedHull(ties: Tie[]): { width: number; bars: number }[] {
+  const hull: { width: number; bars: number }[] = [];
+  for (const tie of ties) {
+    const point = { width: tie.widest, bars: tie.bars };
+    while (hull.length > 1) {
+      const p = hull[hull.length - 2]!;
+      const q = hull[hull.length - 1]!;
+      if ((q.bars - p.bars) * (point.width - q.width) > (point.bars - q.bars) * (q.width - p.width)) break;
+      hull.pop();
+    }
+    hull.push(point);
+  }
+  return hull.length > 0 ? hull : [{ width: Number.POSITIVE_INFINITY, bars: 0 }];
+}

@@ -1,0 +1,55 @@
+/**
+ * A void as its bars lie in it. A void whose bars may lie either way becomes one of two laid voids; every other void is
+ * laid as stated. Coordinates as in the job file: along, across, up in mm from the laid void's own origin.
+ */
+import type { KeepOut, Void } from '../job/job.ts';
+
+export type Axis = 'fore-and-aft' | 'athwartships';
+
+/** A void with its axis decided; length runs along the bars. */
+export type LaidVoid = Omit<Void, 'axis'> & { axis: Axis };
+
+/** The ways a void's bars may lie: one laid void, or two for `either`. */
+export function layVoid(voidStated: Void): LaidVoid[] {
+  const { axis } = voidStated;
+  if (axis !== 'either') return [{ ...voidStated, axis }];
+  return [{ ...voidStated, axis: 'fore-and-aft' }, turnVoid(voidStated)];
+}
+
+/** The void given as for fore-and-aft, turned so that its bars lie athwartships; along then runs from its port side. */
+function turnVoid(given: Void): LaidVoid {
+  const turned = (keepOut: KeepOut): KeepOut => ({
+    ...keepOut,
+    along: shift(keepOut.across, given.width / 2),
+    across: shift(keepOut.along, -given.length / 2),
+  });
+  return {
+    ...given,
+    axis: 'athwartships',
+    length: given.width,
+    width: given.length,
+    origin: {
+      x: given.origin.x + given.length / 2000,
+      y: given.origin.y - given.width / 2000,
+      z: given.origin.z,
+    },
+    opening: given.opening && { ...given.opening, along: given.opening.across, across: given.opening.along },
+    keepOut: given.keepOut.map(turned),
+  };
+}
+
+function shift([from, to]: [number, number], by: number): [number, number] {
+  return [from + by, to + by];
+}
+
+/** Vessel coordinates, m, of a point of the laid void, mm. */
+export function vesselPoint(
+  laid: LaidVoid,
+  along: number,
+  across: number,
+  up: number,
+): { x: number; y: number; z: number } {
+  const { x, y, z } = laid.origin;
+  const [forward, starboard] = laid.axis === 'athwartships' ? [across, along] : [along, across];
+  return { x: x + forward / 1000, y: y + starboard / 1000, z: z + up / 1000 };
+}

@@ -1,0 +1,144 @@
+/**
+ * Layouts: the runs of one void, end to end, worth most at given prices. In a box the stack of a run does not depend on
+ * where the run lies, so that one knapsack over the length chooses the runs; elsewhere runs begin at places worth trying.
+ */
+import type { BundleRules, Saw } from '../job/job.ts';
+import { alongSize } from './bundle.ts';
+import type { LaidVoid } from './laid.ts';
+import { bestStack, type RunSpace, runSpace, type Stack, type StackPrices, stackOf, uniformWorth } from './stack.ts';
+import type { Steel } from './steel.ts';
+
+/** A run: where its bundles begin, mm along, and its stack. */
+export interface Run {
+  from: number;
+  stack: Stack;
+}
+
+/** The runs of one void as it is laid, from along 0. */
+export interface Layout {
+  laid: LaidVoid;
+  runs: Run[];
+}
+
+/** Prices at which a layout is sought, in kg of value. */
+export interface LayoutPrices {
+  /** Bundle lengths to choose from, whole mm, rising. */
+  lengths: number[];
+  /** Value of a bar in a bundle of `lengths[i]`, by steel. */
+  perBar: ArrayLike<number>[];
+  perBundle: number;
+  /** What a kilogram is worth more at this place along (mm) than `perBar` says; null where everywhere alike. */
+  extraPerKg: ((along: number) => number) | null;
+}
+
+/** One void as laid, with what depends on geometry alone kept between pricings. */
+export class Berth {
+  readonly laid: LaidVoid;
+  private readonly steels: Steel[];
+  private readonly rules: BundleRules;
+  private readonly saw: Saw;
+  private readonly spaces = new Map<number, RunSpace>();
+  private readonly heights: Float64Array;
+  /** True where a run's space does not depend on its place. */
+  readonly uniform: boolean;
+
+  constructor(laid: LaidVoid, steels: Steel[], rules: BundleRules, saw: Saw) {
+    this.laid = laid;
+    this.steels = steels;
+    this.rules = rules;
+    this.saw = saw;
+    this.heights = new Float64Array(2 * Math.ceil(laid.height) + 2);
+    this.uniform = !laid.stations && laid.keepOut.length === 0;
+  }
+
+  /** Room for runs, mm. */
+  get room(): number {
+    return this.laid.length - 2 * this.laid.clear.ends;
+  }
+
+  /** The space of a run of bundles of `length` mm beginning `from` mm along. */
+  space(from: number, length: number): RunSpace {
+    const key = (this.uniform ? 0 : Math.round(from * 2) * 200_000) + length;
+    let space = this.spaces.get(key);
+    if (!space) {
+      space = runSpace(this.laid, from, length, this.steels, this.rules, this.saw);
+      this.spaces.set(key, space);
+    }
+    return space;
+  }
+
+  /** The layout worth most at these prices and its value; null where none is worth anything. Heuristic in the order of tiers. */
+  best(prices: LayoutPrices): { layout: Layout; value: number } | null {
+    return this.uniform ? this.bestOfBox(prices) : null;
+  }
+
+  private bestOfBox(prices: LayoutPrices): { layout: Layout; value: number } | null {
+    const { ends } = this.laid.clear;
+    const gap = this.laid.gap.runs;
+    const items: { size: number; index: number; value: number; mass: number }[] = [];
+    prices.lengths.forEach((length, index) => {
+      if (alongSize(length, this.saw, this.rules) > this.room + 1e-9) return;
+      const space = this.space(ends, length);
+      const value = uniformWorth(space, this.stackPrices(prices, index), this.heights);
+      const last = items[items.length - 1];
+      if (value <= 0 || (!prices.extraPerKg && last && last.value >= value)) return;
+      const mass = prices.extraPerKg ? this.massOf(this.stackAt(ends, prices, index)) : 0;
+      items.push({ size: Math.round((space.along + gap) * 2), index, value, mass });
+    });
+    const room = Math.floor((this.room + gap) * 2 + 1e-9);
+    const value = new Float64Array(room + 1);
+    const last = new Int32Array(room + 1).fill(-1);
+    const extra = prices.extraPerKg && this.extraByMiddle(prices.extraPerKg, room);
+    for (let end = 1; end <= room; end++) {
+      value[end] = value[end - 1]!;
+      for (let i = 0; i < items.length; i++) {
+        const item = items[i]!;
+        if (item.size > end) continue;
+        let worth = value[end - item.size]! + item.value;
+        if (extra) worth += item.mass * extra[end - Math.round(item.size / 2 + gap)]!;
+        if (worth > value[end]! + 1e-9) {
+          value[end] = worth;
+          last[end] = i;
+        }
+      }
+    }
+    const runs: Run[] = [];
+    const stacks = new Map<number, Stack>();
+    for (let end = room; end > 0; ) {
+      const item = items[last[end]!];
+      if (!item) {
+        end--;
+        continue;
+      }
+      end -= item.size;
+      const stack = stacks.get(item.index) ?? this.stackAt(ends, prices, item.index);
+      stacks.set(item.index, stack);
+      if (stack.bundles > 0) runs.unshift({ from: ends + end / 2, stack });
+    }
+    return runs.length > 0 ? { layout: { laid: this.laid, runs }, value: value[room]! } : null;
+  }
+
+  private stackPrices(prices: LayoutPrices, index: number): StackPrices {
+    return { perBar: prices.perBar[index]!, perBundle: prices.perBundle };
+  }
+
+  private stackAt(from: number, prices: LayoutPrices, index: number): Stack {
+    const space = this.space(from, prices.lengths[index]!);
+    const best = bestStack(space, this.stackPrices(prices, index), this.steels.length);
+    return best?.stack ?? stackOf(space.length, [], this.steels.length);
+  }
+
+  /** What a kilogram is worth more in a run whose middle is so many half millimetres from the first place of a run. */
+  private extraByMiddle(extraPerKg: (along: number) => number, room: number): Float64Array {
+    return Float64Array.from({ length: room + 1 }, (_, half) => extraPerKg(this.laid.clear.ends + half / 2));
+  }
+
+  /** Mass of a stack, wrapping and all, of the heaviest lots, kg. */
+  massOf(stack: Stack): number {
+    let mass = stack.bundles * this.rules.wrapping;
+    stack.bars.forEach((bars, steel) => {
+      mass += (bars * this.steels[steel]!.heaviest * stack.length) / 1000;
+    });
+    return mass;
+  }
+}

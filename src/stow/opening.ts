@@ -1,0 +1,18 @@
+/** Whether a bundle passes the opening over its void (format.md, "Opening"). Sizes mm. */
+import type { Opening } from '../job/job.ts';
+
+/**
+ * The widest bundle, mm, of a given length along and height up that passes an opening and comes to rest `free` mm under
+ * the top of the void; 0 where none passes. Flat, or end first: slid under the edge of the opening at its flattest angle.
+ */
+export function widestThrough(opening: Opening | undefined, along: number, up: number, free: number): number {
+  if (!opening) return Number.POSITIVE_INFINITY;
+  if (along <= opening.along) return opening.across;
+  return opening.endFirst && endFirstNeeds(opening, along, up, free) <= opening.along ? opening.across : 0;
+}
+
+/** The length of opening that a bundle needs to go in end first: D where it stands upright, else D·L/h + T·√((L/h)² − 1). */
+function endFirstNeeds(opening: Opening, along: number, up: number, free: number): number {
+  const slope = along / free;
+  return slope <= 1 ? up : up * slope + opening.deck * Math.sqrt(slope * slope - 1);
+}

@@ -1,0 +1,319 @@
+/**
+ * Stacks: the tiers of one run, bottom to top, worth most at given prices. A dynamic program over the height; where the
+ * space is the same at every height the tiers are chosen first and then ordered so that each is carried.
+ */
+import type { BundleRules, Saw } from '../job/job.ts';
+import { alongSize, lies, sagOf } from './bundle.ts';
+import { type Envelope, envelope, type Interval } from './envelope.ts';
+import type { LaidVoid } from './laid.ts';
+import { widestThrough } from './opening.ts';
+import type { Steel } from './steel.ts';
+import {
+  bestFill,
+  carrying,
+  type Fill,
+  fillWidth,
+  isCarried,
+  type Lying,
+  layFill,
+  type TierKind,
+  tierKind,
+} from './tier.ts';
+
+/** A tier as it stands: its kind, the height of its bundles' undersides, and the bundles from least across. */
+export interface Tier {
+  kind: TierKind;
+  up: number;
+  lying: Lying[];
+}
+
+/** The tiers of one run, ground tier first, all of one bundle length. */
+export interface Stack {
+  length: number;
+  tiers: Tier[];
+  /** Bars by steel. */
+  bars: number[];
+  bundles: number;
+}
+
+/** What a bar and a bundle of the run's length are worth: kg of value by steel, and the cost of a bundle. */
+export interface StackPrices {
+  perBar: ArrayLike<number>;
+  perBundle: number;
+}
+
+/** Everything about a run of one length at one place that does not depend on prices. */
+export interface RunSpace {
+  length: number;
+  /** Size along of its bundles, mm. */
+  along: number;
+  gap: number;
+  wrap: number;
+  space: Envelope;
+  kinds: TierKind[];
+  /** Widest bundle that the opening lets through, by the height of its underside. */
+  widest(kind: TierKind, up: number): number;
+  /** Fills by kind where the space is the same at every height; otherwise empty. */
+  fills: Fill[][];
+}
+
+/** The space of a run of bundles of `length` mm that begins `from` mm along. */
+export function runSpace(
+  laid: LaidVoid,
+  from: number,
+  length: number,
+  steels: Steel[],
+  rules: BundleRules,
+  saw: Saw,
+): RunSpace {
+  const along = alongSize(length, saw, rules);
+  const space = envelope(laid, from, from + along);
+  const limit = laid.limit ?? rules.limit;
+  const kinds: TierKind[] = [];
+  for (const steel of steels) {
+    const most = Math.min(
+      rules.maxBars,
+      Math.floor((limit - rules.wrapping) / ((steel.heaviest * length) / 1000) + 1e-9),
+    );
+    const sag = sagOf(steel.bow, length);
+    for (const onEdge of lies(steel.section)) {
+      for (let rows = 1; ; rows++) {
+        const kind = tierKind(steel, onEdge, rows, most, rules, sag);
+        if (!kind || kind.up > space.top - space.bottom + 1e-9) break;
+        kinds.push(kind);
+      }
+    }
+  }
+  kinds.sort((p, q) => p.up - q.up);
+  const widest = (kind: TierKind, up: number) => widestThrough(laid.opening, along, kind.up, laid.height - up);
+  const run: RunSpace = { length, along, gap: laid.gap.across, wrap: rules.wrap, space, kinds, widest, fills: [] };
+  if (isUniform(laid, run)) {
+    const [interval] = space.clear(space.bottom, space.top);
+    run.fills = kinds.map((kind) =>
+      interval ? fillWidth(narrow(kind, widest(kind, space.bottom)), width(interval), run.gap) : [],
+    );
+  }
+  return run;
+}
+
+function isUniform(laid: LaidVoid, run: RunSpace): boolean {
+  return run.space.uniform && (!laid.opening || run.along <= laid.opening.along);
+}
+
+function width(interval: Interval): number {
+  return interval.to - interval.from;
+}
+
+/** The kind without the ties that are too wide for the opening. */
+function narrow(kind: TierKind, widest: number): TierKind {
+  const keep = kind.widths.findIndex((across) => across > widest + 1e-9);
+  if (keep < 0) return kind;
+  return { ...kind, ties: kind.ties.slice(0, keep), widths: kind.widths.slice(0, keep) };
+}
+
+/** The stack worth most, and its value; null where nothing is worth stowing. Carried area is kept. */
+export function bestStack(run: RunSpace, prices: StackPrices, steels: number): { stack: Stack; value: number } | null {
+  const tiers = run.fills.length > 0 ? orderTiers(run, chooseTiers(run, prices)) : climb(run, prices);
+  if (tiers.length === 0) return null;
+  const stack = stackOf(run.length, tiers, steels);
+  const value = stackValue(stack, prices);
+  return value > 1e-9 ? { stack, value } : null;
+}
+
+/** A stack from its tiers. */
+export function stackOf(length: number, tiers: Tier[], steels: number): Stack {
+  const bars = new Array<number>(steels).fill(0);
+  let bundles = 0;
+  for (const tier of tiers) {
+    for (const { tie } of tier.lying) bars[tier.kind.steel] = bars[tier.kind.steel]! + tie.bars;
+    bundles += tier.lying.length;
+  }
+  return { length, tiers, bars, bundles };
+}
+
+/** What a stack is worth at given prices. */
+export function stackValue(stack: Stack, prices: StackPrices): number {
+  let value = -stack.bundles * prices.perBundle;
+  for (let steel = 0; steel < stack.bars.length; steel++) value += stack.bars[steel]! * prices.perBar[steel]!;
+  return value;
+}
+
+/** A tier that may be chosen: its height in half millimetres and its worth. */
+export interface Level {
+  up: number;
+  worth: number;
+}
+
+interface Choice extends Level {
+  kind: TierKind;
+  fill: Fill;
+}
+
+/** The kinds worth choosing, lowest first, each worth more than every lower one. Only where the space is uniform. */
+function choicesOf(run: RunSpace, prices: StackPrices): Choice[] {
+  const choices: Choice[] = [];
+  let record = 0;
+  for (let i = 0; i < run.kinds.length; i++) {
+    const kind = run.kinds[i]!;
+    const perBar = prices.perBar[kind.steel]!;
+    if (perBar <= 0) continue;
+    const best = bestFill(run.fills[i]!, perBar, prices.perBundle);
+    if (!best || best.value <= record + 1e-12) continue;
+    record = best.value;
+    if (choices[choices.length - 1]?.up === kind.up * 2) choices.pop();
+    choices.push({ up: kind.up * 2, worth: best.value, kind, fill: best.fill });
+  }
+  return choices;
+}
+
+/**
+ * Unbounded knapsack over `height` half millimetres; `levels` lowest first. `value` is room for the working, at least
+ * height + 1 long, and holds the worth of every height afterwards.
+ */
+export function stackWorth(levels: Level[], height: number, value: Float64Array): number {
+  if (levels.length === 0) return 0;
+  const least = levels[0]!.up;
+  value.fill(0, 0, Math.min(least, height + 1));
+  for (let h = least; h <= height; h++) {
+    let best = value[h - 1]!;
+    for (let i = 0; i < levels.length; i++) {
+      const level = levels[i]!;
+      if (level.up > h) break;
+      const worth = value[h - level.up]! + level.worth;
+      if (worth > best) best = worth;
+    }
+    value[h] = best;
+  }
+  return value[height]!;
+}
+
+/** The worth of the best stack before it is ordered: never less than `bestStack` finds. Only where the space is uniform. */
+export function uniformWorth(run: RunSpace, prices: StackPrices, room: Float64Array): number {
+  return stackWorth(choicesOf(run, prices), heightOf(run), room);
+}
+
+/** Height for tiers, half millimetres. */
+export function heightOf(run: RunSpace): number {
+  return Math.max(0, Math.floor((run.space.top - run.space.bottom) * 2 + 1e-9));
+}
+
+function chooseTiers(run: RunSpace, prices: StackPrices): Choice[] {
+  const choices = choicesOf(run, prices);
+  const height = heightOf(run);
+  const value = new Float64Array(height + 1);
+  if (stackWorth(choices, height, value) === 0) return [];
+  const chosen: Choice[] = [];
+  for (let h = height; h > 0; ) {
+    const choice = choices.find(
+      ({ up, worth }) => up <= h && value[h - up]! + worth >= value[h]! && value[h]! > value[h - 1]!,
+    );
+    if (choice) chosen.push(choice);
+    h -= choice ? choice.up : 1;
+  }
+  return chosen;
+}
+
+/** Sets chosen tiers one on another, the widest carrying ones lowest; what is not carried is left out. */
+function orderTiers(run: RunSpace, chosen: Choice[]): Tier[] {
+  const [interval] = run.space.clear(run.space.bottom, run.space.top);
+  if (!interval) return [];
+  const laid = chosen.map(({ kind, fill }) => {
+    const lying = layFill(kind, fill, interval, run.gap);
+    const carries = lying.reduce((sum, bundle) => sum + width(carrying(kind, bundle, run.wrap)), 0);
+    return { kind, lying, carries };
+  });
+  laid.sort((p, q) => q.carries - p.carries || q.kind.up - p.kind.up || p.kind.steel - q.kind.steel);
+  const tiers: Tier[] = [];
+  let up = run.space.bottom;
+  let below: Interval[] | null = null;
+  for (const { kind, lying } of laid) {
+    const support: Interval[] | null = below;
+    const carried: Lying[] = support ? lying.filter((bundle) => isCarried(bundle, support)) : lying;
+    if (carried.length === 0) continue;
+    tiers.push({ kind, up, lying: carried });
+    below = carried.map((bundle) => carrying(kind, bundle, run.wrap));
+    up += kind.up;
+  }
+  return tiers;
+}
+
+interface Label {
+  up: number;
+  value: number;
+  tier: Tier | null;
+  below: Label | null;
+  support: Interval[] | null;
+}
+
+/**
+ * Tiers where the space changes with the height: labels by height reached, each carrying the best value and the support
+ * it offers (heuristic: one label a height, worthless ones dropped).
+ */
+function climb(run: RunSpace, prices: StackPrices): Tier[] {
+  const ground: Label = { up: run.space.bottom, value: 0, tier: null, below: null, support: null };
+  const labels = new Map<number, Label>([[Math.round(ground.up * 2), ground]]);
+  const open = [Math.round(ground.up * 2)];
+  let best = ground;
+  let record = -1;
+  while (open.length > 0) {
+    let next = 0;
+    for (let i = 1; i < open.length; i++) if (open[i]! < open[next]!) next = i;
+    const label = labels.get(open.splice(next, 1)[0]!)!;
+    if (label.value <= record) continue;
+    record = label.value;
+    if (label.value > best.value) best = label;
+    for (const kind of run.kinds) {
+      if (prices.perBar[kind.steel]! <= 0) continue;
+      const high = label.up + kind.up;
+      if (high > run.space.top + 1e-9) continue;
+      const tier = tierOn(run, prices, kind, label);
+      if (!tier) continue;
+      const value = label.value + tier.value;
+      const key = Math.round(high * 2);
+      const there = labels.get(key);
+      if (there && there.value >= value) continue;
+      if (!there) open.push(key);
+      const support = tier.tier.lying.map((bundle) => carrying(kind, bundle, run.wrap));
+      labels.set(key, { up: high, value, tier: tier.tier, below: label, support });
+    }
+  }
+  const tiers: Tier[] = [];
+  for (let label: Label | null = best; label?.tier; label = label.below) tiers.unshift(label.tier);
+  return tiers;
+}
+
+/** The best tier of one kind on a label: over the whole clear width, or kept within what carries it. */
+function tierOn(
+  run: RunSpace,
+  prices: StackPrices,
+  whole: TierKind,
+  label: Label,
+): { tier: Tier; value: number } | null {
+  const kind = narrow(whole, run.widest(whole, label.up));
+  if (kind.ties.length === 0) return null;
+  const free = run.space.clear(label.up, label.up + kind.up);
+  const { support } = label;
+  const tries = support ? [free, within(free, support)] : [free];
+  let best: { tier: Tier; value: number } | null = null;
+  for (const intervals of tries) {
+    const lying: Lying[] = [];
+    for (const interval of intervals) {
+      const chosen = bestFill(fillWidth(kind, width(interval), run.gap), prices.perBar[kind.steel]!, prices.perBundle);
+      if (chosen) lying.push(...layFill(kind, chosen.fill, interval, run.gap));
+    }
+    const carried = support ? lying.filter((bundle) => isCarried(bundle, support)) : lying;
+    const bars = carried.reduce((sum, bundle) => sum + bundle.tie.bars, 0);
+    const value = bars * prices.perBar[kind.steel]! - carried.length * prices.perBundle;
+    if (carried.length > 0 && value > (best?.value ?? 0))
+      best = { tier: { kind, up: label.up, lying: carried }, value };
+  }
+  return best;
+}
+
+function within(free: Interval[], support: Interval[]): Interval[] {
+  const low = Math.min(...support.map((interval) => interval.from));
+  const high = Math.max(...support.map((interval) => interval.to));
+  return free
+    .map((interval) => ({ from: Math.max(interval.from, low), to: Math.min(interval.to, high) }))
+    .filter((interval) => interval.to > interval.from);
+}
