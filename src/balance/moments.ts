@@ -3,7 +3,8 @@
  * starboard, z m above the underside of the keel. Nothing here is rounded.
  */
 import type { Job, Void } from '../job/job.ts';
-import type { Plan, PlanBundle } from '../plan/plan.ts';
+import type { Plan } from '../plan/plan.ts';
+import { layVoid, vesselPoint } from '../stow/laid.ts';
 
 /** A mass, kg, at a place, m. A weight taken out is negative. */
 export interface Weight {
@@ -46,40 +47,23 @@ export function spreadAbout(weights: readonly Weight[], x: number): number {
   return Math.sqrt(weights.reduce((sum, weight) => sum + weight.mass * (weight.x - x) ** 2, 0) / mass);
 }
 
-/** A point of a void, mm along, across and up in its own coordinates, as a place in the vessel, m. */
-export function placeInVessel(
-  place: Void,
-  laid: 'fore-and-aft' | 'athwartships',
-  at: { along: number; across: number; up: number },
-): { x: number; y: number; z: number } {
-  const { x, y, z } = place.origin;
-  const [along, across, up] = [at.along / 1000, at.across / 1000, at.up / 1000];
-  if (laid === 'fore-and-aft') return { x: x + along, y: y + across, z: z + up };
-  if (place.axis === 'athwartships') return { x: x + across, y: y + along, z: z + up };
-  // An either-way void laid athwartships: its port side is the new origin, at the middle of its length.
-  return { x: x + place.length / 2000 + across, y: y - place.width / 2000 + along, z: z + up };
-}
-
 /** Every bundle as a weight at the middle of its size, by void, in the order of the job's voids; empty voids have none. */
 export function weightsByVoid(job: Job, plan: Plan): Map<string, Weight[]> {
   const byVoid = new Map<string, Weight[]>(job.voids.map((place) => [place.void, []]));
-  const places = new Map(job.voids.map((place) => [place.void, place]));
-  const laid = new Map(plan.voids.map((placed) => [placed.void, placed.axis]));
-  for (const bundle of plan.bundles) {
-    const place = places.get(bundle.void);
+  const laid = new Map(
+    job.voids.map((place) => {
+      const ways = layVoid(place);
+      const axis = plan.voids.find((placed) => placed.void === place.void)?.axis;
+      return [place.void, ways.find((way) => way.axis === axis) ?? ways[0]!];
+    }),
+  );
+  for (const { void: name, mass, at, size } of plan.bundles) {
+    const place = laid.get(name);
     if (!place) continue;
-    const stated = place.axis === 'either' ? (laid.get(bundle.void) ?? 'fore-and-aft') : place.axis;
-    byVoid.get(bundle.void)?.push({ mass: bundle.mass, ...placeInVessel(place, stated, middleOf(bundle)) });
+    const middle = vesselPoint(place, at.along + size.along / 2, at.across + size.across / 2, at.up + size.up / 2);
+    byVoid.get(name)?.push({ mass, ...middle });
   }
   return byVoid;
-}
-
-function middleOf(bundle: PlanBundle): { along: number; across: number; up: number } {
-  return {
-    along: bundle.at.along + bundle.size.along / 2,
-    across: bundle.at.across + bundle.size.across / 2,
-    up: bundle.at.up + bundle.size.up / 2,
-  };
 }
 
 /** Steel over room in a void filled with bundles, where nothing is planned yet: from 0.45 to 0.7 on plans so far. */
@@ -93,9 +77,5 @@ export function trialWeight(place: Void, mass: number, density: number): Weight 
   const area = (place.length - 2 * place.clear.ends) * (place.width - 2 * place.clear.sides);
   const depth = mass / (TRIAL_FILL * area * density * 1e-9);
   const up = Math.min(place.dunnage + depth / 2, Math.max(place.dunnage, place.height / 2));
-  return { mass, ...placeInVessel(place, trialLie(place), { along: place.length / 2, across: 0, up }) };
-}
-
-function trialLie(place: Void): 'fore-and-aft' | 'athwartships' {
-  return place.axis === 'athwartships' ? 'athwartships' : 'fore-and-aft';
+  return { mass, ...vesselPoint(layVoid(place)[0]!, place.length / 2, 0, up) };
 }
