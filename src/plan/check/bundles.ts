@@ -163,7 +163,7 @@ function checkSize(job: Job, bundle: PlanBundle, bow: number, tell: Tell): void 
   };
   for (const side of ['along', 'across', 'up'] as const) {
     const off = size[side] - least[side];
-    if (!(off >= -1e-6 && off <= 0.5 + 1e-6 && onHalf(size[side])))
+    if (!(off >= -1e-6 && off < 0.5 - 1e-10 && onHalf(size[side])))
       tell(
         'bundle-size',
         about,

@@ -1,0 +1,144 @@
+import { describe, expect, it } from 'vitest';
+import type { Job } from '../../src/job/job.ts';
+import { readJob } from '../../src/job/readJob.ts';
+import { checkJoints } from '../../src/plan/check/joints.ts';
+import { PLAN_FAULTS } from '../../src/plan/check/planFault.ts';
+import { checkPlan } from '../../src/plan/check.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { readPlan } from '../../src/plan/readPlan.ts';
+import { exampleNames, exampleText } from '../examples.ts';
+import { CUTTING } from './mutations/cutting.ts';
+import { mutate } from './mutations/mutation.ts';
+import { STOWING } from './mutations/stowing.ts';
+import { SUMMING } from './mutations/summing.ts';
+import { TYING } from './mutations/tying.ts';
+import { TRIAL_DIGEST, trialPair } from './trialPlan.ts';
+
+const MUTATIONS = [...CUTTING, ...TYING, ...STOWING, ...SUMMING];
+
+interface Pair {
+  job: Job;
+  plan: Plan;
+  digest: string;
+}
+
+function examplePair(name: string): Pair {
+  const job = readJob(exampleText(`${name}.job.json`), { toCheck: true });
+  const plan = readPlan(exampleText(`${name}.plan.json`));
+  if (!job.ok || !plan.ok) throw new Error(`${name} can not be read`);
+  return { job: job.value.job, digest: job.value.digest, plan: plan.value };
+}
+
+const PAIRS = new Map<string, () => Pair>([['our own', () => ({ ...trialPair(), digest: TRIAL_DIGEST })]]);
+for (const name of exampleNames()) PAIRS.set(name, () => examplePair(name));
+
+function codesOf({ job, plan, digest }: Pair): string[] {
+  return checkPlan(job, plan, digest).map((fault) => fault.code);
+}
+
+describe('a right plan', () => {
+  it.each([...PAIRS.keys()])('%s passes', (name) => {
+    const { job, plan, digest } = PAIRS.get(name)!();
+    expect(checkPlan(job, plan, digest)).toEqual([]);
+  });
+
+  it('passes with its bars, bundles, runs, voids and fields in any order', () => {
+    const pair = PAIRS.get('our own')!();
+    for (const list of [
+      pair.plan.bars,
+      pair.plan.bundles,
+      pair.plan.runs,
+      pair.plan.voids,
+      pair.job.pile,
+      pair.job.voids,
+    ])
+      list.reverse();
+    for (const bar of pair.plan.bars) bar.pieces.reverse();
+    for (const bundle of pair.plan.bundles) bundle.section = reversed(bundle.section);
+    expect(checkPlan(pair.job, pair.plan, pair.digest)).toEqual([]);
+  });
+});
+
+function reversed<T extends object>(value: T): T {
+  return Object.fromEntries(Object.entries(value).reverse()) as T;
+}
+
+describe('with one thing changed', () => {
+  it.each(MUTATIONS)('%s gives %s', (...mutation) => {
+    let applied = 0;
+    for (const make of PAIRS.values()) {
+      const pair = make();
+      if (!mutate(mutation, pair.plan, pair.job)) continue;
+      applied++;
+      expect(codesOf(pair)).toContain(mutation[1]);
+    }
+    expect(applied).toBeGreaterThan(0);
+  });
+
+  it('the table has sixty changes and more, and nearly every code', () => {
+    expect(MUTATIONS.length).toBeGreaterThanOrEqual(60);
+    const covered = new Set<string>(MUTATIONS.map(([, code]) => code));
+    const elsewhere = ['overhang', 'joint-beside-joint'];
+    expect(Object.keys(PLAN_FAULTS).filter((code) => !covered.has(code) && !elsewhere.includes(code))).toEqual([]);
+  });
+});
+
+describe('a bundle carried at one side only', () => {
+  it('gives overhang, even where enough area is told twice', () => {
+    const { job, plan } = trialPair();
+    const [under, twin, upper] = ['V1-04', 'V1-05', 'V1-06'].map(
+      (name) => plan.bundles.find((b) => b.bundle === name)!,
+    );
+    twin!.at.across = under!.at.across;
+    upper!.at.across = under!.at.across + under!.size.across - 16;
+    expect(codesOf({ job, plan, digest: TRIAL_DIGEST })).toEqual(expect.arrayContaining(['overlap', 'overhang']));
+  });
+});
+
+describe('joints side by side', () => {
+  const bundle = trialPair().plan.bundles[0]!;
+  const job = trialPair().job;
+  job.bundle.joints = { shortest: 100, share: 1 };
+  /** Codes for rows of bars; a bar is the lengths of its pieces. */
+  function told(arrangement: 'grid' | 'nested', ...rows: number[][][]): string[] {
+    const codes: string[] = [];
+    const columns = rows.map((row) => row.length);
+    checkJoints(job, { ...bundle, arrangement, columns }, rows.flat(), (code) => codes.push(code));
+    return codes.filter((code) => code === 'joint-beside-joint');
+  }
+  const whole = [500];
+
+  it('in one row lie 50 mm apart', () => {
+    expect(told('grid', [whole, [200, 300], [249, 251], whole])).toHaveLength(1);
+    expect(told('grid', [whole, [200, 300], [250, 250], whole])).toEqual([]);
+    expect(told('grid', [whole, [200, 300], whole, [200, 300], whole])).toEqual([]);
+  });
+
+  it('in rows on a grid count one above the other', () => {
+    expect(told('grid', [whole, [200, 300], whole], [whole, [200, 300], whole])).toHaveLength(1);
+    expect(told('grid', [whole, [200, 300], whole, whole], [whole, whole, [200, 300], whole])).toEqual([]);
+  });
+
+  it('in nested rows count where the bars touch, either way where rows are equal', () => {
+    const below = [whole, [200, 300], whole, whole];
+    expect(told('nested', below, [whole, whole, [200, 300], whole, whole])).toHaveLength(1);
+    expect(told('nested', below, [whole, whole, whole, [200, 300], whole])).toEqual([]);
+    expect(told('nested', below, [whole, [200, 300], whole])).toHaveLength(1);
+    expect(told('nested', below, [whole, whole, [200, 300], whole])).toHaveLength(1);
+  });
+});
+
+describe('the edges of the rules', () => {
+  it('a cut through a spoiled span no wider than the kerf counts as one or as two', () => {
+    const { job, plan } = trialPair();
+    const [bar] = plan.bars;
+    const at = bar!.pieces[0]!.to;
+    job.pile[0]!.spoiled.push({ from: at, to: at + 1 });
+    const { cuts } = plan.totals;
+    const right = [-1, 0, 1, 2].map((more) => {
+      plan.totals.cuts = cuts + more;
+      return checkPlan(job, plan).every((fault) => fault.about !== 'totals.cuts');
+    });
+    expect(right).toEqual([false, true, true, false]);
+  });
+});
