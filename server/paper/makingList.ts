@@ -4,7 +4,7 @@ import { bedsOf, chocksOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import { MAKING_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job } from '../../src/job/job.ts';
-import { ALLOWANCES, coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
+import { coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { kg, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
@@ -22,21 +22,20 @@ export async function writeMakingList(job: Job, plan: Plan, options: PaperOption
   const paper = openPaper(W.title, job, plan, options);
   newPage(paper);
   const list = makingsOf(job, plan);
-  for (const group of [...new Set(list.map((item) => item.group))]) {
-    writeGroup(
-      paper,
-      group,
-      list.filter((item) => item.group === group),
-    );
+  for (const key of Object.keys(W.groups) as (keyof typeof W.groups)[]) {
+    const group = W.groups[key];
+    const items = list.filter((item) => item.group === group);
+    if (items.length > 0) writeGroup(paper, group, W.notes[key], items);
   }
   paper.y = paper.letters.paragraph(W.foot, paper.left, paper.y + 6, paper.width, { size: 9 });
   await closePaper(paper, out);
 }
 
-function writeGroup(paper: Paper, group: string, items: Making[]): void {
+function writeGroup(paper: Paper, group: string, note: string, items: Making[]): void {
   const { letters, left, width } = paper;
-  ensureRoom(paper, 60);
-  paper.y = letters.paragraph(group, left, paper.y + 6, width, { size: 12, weight: 'bold' }) + 1;
+  ensureRoom(paper, 80);
+  paper.y = letters.paragraph(group, left, paper.y + 6, width, { size: 12, weight: 'bold' });
+  paper.y = letters.paragraph(note, left, paper.y, width, { size: 8.5 });
   const columns = [
     { head: '', tick: true, width: 22 },
     { head: W.heads.what, share: 4 },
@@ -74,38 +73,34 @@ function filledVoids(job: Job, plan: Plan) {
 
 function beds(job: Job, plan: Plan): Making[] {
   const group = W.groups.bed;
-  return filledVoids(job, plan).flatMap((laid) =>
-    bedsOf(laid, plan).flatMap((bed): Making[] => {
-      const where = W.run(laid.void, bed.run);
-      const { count, length, height } = bed.battens;
-      const items: Making[] = [
-        {
-          group,
-          what: W.matting(where),
-          quantity: W.area(plain(bed.matting, 3)),
-          reckoning: W.times(plain(bed.length), plain(bed.width, 0)),
-        },
-      ];
-      if (height > 0) {
-        items.push({
-          group,
-          what: W.battens(where),
-          quantity: W.pieces(count, plain(length, 0)),
-          reckoning: W.battensWhy(plain(bed.length), plain(ALLOWANCES.battenEvery), plain(height)),
-        });
-      }
-      if (bed.packing) {
-        const [first, last] = bed.packing;
-        items.push({
-          group,
-          what: W.packing(where),
-          quantity: W.wedge(plain(first), plain(last)),
-          reckoning: W.packingWhy(plain(laid.dunnage)),
-        });
-      }
-      return items;
-    }),
-  );
+  return filledVoids(job, plan).flatMap((laid): Making[] => {
+    const runs = bedsOf(laid, plan);
+    const area = runs.reduce((sum, bed) => sum + bed.matting, 0);
+    const matting = runs.map((bed) => W.mattingRun(bed.run, plain(bed.length), plain(bed.width, 0))).join(', ');
+    const items = [{ group, what: W.matting(laid.void), quantity: W.area(plain(area, 2)), reckoning: matting }];
+    const lengths = [...new Set(runs.map((bed) => bed.battens.length))].sort((p, q) => q - p);
+    for (const length of laid.dunnage > 0 ? lengths : []) {
+      const alike = runs.filter((bed) => bed.battens.length === length);
+      const count = alike.reduce((sum, bed) => sum + bed.battens.count, 0);
+      items.push({
+        group,
+        what: W.battens(laid.void, plain(laid.dunnage)),
+        quantity: W.pieces(count, plain(length, 0)),
+        reckoning: alike.map((bed) => W.battensRun(bed.run, plain(bed.length))).join(', '),
+      });
+    }
+    for (const bed of runs) {
+      if (!bed.packing) continue;
+      const [first, last] = bed.packing;
+      items.push({
+        group,
+        what: W.packing(W.run(laid.void, bed.run)),
+        quantity: W.wedge(plain(first), plain(last)),
+        reckoning: W.packingWhy(plain(laid.dunnage)),
+      });
+    }
+    return items;
+  });
 }
 
 function chocks(job: Job, plan: Plan): Making[] {
@@ -127,7 +122,7 @@ function tying(job: Job, plan: Plan): Making[] {
       group,
       what: W.bands,
       quantity: W.counted(need.bands),
-      reckoning: W.bandsWhy(plain(need.bandMetres, 1), plain(ALLOWANCES.bandEvery), plain(ALLOWANCES.bandLap)),
+      reckoning: W.bandsWhy(plain(need.bandMetres, 1)),
     },
   ];
   if (need.cordMetres > 0) {

@@ -4,17 +4,19 @@ import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { vesselScene } from '../../src/drawing/vessel.ts';
 import { REGISTER_WORDS as W } from '../../src/drawing/words.ts';
+import { holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { dayOf, kg, MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
-import { writeNotSecured } from './stowage.ts';
+import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
 
 export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options);
-  paper.heading = writeNotSecured;
+  const held = holdDownOf(job, plan);
+  paper.heading = allHeld(held) ? writeHeld : writeNotSecured;
   newPage(paper);
   const { doc, letters, left, width } = paper;
   paper.y = letters.paragraph(W.intro(dayOf(options.date)), left, paper.y, width, { size: 9.5 }) + 4;
@@ -22,6 +24,9 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;
   writeVoids(paper, job, plan);
+  const holds = held.filter((entry) => entry.mass > 0);
+  const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
+  paper.y = letters.paragraph(W.hold(marks(true), marks(false)), left, paper.y + 6, width, { size: 9 });
   writeLines(paper);
   await closePaper(paper, out);
 }

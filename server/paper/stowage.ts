@@ -1,12 +1,14 @@
 /** The stowage sheets: the loading sequence over all voids, then each void on its own page, tier by tier. */
 import type { Writable } from 'node:stream';
+import { bedsOf, chocksOf } from '../../src/drawing/bed.ts';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
-import { INK, WARM } from '../../src/drawing/style.ts';
+import { INK } from '../../src/drawing/style.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { rangesOf, voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
-import { STOWAGE_WORDS as W } from '../../src/drawing/words.ts';
+import { DRAWING_WORDS as D, MAKING_WORDS as M, STOWAGE_WORDS as W } from '../../src/drawing/words.ts';
+import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import type { Plan, PlanBundle, PlanRun, PlanVoid } from '../../src/plan/plan.ts';
@@ -14,26 +16,22 @@ import { loadingSequence } from '../../src/plan/sequence.ts';
 import { kg, MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
+import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
 
 export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options);
-  paper.heading = writeNotSecured;
+  const held = new Map(holdDownOf(job, plan).map((entry) => [entry.void, entry]));
+  paper.heading = allHeld([...held.values()]) ? writeHeld : writeNotSecured;
   writeSequence(paper, job, plan);
   for (const space of job.voids) {
     const placed = plan.voids.find((entry) => entry.void === space.void);
-    if (placed && placed.bundles > 0) writeVoid(paper, plan, space, placed);
+    if (!placed || placed.bundles === 0) continue;
+    const hold = held.get(space.void);
+    paper.heading = hold?.held ? writeHeld : writeNotSecured;
+    writeVoid(paper, plan, space, placed, hold);
   }
   await closePaper(paper, out);
-}
-
-/** The warning that stands on every sheet until a hold-down is worked out. */
-export function writeNotSecured(paper: Paper): void {
-  const { doc, letters, left, width } = paper;
-  doc.undash().lineWidth(1.6).strokeColor(WARM).rect(left, paper.y, width, 24).stroke();
-  const box = { width: width - 12, height: 20, least: 7 };
-  letters.fitted(W.notSecured, left + 6, paper.y + 4, box, { size: 13, weight: 'bold', align: 'centre' });
-  paper.y += 30;
 }
 
 function writeSequence(paper: Paper, job: Job, plan: Plan): void {
@@ -51,7 +49,7 @@ function writeSequence(paper: Paper, job: Job, plan: Plan): void {
     { head: W.heads.inVoid, width: 46, align: 'right' },
     { head: W.heads.mass, width: 56, align: 'right', bold: true },
     { head: W.heads.aboard, width: 60, align: 'right' },
-    { head: W.heads.moment, width: 74, align: 'right' },
+    { head: W.heads.moment, width: 80, align: 'right' },
   ];
   let rows: string[][] = [];
   const sequence = loadingSequence(job, plan);
@@ -99,7 +97,7 @@ function writeMarks(paper: Paper, quarter: number): void {
   paper.y += 45;
 }
 
-function writeVoid(paper: Paper, plan: Plan, space: Void, placed: PlanVoid): void {
+function writeVoid(paper: Paper, plan: Plan, space: Void, placed: PlanVoid, hold: HeldVoid | undefined): void {
   const { letters, left, width } = paper;
   const bundles = plan.bundles.filter((bundle) => bundle.void === space.void).sort((p, q) => p.order - q.order);
   const runs = plan.runs.filter((run) => run.void === space.void);
@@ -122,7 +120,7 @@ function writeVoid(paper: Paper, plan: Plan, space: Void, placed: PlanVoid): voi
     place(paper, [voidPlanScene(space, plan, { ...scale, tier })], words);
   }
   writeSections(paper, plan, space, runs);
-  writeNotes(paper, runs);
+  writeNotes(paper, plan, space, hold);
   writeOrder(paper, bundles);
 }
 
@@ -192,16 +190,44 @@ function writeSections(paper: Paper, plan: Plan, space: Void, runs: PlanRun[]): 
 }
 
 /** What lies under the bundles and how they come out again. */
-function writeNotes(paper: Paper, runs: PlanRun[]): void {
+function writeNotes(paper: Paper, plan: Plan, space: Void, hold: HeldVoid | undefined): void {
   const { letters, left, width } = paper;
-  const packing = runs.map((run) => W.packing(run.run, plain(run.packing[0]), plain(run.packing[1]))).join(' ');
-  const sentences = [W.breaking, packing, W.frames, W.chocks];
+  const sentences = [...bedLines(plan, space), W.breaking, W.frames, W.chocks, ...holdLines(hold)];
   for (const sentence of sentences) {
     if (sentence === '') continue;
     const lines = letters.lines(sentence, width, 9);
     ensureRoom(paper, lines.length * 11 + 5);
     paper.y = letters.block(lines, left, paper.y + 5, { size: 9 });
   }
+}
+
+/** The hold-down in short: every load case, how far what was entered carries it, and what to mind. */
+function holdLines(hold: HeldVoid | undefined): string[] {
+  if (!hold || hold.cases.length === 0) return [];
+  return [`${W.holdHead} ${hold.cases.map((each) => each.text).join(' ')}`, hold.minds.join(' ')];
+}
+
+/** Battens, packing, chocks and keep-outs of the void, a sentence each. */
+function bedLines(plan: Plan, space: Void): string[] {
+  const laid = laidVoid(space, plan);
+  const runs = new Map(plan.runs.filter((run) => run.void === space.void).map((run) => [run.run, run]));
+  const beds = bedsOf(laid, plan).map((bed) => {
+    const run = runs.get(bed.run)!;
+    const battens = W.runLine(bed.run, plain(run.from), plain(run.to), bed.battens.count, plain(bed.battens.length));
+    return `${battens}${bed.packing ? `, ${W.packed(plain(bed.packing[0]), plain(bed.packing[1]))}` : ''}.`;
+  });
+  const chocks = chocksOf(laid, plan).map((chock) =>
+    W.chock(chock.run, chock.tier, M.side(chock.side, laid.axis), `${plain(chock.size)} × ${plain(chock.height)}`),
+  );
+  const span = (range: readonly number[]) => W.span(plain(range[0] ?? 0), plain(range[1] ?? 0));
+  const keepOuts = laid.keepOut.map((keepOut) =>
+    W.keepOut(keepOut.what ?? D.keepOut, span(keepOut.along), span(keepOut.across)),
+  );
+  return [
+    beds.join(' '),
+    ...(chocks.length > 0 ? [W.chockList(chocks.join('; '))] : []),
+    ...(keepOuts.length > 0 ? [W.keepOuts(keepOuts.join('; '))] : []),
+  ];
 }
 
 function writeOrder(paper: Paper, bundles: PlanBundle[]): void {

@@ -53,6 +53,9 @@ export interface Chock {
   height: number;
   /** How long a stretch it steadies, mm. */
   length: number;
+  /** Least corner across and up of a side chock, or of the tier that an end chock steadies. */
+  across: number;
+  up: number;
 }
 
 /** Gaps under this need no chock, mm. */
@@ -71,16 +74,17 @@ export function chocksOf(laid: LaidVoid, plan: Plan): Chock[] {
       const least = Math.min(...here.map((bundle) => bundle.at.across));
       const most = Math.max(...here.map((bundle) => bundle.at.across + bundle.size.across));
       const length = run.to - run.from;
-      const chock = (side: Chock['side'], gap: number, reach: number): Chock[] => {
+      const chock = (side: Chock['side'], gap: number, reach: number, across: number): Chock[] => {
         const size = Math.floor(gap - laid.gap.across);
-        return size < LEAST_CHOCK ? [] : [{ void: laid.void, run: run.run, tier, side, size, height, length: reach }];
+        const where = { void: laid.void, run: run.run, tier, side };
+        return size < LEAST_CHOCK ? [] : [{ ...where, size, height, length: reach, across, up: low }];
       };
       const wide = most - least;
       return [
-        ...chock('least', least - sides.from, length),
-        ...chock('most', sides.to - most, length),
-        ...(i === 0 ? chock('first end', run.from, wide) : []),
-        ...(i === runs.length - 1 ? chock('last end', laid.length - run.to, wide) : []),
+        ...chock('least', least - sides.from, length, sides.from),
+        ...chock('most', sides.to - most, length, most + laid.gap.across),
+        ...(i === 0 ? chock('first end', run.from, wide, least) : []),
+        ...(i === runs.length - 1 ? chock('last end', laid.length - run.to, wide, least) : []),
       ];
     });
   });

@@ -16,6 +16,7 @@ export type Role =
   | 'keepOut'
   | 'hatch'
   | 'dunnage'
+  | 'chock'
   | 'bundle'
   | 'marked'
   | 'faint'

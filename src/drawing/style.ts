@@ -26,6 +26,7 @@ export const STYLES: Readonly<Record<Role, Style>> = {
   keepOut: { fill: PAPER, stroke: WARM, width: 0.4 },
   hatch: { stroke: INK, width: 0.15 },
   dunnage: { stroke: QUIET, width: 0.15, fill: '#e9e2d3' },
+  chock: { fill: '#f6efdf', stroke: QUIET, width: 0.15 },
   bundle: { fill: '#f1efea', stroke: INK, width: 0.25 },
   marked: { fill: INK, stroke: INK, width: 0.25 },
   faint: { stroke: '#8b857c', width: 0.15 },

@@ -2,6 +2,7 @@
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
+import { chocksOf } from './bed.ts';
 import { bundleSteel } from './bundle.ts';
 import { hatchRect } from './hatch.ts';
 import { keepOutTop, laidVoid, voidTitle } from './laid.ts';
@@ -33,6 +34,7 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
     ),
   ];
   shapes.push(...bed(laid, plan, along, place));
+  if (bundles.length > 0) shapes.push(...chocks(laid, plan, bundles[0]!.run, place));
   for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale));
   for (const bundle of bundles) shapes.push(...numberOf(bundle, place, scale, options.marked));
   for (const keepOut of laid.keepOut) {
@@ -107,6 +109,21 @@ function bed(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[] {
       points.map((p) => place(p.x, p.y)),
     ),
   ];
+}
+
+/** Side chocks of the run, crossed as wood is drawn end on. */
+function chocks(laid: LaidVoid, plan: Plan, run: number, place: Place): Shape[] {
+  return chocksOf(laid, plan)
+    .filter((chock) => chock.run === run && (chock.side === 'least' || chock.side === 'most'))
+    .flatMap((chock): Shape[] => {
+      const a = place(chock.across, chock.up + chock.height);
+      const b = place(chock.across + chock.size, chock.up);
+      return [
+        rect('chock', a.x, a.y, b.x - a.x, b.y - a.y),
+        line('chock', a.x, a.y, b.x, b.y),
+        line('chock', a.x, b.y, b.x, a.y),
+      ];
+    });
 }
 
 function frame(laid: LaidVoid, along: number, sides: { from: number; to: number }, place: Place): Shape[] {

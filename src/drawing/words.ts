@@ -117,9 +117,13 @@ export const TAG_WORDS = {
   shortPlace: (run: number, tier: number, order: number) => `${run}, ${tier}, ${order}`,
 } as const;
 
+export const SECURED_WORDS = {
+  notSecured: 'NOT SECURED, DO NOT GO TO SEA',
+  held: 'Hold-down worked out for assumed loads. It holds nothing until it is fitted, looked at and approved by a competent person.',
+} as const;
+
 export const STOWAGE_WORDS = {
   title: 'Stowage sheets',
-  notSecured: 'NOT SECURED, DO NOT GO TO SEA',
   sequenceHead: 'Loading sequence over all voids',
   sequenceIntro:
     'Lowest first, port and starboard turn about, so that she does not list on the way. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.',
@@ -131,7 +135,7 @@ export const STOWAGE_WORDS = {
     place: 'place',
     mass: 'mass',
     aboard: 'aboard',
-    moment: 'listing',
+    moment: 'kg·m to side',
     order: 'order',
     runTier: 'run, tier',
     bars: 'bars',
@@ -140,7 +144,7 @@ export const STOWAGE_WORDS = {
   },
   place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
   even: 'upright',
-  moment: (moment: string, starboard: boolean) => `${moment} kg·m ${starboard ? 'stbd' : 'port'}`,
+  moment: (moment: string, starboard: boolean) => `${moment} ${starboard ? 'stbd' : 'port'}`,
   quarters: [
     'A quarter is in: read the marks.',
     'Half is in: read the marks.',
@@ -162,9 +166,16 @@ export const STOWAGE_WORDS = {
   orderHead: 'Order in',
   runTier: (run: number, tier: number) => `${run}, ${tier}`,
   bars: (bars: number, length: string, section: string) => `${bars} × ${length}, ${section}`,
+  holdHead: 'Hold-down:',
   breaking: 'Breaking out: from the last order number back to the first.',
-  packing: (run: number, least: string, most: string) =>
-    `Run ${run}: packing ${least} mm high at its first end, ${most} mm at its other.`,
+  runLine: (run: number, from: string, to: string, battens: number, batten: string) =>
+    `Run ${run}, ${from} to ${to} along: ${battens} notched battens ${batten} long`,
+  packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
+  chockList: (list: string) => `Chocks (wide × high): ${list}.`,
+  chock: (run: number, tier: number, side: string, size: string) => `run ${run} tier ${tier} ${side} ${size}`,
+  keepOuts: (list: string) => `Keep clear: ${list}.`,
+  keepOut: (what: string, along: string, across: string) => `${what}, ${along} along, ${across} across`,
+  span: (from: string, to: string) => `${from} to ${to}`,
   frames:
     'The weight rests on frames and bearers, never on planking, bare shell, shafts, tanks or bolts. Along and across are to the corner nearest the void’s beginning and its port (or after) side; up from its bottom.',
   chocks: 'Chock side and end gaps so that nothing shifts; never wedge tight between frames: rust swells.',
@@ -178,7 +189,7 @@ export const BUNDLE_WORDS = {
     'Weigh each bundle. The mass may differ by the ± shown: the saw’s tolerance, and 5 % of lots that were reckoned or 1 % of lots that were weighed (our assumption). Outside it, find out why before it is carried.',
   bars: (bars: number, length: string, section: string) => `${bars} × ${length} mm, ${section}`,
   rows: (arrangement: string, columns: string, onEdge: boolean) =>
-    `rows from the bottom: ${columns}${arrangement === 'nested' ? ', nested, widest row lowest' : ''}${onEdge ? ', on edge' : ''}`,
+    `rows from the bottom: ${columns}${arrangement === 'nested' ? ', nested in the hollows' : ''}${onEdge ? ', on edge' : ''}`,
   bands: (bands: number, from: string) => `${bands} bands, the outer ones ${from} mm from the ends`,
   becket: (length: string, cord: string | null) =>
     `becket: ${length} mm of ${cord === null ? 'cord' : `${cord} mm cord`}`,
@@ -233,7 +244,7 @@ export const TRY_WORDS = {
   everywhere: 'the same all along',
   tile: (row: number, column: number, rows: number, columns: number) =>
     `row ${row} of ${rows}, column ${column} of ${columns}`,
-  check: 'must measure 100 mm: print at full size, not fitted to the page',
+  check: 'must measure 100 mm: print at full size',
 } as const;
 
 export const MAKING_WORDS = {
@@ -244,6 +255,14 @@ export const MAKING_WORDS = {
     chocks: 'Chocks',
     tying: 'To tie with',
     coating: 'Coating and sawing',
+  },
+  notes: {
+    steel: 'In the section that carries most of the mass there. Weigh one bar of what you buy.',
+    bed: 'Battens lie across the bars, one at each end of a run and at most 300 mm apart, notched so that water runs on to the pump. They bear on frames and floors.',
+    chocks:
+      'Wood, cut to the gap less the finger room: never wedged tight between frames, rust swells. Mark each with its place.',
+    tying: 'Two bands, or one more than every 500 mm of length, once round and 60 mm of lap.',
+    coating: 'Areas for one coat; divide by what your paint covers.',
   },
   heads: { what: 'what', quantity: 'how much', reckoning: 'reckoned from' },
   noSteel: 'none',
@@ -257,11 +276,10 @@ export const MAKING_WORDS = {
   counted: (n: number) => String(n),
   pieces: (n: number, length: string) => `${n} of ${length} mm`,
   run: (space: string, run: number) => `${space}, run ${run}`,
-  matting: (where: string) => `matting, ${where}`,
-  times: (length: string, width: string) => `${length} × ${width} mm`,
-  battens: (where: string) => `notched battens, ${where}`,
-  battensWhy: (length: string, every: string, height: string) =>
-    `across a run of ${length} mm, one at most every ${every} mm and one at each end; matting and batten ${height} mm high together; notch them for water`,
+  matting: (space: string) => `matting, ${space}`,
+  mattingRun: (run: number, length: string, width: string) => `run ${run}: ${length} × ${width}`,
+  battens: (space: string, height: string) => `notched battens, ${space}: with the matting ${height} mm high`,
+  battensRun: (run: number, length: string) => `run ${run}, ${length} mm long`,
   packing: (where: string) => `packing, ${where}`,
   wedge: (first: string, last: string) => `${first} mm falling to ${last} mm`,
   packingWhy: (dunnage: string) => `height at the run’s two ends over ${dunnage} mm of dunnage`,
@@ -274,10 +292,9 @@ export const MAKING_WORDS = {
       'last end': `${DRAWING_WORDS.ends[axis].most} end`,
     })[side],
   block: (size: string, height: string) => `${size} wide, ${height} high`,
-  chockWhy: (length: string, gap: string) => `steadies ${length} mm; the gap less ${gap} mm: never wedged tight`,
+  chockWhy: (length: string, gap: string) => `along ${length} mm; the gap less ${gap} mm`,
   bands: 'bands',
-  bandsWhy: (metres: string, every: string, lap: string) =>
-    `${metres} m: once round each bundle and ${lap} mm of lap; two, or one more than every ${every} mm`,
+  bandsWhy: (metres: string) => `${metres} m in all`,
   cord: (cord: string | null) => (cord === null ? 'cord for beckets' : `${cord} mm cord for beckets`),
   cordWhy: 'the beckets of the bundle sheet together',
   endCaps: 'end covers',
@@ -285,11 +302,11 @@ export const MAKING_WORDS = {
   tags: 'tags',
   tagsWhy: (tags: number, spare: number) => `${tags} bundles and ${spare} spare`,
   paint: 'paint, a coat',
-  paintWhy: (pieces: number) => `outer surface of ${pieces} pieces; divide by what your paint covers, times the coats`,
+  paintWhy: (pieces: number) => `outer surface of ${pieces} pieces`,
   zincPaint: 'zinc-rich paint, a coat',
   zincPaintWhy: (pieces: number) => `both ends of ${pieces} pieces`,
   blades: 'steel sawn through',
-  bladesWhy: (cuts: number) => `${cuts} cuts; divide by what one of your blades lasts, measured over the first cuts`,
+  bladesWhy: (cuts: number) => `${cuts} cuts; divide by what one of your blades lasts`,
   foot: 'Spacings and allowances are our assumptions; a competent person decides what carries the weight. Nothing metal on metal; never athwartships battens unnotched under fore-and-aft bars: they dam the bilge.',
 } as const;
 
@@ -300,6 +317,8 @@ export const REGISTER_WORDS = {
   heads: { void: 'void', bundles: 'bundles', planned: 'planned', weighed: 'weighed, kg', lie: 'bars lie' },
   lie: { 'fore-and-aft': 'fore-and-aft', athwartships: 'athwartships' },
   total: 'total',
+  hold: (held: string[], open: string[]) =>
+    `${held.length === 0 ? '' : `Hold-down worked out: ${held.join(', ')}. `}${open.length === 0 ? '' : `NOT SECURED: ${open.join(', ')}.`}`,
   after:
     'After stowing: marks read, roll timed, compass swung, heading sensor checked; the yard is told her new weight before the next lift-out.',
   lines: [

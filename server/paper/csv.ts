@@ -1,0 +1,139 @@
+/** The plan's tables as CSV (RFC 4180, UTF-8 with a byte order mark so that spreadsheets read every alphabet). */
+import { laidVoid } from '../../src/drawing/laid.ts';
+import { FILE_WORDS as W } from '../../src/drawing/words.ts';
+import type { Job } from '../../src/job/job.ts';
+import { sectionName } from '../../src/job/section.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { loadingSequence } from '../../src/plan/sequence.ts';
+import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
+import { makingsOf } from './makingList.ts';
+import { inOrder } from './tags.ts';
+
+type Cell = string | number | null;
+
+export interface CsvTable {
+  file: string;
+  title: string;
+  heads: readonly string[];
+  rows(job: Job, plan: Plan): Cell[][];
+}
+
+export const CSV_TABLES: readonly CsvTable[] = [
+  { file: 'stops.csv', ...W.stops, rows: stopRows },
+  { file: 'pieces.csv', ...W.pieces, rows: pieceRows },
+  { file: 'remainders.csv', ...W.remainders, rows: remainderRows },
+  { file: 'bundles.csv', ...W.bundles, rows: bundleRows },
+  { file: 'voids.csv', ...W.voids, rows: voidRows },
+  { file: 'loading.csv', ...W.loading, rows: loadingRows },
+  { file: 'making-list.csv', ...W.making, rows: makingRows },
+];
+
+/** The whole file. Numbers keep a point for the decimals; text that a spreadsheet would run as a formula is led by `'`. */
+export function csvOf(table: CsvTable, job: Job, plan: Plan): string {
+  const rows = [[...table.heads], ...table.rows(job, plan)];
+  return `\ufeff${rows.map((row) => `${row.map(cell).join(',')}\r\n`).join('')}`;
+}
+
+function cell(value: Cell): string {
+  if (value === null) return '';
+  if (typeof value === 'number') return String(Math.round(value * 1000) / 1000 || 0);
+  const safe = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
+  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+}
+
+function stopRows(job: Job, plan: Plan): Cell[][] {
+  return stopsOf(job, plan).map((stop) => [
+    stop.length,
+    stop.pieces,
+    stop.running,
+    stop.cuts,
+    stop.minutes,
+    stop.sections.join('; '),
+    markRanges(stop.bars).join('; '),
+  ]);
+}
+
+function pieceRows(job: Job, plan: Plan): Cell[][] {
+  return alikeBars(job, plan)
+    .flat()
+    .flatMap((bar) =>
+      bar.pieces.map((piece) => [
+        bar.bar,
+        bar.lot,
+        bar.length,
+        piece.piece,
+        piece.from,
+        piece.to,
+        pieceLength(piece),
+        piece.bundle,
+      ]),
+    );
+}
+
+function remainderRows(job: Job, plan: Plan): Cell[][] {
+  return alikeBars(job, plan)
+    .flat()
+    .flatMap((bar) =>
+      bar.remainders.map((rest) => [bar.bar, bar.lot, rest.from, rest.to, pieceLength(rest), rest.fate]),
+    );
+}
+
+function bundleRows(job: Job, plan: Plan): Cell[][] {
+  const names = new Map(job.voids.map((space) => [space.void, space.name]));
+  return inOrder(job, plan).map((bundle) => [
+    bundle.bundle,
+    bundle.void,
+    names.get(bundle.void) ?? '',
+    bundle.run,
+    bundle.tier,
+    bundle.order,
+    sectionName(bundle.section),
+    bundle.slots.length,
+    bundle.length,
+    bundle.mass,
+    bundle.limit,
+    bundle.at.along,
+    bundle.at.across,
+    bundle.at.up,
+    bundle.size.along,
+    bundle.size.across,
+    bundle.size.up,
+    bundle.slots.map((slot) => slot.join('+')).join(' '),
+  ]);
+}
+
+function voidRows(job: Job, plan: Plan): Cell[][] {
+  const placed = new Map(plan.voids.map((entry) => [entry.void, entry]));
+  return job.voids.map((space) => {
+    const entry = placed.get(space.void);
+    const centre = entry?.centre ?? null;
+    return [
+      space.void,
+      space.name,
+      laidVoid(space, plan).axis,
+      entry?.bundles ?? 0,
+      entry?.mass ?? 0,
+      entry?.fill ?? 0,
+      centre?.x ?? null,
+      centre?.y ?? null,
+      centre?.z ?? null,
+    ];
+  });
+}
+
+function loadingRows(job: Job, plan: Plan): Cell[][] {
+  return loadingSequence(job, plan).map(({ bundle, mass, moment, quarter }, i) => [
+    i + 1,
+    bundle.bundle,
+    bundle.void,
+    bundle.order,
+    bundle.mass,
+    mass,
+    moment,
+    quarter,
+  ]);
+}
+
+function makingRows(job: Job, plan: Plan): Cell[][] {
+  return makingsOf(job, plan).map((item) => [item.group, item.what, item.quantity, item.reckoning]);
+}

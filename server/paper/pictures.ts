@@ -1,0 +1,54 @@
+/** The plan's drawings as SVG files of their own, made one at a time. */
+import { barScene } from '../../src/drawing/bar.ts';
+import { bundleScene } from '../../src/drawing/bundle.ts';
+import type { Scene } from '../../src/drawing/scene.ts';
+import { svgOf } from '../../src/drawing/svg.ts';
+import { vesselScene } from '../../src/drawing/vessel.ts';
+import { voidCrossScene } from '../../src/drawing/voidCross.ts';
+import { voidLongScene } from '../../src/drawing/voidLong.ts';
+import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { alikeBars } from '../../src/plan/stops.ts';
+import { inOrder } from './tags.ts';
+
+export interface Picture {
+  file: string;
+  svg(): string;
+}
+
+const ROOM = { width: 180, height: 90 };
+
+/** Vessel, voids (plan of each tier, long section, a section a run), bundles, and one bar of each alike. */
+export function* picturesOf(job: Job, plan: Plan): Generator<Picture> {
+  yield picture('vessel', () => vesselScene(job, plan, ROOM));
+  for (const [i, space] of job.voids.entries()) {
+    const name = `void-${fileMark(i, space.void)}`;
+    yield picture(`${name}-plan`, () => voidPlanScene(space, plan, ROOM));
+    yield picture(`${name}-long`, () => voidLongScene(space, plan, ROOM));
+    const bundles = plan.bundles.filter((bundle) => bundle.void === space.void);
+    for (const tier of [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q)) {
+      yield picture(`${name}-tier-${tier}`, () => voidPlanScene(space, plan, { ...ROOM, tier }));
+    }
+    for (const run of plan.runs.filter((entry) => entry.void === space.void)) {
+      yield picture(`${name}-run-${run.run}`, () => voidCrossScene(space, plan, (run.from + run.to) / 2, ROOM));
+    }
+  }
+  for (const [i, bundle] of inOrder(job, plan).entries()) {
+    yield picture(`bundle-${fileMark(i, bundle.bundle)}`, () => bundleScene(bundle, { width: 80, height: 80 }));
+  }
+  for (const [i, bars] of alikeBars(job, plan).entries()) {
+    const bar = bars[0]!;
+    yield picture(`bar-${fileMark(i, bar.bar)}`, () => barScene(job, bar, { width: 180 }));
+  }
+}
+
+function picture(name: string, scene: () => Scene): Picture {
+  return { file: `${name}.svg`, svg: () => svgOf(scene(), { standalone: true }) };
+}
+
+/** A number that keeps names apart, and what of the mark any file system takes. */
+function fileMark(i: number, mark: string): string {
+  const safe = mark.replace(/[^A-Za-z0-9_-]+/g, '_').slice(0, 40);
+  return `${String(i + 1).padStart(3, '0')}-${safe}`;
+}
