@@ -48,7 +48,7 @@ export function checkBars(job: Job, plan: Plan, tell: Tell): Cutting {
     sharedCuts: 0,
   };
   const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
-  const left = new Map(job.pile.map((lot) => [lot.lot, barLengths(lot).sort((p, q) => p - q)]));
+  const left = new Map(job.pile.map((lot) => [lot.lot, [...barLengths(lot)].sort((p, q) => p - q)]));
   const marks = new Set<string>();
   for (const bar of plan.bars) {
     const about = `bar ${bar.bar}`;
