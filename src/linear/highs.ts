@@ -183,8 +183,8 @@ class HighsModel implements LinearModel {
         : this.model.getRows({ kind: 'range', from: 0, to: this.rowCount - 1 });
     const feasible = lower.every((low, row) => low <= 0 && (upper[row] ?? 0) >= 0);
     return feasible
-      ? { status: 'optimal', value: 0, bound: 0, feasible }
-      : { status: 'infeasible', value: Number.NaN, bound: Number.NaN, feasible };
+      ? { status: 'optimal', value: 0, bound: 0, feasible, steps: 0 }
+      : { status: 'infeasible', value: Number.NaN, bound: Number.NaN, feasible, steps: 0 };
   }
 
   private run(shouldStop: (() => boolean) | undefined): LinearStatus {
@@ -230,7 +230,8 @@ class HighsModel implements LinearModel {
   }
 
   private read(status: LinearStatus, whole: boolean): Solved {
-    const nothing = { status, value: Number.NaN, bound: this.minimise ? -Infinity : Infinity, feasible: false };
+    const steps = Number(this.model.info.get('simplex_iteration_count'));
+    const nothing = { status, value: Number.NaN, bound: this.minimise ? -Infinity : Infinity, feasible: false, steps };
     if (status === 'infeasible' || status === 'unbounded' || status === 'failed') return nothing;
     const feasible = this.model.info.get('primal_solution_status') === this.highs.constants.solutionStatus.feasible;
     const value = this.model.getObjectiveValue();
@@ -239,6 +240,6 @@ class HighsModel implements LinearModel {
     const solution = this.model.getSolution();
     this.primal = solution.colValue;
     if (!whole) this.dual = solution.rowDual;
-    return { status, value, bound: status === 'optimal' && !whole ? value : bound, feasible };
+    return { status, value, bound: status === 'optimal' && !whole ? value : bound, feasible, steps };
   }
 }

@@ -48,6 +48,8 @@ export interface Solved {
   bound: number;
   /** True where `values()` may be read. */
   feasible: boolean;
+  /** Simplex steps taken; 0 where the engine does not count them. */
+  steps: number;
 }
 
 export interface SolveOptions {

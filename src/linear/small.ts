@@ -114,7 +114,7 @@ class SmallModel implements LinearModel {
     const solved = solveProgram(this.rowList, this.columnList, this.minimise, [...whole]);
     this.primal = solved.values;
     const { status, value } = solved;
-    return { status, value, bound: value, feasible: status === 'optimal' };
+    return { status, value, bound: value, feasible: status === 'optimal', steps: 0 };
   }
 
   values(): Float64Array {
