@@ -1,5 +1,5 @@
 /** From a posted form to a draft: only what was changed on the page is changed in the draft. */
-import { readField, readSection, showField, showSection } from './kinds.ts';
+import { hasLines, readField, readSection, showField, showSection } from './kinds.ts';
 import { type Place, placesOfLot, placesOfVoid, placesOnce } from './layout.ts';
 import { isRecord, listAt, parsePath, type Step, setAt, valueAt } from './path.ts';
 
@@ -29,7 +29,7 @@ function applyField(draft: Draft, base: unknown, posted: Posted, { path, field }
   const typed = posted.get(path);
   if (typed === undefined) return;
   const steps = parsePath(path) as Step[];
-  if (sameText(typed, showField(field.kind, valueAt(base, steps)))) return;
+  if (sameText(typed, showField(field.kind, valueAt(base, steps)), hasLines(field.kind))) return;
   setAt(draft, steps, readField(field.kind, typed.replaceAll('\r\n', '\n')));
 }
 
@@ -38,7 +38,7 @@ function applySection(draft: Draft, base: unknown, posted: Posted, path: string)
   const shown = showSection(valueAt(base, steps));
   const shape = posted.get(`${path}.shape`) ?? shown.shape;
   const sizes = posted.get(`${path}.sizes`) ?? shown.sizes;
-  if (shape === shown.shape && sameText(sizes, shown.sizes)) return;
+  if (shape === shown.shape && sameText(sizes, shown.sizes, false)) return;
   setAt(draft, steps, readSection(shape, sizes));
 }
 
@@ -76,7 +76,12 @@ export function nextVoid(draft: unknown): string {
   for (let n = 1; ; n++) if (!taken.has(`V${n}`)) return `V${n}`;
 }
 
-/** Browsers send line ends of their own; a text that was not touched comes back the same but for those. */
-function sameText(typed: string, shown: string): boolean {
-  return typed.replaceAll('\r\n', '\n') === shown.replaceAll('\r\n', '\n');
+/**
+ * True where a posted text is what was shown: browsers send line ends of their own, and a field of one line has none.
+ */
+function sameText(typed: string, shown: string, lines: boolean): boolean {
+  const ends = lines ? '\n' : '';
+  return typed.replaceAll(LINE_END, ends) === shown.replaceAll(LINE_END, ends);
 }
+
+const LINE_END = /\r\n|\r|\n/g;

@@ -21,6 +21,11 @@ export type Kind =
   | 'metreRange'
   | 'readings';
 
+/** True of a field of several lines. */
+export function hasLines(kind: Kind): boolean {
+  return kind === 'note' || kind === 'readings';
+}
+
 /** The sizes of each section shape, in the order in which they are written: `40 × 20`. */
 export const SIZES: Record<Shape, readonly string[]> = {
   round: ['diameter'],

@@ -27,7 +27,7 @@ export const LOT_FIELDS: readonly Field[] = [
     path: 'coating',
     label: 'Coating',
     kind: 'choice',
-    usual: 'unknown: treated as zinc and as lead paint',
+    usual: 'not known: the worst of them',
     options: [
       ['', 'not known'],
       ['bare', 'bare'],

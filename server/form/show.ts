@@ -23,6 +23,8 @@ export interface GroupView {
   fields: FieldView[];
   /** True where something is typed or faulted: then it is shown unfolded. */
   open: boolean;
+  /** What is typed in it, in one line. */
+  used: string;
 }
 
 export interface LotView {
@@ -89,7 +91,12 @@ export function showForm(draft: Draft, faults: Fault[], blanks = 1): FormView {
   });
   const fields = (base: string, shapes: readonly Field[]): FieldView[] =>
     shapes.map((shape) => field(base === '' ? shape.path : `${base}.${shape.path}`, shape));
-  const group = (title: string, shown: FieldView[]): GroupView => ({ title, fields: shown, open: shown.some(isUsed) });
+  const group = (title: string, shown: FieldView[]): GroupView => ({
+    title,
+    fields: shown,
+    open: shown.some(isUsed),
+    used: usedLine(shown),
+  });
 
   function lot(index: number, blank: boolean): LotView {
     const path = `pile[${index}]`;
@@ -150,6 +157,17 @@ export function showForm(draft: Draft, faults: Fault[], blanks = 1): FormView {
 
 const SHAPE: Field = { path: 'shape', label: 'Section', kind: 'choice', options: SHAPES };
 const SIZES: Field = { path: 'sizes', label: 'Sizes', kind: 'text', unit: 'mm' };
+
+/** `Bow 3 mm in 1 m · Note: odd lengths`; long texts are cut. */
+function usedLine(fields: FieldView[]): string {
+  const used = fields.filter((field) => field.value !== '');
+  return used
+    .map(
+      ({ label, value, unit }) =>
+        `${label} ${value.length > 40 ? `${value.slice(0, 40)}…` : value}${unit ? ` ${unit}` : ''}`,
+    )
+    .join(' · ');
+}
 
 function isUsed(field: FieldView): boolean {
   return field.value !== '' || field.faults.length > 0;

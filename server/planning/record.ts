@@ -7,8 +7,10 @@ import type { Store } from '../store/store.ts';
 /** The plan with a tighter bound than it had when it was sent; the same plan where `bound` is no tighter. */
 export function tightenBound(plan: Plan, bound: number | null): Plan {
   const before = plan.bound.valueAtMost;
-  if (bound === null || (before !== null && before <= bound)) return plan;
-  const valueAtMost = Math.max(bound, plan.bound.value);
+  if (bound === null) return plan;
+  // To a hundredth as in the file, upward: no plan is worth more stays true.
+  const valueAtMost = Math.max(Math.ceil(bound * 100) / 100, plan.bound.value);
+  if (before !== null && before <= valueAtMost) return plan;
   const gap = valueAtMost === 0 ? 0 : (valueAtMost - plan.bound.value) / Math.abs(valueAtMost);
   return { ...plan, bound: { ...plan.bound, valueAtMost, gap } };
 }

@@ -12,7 +12,8 @@ import { idOf, listAt } from '../form/path.ts';
 import { applyOrder, parseOrder } from '../form/rows.ts';
 import { showForm } from '../form/show.ts';
 import { sketchVoid, VIEWS, type View } from '../form/sketch.ts';
-import { pileSum } from '../form/sums.ts';
+import { sketchForm } from '../form/sketchForm.ts';
+import { pileSum, tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
 import type { Wish } from '../store/plannings.ts';
@@ -55,6 +56,16 @@ export function jobRoutes(context: Context): Router {
     response.redirect(303, `/jobs/${job.id}/planning`);
   });
 
+  router.post('/jobs/:job/sketch', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const job = jobIn(context, request);
+    const draft = applyForm(draftOf(baseOf(context, job, form)), form);
+    const sketch = sketchForm(draft, form, faultsOf(draft), form.get('focus') ?? '');
+    const { lots, ...total } = sketch.sums;
+    const sums = Object.fromEntries(lots.map((lot, n) => [idOf(`pile[${n}]`), lot === null ? '' : tellLot(lot)]));
+    response.json({ ...sketch, sums, total: tellPile(total) });
+  });
+
   router.post('/jobs/:job/beside/:draft', readBody, (request, response) => {
     const form = formOf(context, request);
     const job = jobIn(context, request);
@@ -76,14 +87,25 @@ interface SavedForm {
 }
 
 /** Saves what was typed, then what a row button asks. A text typed over an older revision is kept beside. */
-function saveForm({ store, clock }: Context, job: JobRow, form: Posted): SavedForm {
-  const revision = Number(form.get('revision') ?? job.revision);
-  const base = store.jobs.body(job.id, revision) ?? store.jobs.body(job.id);
-  const draft = applyForm(draftOf(base), form);
+function saveForm(context: Context, job: JobRow, form: Posted): SavedForm {
+  const { store, clock } = context;
+  const revision = revisionOf(job, form);
+  const draft = applyForm(draftOf(baseOf(context, job, form)), form);
   const order = parseOrder(form.get('do') ?? '');
   const row = order && revision === job.revision ? applyOrder(draft, order) : null;
   const saved = store.jobs.save(job.id, revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
   return { saved, draft, row: row ?? (form.get('do') === 'lines' ? 'pile' : null) };
+}
+
+/** The revision that the form was shown from. */
+function revisionOf(job: JobRow, form: Posted): number {
+  const revision = Number(form.get('revision') ?? job.revision);
+  return Number.isSafeInteger(revision) ? revision : 0;
+}
+
+/** The text that the form was shown from; the present one where that is no longer kept. */
+function baseOf({ store }: Context, job: JobRow, form: Posted): string | null {
+  return store.jobs.body(job.id, revisionOf(job, form)) ?? store.jobs.body(job.id);
 }
 
 /** Everything that keeps a draft from being planned. */
@@ -118,7 +140,7 @@ function showJob({ store, planning }: Context, response: Response, job: JobRow, 
     ...showing,
     form: showForm(draft, faults, showing.blanks),
     notes,
-    sums: pileSum(draft),
+    ...sumsOf(draft),
     views: VIEWS,
     sketches: listAt(draft, ['voids']).map((space, n) =>
       (Object.keys(VIEWS) as View[]).map((view) => ({ view, svg: sketchVoid(space, view, `void-${n}-${view}`) })),
@@ -128,6 +150,12 @@ function showJob({ store, planning }: Context, response: Response, job: JobRow, 
     last: store.plannings.latest(job.id),
     beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
   });
+}
+
+/** The pile's sums in words: a line for each lot, and one for all. */
+function sumsOf(draft: Draft): { lotSums: string[]; total: string } {
+  const { lots, ...total } = pileSum(draft);
+  return { lotSums: lots.map((lot) => (lot === null ? '' : tellLot(lot))), total: tellPile(total) };
 }
 
 function besideView(draft: Draft, text: { id: number; revision: number; body: string; savedAt: string }) {

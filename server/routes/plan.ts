@@ -11,7 +11,7 @@ import { Problem } from '../problem.ts';
 import { type LiftedOut, showBars, showVoids } from '../show/planPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
-import { draftOf, numberIn, plainName, sendFile } from './request.ts';
+import { draftOf, formOf, numberIn, plainName, readBody, sendFile } from './request.ts';
 
 /** A stored plan, read, with the job that it was made for and the job's present row. */
 export interface PlanInHand {
@@ -22,7 +22,7 @@ export interface PlanInHand {
 }
 
 export function planRoutes(context: Context): Router {
-  const { store } = context;
+  const { store, planning } = context;
   const router = Router();
 
   router.get('/plans/:serial', (request, response) => {
@@ -38,6 +38,30 @@ export function planRoutes(context: Context): Router {
       edited: jobDigest(draftOf(store.jobs.body(jobRow.id))) !== row.jobDigest,
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
       last: store.plannings.latest(jobRow.id),
+    });
+  });
+
+  router.post('/plans/:serial/stops/:stops', readBody, (request, response) => {
+    formOf(context, request);
+    const { row, plan, jobRow } = planIn(context, request);
+    const stops = numberIn(request, 'stops', 'no-such-page');
+    const wish = { effort: plan.effort, seed: plan.seed, stops };
+    if (!planning.ask(jobRow.id, wish, row.jobBody)) throw new Problem('being-planned');
+    response.redirect(303, `/jobs/${jobRow.id}/planning`);
+  });
+
+  router.get('/plans/:serial/beside/:other', (request, response) => {
+    const one = planIn(context, request);
+    const other = planIn(context, request, 'other');
+    if (one.jobRow.id !== other.jobRow.id) throw new Problem('no-such-plan');
+    const pair = [one, other].sort((p, q) => p.row.serial - q.row.serial);
+    response.render('beside', {
+      job: one.jobRow,
+      sides: pair.map(({ row, plan, job }) => ({
+        row,
+        plan,
+        voids: showVoids(job, plan, null, `plan-${row.serial}-`),
+      })),
     });
   });
 
@@ -70,8 +94,8 @@ export function planRoutes(context: Context): Router {
 }
 
 /** The plan that the address names. */
-export function planIn({ store }: Context, request: Request): PlanInHand {
-  const row = store.plans.find(numberIn(request, 'serial', 'no-such-plan'));
+export function planIn({ store }: Context, request: Request, name = 'serial'): PlanInHand {
+  const row = store.plans.find(numberIn(request, name, 'no-such-plan'));
   const jobRow = row && store.jobs.find(row.job);
   if (!row || !jobRow || jobRow.deletedAt !== null) throw new Problem('no-such-plan');
   const read = readJob(row.jobBody, { toCheck: true });

@@ -10,8 +10,8 @@ import { sectionName } from '../../src/job/section.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 
 /** Room for a drawing, mm of paper. */
-const ROOM = { width: 180, height: 95 };
-const CROSS_ROOM = { width: 110, height: 90 };
+const ROOM = { width: 120, height: 85 };
+const CROSS_ROOM = { width: 95, height: 85 };
 
 /** Bundles of one void that are lifted out in the picture. */
 export interface LiftedOut {
@@ -49,40 +49,42 @@ export interface BarGroup {
   keeps: number;
 }
 
-export function showVoids(job: Job, plan: Plan, lifted: LiftedOut | null): PlanVoidView[] {
+/** Every void of the plan. `prefix` keeps the ids of two plans on one page apart. */
+export function showVoids(job: Job, plan: Plan, lifted: LiftedOut | null, prefix = ''): PlanVoidView[] {
   const spaces = new Map(job.voids.map((space) => [space.void, space]));
   return plan.voids.flatMap((placed, index) => {
     const space = spaces.get(placed.void);
-    return space ? [showVoid(space, placed, plan, index, lifted?.void === placed.void ? lifted.count : 0)] : [];
+    return space
+      ? [showVoid(space, placed, plan, `${prefix}void-${index + 1}`, lifted?.void === placed.void ? lifted.count : 0)]
+      : [];
   });
 }
 
-function showVoid(space: Void, placed: PlanVoid, plan: Plan, index: number, wanted: number): PlanVoidView {
+function showVoid(space: Void, placed: PlanVoid, plan: Plan, id: string, wanted: number): PlanVoidView {
   const bundles = plan.bundles.filter((bundle) => bundle.void === placed.void).sort((p, q) => p.order - q.order);
   const out = Math.min(Math.max(0, wanted), bundles.length);
   const present = bundles.slice(0, bundles.length - out);
   return {
     ...placed,
     name: space.name,
-    id: `void-${index + 1}`,
+    id,
     target: space.target,
     most: space.most,
     lines: bundles.map((bundle, n) => ({ ...lineOf(bundle), out: n >= present.length })),
     out,
     next: present.at(-1)?.bundle ?? null,
     last: bundles[present.length]?.bundle ?? null,
-    pictures: bundles.length === 0 ? [] : drawVoid(space, plan, index, present),
+    pictures: bundles.length === 0 ? [] : drawVoid(space, plan, id, present),
   };
 }
 
-function drawVoid(space: Void, plan: Plan, index: number, present: PlanBundle[]): { title: string; svg: string }[] {
+function drawVoid(space: Void, plan: Plan, id: string, present: PlanBundle[]): { title: string; svg: string }[] {
   const there = new Set(present.map((bundle) => bundle.bundle));
   const runs = plan.runs.filter((run) => run.void === space.void);
   const longest = runs.reduce(
     (best, run) => (run.to - run.from > best.to - best.from ? run : best),
     runs[0] ?? { from: 0, to: space.length },
   );
-  const id = `void-${index + 1}`;
   const draw = { ...ROOM, present: there };
   return [
     { title: 'from above', svg: svgOf(voidPlanScene(space, plan, draw), { id: `${id}-above` }) },
@@ -119,7 +121,7 @@ export function showBars(job: Job, plan: Plan): BarGroup[] {
       lot: first.lot,
       section: lot ? sectionName(lot.section) : '',
       bars: bars.map((bar) => bar.bar),
-      svg: svgOf(barScene(job, first, { width: 185, full }), { id: `bar-${index + 1}` }),
+      svg: svgOf(barScene(job, first, { width: 125, full }), { id: `bar-${index + 1}` }),
       pieces: first.pieces.map((piece, n) => ({
         from: piece.from,
         to: piece.to,

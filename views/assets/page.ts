@@ -1,5 +1,16 @@
-/** Every page works without this. What it adds: a plan's progress as it happens. */
+/** Every page works without this. What it adds: progress as it happens, drawings and sums as they are typed. */
+import { writeLikePaper } from './lines.ts';
 import { followProgress } from './progress.ts';
+import { sketchWhileTyping } from './typing.ts';
+import { chooseViews } from './views.ts';
 
 const working = document.querySelector<HTMLElement>('[data-progress]');
 if (working) followProgress(working);
+
+const job = document.querySelector<HTMLFormElement>('#job-form');
+if (job) {
+  sketchWhileTyping(job);
+  for (const place of job.querySelectorAll<HTMLElement>('[data-sketches]')) chooseViews(place);
+  const lots = job.querySelector<HTMLElement>('.lots');
+  if (lots) writeLikePaper(lots);
+}

@@ -1,0 +1,70 @@
+/** What the page shows while a form is being typed, before it is saved: how each text was read, sums, drawings, faults. */
+import type { Fault } from '../../src/fault.ts';
+import type { Draft, Posted } from './apply.ts';
+import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
+import { type FieldView, type FormView, showForm } from './show.ts';
+import { sketchVoid, VIEWS, type View } from './sketch.ts';
+import { type PileSum, pileSum } from './sums.ts';
+
+export interface FormSketch {
+  /** By field name: how a text was read that does not say it in the field's own unit; or that it could not be read. */
+  echoes: Record<string, string>;
+  /** By field name, only where there are any. */
+  faults: Record<string, Fault[]>;
+  faultCount: number;
+  sums: PileSum;
+  /** By id of the void: its drawings. Only of the void that has the focus. */
+  drawings: Record<string, Partial<Record<View, string>>>;
+}
+
+const NUMERIC = new Set(['mm', 'kg', 'kgPerMetre', 'metres', 'number']);
+
+/** `draft` is what `typed` makes of the job; `focus` is the name of the field being typed in. */
+export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: string): FormSketch {
+  const fields = fieldsOf(showForm(draft, faults, 0));
+  const echoes: Record<string, string> = {};
+  const faulty: Record<string, Fault[]> = {};
+  for (const field of fields) {
+    const echo = echoOf(draft, field, typed.get(field.name));
+    if (echo !== null) echoes[field.name] = echo;
+    if (field.faults.length > 0) faulty[field.name] = field.faults;
+  }
+  return { echoes, faults: faulty, faultCount: faults.length, sums: pileSum(draft), drawings: drawFocus(draft, focus) };
+}
+
+function echoOf(draft: Draft, field: FieldView, typed: string | undefined): string | null {
+  if (typed === undefined || typed.trim() === '' || !NUMERIC.has(field.kind)) return null;
+  const value = valueAt(draft, parsePath(field.name) as Step[]);
+  if (typeof value !== 'number') return 'Not read as a number: it stays as typed.';
+  return String(value) === typed.trim() ? null : `= ${value}${field.unit ? ` ${field.unit}` : ''}`;
+}
+
+function drawFocus(draft: Draft, focus: string): FormSketch['drawings'] {
+  const index = /^voids\[(\d{1,4})\]/.exec(focus)?.[1];
+  if (index === undefined) return {};
+  const space = listAt(draft, ['voids'])[Number(index)];
+  const drawn: Partial<Record<View, string>> = {};
+  for (const view of Object.keys(VIEWS) as View[]) {
+    const svg = sketchVoid(space, view, `void-${index}-${view}`);
+    if (svg !== null) drawn[view] = svg;
+  }
+  return { [idOf(`voids[${index}]`)]: drawn };
+}
+
+/** Every field of the form, in the order of the page. */
+export function fieldsOf(form: FormView): FieldView[] {
+  return [
+    form.name,
+    ...form.pile.flatMap((lot) => [...lot.fields, lot.shape, lot.sizes, ...lot.more.fields]),
+    ...form.saw,
+    ...form.steel,
+    ...form.bundle.fields,
+    ...form.voids.flatMap((space) => [
+      ...space.fields,
+      ...space.more.flatMap((group) => group.fields),
+      ...[...space.keepOuts, ...space.stations].flatMap((row) => row.fields),
+    ]),
+    ...form.vessel.fields,
+    ...form.aims,
+  ];
+}

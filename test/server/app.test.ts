@@ -1,0 +1,232 @@
+import { request as rawRequest } from 'node:http';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { addDraft, demonstration } from '../../server/routes/jobs.ts';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { openWorld, type World } from './world.ts';
+
+const clock = (): Date => new Date('2026-05-04T10:00:00Z');
+let world: World;
+
+beforeEach(async () => {
+  world = await openWorld();
+});
+afterEach(() => world.close());
+
+test('a new job is made, typed, saved and planned; its plan, papers and bundles are there', async () => {
+  const made = await world.post('/jobs', { name: 'Trial' });
+  expect(made.status).toBe(303);
+  const page = made.headers.get('location') as string;
+  await world.post(page, {
+    revision: '1',
+    'pile[0].section.shape': 'square',
+    'pile[0].section.sizes': '20',
+    'pile[0].length': '3 m',
+    'pile[0].count': '6',
+    'voids[0].length': '1000',
+    'voids[0].width': '260',
+    'voids[0].height': '150',
+  });
+  const asked = await world.post(page, { revision: '2', do: 'plan' });
+  expect(asked.headers.get('location')).toBe(`${page}/planning`);
+  expect(JSON.parse(world.children[0]?.order.body ?? '')).toMatchObject({
+    pile: [{ lot: 'A', length: 3000, count: 6 }],
+  });
+  const serial = planTrial();
+  expect(await text(`/plans/${serial}`)).toContain('NOT SECURED, DO NOT GO TO SEA');
+  const bundle = trialPair().plan.bundles[0]?.bundle ?? '';
+  expect(await text(`/b/${serial}/${bundle}`)).toContain(bundle);
+  for (const paper of ['saw-sheet.pdf', 'tags.pdf', 'stowage.pdf']) {
+    const response = await world.get(`/plans/${serial}/papers/${paper}`);
+    expect(response.headers.get('content-type')).toBe('application/pdf');
+    expect(
+      Buffer.from(await response.arrayBuffer())
+        .subarray(0, 5)
+        .toString(),
+    ).toBe('%PDF-');
+  }
+  expect(await (await world.get(`/plans/${serial}/plan.json`)).json()).toEqual(trialPair().plan);
+});
+
+test('a job with forty faults keeps all that was typed, and is not planned', async () => {
+  const id = addDraft({ store: world.store, clock }, demonstration());
+  const typed: Record<string, string> = {};
+  for (let n = 0; n < 7; n++)
+    for (const field of ['length', 'count', 'bow', 'squaring']) typed[`pile[${n}].${field}`] = `wrong ${field} ${n}`;
+  for (let n = 0; n < 8; n++)
+    for (const field of ['width', 'height']) typed[`voids[${n}].${field}`] = `wrong ${field} ${n}`;
+  const refused = await world.post(`/jobs/${id}`, { ...typed, revision: '1', do: 'plan' });
+  expect(refused.status).toBe(422);
+  const page = await refused.text();
+  for (const value of Object.values(typed)) expect(page).toContain(`value="${value}"`);
+  expect(Number(/the job still has (\d+) faults/.exec(page)?.[1])).toBeGreaterThanOrEqual(40);
+  expect(world.children).toHaveLength(0);
+  const file = (await (await world.get(`/jobs/${id}/job.json`)).json()) as { pile: { length: unknown }[] };
+  expect(file.pile[3]?.length).toBe('wrong length 3');
+});
+
+test('of two windows on one job the second is told, and both texts are kept', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  await world.post(`/jobs/${id}`, { revision: '1', name: 'From the first window' });
+  const second = await world.post(`/jobs/${id}`, { revision: '1', name: 'From the second window' });
+  const page = await text(second.headers.get('location')?.split('#')[0] ?? '');
+  expect(page).toContain('This job was changed in another window');
+  expect(page).toContain('From the first window');
+  expect(page).toContain('From the second window');
+});
+
+test('deleting can be undone, with the plans', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const serial = planTrial(id);
+  await world.post(`/jobs/${id}/delete`);
+  expect((await world.get(`/jobs/${id}`)).status).toBe(404);
+  expect((await world.get(`/plans/${serial}`)).status).toBe(404);
+  await world.post(`/jobs/${id}/restore`);
+  expect((await world.get(`/plans/${serial}`)).status).toBe(200);
+});
+
+test('a job taken out and brought in again is the same job', async () => {
+  const id = addDraft({ store: world.store, clock }, demonstration());
+  const file = await text(`/jobs/${id}/job.json`);
+  const brought = await bring(file, 'job.json');
+  const other = brought.headers.get('location') as string;
+  expect(await text(`${other}/job.json`)).toBe(file);
+});
+
+test('a file that is no job is refused in words', async () => {
+  for (const wrong of [
+    '{ "name": ',
+    '[1, 2]',
+    'null',
+    '{"format":"kentledge-job/2"}',
+    `${'['.repeat(500)}${']'.repeat(500)}`,
+  ]) {
+    const response = await bring(wrong, 'job.json');
+    expect(response.status).toBe(422);
+    expect(await response.text()).toContain('The file was not taken in');
+  }
+});
+
+test('a job changed after planning says so on its plan', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const serial = planTrial(id);
+  await world.post(`/jobs/${id}`, { revision: '1', name: 'Changed' });
+  expect(await text(`/plans/${serial}`)).toContain('The job was changed after this plan was made');
+});
+
+test('markup in names is text on every page', async () => {
+  const name = `<script>alert(1)</script>"'&`;
+  const draft = { ...trialJobInput(), name, voids: trialJobInput().voids.map((space) => ({ ...space, name })) };
+  const id = addDraft({ store: world.store, clock }, draft as Record<string, unknown>);
+  const serial = planTrial(id);
+  for (const path of ['/', `/jobs/${id}`, `/plans/${serial}`, `/b/${serial}/${trialPair().plan.bundles[0]?.bundle}`]) {
+    const page = await text(path);
+    expect(page).not.toContain('<script>alert');
+    expect(page).toContain('&lt;script&gt;alert');
+  }
+});
+
+test('pages forbid inline script and style, and hold none', async () => {
+  const id = addDraft({ store: world.store, clock }, demonstration());
+  const response = await world.get(`/jobs/${id}`);
+  const policy = response.headers.get('content-security-policy') ?? '';
+  expect(policy).toContain("script-src 'self'");
+  expect(policy).not.toContain('unsafe');
+  expect(await response.text()).not.toMatch(/ style="|<style|<script(?![^>]* src=)|\son\w+="/);
+});
+
+test('a form without the token, or from elsewhere, changes nothing', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const attempts: [Record<string, string>, Record<string, string>][] = [
+    [{ token: '' }, {}],
+    [{ token: 'wrong' }, {}],
+    [{}, { origin: 'http://elsewhere.example' }],
+    [{}, { 'sec-fetch-site': 'cross-site' }],
+  ];
+  for (const [fields, headers] of attempts) {
+    expect((await world.post(`/jobs/${id}/delete`, fields, { headers })).status).toBe(403);
+  }
+  expect((await world.get(`/jobs/${id}`)).status).toBe(200);
+});
+
+test('under another host name nothing is answered', async () => {
+  expect(await statusUnder('elsewhere.example')).toBe(421);
+  expect(await statusUnder('127.0.0.1.elsewhere.example')).toBe(421);
+  expect(await statusUnder(`localhost:${new URL(world.address).port}`)).toBe(200);
+});
+
+test('the log tells routes and times and nothing of what is in a job', async () => {
+  const id = addDraft({ store: world.store, clock }, { ...trialJobInput(), name: 'Secret name' } as Record<
+    string,
+    unknown
+  >);
+  const serial = planTrial(id);
+  await text(`/b/${serial}/${trialPair().plan.bundles[0]?.bundle}`);
+  await world.get('/Secret-address');
+  const told = JSON.stringify(world.log);
+  expect(told).toContain('/b/:serial/:bundle');
+  expect(told).not.toContain('Secret');
+  expect(told).not.toContain(trialPair().plan.bundles[0]?.bundle);
+});
+
+test('progress is streamed and ends with the planning', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, '{}');
+  const stream = world.get(`/jobs/${id}/progress`);
+  await new Promise((resolve) => setTimeout(resolve, 50));
+  world.children[0]?.say({ kind: 'progress', phase: 'filling', step: 3, value: 100, bound: 120, plan: null });
+  world.children[0]?.say({ kind: 'plan', plan: JSON.stringify(trialPair().plan) });
+  const told = await (await stream).text();
+  expect(told).toContain('worth 100 kg');
+  expect(told.trimEnd().endsWith('event: end\ndata: {}')).toBe(true);
+});
+
+test('stopping answers with what was kept', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
+  world.children[0]?.say({
+    kind: 'progress',
+    phase: 'filling',
+    step: 1,
+    value: 1,
+    bound: null,
+    plan: JSON.stringify(trialPair().plan),
+  });
+  const stopped = await world.post(`/jobs/${id}/stop`);
+  const page = await text(stopped.headers.get('location') ?? '');
+  expect(page).toContain('Planning was stopped');
+  expect(page).toContain('/plans/1');
+});
+
+/** Plans a job with the trial plan; its serial. */
+function planTrial(job?: number): number {
+  const body = JSON.stringify(trialJobInput());
+  const id = job ?? world.store.jobs.add('Trial', body, clock().toISOString());
+  world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, body);
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(trialPair().plan) });
+  return world.store.plannings.latest(id)?.plan ?? 0;
+}
+
+async function text(path: string): Promise<string> {
+  const response = await world.get(path);
+  expect(response.status).toBe(200);
+  return response.text();
+}
+
+function bring(content: string, name: string): Promise<Response> {
+  const form = new FormData();
+  form.set('token', world.token);
+  form.set('file', new Blob([content]), name);
+  return world.get('/jobs/bring', { method: 'POST', body: form });
+}
+
+function statusUnder(host: string): Promise<number> {
+  const { port } = new URL(world.address);
+  return new Promise((resolve, reject) => {
+    const asked = rawRequest({ host: '127.0.0.1', port, path: '/', headers: { host } }, (response) => {
+      response.resume();
+      resolve(response.statusCode ?? 0);
+    });
+    asked.on('error', reject);
+    asked.end();
+  });
+}

@@ -1,0 +1,221 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { applyForm, type Draft } from '../../../server/form/apply.ts';
+import type { Field } from '../../../server/form/field.ts';
+import { hasLines, readField, readSection, showField, showSection } from '../../../server/form/kinds.ts';
+import { setAt } from '../../../server/form/path.ts';
+import { applyOrder, parseOrder } from '../../../server/form/rows.ts';
+import { type FieldView, type FormView, showForm } from '../../../server/form/show.ts';
+import { readJobValue } from '../../../src/job/readJob.ts';
+import { exampleNames, exampleText } from '../../examples.ts';
+
+const JOBS = [
+  ...readdirSync('fixtures')
+    .filter((name) => name.endsWith('.json'))
+    .map((name) => [name, readFileSync(`fixtures/${name}`, 'utf8')] as const),
+  ...exampleNames().map((name) => [name, exampleText(`${name}.job.json`)] as const),
+];
+
+test.each(JOBS)('a page of %s that is saved untouched leaves the job as it was', (_name, text) => {
+  const draft = JSON.parse(text) as Draft;
+  expect(applyForm(draft, postedOf(showForm(draft, [])))).toEqual(draft);
+});
+
+test('any JSON object can be shown, and saved untouched it stays what it was', () => {
+  const value = fc.oneof(fc.jsonValue({ maxDepth: 4 }), fc.constantFrom('two\nlines', '\rodd\r\nends\n', ' spaced '));
+  const lot = fc.record(
+    { lot: value, section: value, length: value, count: value, spoiled: value, lengths: value },
+    { requiredKeys: [] },
+  );
+  const space = fc.record(
+    { void: value, length: value, keepOut: value, stations: fc.array(value), opening: value },
+    { requiredKeys: [] },
+  );
+  const draft = fc.record(
+    {
+      name: value,
+      pile: fc.oneof(value, fc.array(fc.oneof(lot, value))),
+      voids: fc.oneof(value, fc.array(fc.oneof(space, value))),
+      vessel: value,
+      saw: value,
+    },
+    { requiredKeys: [] },
+  );
+  fc.assert(
+    fc.property(draft, (job) => {
+      const faults = readJobValue(job);
+      const form = showForm(job as Draft, faults.ok ? [] : faults.faults);
+      expect(applyForm(job as Draft, postedOf(form))).toEqual(job);
+      expect(form.all).toHaveLength(faults.ok ? 0 : faults.faults.length);
+    }),
+    { numRuns: 300, seed: 7 },
+  );
+});
+
+test('text that is not a number stays as typed and is faulted beside its field', () => {
+  const draft = applyForm(
+    someJob(),
+    new Map([
+      ['pile[0].length', 'about three metres'],
+      ['voids[0].width', '1,280'],
+    ]),
+  );
+  expect(draft.pile).toMatchObject([{ length: 'about three metres' }]);
+  expect(draft.voids).toMatchObject([{ width: '1,280' }]);
+  const read = readJobValue(draft);
+  const form = showForm(draft, read.ok ? [] : read.faults);
+  const length = form.pile[0]?.fields.find((field) => field.name === 'pile[0].length') as FieldView;
+  expect(length.value).toBe('about three metres');
+  expect(length.faults.length).toBeGreaterThan(0);
+});
+
+test('lengths and masses are read as people write them', () => {
+  const typed = [
+    ['pile[0].length', '5.48 m'],
+    ['voids[0].length', `4' 2 1/2"`],
+    ['bundle.limit', '31 lb'],
+    ['voids[0].origin.x', '4,2'],
+    ['voids[0].origin.z', '220 mm'],
+  ] as const;
+  const draft = applyForm(someJob(), new Map(typed));
+  expect(draft).toMatchObject({
+    pile: [{ length: 5480 }],
+    voids: [{ length: 1282.7, origin: { x: 4.2, z: 0.22 } }],
+    bundle: { limit: 14.061 },
+  });
+});
+
+test('a line typed below the last lot becomes a lot with the next free letter', () => {
+  const typed = [
+    ['pile[2].section.shape', 'flat'],
+    ['pile[2].section.sizes', '40 x 20'],
+    ['pile[2].length', '3000'],
+    ['pile[4].length', '1 m'],
+  ] as const;
+  const draft = applyForm(someJob(), new Map(typed));
+  expect(draft.pile).toEqual([
+    { lot: 'A', section: { shape: 'round', diameter: 32 }, length: 3000 },
+    { lot: 'B', length: 3000, section: { shape: 'flat', width: 40, thickness: 20 } },
+    { lot: 'C', length: 1000 },
+  ]);
+});
+
+test('emptying a field takes it out, and an object that is left empty with it', () => {
+  const base = { ...someJob(), vessel: { beam: 3 } };
+  expect(applyForm(base, new Map([['vessel.beam', '']]))).toEqual(someJob());
+});
+
+test('names keep whatever they hold', () => {
+  const name = '<script>alert("1")</script> Ωμέγα 💡 __proto__';
+  expect(applyForm(someJob(), new Map([['name', name]])).name).toBe(name);
+});
+
+test('a field that the page does not have changes nothing', () => {
+  const hostile = new Map([
+    ['__proto__.polluted', '1'],
+    ['constructor.prototype.polluted', '1'],
+    ['pile[0].__proto__', '1'],
+    ['pile[999999].lot', 'x'],
+    ['format', 'x'],
+  ]);
+  expect(applyForm(someJob(), hostile)).toEqual(someJob());
+  expect(({} as Record<string, unknown>).polluted).toBeUndefined();
+});
+
+test.each([
+  ['round', '32', { shape: 'round', diameter: 32 }],
+  ['flat', '40 × 20', { shape: 'flat', width: 40, thickness: 20 }],
+  ['angle', '50x40x5', { shape: 'angle', leg: 50, otherLeg: 40, thickness: 5 }],
+  ['angle', '50 x 5', { shape: 'angle', leg: 50, thickness: 5 }],
+  ['tube', '48 × thin', { shape: 'tube', diameter: 48, wall: 'thin' }],
+  ['round', '32 × 3', { shape: 'round', diameter: '32 × 3' }],
+])('a %s of %s is read, and shown so that it reads the same', (shape, sizes, section) => {
+  expect(readSection(shape, sizes)).toEqual(section);
+  const shown = showSection(section);
+  expect(readSection(shown.shape, shown.sizes)).toEqual(section);
+});
+
+test.each([
+  ['lengths', '5480; 5475,5; 2 m × 2', [5480, 5475.5, 2000, 2000]],
+  [
+    'spans',
+    '1200 to 1290, 2400–2410',
+    [
+      { from: 1200, to: 1290 },
+      { from: 2400, to: 2410 },
+    ],
+  ],
+  ['range', '-40 to 40', [-40, 40]],
+  ['range', '600-660', [600, 660]],
+  ['metreRange', '4,3 to 4.9', [4.3, 4.9]],
+  [
+    'readings',
+    '0: -70 to 70\n165: 160',
+    [
+      { up: 0, from: -70, to: 70 },
+      { up: 165, from: -160, to: 160 },
+    ],
+  ],
+  ['range', 'from here to there', 'from here to there'],
+  ['spans', '1200 to', '1200 to'],
+] as const)('%s: “%s”', (kind: Field['kind'], typed, value) => {
+  expect(readField(kind, typed)).toEqual(value);
+  expect(readField(kind, showField(kind, value))).toEqual(value);
+});
+
+test('rows are added, copied, taken out; an unknown field can be dropped', () => {
+  const draft: Draft = { ...someJob(), colour: 'red' };
+  const act = (order: string): string => applyOrder(draft, parseOrder(order)!);
+  expect(act('copy pile[0]')).toBe('pile[1]');
+  expect(act('add voids')).toBe('voids[1]');
+  act('add voids[0].keepOut');
+  act('shape voids[0]');
+  act('add voids[0].stations');
+  act('drop colour');
+  expect(draft).toMatchObject({
+    pile: [{ lot: 'A' }, { lot: 'B', length: 3000 }],
+    voids: [
+      { void: 'V1', keepOut: [{ what: '' }], stations: [{ along: 0 }, { along: 600 }, { along: 1200 }] },
+      { void: 'V2' },
+    ],
+  });
+  expect(draft.colour).toBeUndefined();
+  act('unshape voids[0]');
+  act('remove pile[0]');
+  expect(draft).toMatchObject({ pile: [{ lot: 'B' }] });
+  expect(draft.voids).toMatchObject([{ length: 1200 }, {}]);
+  expect(parseOrder('burn pile[0]')).toBeNull();
+  expect(parseOrder('remove ../../etc')).toBeNull();
+});
+
+function someJob(): Draft {
+  return {
+    format: 'kentledge-job/1',
+    name: 'A job',
+    pile: [{ lot: 'A', section: { shape: 'round', diameter: 32 }, length: 3000 }],
+    voids: [{ void: 'V1', length: 1200, width: 300, height: 150 }],
+  };
+}
+
+/** What a browser would post of the page as it is shown. */
+function postedOf(form: FormView): Map<string, string> {
+  const posted = new Map<string, string>();
+  const put = (fields: readonly FieldView[]): void => {
+    for (const field of fields)
+      posted.set(field.name, field.value.replaceAll(/\r\n|\r|\n/g, hasLines(field.kind) ? '\r\n' : ''));
+  };
+  put([form.name, ...form.steel, ...form.saw, ...form.bundle.fields, ...form.vessel.fields, ...form.aims]);
+  for (const lot of form.pile) put([...lot.fields, lot.shape, lot.sizes, ...lot.more.fields]);
+  for (const space of form.voids) {
+    put([...space.fields, ...space.more.flatMap((group) => group.fields)]);
+    put([...space.keepOuts, ...space.stations].flatMap((row) => row.fields));
+  }
+  return posted;
+}
+
+test('a place is made on the way to it', () => {
+  const draft: Draft = {};
+  setAt(draft, ['voids', 0, 'origin', 'x'], 4);
+  expect(draft).toEqual({ voids: [{ origin: { x: 4 } }] });
+});

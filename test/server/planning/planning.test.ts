@@ -1,0 +1,147 @@
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { LIMITS } from '../../../server/planning/planning.ts';
+import { tightenBound } from '../../../server/planning/record.ts';
+import { trialJobInput, trialPair } from '../../plan/trialPlan.ts';
+import { openWorld, type World } from '../world.ts';
+
+const WISH = { effort: 'steady', seed: 1, stops: null } as const;
+const PLAN = JSON.stringify(trialPair().plan);
+let world: World;
+
+beforeEach(async () => {
+  world = await openWorld({ ...LIMITS, seconds: { quick: 0.2, steady: 60, thorough: 60 } });
+});
+afterEach(() => world.close());
+
+test('two jobs are planned at a time, the third waits its turn', () => {
+  const [a, b, c] = [addJob(), addJob(), addJob()];
+  for (const job of [a, b, c]) world.planning.ask(job, WISH, '{}');
+  expect(world.children).toHaveLength(2);
+  expect(world.planning.progress(c)).toMatchObject({ state: 'queued', ahead: 0 });
+  child(0).say({ kind: 'plan', plan: PLAN });
+  expect(world.children).toHaveLength(3);
+  expect(world.planning.progress(a)).toBeNull();
+  expect(world.store.plannings.latest(a)).toMatchObject({ state: 'done', plan: 1 });
+});
+
+test('a job is planned once at a time', () => {
+  const job = addJob();
+  expect(world.planning.ask(job, WISH, '{}')).toBe(true);
+  expect(world.planning.ask(job, WISH, '{}')).toBe(false);
+});
+
+test('stopped, the best plan sent so far stands, with the bound known by then', async () => {
+  const job = addJob();
+  world.planning.ask(job, WISH, '{}');
+  const { value } = trialPair().plan.bound;
+  step({ plan: PLAN, value, bound: value + 50 });
+  step({ plan: null, value, bound: value + 5 });
+  expect(world.planning.stop(job)).toBe(true);
+  await ended(job);
+  expect(child(0).killed).toBe(true);
+  expect(world.store.plannings.latest(job)).toMatchObject({ state: 'stopped', plan: 1 });
+  const row = world.store.plans.find(1);
+  expect(row?.stoppedEarly).toBe(true);
+  expect(row?.summary.bound.valueAtMost).toBeCloseTo(value + 5, 2);
+  expect(row?.summary.bound.gap).toBeCloseTo(5 / (value + 5), 4);
+});
+
+test('stopped before there was a plan, that is what the page says', async () => {
+  const job = addJob();
+  world.planning.ask(job, WISH, '{}');
+  world.planning.stop(job);
+  await ended(job);
+  expect(world.store.plannings.latest(job)).toMatchObject({
+    state: 'stopped',
+    plan: null,
+    note: expect.stringContaining('no plan yet'),
+  });
+});
+
+test('a child that dies is told as such; its best plan and everything else stands', async () => {
+  const [a, b] = [addJob(), addJob()];
+  world.planning.ask(a, WISH, '{}');
+  world.planning.ask(b, WISH, '{}');
+  step({ plan: PLAN });
+  child(0).end({ code: 134, words: 'abort' });
+  expect(world.store.plannings.latest(a)).toMatchObject({
+    state: 'failed',
+    plan: 1,
+    note: expect.stringContaining('134'),
+  });
+  expect(world.planning.progress(b)).toMatchObject({ state: 'running' });
+});
+
+test('a child that takes too much memory is ended and told', async () => {
+  const job = addJob();
+  world.planning.ask(job, WISH, '{}');
+  child(0).memory = LIMITS.memory + 1;
+  await ended(job);
+  expect(world.store.plannings.latest(job)).toMatchObject({
+    state: 'failed',
+    note: expect.stringContaining('1.5 GiB'),
+  });
+});
+
+test('a child that takes too long is ended and told', async () => {
+  const job = addJob();
+  world.planning.ask(job, { ...WISH, effort: 'quick' }, '{}');
+  await ended(job);
+  expect(world.store.plannings.latest(job)).toMatchObject({
+    state: 'failed',
+    note: expect.stringContaining('0.2 seconds'),
+  });
+});
+
+test('a plan that can not be read is never kept', () => {
+  const job = addJob();
+  world.planning.ask(job, WISH, '{}');
+  child(0).say({ kind: 'plan', plan: '{"format":"kentledge-plan/1"}' });
+  expect(world.store.plannings.latest(job)).toMatchObject({ state: 'failed', plan: null });
+  expect(world.store.plans.ofJob(job)).toEqual([]);
+});
+
+test('where nothing can be placed the reasons are kept', () => {
+  const job = addJob();
+  world.planning.ask(job, WISH, '{}');
+  child(0).say({ kind: 'nothing', reasons: [{ void: 'V1', why: 'Too low.', remedy: 'Measure again.' }] });
+  expect(world.store.plannings.latest(job)).toMatchObject({ state: 'nothing', note: 'V1: Too low. Measure again.' });
+});
+
+test('a looser bound than the plan already has changes nothing, a tighter one corrects its gap', () => {
+  const plan = { ...trialPair().plan, bound: { value: 90, valueAtMost: 100, gap: 0.1 } };
+  expect(tightenBound(plan, 120)).toBe(plan);
+  expect(tightenBound(plan, null)).toBe(plan);
+  expect(tightenBound(plan, 95).bound).toEqual({ value: 90, valueAtMost: 95, gap: 5 / 95 });
+});
+
+function addJob(): number {
+  const body = JSON.stringify(trialJobInput());
+  return world.store.jobs.add('Trial', body, '2026-05-04T10:00:00.000Z');
+}
+
+function child(n: number) {
+  const one = world.children[n];
+  if (!one) throw new Error(`child ${n} was not started`);
+  return one;
+}
+
+function step(word: { plan: string | null; value?: number; bound?: number }): void {
+  child(0).say({
+    kind: 'progress',
+    phase: 'filling',
+    step: 1,
+    value: word.value ?? null,
+    bound: word.bound ?? null,
+    plan: word.plan,
+  });
+}
+
+function ended(job: number): Promise<void> {
+  return new Promise((resolve) => {
+    if (!world.planning.progress(job)) resolve();
+    world.planning.listen(job, (progress) => {
+      if (!progress) resolve();
+    });
+  });
+}

@@ -1,0 +1,120 @@
+import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { FolderRefused, lockFolder, openDatabase } from '../../../server/store/database.ts';
+import { REVISIONS_KEPT } from '../../../server/store/jobs.ts';
+import { MIGRATIONS } from '../../../server/store/migrations.ts';
+import type { NewPlan } from '../../../server/store/plans.ts';
+import { openStore } from '../../../server/store/store.ts';
+import { trialPair } from '../../plan/trialPlan.ts';
+
+const AT = '2026-05-04T10:00:00.000Z';
+let folder = '';
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'kentledge-store-'));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+test('what was saved is there when the store is opened again', () => {
+  const first = openStore(folder);
+  const id = first.jobs.add('A job', '{"name":"A job"}', AT);
+  first.close();
+  const second = openStore(folder);
+  expect(second.jobs.body(id)).toBe('{"name":"A job"}');
+  second.close();
+});
+
+test('the second server on one data folder is refused until the first lets go', () => {
+  const unlock = lockFolder(folder);
+  expect(() => lockFolder(folder)).toThrow(FolderRefused);
+  unlock();
+  lockFolder(folder)();
+});
+
+test('each later migration leaves a copy of what was there before it', () => {
+  openStore(folder).jobs.add('Kept', '{}', AT);
+  openDatabase(folder, [...MIGRATIONS, 'ALTER TABLE job ADD COLUMN colour TEXT']).close();
+  expect(readdirSync(folder)).toContain('before-step-2.sqlite');
+  const copy = new Database(join(folder, 'before-step-2.sqlite'), { readonly: true });
+  expect(copy.prepare('SELECT name FROM job').all()).toEqual([{ name: 'Kept' }]);
+  expect(copy.pragma('user_version', { simple: true })).toBe(1);
+  copy.close();
+});
+
+test('a migration that fails changes nothing', () => {
+  openStore(folder).close();
+  const broken = [...MIGRATIONS, 'CREATE TABLE extra (id INTEGER) STRICT; INSERT INTO nowhere VALUES (1)'];
+  expect(() => openDatabase(folder, broken)).toThrow();
+  const connection = openDatabase(folder);
+  expect(connection.prepare("SELECT name FROM sqlite_master WHERE name = 'extra'").all()).toEqual([]);
+  connection.close();
+});
+
+test('a folder that a newer kentledge wrote is refused and left alone', () => {
+  openDatabase(folder, [...MIGRATIONS, 'CREATE TABLE later (id INTEGER) STRICT']).close();
+  expect(() => openStore(folder)).toThrow(/newer kentledge/);
+  expect(existsSync(join(folder, 'before-step-2.sqlite'))).toBe(true);
+});
+
+test('a text typed over an older revision is kept beside, and can take the place of the other', () => {
+  const store = openStore(folder);
+  const id = store.jobs.add('A', '{"v":1}', AT);
+  expect(store.jobs.save(id, 1, 'A', '{"v":2}', AT)).toEqual({ kind: 'saved', revision: 2 });
+  const late = store.jobs.save(id, 1, 'A', '{"v":3}', AT);
+  expect(late).toMatchObject({ kind: 'late', revision: 2 });
+  expect(store.jobs.body(id)).toBe('{"v":2}');
+  const [kept] = store.jobs.beside(id);
+  expect(kept?.body).toBe('{"v":3}');
+  expect(store.jobs.swapBeside(id, kept?.id ?? 0, 'A', AT)).toBe(true);
+  expect(store.jobs.body(id)).toBe('{"v":3}');
+  expect(store.jobs.beside(id).map((text) => text.body)).toEqual(['{"v":2}']);
+  store.close();
+});
+
+test('the same text saved from an older revision is no conflict', () => {
+  const store = openStore(folder);
+  const id = store.jobs.add('A', '{"v":1}', AT);
+  store.jobs.save(id, 1, 'A', '{"v":2}', AT);
+  expect(store.jobs.save(id, 1, 'A', '{"v":2}', AT)).toEqual({ kind: 'saved', revision: 2 });
+  store.close();
+});
+
+test('old revisions go, the present one and its recent forerunners stay', () => {
+  const store = openStore(folder);
+  const id = store.jobs.add('A', '{"v":1}', AT);
+  for (let v = 1; v < REVISIONS_KEPT + 5; v++) store.jobs.save(id, v, 'A', `{"v":${v + 1}}`, AT);
+  expect(store.jobs.body(id, 5)).toBeNull();
+  expect(store.jobs.body(id, 6)).toBe('{"v":6}');
+  store.close();
+});
+
+test('serials and numbers are never used again, and plans go with their job', () => {
+  const store = openStore(folder);
+  const first = store.jobs.add('A', '{}', AT);
+  const serial = store.plans.add(somePlan(first));
+  store.jobs.setDeleted(first, AT);
+  expect(store.jobs.purge('2026-05-04T09:00:00.000Z')).toBe(0);
+  expect(store.jobs.purge('2026-07-01T00:00:00.000Z')).toBe(1);
+  expect(store.plans.find(serial)).toBeNull();
+  const second = store.jobs.add('B', '{}', AT);
+  expect(second).toBeGreaterThan(first);
+  expect(store.plans.add(somePlan(second))).toBeGreaterThan(serial);
+  store.close();
+});
+
+function somePlan(job: number): NewPlan {
+  const { plan } = trialPair();
+  return {
+    job,
+    jobDigest: plan.jobDigest,
+    digest: `sha256:${'1'.repeat(64)}`,
+    jobBody: '{}',
+    body: JSON.stringify(plan),
+    summary: { totals: plan.totals, bound: plan.bound, effort: plan.effort },
+    stoppedEarly: false,
+    madeAt: AT,
+  };
+}

@@ -1,0 +1,90 @@
+/** The app on a port of its own over a folder of its own, with a planner that says what the test tells it to. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { buildApp, type LogLine } from '../../server/app.ts';
+import type { Child, Ending } from '../../server/planning/launch.ts';
+import type { Order, Word } from '../../server/planning/message.ts';
+import { LIMITS, type Limits, type Planning, startPlanning } from '../../server/planning/planning.ts';
+import { hostNames } from '../../server/security.ts';
+import { openStore, type Store } from '../../server/store/store.ts';
+
+/** A planning child in the hands of the test. */
+export interface FakeChild {
+  order: Order;
+  say(word: Word): void;
+  end(ending?: Partial<Ending>): void;
+  killed: boolean;
+  memory: number;
+}
+
+export interface World {
+  store: Store;
+  planning: Planning;
+  children: FakeChild[];
+  log: LogLine[];
+  address: string;
+  get(path: string, init?: RequestInit): Promise<Response>;
+  /** Posts a form with the token. */
+  post(path: string, fields?: Record<string, string>, init?: RequestInit): Promise<Response>;
+  token: string;
+  close(): Promise<void>;
+}
+
+export async function openWorld(limits: Limits = LIMITS): Promise<World> {
+  const folder = mkdtempSync(join(tmpdir(), 'kentledge-test-'));
+  const store = openStore(folder);
+  const children: FakeChild[] = [];
+  const log: LogLine[] = [];
+  const clock = (): Date => new Date('2026-05-04T10:00:00Z');
+  const planning = startPlanning({ store, clock, log: () => {}, limits, launch: fakeLaunch(children) });
+  const app = buildApp({ store, planning, clock, log: (line) => log.push(line), hosts: hostNames('127.0.0.1') });
+  const server = app.listen(0, '127.0.0.1');
+  await new Promise((resolve) => server.once('listening', resolve));
+  const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
+  const token = store.settings.get('formToken') as string;
+  return {
+    store,
+    planning,
+    children,
+    log,
+    address,
+    token,
+    get: (path, init) => fetch(address + path, { redirect: 'manual', ...init }),
+    post: (path, fields = {}, init) =>
+      fetch(address + path, {
+        method: 'POST',
+        redirect: 'manual',
+        body: new URLSearchParams({ token, ...fields }),
+        ...init,
+      }),
+    close: async () => {
+      planning.close();
+      server.closeAllConnections();
+      await new Promise((resolve) => server.close(resolve));
+      store.close();
+      rmSync(folder, { recursive: true });
+    },
+  };
+}
+
+function fakeLaunch(children: FakeChild[]) {
+  return (order: Order, onWord: (word: Word) => void, onEnd: (ending: Ending) => void): Child => {
+    const child: FakeChild = {
+      order,
+      say: onWord,
+      end: (ending = {}) => onEnd({ code: 0, signal: null, words: '', ...ending }),
+      killed: false,
+      memory: 0,
+    };
+    children.push(child);
+    return {
+      kill: () => {
+        child.killed = true;
+        setImmediate(() => onEnd({ code: null, signal: 'SIGKILL', words: '' }));
+      },
+      memory: () => Promise.resolve(child.memory),
+    };
+  };
+}

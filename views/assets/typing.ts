@@ -1,0 +1,120 @@
+/**
+ * While a job is being typed: how each length was read, the sums, the drawing of the void in hand, and what is still to
+ * mend. The server says it all, from the form as it stands; nothing is saved by it.
+ */
+
+interface Fault {
+  message: string;
+  remedy: string;
+}
+
+interface Sketch {
+  echoes: Record<string, string>;
+  faults: Record<string, Fault[]>;
+  faultCount: number;
+  sums: Record<string, string>;
+  total: string;
+  drawings: Record<string, Record<string, string>>;
+}
+
+type Control = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
+
+/** Typing has to rest so long before the server is asked, ms. */
+const REST = 300;
+
+export function sketchWhileTyping(form: HTMLFormElement): void {
+  const touched = new Set<string>();
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let asked = 0;
+
+  form.addEventListener('input', (event) => {
+    const control = event.target as Control;
+    touched.add(control.name);
+    clearTimeout(timer);
+    timer = setTimeout(() => void ask(control.name), REST);
+  });
+
+  async function ask(focus: string): Promise<void> {
+    const turn = ++asked;
+    const fields = new URLSearchParams();
+    for (const [name, value] of new FormData(form)) if (typeof value === 'string') fields.append(name, value);
+    fields.set('focus', focus);
+    const response = await fetch(`${form.action}/sketch`, { method: 'POST', body: fields }).catch(() => null);
+    if (!response?.ok || turn !== asked) return;
+    show((await response.json()) as Sketch);
+  }
+
+  function show(sketch: Sketch): void {
+    for (const control of form.querySelectorAll<Control>('input[id], select[id], textarea[id]')) {
+      if (!touched.has(control.name)) continue;
+      note(control, 'echo', sketch.echoes[control.name] ?? '');
+      showFaults(control, sketch.faults[control.name] ?? []);
+    }
+    for (const [id, sum] of Object.entries(sketch.sums))
+      setText(form.querySelector(`[data-sum="${CSS.escape(id)}"]`), sum);
+    setText(form.querySelector('[data-total]'), sketch.total);
+    const state = sketch.faultCount === 0 ? 'ready to plan' : `${sketch.faultCount} to mend`;
+    setText(form.querySelector('[data-state]'), `${state}, not saved yet`);
+    for (const [id, drawings] of Object.entries(sketch.drawings)) showDrawings(form, id, drawings);
+  }
+}
+
+function setText(element: Element | null, text: string): void {
+  if (element && element.textContent !== text) element.textContent = text;
+}
+
+function note(control: Control, look: string, text: string): void {
+  const id = `${control.id}-${look}`;
+  const there = document.getElementById(id);
+  if (text === '') {
+    there?.remove();
+    return;
+  }
+  const line = there ?? control.parentElement?.appendChild(document.createElement('p'));
+  if (!line) return;
+  line.id = id;
+  line.className = look;
+  line.setAttribute('role', 'status');
+  setText(line, text);
+}
+
+function showFaults(control: Control, faults: Fault[]): void {
+  const id = `${control.id}-fault`;
+  document.getElementById(id)?.remove();
+  control.parentElement?.classList.toggle('faulty', faults.length > 0);
+  if (faults.length === 0) {
+    control.removeAttribute('aria-invalid');
+    return;
+  }
+  control.setAttribute('aria-invalid', 'true');
+  const list = document.createElement('ul');
+  list.id = id;
+  list.className = 'faults';
+  for (const fault of faults) {
+    const line = list.appendChild(document.createElement('li'));
+    line.append(`${fault.message} `);
+    const remedy = line.appendChild(document.createElement('span'));
+    remedy.className = 'remedy';
+    remedy.textContent = fault.remedy;
+  }
+  control.parentElement?.append(list);
+  const described = new Set((control.getAttribute('aria-describedby') ?? '').split(' ').filter(Boolean));
+  control.setAttribute('aria-describedby', [...described.add(id)].join(' '));
+}
+
+/** The drawings come from our own server, with every name in them escaped. */
+function showDrawings(form: HTMLFormElement, id: string, drawings: Record<string, string>): void {
+  const place = form.querySelector<HTMLElement>(`[data-sketches="${CSS.escape(id)}"]`);
+  if (!place) return;
+  for (const [view, svg] of Object.entries(drawings)) {
+    let figure = place.querySelector<HTMLElement>(`[data-view="${view}"]`);
+    if (!figure) {
+      figure = place.appendChild(document.createElement('figure'));
+      figure.dataset.view = view;
+    }
+    const caption = figure.querySelector('figcaption');
+    figure.innerHTML = svg;
+    if (caption) figure.append(caption);
+  }
+  place.dispatchEvent(new Event('drawn'));
+}
