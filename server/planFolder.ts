@@ -1,6 +1,7 @@
 /** A folder of files that is written whole or not at all. */
+import { randomUUID } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
-import { mkdir, mkdtemp, readdir, rename, rm } from 'node:fs/promises';
+import { mkdir, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import type { Writable } from 'node:stream';
 import { finished } from 'node:stream/promises';
@@ -20,7 +21,8 @@ export async function writeFolder(folder: string, files: FileToWrite[]): Promise
   const target = path.resolve(folder);
   const parent = path.dirname(target);
   await mkdir(parent, { recursive: true });
-  const draft = await mkdtemp(path.join(parent, `.${path.basename(target)}.`));
+  const draft = path.join(parent, `.${path.basename(target)}.${randomUUID()}`);
+  await mkdir(draft);
   try {
     for (const file of files) {
       const out = createWriteStream(path.join(draft, file.name), { flush: true });

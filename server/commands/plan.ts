@@ -7,10 +7,11 @@ import type { JobInput } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
 import type { Effort, Plan } from '../../src/plan/plan.ts';
-import { type PlanOptions, planJob } from '../../src/plan/planner.ts';
+import type { PlanOptions, planJob } from '../../src/plan/planner.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { PAPERS } from '../paper/papers.ts';
 import { writeFolder } from '../planFolder.ts';
+import { planInThread } from '../planning/inThread.ts';
 import { printLines } from '../terminal.ts';
 import { nothingLines, planLines } from './planSummary.ts';
 import { showProgress } from './progressLine.ts';
@@ -53,7 +54,7 @@ export function addPlanCommand(program: Command): void {
       process.exitCode = await runPlan(file, options, {
         out: process.stdout,
         err: process.stderr,
-        plan: planJob,
+        plan: planInThread,
         now: () => new Date(),
         onInterrupt,
       });

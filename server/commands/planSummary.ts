@@ -2,8 +2,8 @@
 import type { Job, Void } from '../../src/job/job.ts';
 import { pileMass } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
+import type { Nothing } from '../../src/plan/nothing.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
-import type { Nothing } from '../../src/plan/planner.ts';
 
 const APPROVAL =
   'This is arithmetic, not approval: stability, structure and lifting are for licensed or competent people, her rules and local law to decide.';

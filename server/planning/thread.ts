@@ -1,0 +1,22 @@
+/** The thread that plans one job for the command line; the main thread stays free for the keyboard and the progress line. */
+import { parentPort, workerData } from 'node:worker_threads';
+import type { Job } from '../../src/job/job.ts';
+import { type PlanOptions, type PlanProgress, type PlanResult, planJob } from '../../src/plan/planner.ts';
+
+/** What the thread is started with; `stop` holds one number, not 0 to stop. */
+export interface ThreadOrder {
+  job: Job;
+  options: Omit<PlanOptions, 'onProgress' | 'shouldStop'>;
+  stop: Int32Array<SharedArrayBuffer>;
+}
+
+export type ThreadWord = { kind: 'progress'; progress: PlanProgress } | { kind: 'result'; result: PlanResult };
+
+const { job, options, stop } = workerData as ThreadOrder;
+const tell = (word: ThreadWord): void => parentPort?.postMessage(word);
+const result = await planJob(job, {
+  ...options,
+  shouldStop: () => Atomics.load(stop, 0) !== 0,
+  onProgress: ({ plan: _, ...progress }) => tell({ kind: 'progress', progress }),
+});
+tell({ kind: 'result', result });
