@@ -2,6 +2,8 @@
 /** The command line: `kentledge plan | cut | check | lift | serve`. Each command is one file in `commands/`. */
 import { Command } from 'commander';
 import { addCheckCommand } from './commands/check.ts';
+import { addCutCommand } from './commands/cut.ts';
+import { addLiftCommand } from './commands/lift.ts';
 import { addPlanCommand } from './commands/plan.ts';
 import { addServeCommand } from './commands/serve.ts';
 import { failureStatus } from './exit.ts';
@@ -15,7 +17,9 @@ const program = new Command('kentledge')
 
 // Commands are registered after exitOverride, which they inherit: a refused option ends with exit status 2, not 1.
 addPlanCommand(program);
+addCutCommand(program);
 addCheckCommand(program);
+addLiftCommand(program);
 addServeCommand(program);
 
 // A reader that stops early (`| head`) is no failure of ours.

@@ -1,0 +1,71 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { Writable } from 'node:stream';
+import { afterAll, describe, expect, it } from 'vitest';
+import { runCheck } from '../../../server/commands/check.ts';
+import { jobDigest } from '../../../src/job/digest.ts';
+import { trialJobInput, trialPair } from '../../plan/trialPlan.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'kentledge-check-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+function write(name: string, value: unknown): string {
+  const file = join(folder, name);
+  writeFileSync(file, typeof value === 'string' ? value : JSON.stringify(value));
+  return file;
+}
+
+const job = write('job.json', trialJobInput());
+const rightPlan = () => ({ ...trialPair().plan, jobDigest: jobDigest(JSON.parse(JSON.stringify(trialJobInput()))) });
+
+async function check(jobFile: string, planFile: string): Promise<{ status: number; out: string[]; err: string }> {
+  const texts = ['', ''];
+  const [out, err] = [0, 1].map(
+    (i) =>
+      new Writable({
+        write(chunk, _encoding, done) {
+          texts[i] += chunk;
+          done();
+        },
+      }),
+  );
+  const status = await runCheck(jobFile, planFile, out!, err!);
+  return { status, out: texts[0]!.trim().split('\n'), err: texts[1]! };
+}
+
+describe('kentledge check', () => {
+  it('ends with 0 for a right plan', async () => {
+    const found = await check(job, write('right.json', rightPlan()));
+    expect(found).toMatchObject({ status: 0, err: '' });
+    expect(found.out).toEqual([expect.stringContaining('No faults: 8 bundles')]);
+  });
+
+  it('ends with 2 for a wrong one, one line a fault', async () => {
+    const plan = rightPlan();
+    plan.totals.cuts += 1;
+    plan.bundles[0]!.order = 99;
+    const found = await check(job, write('wrong.json', plan));
+    expect(found.status).toBe(2);
+    expect(found.out.map((line) => line.split(':')[0])).toEqual(['order', 'totals']);
+    expect(found.err).toContain('2 faults');
+  });
+
+  it('ends with 2 for files that are not what they should be, and tells of both', async () => {
+    const found = await check(write('bad.json', '{"a":'), write('list.json', []));
+    expect(found.status).toBe(2);
+    expect(found.err).toMatch(/bad\.json was refused:[\s\S]*list\.json was refused:/);
+  });
+
+  it('lets no name steer the terminal', async () => {
+    const plan = { ...rightPlan(), job: '\u001b[2J' };
+    const found = await check(job, write('steer.json', plan));
+    expect(found.out.join()).toContain('\ufffd[2J');
+  });
+
+  it('reads jobs that can not be planned', async () => {
+    const spread = { ...trialJobInput(), vessel: undefined };
+    const plan = { ...rightPlan(), jobDigest: jobDigest(JSON.parse(JSON.stringify(spread))) };
+    expect(await check(write('spread.json', spread), write('plan.json', plan))).toMatchObject({ status: 0 });
+  });
+});
