@@ -44,7 +44,7 @@ describe('kentledge check', () => {
   it('ends with 2 for a wrong one, one line a fault', async () => {
     const plan = rightPlan();
     plan.totals.cuts += 1;
-    plan.bundles[0]!.order = 99;
+    plan.bundles.at(-1)!.order = 99;
     const found = await check(job, write('wrong.json', plan));
     expect(found.status).toBe(2);
     expect(found.out.map((line) => line.split(':')[0])).toEqual(['order', 'totals']);
