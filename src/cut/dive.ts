@@ -71,19 +71,6 @@ export class Dive {
     relax.setResidual(demand, counts);
     relax.allowFitting(this.banned);
     const solved = relax.solve({ cutoff: this.cutoff(), rounds: NODE_ROUNDS, shouldStop: this.limits.over });
-    console.log(
-      ' '.repeat(depth),
-      solved.status,
-      'fixed',
-      this.fixedCost,
-      'value',
-      solved.value.toFixed(4),
-      solved.bound,
-      'rounds',
-      relax.pricings,
-      'disc',
-      discrepancies,
-    );
     if (solved.status === 'failed' || solved.status === 'bounded') return;
     const x = Float64Array.from(relax.master.x);
     const restore = { fixed: this.fixed.length, cost: this.fixedCost };

@@ -22,7 +22,7 @@ export function lotMassPerMetre(lot: Lot, density: number): number {
 }
 
 /** What is cut off each end of a bar of the lot to true it, mm. */
-export function lotSquaring(lot: Lot, saw: Saw): number {
+export function lotSquaring(lot: Pick<Lot, 'squaring'>, saw: Pick<Saw, 'squaring'>): number {
   return lot.squaring ?? saw.squaring;
 }
 
@@ -31,7 +31,11 @@ export function lotSquaring(lot: Lot, saw: Saw): number {
  * or overlapping ones count as one). No kerf is owed at a spoiled edge, so a spoiled span narrower than the kerf counts
  * as one kerf.
  */
-export function usableSpans(lot: Lot, length: number, saw: Saw): Span[] {
+export function usableSpans(
+  lot: Pick<Lot, 'squaring' | 'spoiled'>,
+  length: number,
+  saw: Pick<Saw, 'squaring' | 'kerf'>,
+): Span[] {
   const squaring = lotSquaring(lot, saw);
   const end = length - squaring;
   const spans: Span[] = [];

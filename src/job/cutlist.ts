@@ -1,0 +1,108 @@
+/** The fixed cut list, `kentledge-cutlist/1`: bars in stock and pieces wanted, for who already knows the pieces. */
+import { z } from 'zod';
+import type { Fault, Read } from '../fault.ts';
+import { formatFault } from './formatFault.ts';
+import { spoiledSchema } from './job.ts';
+import { readJson } from './jsonText.ts';
+import { schemaFaults } from './schemaFaults.ts';
+import { wrongUnit } from './wrongUnit.ts';
+
+export const CUTLIST_FORMAT = 'kentledge-cutlist/1';
+
+/** Positions on a bar are exact to this, mm. */
+const FINEST = 0.1;
+/** A shorter "bar" than this was written in metres, mm. */
+const SHORTEST_BAR = 20;
+
+const mm = z.number().min(0).max(100_000);
+const mmAbove0 = z.number().positive().max(100_000);
+
+export const cutListSchema = z.strictObject({
+  format: z.literal(CUTLIST_FORMAT),
+  /** Bars alike. `count` null: no limit. `price`: by default 1 for all, or the length where lengths differ. */
+  stock: z
+    .array(
+      z.strictObject({
+        length: mmAbove0,
+        count: z.int().min(0).max(100_000).nullable().default(null),
+        price: z.number().min(0).max(1e9).optional(),
+        spoiled: z.array(spoiledSchema).max(1000).default([]),
+      }),
+    )
+    .min(1)
+    .max(10_000),
+  pieces: z
+    .array(
+      z.strictObject({
+        length: mmAbove0,
+        count: z.int().min(0).max(100_000).default(1),
+        mark: z.string().max(200).optional(),
+        /** What a piece is worth where not all can be cut; its length by default. Since 0.1.0. */
+        weight: z.number().min(0).max(1e9).optional(),
+      }),
+    )
+    .min(1)
+    .max(10_000),
+  saw: z.strictObject({ kerf: z.number().min(0).max(100).default(3), squaring: mm.default(0) }).prefault({}),
+});
+
+/** A cut list with every default filled in. */
+export type CutList = z.output<typeof cutListSchema>;
+
+/** Reads the text of a cut list: every fault at once. Never throws for what the text holds. */
+export function readCutList(text: string | Uint8Array): Read<CutList> {
+  const json = readJson(text);
+  if (!json.ok) return json;
+  const format = formatFault(json.value, CUTLIST_FORMAT, 'cutlist');
+  if (format !== null && format.code !== 'missing-field' && format.code !== 'out-of-range') {
+    return { ok: false, faults: [format] };
+  }
+  const parsed = cutListSchema.safeParse(json.value);
+  if (!parsed.success) {
+    const found = schemaFaults(cutListSchema, json.value, 'cutlist').filter((fault) => fault.path !== 'format');
+    return { ok: false, faults: [...(format ? [format] : []), ...found] };
+  }
+  const faults = cutListFaults(parsed.data);
+  return faults.length > 0 ? { ok: false, faults } : { ok: true, value: parsed.data };
+}
+
+function cutListFaults(list: CutList): Fault[] {
+  return [
+    ...list.stock.flatMap((bar, i) => barFaults(bar, `stock[${i}]`, list.saw.squaring)),
+    ...list.pieces.flatMap((piece, i) => tooFine(piece.length, `pieces[${i}].length`)),
+    ...tooFine(list.saw.kerf, 'saw.kerf'),
+    ...tooFine(list.saw.squaring, 'saw.squaring'),
+  ];
+}
+
+function barFaults(bar: CutList['stock'][number], path: string, squaring: number): Fault[] {
+  const faults = tooFine(bar.length, `${path}.length`);
+  if (bar.length < SHORTEST_BAR) {
+    const message = `A bar ${bar.length} mm long is no bar.`;
+    faults.push(wrongUnit(`${path}.length`, message, bar.length, 1000, 'mm'));
+  } else if (2 * squaring >= bar.length) {
+    const message = `Squaring takes ${squaring} mm off each end, and the bar has ${bar.length} mm.`;
+    const remedy = 'Write what is cut off one end to true it, in mm.';
+    faults.push({ path: 'saw.squaring', code: 'contradiction', message, remedy });
+  }
+  bar.spoiled.forEach(({ from, to }, i) => {
+    const at = `${path}.spoiled[${i}]`;
+    faults.push(...tooFine(from, `${at}.from`), ...tooFine(to, `${at}.to`));
+    if (from >= to) {
+      const message = `The spoiled span runs from ${from} to ${to} mm.`;
+      faults.push({ path: `${at}.to`, code: 'contradiction', message, remedy: '“to” must be greater than “from”.' });
+    } else if (to > bar.length) {
+      const message = `The spoiled span ends at ${to} mm, and the bar at ${bar.length} mm.`;
+      const remedy = 'Measure from the end of the bar, in mm.';
+      faults.push({ path: `${at}.to`, code: 'contradiction', message, remedy });
+    }
+  });
+  return faults;
+}
+
+function tooFine(value: number, path: string): Fault[] {
+  const tenths = value / FINEST;
+  if (Math.abs(tenths - Math.round(tenths)) < 1e-6) return [];
+  const message = `${value} mm is finer than a saw cuts.`;
+  return [{ path, code: 'out-of-range', message, remedy: 'Round it to 0.1 mm.' }];
+}
