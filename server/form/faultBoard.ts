@@ -28,6 +28,13 @@ export class FaultBoard {
     return claimed;
   }
 
+  /** The faults of this very path and of nothing below it. */
+  at(path: string, label: string): Fault[] {
+    const mine = (this.#within.get(path) ?? []).filter((fault) => fault.path === path && !this.#claims.has(fault));
+    for (const fault of mine) this.#claims.set(fault, { path, label });
+    return mine;
+  }
+
   /** The faults that no field has claimed. */
   rest(): Fault[] {
     return this.#faults.filter((fault) => !this.#claims.has(fault));

@@ -75,8 +75,25 @@ export interface FormView {
   all: { fault: Fault; id: string | null; label: string }[];
 }
 
-/** The job page's form. `blanks` empty lines stand below the last lot. */
-export function showForm(draft: Draft, faults: Fault[], blanks = 1): FormView {
+/** A job of the format holds no more. */
+export const LOTS_AT_MOST = 10_000;
+export const VOIDS_AT_MOST = 1000;
+
+/** What one page shows of a long job; the rest is left as it is. */
+export interface Slice {
+  /** Empty lines below the last lot, where the page reaches it. */
+  blanks: number;
+  /** The first lot and the first void shown, and how many. */
+  firstLot: number;
+  lots: number;
+  firstVoid: number;
+  voids: number;
+}
+
+export const WHOLE: Slice = { blanks: 1, firstLot: 0, lots: LOTS_AT_MOST, firstVoid: 0, voids: VOIDS_AT_MOST };
+
+/** The job page's form. */
+export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): FormView {
   const board = new FaultBoard(faults);
   const field = (
     path: string,
@@ -140,19 +157,32 @@ export function showForm(draft: Draft, faults: Fault[], blanks = 1): FormView {
   }
 
   const lots = listAt(draft, ['pile']).length;
+  const lotNumbers = numbers(slice.firstLot, slice.lots, lots);
+  const isLast = slice.firstLot + slice.lots >= lots;
+  const blanks = isLast ? Array.from({ length: slice.blanks }, (_, n) => lot(lots + n, true)) : [];
+  const voidNumbers = numbers(slice.firstVoid, slice.voids, listAt(draft, ['voids']).length);
+  const isShown = ({ path }: Fault): boolean => {
+    const [, list, index] = /^(pile|voids)\[(\d+)\]/.exec(path) ?? [];
+    return list === undefined || (list === 'pile' ? lotNumbers : voidNumbers).includes(Number(index));
+  };
   const view = {
     name: field('name', NAME_FIELD),
     steel: fields('', STEEL_FIELDS),
-    pile: Array.from({ length: lots + blanks }, (_, index) => lot(index, index >= lots)),
+    pile: [...lotNumbers.map((index) => lot(index, false)), ...blanks],
     saw: fields('', SAW_FIELDS),
     bundle: group('Bundles', fields('', BUNDLE_FIELDS)),
-    voids: listAt(draft, ['voids']).map((_, index) => space(index)),
+    voids: voidNumbers.map(space),
     vessel: group('Vessel', fields('', VESSEL_FIELDS)),
     aims: fields('', AIM_FIELDS),
-    pileFaults: board.of('pile', 'Pile'),
-    voidsFaults: board.of('voids', 'Voids'),
+    pileFaults: board.at('pile', 'Pile'),
+    voidsFaults: board.at('voids', 'Voids'),
   };
-  return { ...view, others: board.rest(), all: board.all() };
+  return { ...view, others: board.rest().filter(isShown), all: board.all() };
+}
+
+/** `count` numbers from `first`, below `end`. */
+function numbers(first: number, count: number, end: number): number[] {
+  return Array.from({ length: Math.max(0, Math.min(count, end - first)) }, (_, n) => first + n);
 }
 
 const SHAPE: Field = { path: 'shape', label: 'Section', kind: 'choice', options: SHAPES };

@@ -12,16 +12,19 @@ export const VIEWS = { aft: 'from aft', port: 'from the side', above: 'from abov
 export type View = keyof typeof VIEWS;
 
 /** Room for one drawing, mm of paper. */
-const ROOM = { width: 150, height: 90 };
+const ROOM = { width: 100, height: 70 };
 
-/** The drawing as SVG text; null where the readings are not enough, or not possible, to draw. */
-export function sketchVoid(raw: unknown, view: View, id: string): string | null {
+/**
+ * The drawing as SVG text; across, it is cut at a station where one is named, else at half length. Null where the readings
+ * are not enough, or not possible, to draw.
+ */
+export function sketchVoid(raw: unknown, view: View, id: string, station = -1): string | null {
   const space = voidSchema.safeParse(raw).data;
   if (!space) return null;
   const plan = emptyPlan(space);
   if (view === 'above') return svgOf(voidPlanScene(space, plan, ROOM), { id });
   if (view === 'port') return svgOf(voidLongScene(space, plan, ROOM), { id });
-  return svgOf(voidCrossScene(space, plan, space.length / 2, ROOM), { id });
+  return svgOf(voidCrossScene(space, plan, space.stations?.[station]?.along ?? space.length / 2, ROOM), { id });
 }
 
 function emptyPlan(space: Void): Plan {

@@ -2,7 +2,7 @@
 import type { Fault } from '../../src/fault.ts';
 import type { Draft, Posted } from './apply.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
-import { type FieldView, type FormView, showForm } from './show.ts';
+import { type FieldView, type FormView, showForm, WHOLE } from './show.ts';
 import { sketchVoid, VIEWS, type View } from './sketch.ts';
 import { type PileSum, pileSum } from './sums.ts';
 
@@ -21,7 +21,7 @@ const NUMERIC = new Set(['mm', 'kg', 'kgPerMetre', 'metres', 'number']);
 
 /** `draft` is what `typed` makes of the job; `focus` is the name of the field being typed in. */
 export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: string): FormSketch {
-  const fields = fieldsOf(showForm(draft, faults, 0));
+  const fields = fieldsOf(showForm(draft, faults, { ...WHOLE, blanks: 0 }));
   const echoes: Record<string, string> = {};
   const faulty: Record<string, Fault[]> = {};
   for (const field of fields) {
@@ -40,12 +40,12 @@ function echoOf(draft: Draft, field: FieldView, typed: string | undefined): stri
 }
 
 function drawFocus(draft: Draft, focus: string): FormSketch['drawings'] {
-  const index = /^voids\[(\d{1,4})\]/.exec(focus)?.[1];
+  const [, index, station] = /^voids\[(\d{1,4})\](?:\.stations\[(\d{1,4})\])?/.exec(focus) ?? [];
   if (index === undefined) return {};
   const space = listAt(draft, ['voids'])[Number(index)];
   const drawn: Partial<Record<View, string>> = {};
   for (const view of Object.keys(VIEWS) as View[]) {
-    const svg = sketchVoid(space, view, `void-${index}-${view}`);
+    const svg = sketchVoid(space, view, `void-${index}-${view}`, Number(station ?? -1));
     if (svg !== null) drawn[view] = svg;
   }
   return { [idOf(`voids[${index}]`)]: drawn };

@@ -1,14 +1,18 @@
 /** Job and plan files, in and out. */
 import { type Request, Router } from 'express';
 import multer from 'multer';
+import { JOB_FORMAT } from '../../src/job/job.ts';
 import { readJson } from '../../src/job/jsonText.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { faultLines } from '../exit.ts';
-import { isRecord } from '../form/path.ts';
+import type { Draft } from '../form/apply.ts';
+import { appendLots, readBars } from '../form/bars.ts';
+import { isRecord, listAt } from '../form/path.ts';
+import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../form/show.ts';
 import { Problem } from '../problem.ts';
 import { addDraft } from './jobs.ts';
-import { BODY_LIMIT, draftOf, formOf, jobIn, sendFile } from './request.ts';
+import { BODY_LIMIT, draftOf, formOf, jobIn, nameOf, sendFile } from './request.ts';
 
 const readUpload = multer({
   storage: multer.memoryStorage(),
@@ -24,8 +28,18 @@ export function fileRoutes(context: Context): Router {
 
   router.post('/jobs/bring', readUpload, (request, response) => {
     const form = formOf(context, request);
-    const text = request.file ? request.file.buffer : (form.get('text') ?? '');
-    response.redirect(303, `/jobs/${addDraft(context, readDraft(text))}`);
+    const text = request.file?.buffer ?? Buffer.from(form.get('text') ?? '');
+    const draft = isList(request) ? draftOfBars(text, request.file?.originalname ?? '') : readDraft(text);
+    response.redirect(303, `/jobs/${addDraft(context, draft)}`);
+  });
+
+  router.post('/jobs/:job/bars', readUpload, (request, response) => {
+    const form = formOf(context, request);
+    const job = jobIn(context, request);
+    const draft = draftOf(store.jobs.body(job.id));
+    appendLots(draft, lotsOf(request.file?.buffer ?? Buffer.from(form.get('text') ?? '')));
+    store.jobs.save(job.id, job.revision, nameOf(draft), JSON.stringify(draft), context.clock().toISOString());
+    response.redirect(303, `/jobs/${job.id}?saved=1#pile`);
   });
 
   router.get('/jobs/:job/job.json', (request: Request, response) => {
@@ -37,6 +51,25 @@ export function fileRoutes(context: Context): Router {
   return router;
 }
 
+/** True of an upload that is named as a list of bars. */
+function isList(request: Request): boolean {
+  return /\.(csv|tsv|txt)$/i.test(request.file?.originalname ?? '');
+}
+
+/** A new job whose pile is the list. */
+function draftOfBars(text: Uint8Array, fileName: string): Draft {
+  const name = fileName.replace(/\.[^.]*$/, '').slice(0, 200) || 'New job';
+  const draft: Draft = { format: JOB_FORMAT, name, pile: [], voids: [{ void: 'V1' }] };
+  appendLots(draft, lotsOf(text));
+  return draft;
+}
+
+function lotsOf(text: Uint8Array): Draft[] {
+  const bars = readBars(new TextDecoder().decode(text));
+  if (!bars.ok) throw new Problem('file-refused', bars.why);
+  return bars.lots;
+}
+
 /** A job file as a draft, faults and all; refused only where it is no job of this version at all. */
 export function readDraft(text: string | Uint8Array): Record<string, unknown> {
   const read = readJson(text);
@@ -44,6 +77,9 @@ export function readDraft(text: string | Uint8Array): Record<string, unknown> {
   if (!isRecord(read.value))
     throw new Problem('file-refused', ['The file is JSON, but not a job: a job begins with {.']);
   if (depthOf(read.value) > DEEPEST) throw new Problem('file-refused', ['The file nests deeper than any job does.']);
+  if (listAt(read.value, ['pile']).length > LOTS_AT_MOST || listAt(read.value, ['voids']).length > VOIDS_AT_MOST) {
+    throw new Problem('file-refused', [`A job holds at most ${LOTS_AT_MOST} lots and ${VOIDS_AT_MOST} voids.`]);
+  }
   const faults = readJobValue(read.value);
   const newer = faults.ok ? [] : faults.faults.filter((fault) => fault.code === 'newer-file');
   if (newer.length > 0) throw new Problem('file-refused', faultLines(newer));

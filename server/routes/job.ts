@@ -10,7 +10,7 @@ import { applyForm, type Draft, type Posted } from '../form/apply.ts';
 import { differences } from '../form/differences.ts';
 import { idOf, listAt } from '../form/path.ts';
 import { applyOrder, parseOrder } from '../form/rows.ts';
-import { showForm } from '../form/show.ts';
+import { type Slice, showForm, WHOLE } from '../form/show.ts';
 import { sketchVoid, VIEWS, type View } from '../form/sketch.ts';
 import { sketchForm } from '../form/sketchForm.ts';
 import { pileSum, tellLot, tellPile } from '../form/sums.ts';
@@ -21,6 +21,9 @@ import { draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
 
 /** Differences shown of two texts; the rest is counted. */
 const DIFFERENCES_SHOWN = 40;
+/** A longer pile, or more voids, are shown page by page. */
+const LOTS_SHOWN = 150;
+const VOIDS_SHOWN = 60;
 
 export function jobRoutes(context: Context): Router {
   const { store, planning, clock } = context;
@@ -29,7 +32,13 @@ export function jobRoutes(context: Context): Router {
 
   router.get('/jobs/:job', (request, response) => {
     showJob(context, response, jobIn(context, request), {
-      blanks: Number(request.query.lines) === 5 ? 5 : 1,
+      slice: {
+        blanks: request.query.lines === '5' ? 5 : 1,
+        firstLot: firstOf(request.query.lot, LOTS_SHOWN),
+        lots: LOTS_SHOWN,
+        firstVoid: firstOf(request.query.void, VOIDS_SHOWN),
+        voids: VOIDS_SHOWN,
+      },
       saved: request.query.saved !== undefined,
     });
   });
@@ -43,13 +52,19 @@ export function jobRoutes(context: Context): Router {
       return;
     }
     if (form.get('do') !== 'plan') {
-      const more = form.get('do') === 'lines' ? 'lines=5' : 'saved=1';
+      const more = new URLSearchParams(form.get('do') === 'lines' ? { lines: '5' } : { saved: '1' });
+      for (const name of ['lot', 'void'])
+        if (/^\d{1,5}$/.test(form.get(`page.${name}`) ?? '')) more.set(name, form.get(`page.${name}`) ?? '');
       response.redirect(303, `/jobs/${job.id}?${more}${row === null ? '' : `#${idOf(row)}`}`);
       return;
     }
     if (faultsOf(draft).length > 0) {
       response.status(422);
-      showJob(context, response, store.jobs.find(job.id) ?? job, { blanks: 1, saved: false, refused: true });
+      showJob(context, response, store.jobs.find(job.id) ?? job, {
+        slice: { ...WHOLE, lots: LOTS_SHOWN, voids: VOIDS_SHOWN },
+        saved: false,
+        refused: true,
+      });
       return;
     }
     if (!planning.ask(job.id, wishOf(form), JSON.stringify(draft))) throw new Problem('being-planned');
@@ -125,7 +140,7 @@ function wishOf(form: Posted): Wish {
 }
 
 interface Showing {
-  blanks: number;
+  slice: Slice;
   saved: boolean;
   refused?: boolean;
 }
@@ -134,22 +149,50 @@ function showJob({ store, planning }: Context, response: Response, job: JobRow, 
   const draft = draftOf(store.jobs.body(job.id));
   const faults = faultsOf(draft);
   const digest = jobDigest(draft);
+  const { slice } = showing;
+  const spaces = listAt(draft, ['voids']);
   const notes = faults.length === 0 ? notUsedYet(draft as unknown as JobInput) : [];
   response.render('job', {
     job,
     ...showing,
-    form: showForm(draft, faults, showing.blanks),
+    form: showForm(draft, faults, slice),
     notes,
     ...sumsOf(draft),
     views: VIEWS,
-    sketches: listAt(draft, ['voids']).map((space, n) =>
-      (Object.keys(VIEWS) as View[]).map((view) => ({ view, svg: sketchVoid(space, view, `void-${n}-${view}`) })),
+    lotPages: pagesOf(listAt(draft, ['pile']).length, slice.firstLot, LOTS_SHOWN),
+    voidPages: pagesOf(spaces.length, slice.firstVoid, VOIDS_SHOWN),
+    sketches: spaces.slice(slice.firstVoid, slice.firstVoid + slice.voids).map((space, n) =>
+      (Object.keys(VIEWS) as View[]).map((view) => ({
+        view,
+        svg: sketchVoid(space, view, `void-${slice.firstVoid + n}-${view}`),
+      })),
     ),
     plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
     progress: planning.progress(job.id),
     last: store.plannings.latest(job.id),
     beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
   });
+}
+
+/** Where a page of a long list begins, from its address. */
+function firstOf(query: unknown, shown: number): number {
+  const page = typeof query === 'string' && /^\d{1,5}$/.test(query) ? Number(query) : 1;
+  return (Math.max(1, page) - 1) * shown;
+}
+
+/** The pages of a long list; none where one page shows it all. */
+function pagesOf(
+  length: number,
+  first: number,
+  shown: number,
+): { page: number; from: number; to: number; here: boolean }[] {
+  if (length <= shown) return [];
+  return Array.from({ length: Math.ceil(length / shown) }, (_, n) => ({
+    page: n + 1,
+    from: n * shown + 1,
+    to: Math.min(length, (n + 1) * shown),
+    here: n * shown === first,
+  }));
 }
 
 /** The pile's sums in words: a line for each lot, and one for all. */

@@ -1,0 +1,65 @@
+/** A real Chromium from the npm package, and the compiled scripts of the pages. */
+import { execFileSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import chromium from '@sparticuz/chromium';
+import { type Browser, chromium as driver, type Page } from 'playwright-core';
+import { packageFolder } from '../../server/place.ts';
+
+/** Switches for a cloud's tiny machines, which make it fall over or less strict on a desk. */
+const UNWANTED = ['--single-process', '--no-zygote', '--disable-web-security', '--allow-running-insecure-content'];
+
+export async function openBrowser(): Promise<Browser> {
+  compileScripts();
+  return driver.launch({
+    executablePath: await chromium.executablePath(),
+    args: chromium.args.filter((arg) => !UNWANTED.includes(arg)),
+    headless: true,
+  });
+}
+
+/** Compiles the pages' scripts as the build does, so that what is tested is what stands in `views/assets`. */
+function compileScripts(): void {
+  const folder = packageFolder();
+  execFileSync(process.execPath, [join(folder, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.browser.json'], { cwd: folder });
+  if (!existsSync(join(folder, 'dist', 'browser'))) throw new Error('the scripts of the pages were not compiled');
+}
+
+/** What a page says went wrong on it, collected from now on. */
+export function collectComplaints(page: Page): string[] {
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
+  });
+  return complaints;
+}
+
+/** Things that stick out: the page wider than its window, or text cut off by the box that it is in. */
+export async function findOverflow(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const out: string[] = [];
+    const { scrollWidth } = document.documentElement;
+    if (scrollWidth > window.innerWidth) out.push(`the page is ${scrollWidth} wide in a window of ${window.innerWidth}`);
+    for (const element of document.querySelectorAll<HTMLElement>('main *:not(svg *):not(.unseen):not(.help)')) {
+      const box = element.getBoundingClientRect();
+      if (box.width > 0 && box.right > window.innerWidth + 1) out.push(`${element.tagName}.${element.className} reaches ${Math.round(box.right)}`);
+    }
+    for (const button of document.querySelectorAll<HTMLElement>('button:not(.unseen), .button')) {
+      if (button.scrollWidth > button.clientWidth + 1) out.push(`the words of “${button.textContent?.trim()}” do not fit`);
+    }
+    return out;
+  });
+}
+
+/** Buttons, fields and summaries that are smaller than a gloved finger, 44 px. */
+export async function findSmallTargets(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const small: string[] = [];
+    for (const element of document.querySelectorAll<HTMLElement>('button:not(.unseen), .button, input:not([type=hidden]), select, textarea, summary')) {
+      const { width, height } = element.getBoundingClientRect();
+      if (height > 0 && (height < 43.5 || width < 43.5)) small.push(`${element.tagName} “${element.textContent?.trim().slice(0, 30)}” ${Math.round(width)} × ${Math.round(height)}`);
+    }
+    return small;
+  });
+}

@@ -1,0 +1,35 @@
+import { expect, test } from 'vitest';
+import { appendLots, readBars } from '../../../server/form/bars.ts';
+
+test('columns are found by their headings, whatever their order, and rows become lots', () => {
+  const list = 'Length (mm);Section;Bars;kg/m;Colour\r\n5480;round 32;14;6,28;rust\r\n3 m;flat 40 x 20;;;\r\n';
+  expect(readBars(list)).toEqual({
+    ok: true,
+    lots: [
+      { length: 5480, section: { shape: 'round', diameter: 32 }, count: 14, massPerMetre: 6.28, note: 'Colour: rust' },
+      { length: 3000, section: { shape: 'flat', width: 40, thickness: 20 } },
+    ],
+  });
+});
+
+test('quoted cells, commas and tabs are read; what is no number stays as typed', () => {
+  expect(readBars('lot,shape,size,length,count\nA,round,32,"about 3 m","two"')).toEqual({
+    ok: true,
+    lots: [{ lot: 'A', section: { shape: 'round', diameter: 32 }, length: 'about 3 m', count: 'two' }],
+  });
+  expect(readBars('lot\tlength\nB\t1200')).toMatchObject({ ok: true, lots: [{ lot: 'B', length: 1200 }] });
+});
+
+test('a list without a length, without bars or misshapen is refused in words', () => {
+  for (const wrong of ['', 'lot;count\nA;3', 'length;count', 'length\n"open']) {
+    const read = readBars(wrong);
+    expect(read.ok).toBe(false);
+    if (!read.ok) expect(read.why.join(' ')).toMatch(/length|bars|CSV/);
+  }
+});
+
+test('lots without a mark get the next free letters', () => {
+  const draft = { pile: [{ lot: 'A' }] };
+  appendLots(draft, [{ length: 1 }, { lot: 'Z', length: 2 }, { length: 3 }]);
+  expect(draft.pile.map((lot) => lot.lot)).toEqual(['A', 'B', 'Z', 'C']);
+});
