@@ -13,6 +13,8 @@ const FONT_FILES = {
 } as const;
 const MISSING = '□';
 const ELLIPSIS = '…';
+/** Characters kept from the end where words must be shortened. */
+const TAIL = 5;
 /** Of the em: the distance from one base line to the next. */
 const LEADING = 1.22;
 
@@ -127,7 +129,7 @@ export class Letters {
 
   /**
    * The words in a box, as large as fits from `size` down to `least`, over as many lines as its height allows; where not
-   * even the least size fits, cut with an ellipsis.
+   * even the least size fits, an ellipsis stands for what is left out before the end.
    */
   fit(
     words: string,
@@ -146,9 +148,18 @@ export class Letters {
     const lines = this.lines(words, width, least, weight);
     const room = Math.max(1, Math.floor(height / (least * LEADING)));
     if (lines.length <= room) return { lines, size: least };
-    const last = [...lines[room - 1]!];
-    while (last.length > 0 && this.width(last.join('') + ELLIPSIS, least, weight) > width) last.pop();
-    return { lines: [...lines.slice(0, room - 1), last.join('') + ELLIPSIS], size: least };
+    return {
+      lines: [...lines.slice(0, room - 1), this.#shorten(lines.slice(room - 1), width, least, weight)],
+      size: least,
+    };
+  }
+
+  /** One line of the beginning and the very end of what is left: the end of a mark is what tells it from its like. */
+  #shorten(left: string[], width: number, size: number, weight: Weight): string {
+    const end = [...left.at(-1)!].slice(-TAIL).join('');
+    const start = [...left[0]!];
+    while (start.length > 0 && this.width(start.join('') + ELLIPSIS + end, size, weight) > width) start.pop();
+    return start.join('') + ELLIPSIS + end;
   }
 
   /** {@link fit} and set, the lines from the top `y`; returns the `y` below them. */

@@ -1,6 +1,6 @@
 /** The making list: what must still be bought and made, each with its reckoning in one line. */
 import type { Writable } from 'node:stream';
-import { bedsOf, chocksOf } from '../../src/drawing/bed.ts';
+import { bedsOf, chocksOf, looseness } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import { MAKING_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -39,7 +39,7 @@ function writeGroup(paper: Paper, group: string, note: string, items: Making[]):
   const columns = [
     { head: '', tick: true, width: 22 },
     { head: W.heads.what, share: 4 },
-    { head: W.heads.quantity, share: 2, bold: true },
+    { head: W.heads.quantity, share: 3, bold: true },
     { head: W.heads.reckoning, share: 5 },
   ];
   writeTable(
@@ -109,7 +109,7 @@ function chocks(job: Job, plan: Plan): Making[] {
       group: W.groups.chocks,
       what: W.chock(chock.void, chock.run, chock.tier, W.side(chock.side, laid.axis)),
       quantity: W.block(plain(chock.size), plain(chock.height)),
-      reckoning: W.chockWhy(plain(chock.length, 0), plain(laid.gap.across)),
+      reckoning: W.chockWhy(plain(chock.length, 0), plain(looseness(laid))),
     })),
   );
 }

@@ -240,8 +240,8 @@ function writeOrder(paper: Paper, bundles: PlanBundle[]): void {
     { head: W.heads.bundle, share: 2, bold: true },
     { head: W.heads.mass, width: 56, align: 'right' },
     { head: W.heads.runTier, width: 60 },
-    { head: W.heads.bars, share: 3 },
-    { head: W.heads.from, width: 92 },
+    { head: W.heads.bars, share: 4 },
+    { head: W.heads.from, width: 84 },
     { head: W.heads.up, width: 46, align: 'right' },
   ];
   const rows = bundles.map((bundle) => [

@@ -102,9 +102,9 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, box
   letters.fitted(space.name || ' ', x, y, { width: left, height: band(0.09), least: 4 }, { size: 10 });
   y += band(0.1);
   const mass = kg(bundle.mass);
-  const massSize = Math.min(band(0.27), left / letters.width(mass, 1, 'bold'));
-  letters.set(mass, x, y + band(0.12) + massSize * 0.365, { size: massSize, weight: 'bold' });
-  y += band(0.25);
+  const massSize = Math.min(band(0.24), left / letters.width(mass, 1, 'bold'));
+  letters.set(mass, x, y + band(0.105) + massSize * 0.365, { size: massSize, weight: 'bold' });
+  y += band(0.262);
   const facts = [
     W.place(bundle.run, bundle.tier, bundle.order),
     W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),

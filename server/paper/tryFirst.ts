@@ -107,7 +107,7 @@ function writeTiles(paper: Paper, scene: Scene, words: string): void {
         `${W.template} ${words}`,
         left,
         paper.y - 4,
-        { width: width - 110, height: 30, least: 6 },
+        { width: width - letters.width(name, 10) - 12, height: 30, least: 6 },
         { size: 12, weight: 'bold' },
       );
       letters.set(name, left + width, paper.y + 8, { size: 10, align: 'right' });

@@ -58,6 +58,11 @@ export interface Chock {
   up: number;
 }
 
+/** What a chock is smaller than its gap, mm: the finger room, and never none. */
+export function looseness(laid: LaidVoid): number {
+  return Math.max(3, laid.gap.across);
+}
+
 /** Gaps under this need no chock, mm. */
 const LEAST_CHOCK = 15;
 
@@ -75,14 +80,14 @@ export function chocksOf(laid: LaidVoid, plan: Plan): Chock[] {
       const most = Math.max(...here.map((bundle) => bundle.at.across + bundle.size.across));
       const length = run.to - run.from;
       const chock = (side: Chock['side'], gap: number, reach: number, across: number): Chock[] => {
-        const size = Math.floor(gap - laid.gap.across);
+        const size = Math.floor(gap - looseness(laid));
         const where = { void: laid.void, run: run.run, tier, side };
         return size < LEAST_CHOCK ? [] : [{ ...where, size, height, length: reach, across, up: low }];
       };
       const wide = most - least;
       return [
         ...chock('least', least - sides.from, length, sides.from),
-        ...chock('most', sides.to - most, length, most + laid.gap.across),
+        ...chock('most', sides.to - most, length, most + looseness(laid)),
         ...(i === 0 ? chock('first end', run.from, wide, least) : []),
         ...(i === runs.length - 1 ? chock('last end', laid.length - run.to, wide, least) : []),
       ];

@@ -59,7 +59,7 @@ export function crossOutline(space: LaidVoid, along: number): Point[] {
 
 /** Outline from above at the level `up` as a polygon of (along, across). */
 export function planOutline(space: LaidVoid, up: number): Point[] {
-  const places = space.stations ? space.stations.map((station) => station.along) : [0, space.length];
+  const places = space.stations ? inOrder(space.stations).map((station) => station.along) : [0, space.length];
   const sides = places.map((along) => ({ along, ...sidesAt(space, along, up) }));
   return [
     ...sides.map((side) => ({ x: side.along, y: side.to })),
@@ -69,11 +69,17 @@ export function planOutline(space: LaidVoid, up: number): Point[] {
 
 /** The bottom as (along, up), from end to end. */
 export function bottomLine(space: LaidVoid): Point[] {
-  const places = space.stations ? space.stations.map((station) => station.along) : [0, space.length];
+  const places = space.stations ? inOrder(space.stations).map((station) => station.along) : [0, space.length];
   return places.map((along) => ({ x: along, y: bottomAt(space, along) }));
 }
 
-function stationsAbout(stations: Station[], along: number): { before: Station; after: Station; share: number } {
+/** A job may state its stations in any order. */
+function inOrder(stations: Station[]): Station[] {
+  return [...stations].sort((p, q) => p.along - q.along);
+}
+
+function stationsAbout(stated: Station[], along: number): { before: Station; after: Station; share: number } {
+  const stations = inOrder(stated);
   let i = 0;
   while (i + 2 < stations.length && stations[i + 1]!.along <= along) i += 1;
   const before = stations[i]!;

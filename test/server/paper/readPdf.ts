@@ -1,7 +1,7 @@
 /** What a PDF says and where: its words with their boxes, page by page, read by another program than the one that wrote it. */
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 
-/** A run of words; the box is that of its capitals, points from the lower left corner of the page. */
+/** A run of words; the box reaches from what hangs below the line to the top of the capitals, points from the lower left corner of the page. */
 export interface Words {
   text: string;
   left: number;
@@ -16,8 +16,9 @@ export interface ReadPage {
   words: Words[];
 }
 
-/** Of the em: how far DejaVu's capitals and figures rise; what hangs below the line is left out. */
+/** Of the em: how far capitals and figures of DejaVu rise above the base line, and how far letters hang below it. */
 const RISE = 0.73;
+const HANG = 0.2;
 
 export async function readPdf(bytes: Uint8Array): Promise<ReadPage[]> {
   const document = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
@@ -41,8 +42,10 @@ function boxOf(text: string, [a = 0, b = 0, c = 0, d = 0, e = 0, f = 0]: number[
   const size = Math.hypot(c, d);
   const along = { x: (a / Math.hypot(a, b)) * width, y: (b / Math.hypot(a, b)) * width };
   const up = { x: (c / size) * size * RISE, y: (d / size) * size * RISE };
-  const xs = [e, e + along.x, e + up.x, e + along.x + up.x];
-  const ys = [f, f + along.y, f + up.y, f + along.y + up.y];
+  const low = { x: e - (up.x * HANG) / RISE, y: f - (up.y * HANG) / RISE };
+  const high = { x: e + up.x, y: f + up.y };
+  const xs = [low.x, low.x + along.x, high.x, high.x + along.x];
+  const ys = [low.y, low.y + along.y, high.y, high.y + along.y];
   return { text, left: Math.min(...xs), right: Math.max(...xs), bottom: Math.min(...ys), top: Math.max(...ys) };
 }
 

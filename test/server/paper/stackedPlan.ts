@@ -39,7 +39,9 @@ export function stackedPair(stack: Stack): { job: Job; plan: Plan } {
   const job = jobSchema.parse({
     format: 'kentledge-job/1',
     name: stack.job ?? 'Stacked',
-    pile: [{ lot, section: { shape: 'square', side: SIDE }, length: BAR, count: bars, massPerMetre: PER_METRE, bow: 0 }],
+    pile: [
+      { lot, section: { shape: 'square', side: SIDE }, length: BAR, count: bars, massPerMetre: PER_METRE, bow: 0 },
+    ],
     bundle: { wrap: 2 },
     aims: { kgPerHour: 0 },
     voids: Array.from({ length: stack.voids }, (_, v) => ({
@@ -52,7 +54,10 @@ export function stackedPair(stack: Stack): { job: Job; plan: Plan } {
       keepOut: [
         {
           what: stack.what ?? 'seacock',
-          along: [16 + stack.runs * ALONG + (stack.runs - 1) * 8 + 60, 16 + stack.runs * ALONG + (stack.runs - 1) * 8 + 90],
+          along: [
+            16 + stack.runs * ALONG + (stack.runs - 1) * 8 + 60,
+            16 + stack.runs * ALONG + (stack.runs - 1) * 8 + 90,
+          ],
           across: [-15, 15],
           up: [0, 40],
         },
@@ -137,7 +142,13 @@ function planOf(job: Job, stack: Stack, bundles: PlanBundle[], bars: PlanBar[]):
     ),
     voids: job.voids.map((space) => {
       const own = bundles.filter((bundle) => bundle.void === space.void);
-      return { void: space.void, mass: cent(own.length * BUNDLE_MASS), bundles: own.length, fill: 0.6, centre: centreOf(job, own) };
+      return {
+        void: space.void,
+        mass: cent(own.length * BUNDLE_MASS),
+        bundles: own.length,
+        fill: 0.6,
+        centre: centreOf(job, own),
+      };
     }),
     totals: {
       stockMass: cent(kg(bars.length * BAR)),

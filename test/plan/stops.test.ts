@@ -1,0 +1,148 @@
+/** The saw's day, the loading sequence, access and materials, told from a plan. */
+import { describe, expect, test } from 'vitest';
+import { bedsOf, chocksOf } from '../../src/drawing/bed.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
+import { breakingOut, liesOver } from '../../src/plan/access.ts';
+import { hardestBundle } from '../../src/plan/hardest.ts';
+import { bandsOn, coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
+import { loadingSequence } from '../../src/plan/sequence.ts';
+import { alikeBars, byMark, cutsOfPieces, markRanges, stopsOf } from '../../src/plan/stops.ts';
+import { stackedPair } from '../server/paper/stackedPlan.ts';
+import { trialPair } from './trialPlan.ts';
+
+const { job, plan } = trialPair();
+
+describe('stops', () => {
+  const stops = stopsOf(job, plan);
+
+  test('go from the longest down and count every piece once', () => {
+    const lengths = stops.map((stop) => stop.length);
+    expect(lengths).toEqual([...lengths].sort((p, q) => q - p));
+    expect(new Set(lengths).size).toBe(plan.totals.stops);
+    expect(stops.at(-1)!.running).toBe(plan.totals.pieces);
+  });
+
+  test('share out the cuts of the plan, so that minutes without tying add up', () => {
+    expect(stops.reduce((sum, stop) => sum + stop.cuts, 0)).toBe(plan.totals.cuts);
+    const minutes = stops.reduce((sum, stop) => sum + stop.minutes, 0);
+    expect(minutes).toBeCloseTo(plan.totals.minutes - plan.bundles.length * job.bundle.minutesPerBundle, 6);
+  });
+
+  test('count a cut between two pieces once and none at a bar end', () => {
+    const pieces = [
+      { piece: 'a', from: 0, to: 100, bundle: 'x' },
+      { piece: 'b', from: 102.5, to: 200, bundle: 'x' },
+      { piece: 'c', from: 300, to: 400, bundle: 'x' },
+    ];
+    const bar = { bar: 'A-01', lot: 'A', length: 400, pieces, remainders: [] };
+    expect(cutsOfPieces(bar, 2.5)).toEqual([1, 1, 1]);
+  });
+});
+
+describe('alike bars', () => {
+  test('are grouped where lot, length, cuts and remainders agree, and every bar is in one group', () => {
+    const pair = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 5 });
+    const groups = alikeBars(pair.job, pair.plan);
+    expect(groups.map((group) => group.length)).toEqual([4, 1]);
+    expect(alikeBars(job, plan).flat()).toHaveLength(plan.bars.length);
+  });
+
+  test('are told by the ranges of their marks, numbers in their order', () => {
+    expect(markRanges(['A-01', 'A-02', 'A-03', 'A-05', 'B-1'])).toEqual(['A-01 to A-03', 'A-05', 'B-1']);
+    expect(markRanges(['A-99', 'A-100'])).toEqual(['A-99, A-100']);
+    expect(byMark('A-2', 'A-10')).toBeLessThan(0);
+  });
+});
+
+describe('loading', () => {
+  test('takes every bundle once and never one before what carries it', () => {
+    const sequence = loadingSequence(job, plan).map((entry) => entry.bundle);
+    expect(new Set(sequence.map((bundle) => bundle.bundle)).size).toBe(plan.bundles.length);
+    for (const [i, bundle] of sequence.entries()) {
+      for (const later of sequence.slice(i + 1)) {
+        expect(bundle.void === later.void && liesOver(bundle, later)).toBe(false);
+      }
+    }
+  });
+
+  test('goes port and starboard turn about: no more than two bundles to one side', () => {
+    const pair = stackedPair({ voids: 4, runs: 2, tiers: 3, across: 3 });
+    const sequence = loadingSequence(pair.job, pair.plan);
+    const worst = Math.max(...sequence.map((entry) => Math.abs(entry.moment)));
+    expect(worst).toBeLessThan(2 * 3 * 0.5);
+    expect(Math.abs(sequence.at(-1)!.moment)).toBeLessThan(1e-6);
+    const tiers = sequence.map((entry) => entry.bundle.tier);
+    expect(tiers.indexOf(3)).toBeGreaterThan(tiers.indexOf(2));
+  });
+
+  test('marks each quarter of the mass once, the last at the end', () => {
+    const pair = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 3 });
+    const sequence = loadingSequence(pair.job, pair.plan);
+    expect(sequence.map((entry) => entry.quarter).filter((quarter) => quarter !== null)).toEqual([1, 2, 3, 4]);
+    expect(sequence.at(-1)!.quarter).toBe(4);
+  });
+});
+
+describe('access', () => {
+  const keepOut = job.voids[0]!.keepOut[0]!;
+
+  test('takes out what is near and all that rests on it, top first', () => {
+    const out = breakingOut(plan, 'V1', keepOut, 100).map((bundle) => bundle.bundle);
+    expect(out).toEqual(['V1-06', 'V1-05', 'V1-04', 'V1-03', 'V1-02', 'V1-01']);
+    expect(breakingOut(plan, 'V1', keepOut, 20).map((bundle) => bundle.bundle)).toEqual(['V1-06', 'V1-05', 'V1-04']);
+    expect(breakingOut(plan, 'V1', keepOut, 5)).toEqual([]);
+  });
+});
+
+describe('what is needed besides', () => {
+  test('shortage in metres carries the mass that is missing', () => {
+    const [v1, all] = shortages(job, plan);
+    expect(v1!.void).toBe('V1');
+    expect(v1!.metres * v1!.massPerMetre).toBeCloseTo(v1!.short, 9);
+    expect(all!.void).toBeNull();
+  });
+
+  test('two bands up to half a metre, and one more for each half metre begun', () => {
+    expect([300, 500, 501, 1000, 1001].map(bandsOn)).toEqual([2, 2, 3, 3, 4]);
+    const tying = tyingOf(job, plan);
+    expect(tying.endCaps).toBe(2 * plan.bundles.length);
+    expect(tying.cordMetres).toBeCloseTo(0.9 * plan.bundles.length, 9);
+  });
+
+  test('areas are those of the pieces', () => {
+    const pair = stackedPair({ voids: 1, runs: 1, tiers: 1, across: 1 });
+    const coating = coatingOf(pair.job, pair.plan);
+    expect(coating.surface).toBeCloseTo(2 * 0.1 * 0.3, 9);
+    expect(coating.ends).toBeCloseTo(4 * 0.000625, 9);
+    expect(coating.cutArea).toBeCloseTo(2 * 6.25, 9);
+  });
+
+  test('beds span their runs and chocks are smaller than their gaps and inside the void', () => {
+    for (const space of job.voids.slice(0, 2)) {
+      const laid = laidVoid(space, plan);
+      const runs = plan.runs.filter((run) => run.void === space.void);
+      expect(bedsOf(laid, plan).map((bed) => bed.length)).toEqual(runs.map((run) => run.to - run.from));
+      for (const chock of chocksOf(laid, plan).filter((each) => each.side === 'least' || each.side === 'most')) {
+        const near = plan.bundles.filter((b) => b.void === space.void && b.run === chock.run && b.tier === chock.tier);
+        for (const bundle of near) {
+          const apart =
+            chock.across + chock.size <= bundle.at.across || chock.across >= bundle.at.across + bundle.size.across;
+          expect(apart).toBe(true);
+        }
+      }
+    }
+  });
+
+  test('packing is told where the dunnage alone does not level the ground tier', () => {
+    const [bed] = bedsOf(laidVoid(job.voids[1]!, plan), plan);
+    expect(bed!.packing).not.toBeNull();
+    expect(bedsOf(laidVoid(job.voids[0]!, plan), plan).every((each) => each.packing === null)).toBe(true);
+  });
+
+  test('the hardest bundle is the one nearest to filling its opening', () => {
+    const hardest = hardestBundle(job, plan)!;
+    expect(hardest.space.void).toBe('V1');
+    expect(hardest.tightness).toBeLessThanOrEqual(1);
+    expect(hardest.tightness).toBeGreaterThan(0.5);
+  });
+});
