@@ -5,6 +5,7 @@
  * reports every fault at once.
  */
 import { z } from 'zod';
+import { handlingSchema, liftRulesSchema } from './handling.ts';
 import { holdDownSchema } from './holdDown.ts';
 import { sectionSchema } from './section.ts';
 
@@ -58,7 +59,8 @@ export const bundleRulesSchema = z.strictObject({
   maxBars: z.int().min(1).max(1000).default(30),
   minutesPerBundle: minutes.default(6),
   joints: jointsSchema.nullable().default(null),
-  becket: z.strictObject({ cord: mmAbove0, grip: mm }).optional(),
+  /** `sleeve`: the becket has a sleeve to hold it by. Since 0.1.0. */
+  becket: z.strictObject({ cord: mmAbove0, grip: mm, sleeve: z.boolean().optional() }).optional(),
 });
 
 export const stationSchema = z.strictObject({
@@ -84,18 +86,6 @@ export const openingSchema = z.strictObject({
   deck: mm.default(0),
 });
 
-export const handlingSchema = z.strictObject({
-  reach: mm.optional(),
-  start: signedMm.optional(),
-  end: signedMm.optional(),
-  twist: z.number().min(0).max(180).optional(),
-  perMinute: z.number().min(0).max(60).optional(),
-  spell: z.enum(['short', 'moderate', 'long', 'over-long']).optional(),
-  grip: z.enum(['good', 'fair', 'poor']).optional(),
-  posture: z.enum(['standing', 'kneeling', 'seated']).optional(),
-  hands: z.union([z.literal(1), z.literal(2)]).optional(),
-});
-
 export const voidSchema = z.strictObject({
   void: label,
   name: z.string().max(200).default(''),
@@ -117,6 +107,8 @@ export const voidSchema = z.strictObject({
   keepOut: z.array(keepOutSchema).max(1000).default([]),
   stations: z.array(stationSchema).min(2).max(200).optional(),
   handling: handlingSchema.optional(),
+  /** Names of legs in `lift.legs` that go before `handling`, in order. Since 0.1.0. */
+  route: z.array(label).max(20).optional(),
   /** Since 0.1.0. */
   holdDown: holdDownSchema.optional(),
 });
@@ -166,6 +158,8 @@ export const jobSchema = z.strictObject({
   voids: z.array(voidSchema).min(1).max(1000),
   vessel: vesselSchema.optional(),
   aims: aimsSchema.prefault({}),
+  /** Since 0.1.0. */
+  lift: liftRulesSchema.optional(),
 });
 
 /** A job as written, before defaults. */

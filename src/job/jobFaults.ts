@@ -1,7 +1,9 @@
 /** What the fields of a job say of each other: each alone may be right, and together they can not be. */
 import type { Fault } from '../fault.ts';
+import type { LiftRules } from './handling.ts';
 import type { Aims, BundleRules, Lot, Saw, Vessel, Void } from './job.ts';
 import { lotFaults } from './lotFaults.ts';
+import { nearestName } from './nearestName.ts';
 import { vesselFaults } from './vesselFaults.ts';
 import { voidFaults } from './voidFaults.ts';
 import { wrongUnit } from './wrongUnit.ts';
@@ -15,6 +17,7 @@ export interface StatedParts {
   voids: (Void | string | undefined)[];
   vessel?: Vessel | undefined;
   aims?: Aims | undefined;
+  lift?: LiftRules | undefined;
 }
 
 /** Every contradiction, in the order of the file. */
@@ -36,6 +39,12 @@ export function jobFaults(parts: StatedParts): Fault[] {
     ...voids.flatMap((space, i) => (typeof space === 'object' ? voidFaults(space, `voids[${i}]`) : [])),
     ...(vessel ? vesselFaults(vessel) : []),
     ...(aims ? aimFaults(aims) : []),
+    ...repeated(
+      (parts.lift?.legs ?? []).map((leg) => leg.leg),
+      'lift.legs',
+      'leg',
+    ),
+    ...routeFaults(voids, parts.lift),
   ];
 }
 
@@ -80,6 +89,20 @@ function aimFaults(aims: Aims): Fault[] {
     faults.push(wrongUnit('aims.ballast', `The ballast asked for is ${aims.ballast} kg.`, aims.ballast, 1000, 'kg'));
   }
   return faults;
+}
+
+/** A route names legs that are stated. */
+function routeFaults(voids: StatedParts['voids'], lift: LiftRules | undefined): Fault[] {
+  const legs = (lift?.legs ?? []).map((leg) => leg.leg);
+  return voids.flatMap((space, i) =>
+    (typeof space === 'object' ? (space.route ?? []) : []).flatMap((name, j): Fault[] => {
+      if (legs.includes(name)) return [];
+      const message = `The way into this void begins with “${name}”, and there is no such leg.`;
+      const near = nearestName(name, legs);
+      const remedy = near === undefined ? 'State it under lift.legs, or take it out.' : `Did you mean “${near}”?`;
+      return [{ path: `voids[${i}].route[${j}]`, code: 'contradiction', message, remedy }];
+    }),
+  );
 }
 
 /** A spread is planned only from a stated centre of flotation. `raw` is the job as written. */

@@ -2,6 +2,7 @@
 import type { Fault, Read } from '../fault.ts';
 import { jobDigest } from './digest.ts';
 import { formatFault } from './formatFault.ts';
+import { liftRulesSchema } from './handling.ts';
 import {
   aimsSchema,
   bundleRulesSchema,
@@ -65,6 +66,7 @@ function readableParts(raw: unknown): StatedParts {
     voids: listOf(stated.voids).map((space) => voidSchema.safeParse(space).data ?? named(space, 'void')),
     vessel: vesselSchema.safeParse(stated.vessel).data,
     aims: aimsSchema.safeParse(stated.aims ?? {}).data,
+    lift: liftRulesSchema.safeParse(stated.lift ?? {}).data,
   };
 }
 

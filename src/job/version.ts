@@ -36,12 +36,6 @@ export function notInThisVersion(job: Job): Fault[] {
 /** Fields of a job as written that are read and kept, and change nothing yet. */
 export function notUsedYet(raw: JobInput): Note[] {
   const notes: Note[] = [];
-  for (const [i, space] of raw.voids.entries())
-    if (space.handling)
-      notes.push({
-        path: `voids[${i}].handling`,
-        message: 'is kept, and not used yet: the lift limit stands as given.',
-      });
   if (raw.aims?.fixedShare !== undefined)
     notes.push({ path: 'aims.fixedShare', message: 'is kept, and not used yet: the whole plan is shown as one part.' });
   return notes;

@@ -270,6 +270,8 @@ describe('every fault is named with its path', () => {
     ['a centre backwards', put('aims', { centre: { x: [5, 4] } }), 'contradiction aims.centre.x'],
     ['a spread from nowhere', put('aims', { spread: 1.5 }), 'missing-field vessel.lcf'],
     ['a ballast in tonnes', put('aims', { ballast: 0.7 }), 'wrong-unit aims.ballast'],
+    ['a way that begins nowhere', put('voids[0].route', ['quay']), 'contradiction voids[0].route[0]'],
+    ['two legs of one name', put('lift', { legs: [{ leg: 'quay' }, { leg: 'quay' }] }), 'not-unique lift.legs[1].leg'],
     ['a displacement in tonnes', put('vessel', { displacement: 8.6 }), 'wrong-unit vessel.displacement'],
     ['a GM in centimetres', put('vessel', { gm: 58 }), 'wrong-unit vessel.gm'],
     ['a beam in centimetres', put('vessel', { beam: 320 }), 'wrong-unit vessel.beam'],

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Job, type JobInput, jobSchema } from '../../src/job/job.ts';
-import { CAUTIONS, type CautionCode, cautionsOf, type PlanToCaution } from '../../src/plan/cautions.ts';
+import { CAUTIONS, type CautionCode } from '../../src/plan/cautionList.ts';
+import { cautionsOf, type PlanToCaution } from '../../src/plan/cautions.ts';
 import type { PlanBundle } from '../../src/plan/plan.ts';
 
 /** A job in which nothing calls for a caution but what every plan does. */
@@ -70,6 +71,15 @@ describe('cautions', () => {
     ],
     ['wrap-holds-water', (job) => Object.assign(job, { bundle: { wrap: 3 } })],
     ['over-25-kg', () => {}, { mass: 25.01 }],
+    [
+      'over-guide',
+      (job) => Object.assign(job.voids[0]!, { handling: { reach: 630, start: 0, end: 1500, perMinute: 8, twist: 90 } }),
+    ],
+    [
+      'lift-outside-method',
+      (job) => Object.assign(job.voids[0]!, { handling: { reach: 300, start: 750, end: 0, posture: 'kneeling' } }),
+    ],
+    ['lift-outside-method', (job) => Object.assign(job.voids[0]!, { handling: { reach: 300 } })],
     ['aluminium-hull', (job) => Object.assign(job.vessel!, { hull: 'Aluminium' })],
     ['vessel-unknown', (job) => Object.assign(job, { vessel: undefined })],
     ['vessel-unknown', (job) => Object.assign(job.vessel!, { displacement: undefined })],
@@ -94,6 +104,10 @@ describe('cautions', () => {
       (job) => Object.assign(job, { aims: { centre: { x: [4.5, 4.6], y: [0, 0], z: [0.2, 0.3] } } }),
     ],
     ['a spread within the one asked for', (job) => Object.assign(job, { aims: { spread: 0.1 } })],
+    [
+      'a lift within its guide',
+      (job) => Object.assign(job.voids[0]!, { handling: { reach: 300, start: 750, end: 300 } }),
+    ],
     ['a target reached', (job) => Object.assign(job.voids[0]!, { target: 4.91 })],
     ['a void asked to stay empty', (job) => job.voids.push({ ...job.voids[0]!, void: 'V2', target: 0 })],
     ['a lot that is not cut', (job) => job.pile.push({ ...job.pile[0]!, lot: 'B', coating: 'zinc' })],

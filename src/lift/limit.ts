@@ -1,0 +1,108 @@
+/** From the guides along a route to a suggested lift limit. The limit itself stays the person's decision. */
+import type { Job, Void } from '../job/job.ts';
+import { guideRoute, LAST_LEG, type LegGuide, type RouteGuide } from './route.ts';
+import { bilgeFigure } from './zones.ts';
+
+/** Above this a bundle is called out whatever its limit, kg. */
+export const HEAVY_BUNDLE = 25;
+
+/**
+ * A suggested limit, kg, rounded down to 0.1; null where there is none. `basis`: `method`, the equation covers every
+ * leg; `tested`, a figure of the person's own decides; `project-default`, a leg is outside the method and no figure was
+ * tested, so this is a default of this project and nothing that was published; `none`, too little is stated, or it leaves
+ * no load.
+ */
+export interface Suggestion {
+  limit: number | null;
+  basis: 'method' | 'tested' | 'project-default' | 'none';
+  text: string;
+  route: RouteGuide;
+}
+
+/**
+ * Suggests the limit of a void. Where a leg is outside the method, and no own figure is given for it: the least of half
+ * the guide of the last leg that is covered, the equation at the far end of the uncovered leg as if it applied, and the
+ * lowest zone at arm's length. An own tested figure, where lower, always wins.
+ */
+export function suggestLimit(job: Job, space: Void): Suggestion {
+  const route = guideRoute(job, space);
+  const none = (text: string): Suggestion => ({ limit: null, basis: 'none', text, route });
+  if (route.legs.length === 0)
+    return none('State how the bundles are carried here, or a figure you have tested yourself.');
+  const unstated = route.legs.find(({ guide, tested }) => guide === null && tested === undefined);
+  if (unstated) return none(`State reach, start and end of “${unstated.leg}”, or a figure you have tested yourself.`);
+  const figures = route.legs.flatMap((leg, i) => figuresOf(job, leg, route.legs.slice(0, i)));
+  const least = figures.reduce((p, q) => (q.kg < p.kg ? q : p));
+  const limit = Math.floor(least.kg * 10 + 1e-9) / 10;
+  if (limit <= 0)
+    return none(
+      `${least.text} That leaves no load: come nearer, carry it another way, or state a figure you have tested yourself.`,
+    );
+  const basis = figures.some((figure) => figure.basis === 'project-default') ? 'project-default' : least.basis;
+  return { limit, basis, text: `${least.text}${basis === 'project-default' ? DEFAULT_NOTE : ''}`, route };
+}
+
+const DEFAULT_NOTE =
+  ' The method does not cover this way of lifting: the figure is a cautious default of this project, not a published limit. Test it with less, and state your own.';
+
+interface Figure {
+  kg: number;
+  basis: 'method' | 'tested' | 'project-default';
+  text: string;
+}
+
+function figuresOf(job: Job, leg: LegGuide, before: LegGuide[]): Figure[] {
+  const figures: Figure[] = [];
+  const { guide, tested } = leg;
+  if (tested !== undefined)
+    figures.push({ kg: tested, basis: 'tested', text: `Your own figure for “${leg.leg}” is ${tested} kg.` });
+  if (guide?.applies)
+    figures.push({
+      kg: guide.guide,
+      basis: 'method',
+      text: `The guide for “${leg.leg}” is ${guide.guide.toFixed(1)} kg.`,
+    });
+  else if (guide && tested === undefined) {
+    const basis = 'project-default';
+    const valid = before.findLast((each) => each.guide?.applies)?.guide?.guide;
+    if (valid !== undefined)
+      figures.push({
+        kg: valid / 2,
+        basis,
+        text: `Half the guide of the last leg before “${leg.leg}” is ${(valid / 2).toFixed(1)} kg.`,
+      });
+    const end = guide.finish.rwl;
+    figures.push({
+      kg: end,
+      basis,
+      text: `The equation at the end of “${leg.leg}”, as if it applied, gives ${end.toFixed(1)} kg.`,
+    });
+    const zone = bilgeFigure(job.lift?.zones);
+    figures.push({ kg: zone, basis, text: `At arm's length near the floor the table of zones has ${zone} kg.` });
+  }
+  return figures;
+}
+
+/** Mass over guide: over 1 raises the risk for some, far over 1 for many. Null where no guide may be called one. */
+export function liftingIndex(mass: number, route: RouteGuide): number | null {
+  return route.applies && route.guide !== null && route.guide > 0 ? mass / route.guide : null;
+}
+
+/**
+ * The most that a bundle of this void may weigh, kg: the limit stated; where `lift.forbidHeavy` is set also the
+ * suggested limit and {@link HEAVY_BUNDLE}.
+ */
+export function heaviestBundle(job: Job, space: Void): number {
+  const stated = space.limit ?? job.bundle.limit;
+  if (!job.lift?.forbidHeavy) return stated;
+  return Math.min(stated, HEAVY_BUNDLE, suggestLimit(job, space).limit ?? Number.POSITIVE_INFINITY);
+}
+
+/** What one person may carry of whole bars: the guide of the first leg of the way, else the lift limit of the job, kg. */
+export function wholeBarLimit(job: Job): number {
+  const guides = job.voids.flatMap((space) => {
+    const first = guideRoute(job, space).legs[0];
+    return first && first.leg !== LAST_LEG && first.guide?.applies ? [first.guide.guide] : [];
+  });
+  return guides.length > 0 ? Math.min(...guides) : job.bundle.limit;
+}

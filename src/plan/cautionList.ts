@@ -1,0 +1,93 @@
+/**
+ * Cautions: what a person must know before acting on a plan. One closed list; each says when it fires and what to do,
+ * and nothing here approves anything.
+ */
+import type { Caution } from './plan.ts';
+
+/** By code: when it fires, and what to do. DEVELOPERS.md lists the same codes; a test keeps the two alike. */
+export const CAUTIONS = {
+  'not-secured': {
+    when: 'Any bundle is stowed: no hold-down has been worked out for this plan.',
+    remedy: 'NOT SECURED, DO NOT GO TO SEA until straps, bolts and bars that carry the loads are fitted and checked.',
+  },
+  'centre-missed': {
+    when: 'The centre of the placed bundles is outside a range asked for.',
+    remedy: 'Allow a wider range, or give voids on the other side of it more room, target or rank.',
+  },
+  'spread-missed': {
+    when: 'The r.m.s. distance of the placed mass from the centre of flotation is over the one asked for.',
+    remedy: 'Take ballast from the ends: lower the targets there, or allow a greater spread.',
+  },
+  'void-short': {
+    when: 'A void is empty or short of its target while others are filled.',
+    remedy: 'See what binds: more or other bars, a greater lift limit, smaller clearances, or less elsewhere.',
+  },
+  'zinc-fume': {
+    when: 'A lot that is cut is zinc coated, or its coating is not known.',
+    remedy:
+      'Saw cold where you can; with a disc, work in the open or with extraction, head out of the plume, and wear a fume mask. No torch, no welding.',
+  },
+  'lead-paint': {
+    when: 'A lot that is cut is painted, or its coating is not known.',
+    remedy:
+      'Treat old paint as lead: no dry grinding or burning, a P3 mask, catch the dust, wash before eating. Have it tested.',
+  },
+  'heavy-bar': {
+    when: 'A whole bar of a lot that is cut weighs more than the lift limit of one person.',
+    remedy: 'Two people or rollers; support both ends at the saw.',
+  },
+  'closed-tube': {
+    when: 'A lot that is cut is tube or box.',
+    remedy:
+      'A closed end holds pressure, liquid or vapour: drill a vent hole before sawing, and keep the face away from it.',
+  },
+  'cut-ends': {
+    when: 'Anything is cut.',
+    remedy:
+      'Deburr every cut end and coat it (zinc-rich paint) before it is tied; let it dry. Bundles bite hands and hulls.',
+  },
+  'wrap-holds-water': {
+    when: 'Bundles are wrapped.',
+    remedy:
+      'A full wrap holds salt water against the steel: use two or three bands instead, unless the wrap is sure to stay dry.',
+  },
+  'over-25-kg': {
+    when: 'A bundle weighs more than 25 kg.',
+    remedy: 'Two people or a mechanical aid; check what the local authority and your own back allow.',
+  },
+  'over-guide': {
+    when: 'A bundle weighs more than the guide for one person along the way into its void.',
+    remedy: 'Two people or a mechanical aid, or plan again with a lower lift limit for that void.',
+  },
+  'lift-outside-method': {
+    when: 'A leg of the way into a filled void is outside the lifting method, or not stated in full.',
+    remedy:
+      'No figure of it is called safe: try the lift with less, state the figure you have tested, and let your own lower figure win.',
+  },
+  'aluminium-hull': {
+    when: 'The hull is stated to be of aluminium.',
+    remedy:
+      'Steel eats aluminium where salt water joins them: no metal contact, a closed barrier that holds no water; better not at all. Ask the yard.',
+  },
+  'vessel-unknown': {
+    when: 'The job gives no displacement of a vessel.',
+    remedy:
+      'The effect on the vessel is not known: give her displacement, and let a competent person judge stability and freeboard.',
+  },
+  overloaded: {
+    when: 'The ballast placed is more than displacementMost less displacement.',
+    remedy: 'Lower the ballast asked for or the targets; she would be heavier than stated to be safe.',
+  },
+  compass: {
+    when: 'Any bundle is stowed.',
+    remedy:
+      'Steel below swings a compass and heading sensors: have the compass swung, read the marks, and tell the yard her new weight before the next lift-out.',
+  },
+} as const;
+
+export type CautionCode = keyof typeof CAUTIONS;
+
+/** A caution: what is so, about what, and what to do about it. */
+export function tell(code: CautionCode, about: string, text: string): Caution {
+  return { code, about, text: `${text} ${CAUTIONS[code].remedy}` };
+}

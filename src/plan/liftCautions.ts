@@ -1,0 +1,46 @@
+/** Cautions of carrying and lowering bundles: one for each void that has a cause. */
+import type { Job } from '../job/job.ts';
+import { HEAVY_BUNDLE } from '../lift/limit.ts';
+import { guideRoute } from '../lift/route.ts';
+import { tell } from './cautionList.ts';
+import type { Caution, PlanBundle } from './plan.ts';
+
+/** The cautions of lifting, over 25 kg first. */
+export function liftCautions(job: Job, bundles: PlanBundle[]): Caution[] {
+  const byVoid = job.voids.map((space) => ({ space, own: bundles.filter((bundle) => bundle.void === space.void) }));
+  const filled = byVoid.filter(({ own }) => own.length > 0);
+  const heavy = filled.flatMap(({ space, own }): Caution[] => {
+    const over = own.filter((bundle) => bundle.mass > HEAVY_BUNDLE);
+    return over.length === 0
+      ? []
+      : [tell('over-25-kg', `void ${space.void}`, `${weights(over)} over ${HEAVY_BUNDLE} kg.`)];
+  });
+  const guided = filled.flatMap(({ space, own }): Caution[] => {
+    const { guide } = guideRoute(job, space);
+    const over = own.filter((bundle) => bundle.mass > (guide ?? Number.POSITIVE_INFINITY));
+    if (guide === null || over.length === 0) return [];
+    return [tell('over-guide', `void ${space.void}`, `${weights(over)} over the guide of ${guide.toFixed(1)} kg.`)];
+  });
+  const outside = filled.flatMap(({ space }): Caution[] => {
+    const { legs, applies } = guideRoute(job, space);
+    if (applies || legs.length === 0) return [];
+    const names = legs.filter((leg) => !leg.guide?.applies).map((leg) => `“${leg.leg}”`);
+    const why = legs.flatMap((leg) => leg.guide?.cautions ?? []).map((caution) => caution.code.replaceAll('-', ' '));
+    const reason = why.length > 0 ? ` (${[...new Set(why)].join(', ')})` : '';
+    return [
+      tell(
+        'lift-outside-method',
+        `void ${space.void}`,
+        `Not covered by the lifting method: ${names.join(', ')}${reason}.`,
+      ),
+    ];
+  });
+  return [...heavy, ...guided, ...outside];
+}
+
+function weights(bundles: PlanBundle[]): string {
+  const most = Math.max(...bundles.map((bundle) => bundle.mass));
+  const marks = bundles.slice(0, 6).map((bundle) => bundle.bundle);
+  const rest = bundles.length > marks.length ? ` and ${bundles.length - marks.length} more` : '';
+  return `${marks.join(', ')}${rest}: up to ${most.toFixed(1)} kg, which is`;
+}

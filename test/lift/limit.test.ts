@@ -1,0 +1,188 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Job, type JobInput, jobSchema } from '../../src/job/job.ts';
+import { becketsOf } from '../../src/lift/becket.ts';
+import { calloutsOf } from '../../src/lift/callouts.ts';
+import { guideLift } from '../../src/lift/equation.ts';
+import { heaviestBundle, liftingIndex, suggestLimit, wholeBarLimit } from '../../src/lift/limit.ts';
+import { guideRoute } from '../../src/lift/route.ts';
+import { DEFAULT_ZONES, zoneFigure } from '../../src/lift/zones.ts';
+
+type VoidInput = JobInput['voids'][number];
+type Handling = NonNullable<VoidInput['handling']>;
+
+const QUAY = { leg: 'quay to deck', reach: 350, start: 300, end: 900, grip: 'fair' as const };
+const CABIN = { leg: 'deck to cabin', reach: 400, start: 200, end: 1100, grip: 'fair' as const };
+const BILGE: Handling = { reach: 520, start: 500, end: -200, posture: 'kneeling', grip: 'fair' };
+
+function jobWith(space: Partial<VoidInput>, rest: Partial<JobInput> = {}): Job {
+  return jobSchema.parse({
+    format: 'kentledge-job/1',
+    name: 'Lifts',
+    pile: [{ lot: 'A', section: { shape: 'round', diameter: 20 }, length: 3000 }],
+    voids: [{ void: 'V1', length: 1200, width: 300, height: 160, ...space }],
+    lift: { legs: [QUAY, CABIN] },
+    ...rest,
+  });
+}
+
+const suggestionOf = (job: Job) => suggestLimit(job, job.voids[0]!);
+
+describe('a route', () => {
+  it('is guided by the least of its legs', () => {
+    const job = jobWith({
+      route: ['quay to deck', 'deck to cabin'],
+      handling: { reach: 300, start: 700, end: 400, grip: 'fair' },
+    });
+    const { legs, guide, applies } = guideRoute(job, job.voids[0]!);
+    expect(legs.map((leg) => leg.leg)).toEqual(['quay to deck', 'deck to cabin', 'into the void']);
+    expect(guide).toBeCloseTo(Math.min(guideLift(QUAY).guide, guideLift(CABIN).guide), 10);
+    expect(applies).toBe(true);
+    expect(suggestionOf(job)).toMatchObject({ basis: 'method', limit: Math.floor(guide! * 10) / 10 });
+  });
+
+  it('reckons a tied bundle as a poor grip, and with a sleeve on its becket as a fair one', () => {
+    const handling = { reach: 300, start: 700, end: 600 };
+    const bare = guideRoute(jobWith({ handling }), jobWith({ handling }).voids[0]!);
+    expect(bare.guide).toBeCloseTo(guideLift({ ...handling, grip: 'poor' }).guide, 10);
+    const sleeved = jobWith({ handling }, { bundle: { becket: { cord: 8, grip: 150, sleeve: true } } });
+    expect(guideRoute(sleeved, sleeved.voids[0]!).guide).toBeCloseTo(
+      guideLift({ ...handling, grip: 'fair' }).guide,
+      10,
+    );
+  });
+});
+
+describe('the suggested limit', () => {
+  it('is none where nothing is stated, and says what to state', () => {
+    expect(suggestionOf(jobWith({}))).toMatchObject({ limit: null, basis: 'none' });
+    expect(suggestionOf(jobWith({ handling: { reach: 300 } })).text).toContain('State reach, start and end');
+  });
+
+  it('in a bilge is the least of three figures, and says that it is a default of this project', () => {
+    const job = jobWith({ route: ['quay to deck', 'deck to cabin'], handling: BILGE });
+    const half = guideLift(CABIN).guide / 2;
+    const asIf = guideLift(BILGE as Parameters<typeof guideLift>[0]).finish.rwl;
+    const found = suggestionOf(job);
+    expect(found.basis).toBe('project-default');
+    expect(found.limit).toBeCloseTo(Math.floor(Math.min(half, asIf, 3) * 10) / 10, 10);
+    expect(found.limit).toBe(3);
+    expect(found.text).toMatch(/table of zones has 3 kg.*default of this project, not a published limit/);
+  });
+
+  it('in a bilge follows the zones of the job', () => {
+    const zones = { person: 'men' as const, confirmed: true };
+    const job = jobWith({ route: ['quay to deck'], handling: BILGE }, { lift: { legs: [QUAY], zones } });
+    expect(suggestionOf(job).limit).toBe(5);
+  });
+
+  it('in a bilge is the person’s own tested figure where there is one', () => {
+    const job = jobWith({ route: ['quay to deck'], handling: { ...BILGE, tested: 4.5 } });
+    expect(suggestionOf(job)).toMatchObject({ limit: 4.5, basis: 'tested' });
+  });
+
+  it('never goes over a lower figure of the person’s own, nor over the method for a higher one', () => {
+    const handling = { reach: 300, start: 700, end: 600, grip: 'fair' as const };
+    expect(suggestionOf(jobWith({ handling: { ...handling, tested: 5 } }))).toMatchObject({
+      limit: 5,
+      basis: 'tested',
+    });
+    const over = suggestionOf(jobWith({ handling: { ...handling, tested: 40 } }));
+    expect(over.basis).toBe('method');
+    expect(over.limit).toBeLessThan(23);
+  });
+
+  it('is none where the reach is beyond the method', () => {
+    expect(suggestionOf(jobWith({ handling: { ...BILGE, reach: 700 } }))).toMatchObject({ limit: null, basis: 'none' });
+  });
+
+  it('standing, falls when the reach grows from 300 to 600 mm', () => {
+    const at = (reach: number) => suggestionOf(jobWith({ handling: { reach, start: 750, end: 200 } })).limit!;
+    expect(at(600)).toBeLessThan(at(300));
+  });
+
+  it('never rises with reach', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 200, max: 620 }),
+        fc.integer({ min: 0, max: 300 }),
+        fc.integer({ min: -400, max: 900 }),
+        fc.constantFrom('standing' as const, 'kneeling' as const),
+        (reach, more, end, posture) => {
+          const of = (far: number) =>
+            suggestionOf(jobWith({ route: ['quay to deck'], handling: { reach: far, start: 700, end, posture } }))
+              .limit ?? 0;
+          return of(reach + more) <= of(reach);
+        },
+      ),
+      { seed: 3, numRuns: 300 },
+    );
+  });
+});
+
+describe('the table of zones', () => {
+  it('takes the smallest of the zones passed through', () => {
+    expect(zoneFigure(undefined, 800, 900, 300)).toBe(16);
+    expect(zoneFigure(undefined, 800, 100, 300)).toBe(7);
+    expect(zoneFigure(undefined, 800, 100, 600)).toBe(3);
+    expect(zoneFigure({ confirmed: false, person: 'men' }, 800, 3000, 300)).toBe(10);
+  });
+
+  it('is not confirmed until the user says so, and each row is lower at arm’s length', () => {
+    for (const row of DEFAULT_ZONES) {
+      expect(row.armsLength.women).toBeLessThan(row.close.women);
+      expect(row.armsLength.men).toBeLessThan(row.close.men);
+    }
+    const job = jobWith({}, { lift: { zones: {} } });
+    expect(job.lift?.zones?.confirmed).toBe(false);
+  });
+});
+
+describe('bundles', () => {
+  const job = jobWith({ handling: { reach: 400, start: 700, end: 600, grip: 'fair' } });
+  const { guide } = guideRoute(job, job.voids[0]!);
+
+  it('have a lifting index where the method covers the way', () => {
+    expect(liftingIndex(guide! * 1.5, guideRoute(job, job.voids[0]!))).toBeCloseTo(1.5, 10);
+    const bilge = jobWith({ handling: BILGE });
+    expect(liftingIndex(5, guideRoute(bilge, bilge.voids[0]!))).toBeNull();
+  });
+
+  it('over 25 kg or over the guide are called out', () => {
+    const called = calloutsOf(job, [
+      { bundle: 'a', void: 'V1', mass: guide! - 0.1 },
+      { bundle: 'b', void: 'V1', mass: guide! + 0.1 },
+      { bundle: 'c', void: 'elsewhere', mass: 25.1 },
+    ]);
+    expect(called.map((each) => each.twoPeople)).toEqual([false, true, true]);
+    expect(called.map((each) => each.text?.includes('TWO PEOPLE') ?? false)).toEqual([false, true, true]);
+  });
+
+  it('on a way outside the method are called out, and none is called safe', () => {
+    const bilge = jobWith({ handling: BILGE });
+    const [called] = calloutsOf(bilge, [{ bundle: 'a', void: 'V1', mass: 1 }]);
+    expect(called).toMatchObject({ outside: true, index: null });
+    expect(called!.text).toContain('outside the lifting method');
+  });
+
+  it('over the guide can be forbidden', () => {
+    const lift = { legs: [], forbidHeavy: true };
+    const handling = { reach: 600, start: 750, end: 200, grip: 'fair' as const };
+    const strict = jobWith({ limit: 40, handling }, { lift });
+    expect(heaviestBundle(strict, strict.voids[0]!)).toBe(suggestionOf(strict).limit);
+    expect(heaviestBundle(jobWith({ limit: 40, handling }), jobWith({ limit: 40, handling }).voids[0]!)).toBe(40);
+    const unstated = jobWith({ limit: 40 }, { lift });
+    expect(heaviestBundle(unstated, unstated.voids[0]!)).toBe(25);
+  });
+
+  it('have one becket, or two where they are long, each round the girth', () => {
+    const rules = { cord: 8, grip: 150 };
+    expect(becketsOf({ along: 500, across: 54.5, up: 66.5 }, rules)).toEqual({ count: 1, each: 630, cord: 630 });
+    expect(becketsOf({ along: 900, across: 54.5, up: 66.5 }, rules)).toEqual({ count: 2, each: 630, cord: 1260 });
+  });
+});
+
+it('whole bars are carried by the guide of the first shared leg, else by the limit of the job', () => {
+  expect(wholeBarLimit(jobWith({ route: ['quay to deck'] }))).toBeCloseTo(guideLift(QUAY).guide, 10);
+  expect(wholeBarLimit(jobWith({ handling: BILGE }))).toBe(8);
+});
