@@ -61,6 +61,9 @@ export class Master {
   private readonly balance = new Map<number, { row: number; shortage: number }>();
   private readonly lengthsOf: number[][];
   private readonly patternKeys = new Set<string>();
+  private readonly banned = new Set<MasterColumn>();
+  private readonly missColumns: number[] = [];
+  private columnsAdded = 0;
   value = 0;
 
   constructor(engine: LinearEngine, problem: Problem) {
@@ -74,13 +77,11 @@ export class Master {
     }));
     for (const row of this.loadRows) {
       if (row.name !== 'centre' && row.name !== 'spread') continue;
-      this.model.addColumn({ cost: MISS_PRICE, rows: [row.row], values: [-1] });
+      this.missColumns.push(this.model.addColumn({ cost: MISS_PRICE, rows: [row.row], values: [-1] }));
       this.columnsAdded++;
     }
     this.lengthsOf = problem.steels.map(() => []);
   }
-
-  private columnsAdded = 0;
 
   /** Lengths that have a balance row, rising. */
   lengths(steel: number): number[] {
@@ -238,6 +239,12 @@ export class Master {
     return short;
   }
 
+  /** By how much aims are missed at the last solve, kg·m, in the order of their rows. */
+  misses(): number[] {
+    const values = this.model.values();
+    return this.missColumns.map((column) => values[column]!);
+  }
+
   prices(): Prices {
     const duals = this.model.duals();
     const pieces = this.lengthsOf.map((lengths, steel) => ({
@@ -253,13 +260,35 @@ export class Master {
     };
   }
 
-  setBounds(column: MasterColumn, lower: number, upper: number): void {
-    this.model.setColumnBounds(column.index, lower, upper);
+  /** Fills a void with this layout and no other, or leaves it empty. */
+  fix(space: Space, column: MasterColumn | null): void {
+    for (const other of this.columns) {
+      if (other.what === 'layout' && other.space === space) this.model.setColumnBounds(other.index, 0, 0);
+    }
+    if (column) this.model.setColumnBounds(column.index, 1, 1);
   }
 
-  /** Holds the pattern of one void to exactly one layout, or frees it. */
-  setConvexity(space: Space, lower: number, upper: number): void {
-    this.model.setRowBounds(this.convexity[space.index]!, lower, upper);
+  /** Frees the layouts of a void. */
+  free(space: Space): void {
+    for (const other of this.columns) {
+      if (other.what !== 'layout' || other.space !== space) continue;
+      const upper = this.banned.has(other) ? 0 : Number.POSITIVE_INFINITY;
+      this.model.setColumnBounds(other.index, 0, upper);
+    }
+  }
+
+  /** Allows only columns of these lengths, by steel. */
+  allow(lengths: Set<number>[]): void {
+    this.banned.clear();
+    for (const column of this.columns) {
+      const steel = column.what === 'pattern' ? column.pattern.kind.steel : 0;
+      const fits =
+        column.what === 'pattern'
+          ? column.pattern.spans.every((pieces) => pieces.every((length) => lengths[steel]!.has(length)))
+          : column.use.every((use) => lengths[use.steel]!.has(use.length));
+      if (!fits) this.banned.add(column);
+      this.model.setColumnBounds(column.index, 0, fits ? Number.POSITIVE_INFINITY : 0);
+    }
   }
 
   dispose(): void {

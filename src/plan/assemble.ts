@@ -1,0 +1,148 @@
+/** From layouts and cut bars to a plan file: bars with their pieces, bundles with their slots and places, runs, voids, totals. */
+import { Defect } from '../fault.ts';
+import type { Lot } from '../job/job.ts';
+import { barLengths, barMark, type Span } from '../job/lot.ts';
+import { alongSize } from '../stow/bundle.ts';
+import { bottomAt, envelope } from '../stow/envelope.ts';
+import type { Layout } from '../stow/layout.ts';
+import { type Pattern, patternKey } from './barPattern.ts';
+import type { Filling } from './caps.ts';
+import type { PlanBar, PlanBundle, PlanRun } from './plan.ts';
+import type { Problem, Space } from './problem.ts';
+
+/** The parts of a plan that say what is cut, tied and stowed. */
+export interface Assembled {
+  bars: PlanBar[];
+  bundles: PlanBundle[];
+  runs: PlanRun[];
+}
+
+interface Piece {
+  id: string;
+  /** kg */
+  mass: number;
+  place: PlanBar['pieces'][number];
+}
+
+/** Puts the pieces of the bars into the bundles of the fillings; the two must match in number, steel and length. */
+export function assemble(problem: Problem, fillings: Filling[], cut: Pattern[]): Assembled {
+  const { bars, pieces } = layOutBars(problem, cut);
+  const bundles: PlanBundle[] = [];
+  const runs: PlanRun[] = [];
+  for (const space of problem.spaces) {
+    const layout = fillings[space.index];
+    if (layout) stowLayout(problem, space, layout, pieces, bundles, runs);
+  }
+  for (const left of pieces.values()) if (left.length > 0) throw new Defect('pieces cut that no bundle takes');
+  return { bars, bundles, runs };
+}
+
+function pieceKey(steel: number, length: number): string {
+  return `${steel}:${length}`;
+}
+
+/** Bars in the order of the pile, alike ones together, their pieces numbered along them. */
+function layOutBars(problem: Problem, cut: Pattern[]): { bars: PlanBar[]; pieces: Map<string, Piece[]> } {
+  const { job } = problem;
+  const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
+  const free = new Map(problem.barKinds.map((kind) => [kind.index, marksOf(lots.get(kind.lot)!, kind.length)]));
+  const ordered = [...cut].sort((p, q) => p.kind.index - q.kind.index || compare(patternKey(p), patternKey(q)));
+  const bars: PlanBar[] = [];
+  const pieces = new Map<string, Piece[]>();
+  let count = 0;
+  for (const { kind, spans } of ordered) {
+    const mark = free.get(kind.index)!.shift();
+    if (mark === undefined) throw new Defect(`more bars of lot ${kind.lot} are cut than there are`);
+    const bar: PlanBar = { bar: mark, lot: kind.lot, length: kind.length, pieces: [], remainders: [] };
+    kind.spans.forEach((span, i) => {
+      let at = span.from;
+      for (const length of spans[i]!) {
+        const id = `p${String(++count).padStart(4, '0')}`;
+        const place = { piece: id, from: tenth(at), to: tenth(at + length), bundle: '' };
+        bar.pieces.push(place);
+        const key = pieceKey(kind.steel, length);
+        const list = pieces.get(key) ?? [];
+        list.push({ id, mass: (length * kind.perMetre) / 1000, place });
+        pieces.set(key, list);
+        at += length + job.saw.kerf;
+      }
+      addRemainder(bar, { from: tenth(at), to: span.to }, job.saw.keepFrom);
+    });
+    bars.push(bar);
+  }
+  return { bars, pieces };
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** Positions on a bar are exact to a tenth of a millimetre. */
+function tenth(value: number): number {
+  return Math.round(value * 10) / 10;
+}
+
+function addRemainder(bar: PlanBar, span: Span, keepFrom: number): void {
+  if (span.to - span.from < 0.05) return;
+  bar.remainders.push({ ...span, fate: span.to - span.from >= keepFrom ? 'keep' : 'scrap' });
+}
+
+function marksOf(lot: Lot, length: number): string[] {
+  return barLengths(lot).flatMap((own, i) => (own === length ? [barMark(lot, i + 1)] : []));
+}
+
+function stowLayout(
+  problem: Problem,
+  space: Space,
+  layout: Layout,
+  pieces: Map<string, Piece[]>,
+  bundles: PlanBundle[],
+  runs: PlanRun[],
+): void {
+  const { job } = problem;
+  const { void: id } = space.stated;
+  const width = String(layout.runs.reduce((sum, run) => sum + run.stack.bundles, 0)).length;
+  let order = 0;
+  layout.runs.forEach((run, r) => {
+    const { length, tiers } = run.stack;
+    const along = alongSize(length, job.saw, job.bundle);
+    tiers.forEach((tier, t) => {
+      for (const lying of tier.lying) {
+        order++;
+        const bundle = `${id}-${String(order).padStart(Math.max(2, width), '0')}`;
+        const list = pieces.get(pieceKey(tier.kind.steel, length)) ?? [];
+        const taken = list.splice(0, lying.tie.bars);
+        if (taken.length < lying.tie.bars) throw new Defect(`bundle ${bundle} lacks pieces of ${length} mm`);
+        for (const piece of taken) piece.place.bundle = bundle;
+        const mass = taken.reduce((sum, piece) => sum + piece.mass, job.bundle.wrapping);
+        bundles.push({
+          bundle,
+          void: id,
+          run: r + 1,
+          tier: t + 1,
+          order,
+          section: tier.kind.section,
+          length,
+          arrangement: lying.tie.arrangement,
+          rows: tier.kind.rows,
+          columns: lying.tie.columns,
+          onEdge: tier.kind.onEdge,
+          slots: taken.map((piece) => [piece.id]),
+          mass: Math.round(mass * 100) / 100,
+          limit: space.limit,
+          size: { along, across: lying.across, up: tier.kind.up },
+          at: { along: run.from, across: lying.from, up: tier.up },
+        });
+      }
+    });
+    const raised = envelope(layout.laid, run.from, run.from + along).bottom;
+    const packing = (at: number) => Math.round((raised - bottomAt(layout.laid, at)) * 10) / 10;
+    runs.push({
+      void: id,
+      run: r + 1,
+      from: run.from,
+      to: run.from + along,
+      packing: [packing(run.from), packing(run.from + along)],
+    });
+  });
+}

@@ -1,0 +1,119 @@
+/**
+ * Bringing layouts under their caps: `most` is never passed; a target, and the ballast asked for, by less than the
+ * lightest bundle counted. What is worth least for its mass is taken out first, from the tops of the runs.
+ */
+import type { Layout } from '../stow/layout.ts';
+import { at, type Place, topPlaces, withBars, without } from '../stow/trim.ts';
+import { barMass, type Problem, type Space } from './problem.ts';
+
+/** A layout of a space, or nothing in it. */
+export type Filling = Layout | null;
+
+/** A cap on the bundle mass of some spaces: by less than the lightest bundle where `byBundle`. */
+export interface Cap {
+  most: number;
+  byBundle: boolean;
+}
+
+/** What a kilogram in the bundle at a place is worth, for choosing what to take out. */
+export type Worth = (space: Space, layout: Layout, place: Place) => number;
+
+const SLACK = 1e-6;
+
+/** Masses of all bundles of the fillings, kg. */
+export function bundleMasses(problem: Problem, fillings: Filling[]): number[] {
+  const masses: number[] = [];
+  for (const filling of fillings) {
+    for (const { stack } of filling?.runs ?? []) {
+      for (const tier of stack.tiers) {
+        const perBar = barMass(problem.steels[tier.kind.steel]!, stack.length);
+        for (const { tie } of tier.lying) masses.push(tie.bars * perBar + problem.job.bundle.wrapping);
+      }
+    }
+  }
+  return masses;
+}
+
+/** How far masses pass a cap, kg; ≤ 0 where they keep it. */
+export function excess(masses: number[], cap: Cap): number {
+  if (masses.length === 0) return Number.NEGATIVE_INFINITY;
+  const total = masses.reduce((sum, mass) => sum + mass, 0);
+  return total - (cap.byBundle ? Math.min(...masses) : 0) - cap.most - SLACK;
+}
+
+/** The caps of one space. */
+export function capsOf(space: Space): Cap[] {
+  const caps: Cap[] = [];
+  if (space.stated.most !== undefined) caps.push({ most: space.stated.most, byBundle: false });
+  if (space.stated.target !== undefined) caps.push({ most: space.stated.target, byBundle: true });
+  return caps;
+}
+
+/**
+ * Takes bundles, or bars of a bundle, out of the fillings of the spaces listed until they keep the cap. Changes
+ * `fillings`; `taken` gets what stood before each step.
+ */
+export function keepCap(
+  problem: Problem,
+  fillings: Filling[],
+  spaces: Space[],
+  cap: Cap,
+  worth: Worth,
+  taken: Taken[] = [],
+): void {
+  for (;;) {
+    const inside = spaces.map((space) => fillings[space.index] ?? null);
+    const over = excess(bundleMasses(problem, inside), cap);
+    if (over <= 0) return;
+    const options = spaces.flatMap((space) => removals(problem, fillings[space.index] ?? null, space, worth));
+    let best: Removal | null = null;
+    for (const option of options) {
+      if (!best || rank(option, over) < rank(best, over)) best = option;
+    }
+    if (!best) return;
+    taken.push({ space: best.space, before: fillings[best.space.index] ?? null });
+    fillings[best.space.index] = best.left;
+  }
+}
+
+/** A step of taking out: what a space held before it. */
+export interface Taken {
+  space: Space;
+  before: Filling;
+}
+
+interface Removal {
+  space: Space;
+  left: Filling;
+  mass: number;
+  loss: number;
+}
+
+/** Least loss first; a removal that takes more than is needed loses what it takes too much, one that takes less is to be followed by another. */
+function rank(removal: Removal, over: number): number {
+  const perKg = removal.loss / removal.mass;
+  return removal.mass >= over ? removal.loss : perKg * over + 0.02 * over;
+}
+
+/** Every way of taking one bundle, or some bars of it, from the top of a run. */
+function removals(problem: Problem, filling: Filling, space: Space, worth: Worth): Removal[] {
+  if (!filling) return [];
+  const { job, steels } = problem;
+  const found: Removal[] = [];
+  for (const place of topPlaces(filling)) {
+    const { run, tier, lying } = at(filling, place);
+    const steel = steels[tier.kind.steel]!;
+    const perBar = barMass(steel, run.stack.length);
+    const perKg = worth(space, filling, place);
+    const whole = without(filling, place);
+    const mass = lying.tie.bars * perBar + job.bundle.wrapping;
+    const left = whole.runs.length > 0 ? whole : null;
+    found.push({ space, left, mass, loss: perKg * mass - problem.labour.bundle });
+    for (let bars = lying.tie.bars - 1; bars >= tier.kind.rows; bars--) {
+      const lighter = withBars(filling, place, bars, steel, job.bundle);
+      const taken = (lying.tie.bars - bars) * perBar;
+      if (lighter) found.push({ space, left: lighter, mass: taken, loss: perKg * taken });
+    }
+  }
+  return found;
+}

@@ -1,0 +1,76 @@
+/** From layouts to a whole plan: cut, what falls short taken out, assembled, summed up, cautioned, checked. */
+import { Defect } from '../fault.ts';
+import type { LinearEngine } from '../linear/model.ts';
+import type { LaidVoid } from '../stow/laid.ts';
+import { assemble } from './assemble.ts';
+import type { Filling } from './caps.ts';
+import { cautionsOf } from './cautions.ts';
+import { checkPlan } from './check.ts';
+import { type Cutting, cutUses } from './cutting.ts';
+import { type Effort, PLAN_FORMAT, type Plan } from './plan.ts';
+import type { Problem } from './problem.ts';
+import { takeShort, usesOf } from './short.ts';
+import { centreOf, planValue, totalsOf, voidsOf } from './totals.ts';
+
+/** What a plan file says of how it was made. */
+export interface Making {
+  engine: LinearEngine;
+  version: string;
+  jobDigest: string;
+  effort: Effort;
+  seed: number;
+  /** Counted work of the cutting of each steel. */
+  cuttingEffort: number;
+  shouldStop?: () => boolean;
+}
+
+/** How often what falls short is taken out and the rest cut anew. */
+const TRIES = 12;
+
+/** Cuts the fillings; what the pile can not yield is taken out of them. Changes `fillings`. */
+export function cutFillings(problem: Problem, fillings: Filling[], making: Making): Cutting {
+  const options = { engine: making.engine, effort: making.cuttingEffort, shouldStop: making.shouldStop };
+  for (let i = 0; i < TRIES; i++) {
+    const cutting = cutUses(problem, usesOf(fillings), options);
+    if (cutting.short.length === 0) return cutting;
+    takeShort(problem, fillings, cutting.short);
+  }
+  throw new Defect('what falls short could not be taken out');
+}
+
+/** The plan of fillings and their cutting, checked; null where nothing is placed. A plan that is faulted is a Defect. */
+export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting, making: Making): Plan | null {
+  const { job } = problem;
+  const { bars, bundles, runs } = assemble(problem, fillings, cutting.bars);
+  if (bundles.length === 0) return null;
+  const laid = new Map<string, LaidVoid>();
+  for (const space of problem.spaces) laid.set(space.stated.void, fillings[space.index]?.laid ?? space.laid[0]!);
+  const totals = totalsOf(job, bars, bundles);
+  const voids = voidsOf(job, bundles, laid);
+  const plan: Plan = {
+    format: PLAN_FORMAT,
+    job: job.name,
+    jobDigest: making.jobDigest,
+    engine: making.version,
+    effort: making.effort,
+    seed: making.seed,
+    bars,
+    bundles,
+    runs,
+    voids,
+    totals,
+    bound: { value: Math.round(planValue(job, bars, bundles, totals) * 100) / 100, valueAtMost: null, gap: null },
+    centre: centreOf(bundles, laid),
+    cautions: [],
+  };
+  plan.cautions = cautionsOf(job, plan);
+  const faults = checkPlan(job, plan, making.jobDigest);
+  if (faults.length > 0)
+    throw new Defect(
+      `the checker faults the plan: ${faults
+        .slice(0, 5)
+        .map((fault) => fault.text)
+        .join(' ')}`,
+    );
+  return plan;
+}
