@@ -21,7 +21,11 @@ export async function openBrowser(): Promise<Browser> {
 /** Compiles the pages' scripts as the build does, so that what is tested is what stands in `views/assets`. */
 function compileScripts(): void {
   const folder = packageFolder();
-  execFileSync(process.execPath, [join(folder, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.browser.json'], { cwd: folder });
+  execFileSync(
+    process.execPath,
+    [join(folder, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.browser.json'],
+    { cwd: folder },
+  );
   if (!existsSync(join(folder, 'dist', 'browser'))) throw new Error('the scripts of the pages were not compiled');
 }
 
@@ -40,13 +44,16 @@ export async function findOverflow(page: Page): Promise<string[]> {
   return page.evaluate(() => {
     const out: string[] = [];
     const { scrollWidth } = document.documentElement;
-    if (scrollWidth > window.innerWidth) out.push(`the page is ${scrollWidth} wide in a window of ${window.innerWidth}`);
+    if (scrollWidth > window.innerWidth)
+      out.push(`the page is ${scrollWidth} wide in a window of ${window.innerWidth}`);
     for (const element of document.querySelectorAll<HTMLElement>('main *:not(svg *):not(.unseen):not(.help)')) {
       const box = element.getBoundingClientRect();
-      if (box.width > 0 && box.right > window.innerWidth + 1) out.push(`${element.tagName}.${element.className} reaches ${Math.round(box.right)}`);
+      if (box.width > 0 && box.right > window.innerWidth + 1)
+        out.push(`${element.tagName}.${element.className} reaches ${Math.round(box.right)}`);
     }
     for (const button of document.querySelectorAll<HTMLElement>('button:not(.unseen), .button')) {
-      if (button.scrollWidth > button.clientWidth + 1) out.push(`the words of “${button.textContent?.trim()}” do not fit`);
+      if (button.scrollWidth > button.clientWidth + 1)
+        out.push(`the words of “${button.textContent?.trim()}” do not fit`);
     }
     return out;
   });
@@ -56,9 +63,14 @@ export async function findOverflow(page: Page): Promise<string[]> {
 export async function findSmallTargets(page: Page): Promise<string[]> {
   return page.evaluate(() => {
     const small: string[] = [];
-    for (const element of document.querySelectorAll<HTMLElement>('button:not(.unseen), .button, input:not([type=hidden]), select, textarea, summary')) {
+    for (const element of document.querySelectorAll<HTMLElement>(
+      'button:not(.unseen), .button, input:not([type=hidden]), select, textarea, summary',
+    )) {
       const { width, height } = element.getBoundingClientRect();
-      if (height > 0 && (height < 43.5 || width < 43.5)) small.push(`${element.tagName} “${element.textContent?.trim().slice(0, 30)}” ${Math.round(width)} × ${Math.round(height)}`);
+      if (height > 0 && (height < 43.5 || width < 43.5))
+        small.push(
+          `${element.tagName} “${element.textContent?.trim().slice(0, 30)}” ${Math.round(width)} × ${Math.round(height)}`,
+        );
     }
     return small;
   });

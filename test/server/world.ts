@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { buildApp, type LogLine } from '../../server/app.ts';
-import type { Child, Ending } from '../../server/planning/launch.ts';
+import type { Child, Ending, Launch } from '../../server/planning/launch.ts';
 import type { Order, Word } from '../../server/planning/message.ts';
 import { LIMITS, type Limits, type Planning, startPlanning } from '../../server/planning/planning.ts';
 import { hostNames } from '../../server/security.ts';
@@ -32,13 +32,14 @@ export interface World {
   close(): Promise<void>;
 }
 
-export async function openWorld(limits: Limits = LIMITS): Promise<World> {
+/** `launch` starts real planning children in place of the test's own. */
+export async function openWorld(limits: Limits = LIMITS, launch?: Launch): Promise<World> {
   const folder = mkdtempSync(join(tmpdir(), 'kentledge-test-'));
   const store = openStore(folder);
   const children: FakeChild[] = [];
   const log: LogLine[] = [];
   const clock = (): Date => new Date('2026-05-04T10:00:00Z');
-  const planning = startPlanning({ store, clock, log: () => {}, limits, launch: fakeLaunch(children) });
+  const planning = startPlanning({ store, clock, log: () => {}, limits, launch: launch ?? fakeLaunch(children) });
   const app = buildApp({ store, planning, clock, log: (line) => log.push(line), hosts: hostNames('127.0.0.1') });
   const server = app.listen(0, '127.0.0.1');
   await new Promise((resolve) => server.once('listening', resolve));
@@ -69,8 +70,8 @@ export async function openWorld(limits: Limits = LIMITS): Promise<World> {
   };
 }
 
-function fakeLaunch(children: FakeChild[]) {
-  return (order: Order, onWord: (word: Word) => void, onEnd: (ending: Ending) => void): Child => {
+function fakeLaunch(children: FakeChild[]): Launch {
+  return (order, onWord, onEnd): Child => {
     const child: FakeChild = {
       order,
       say: onWord,

@@ -1,0 +1,257 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { launchProcess } from '../../server/planning/launch.ts';
+import { LIMITS } from '../../server/planning/planning.ts';
+import { addDraft, demonstration } from '../../server/routes/jobs.ts';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { openWorld, type World } from '../server/world.ts';
+import { collectComplaints, findOverflow, findSmallTargets, openBrowser } from './chromium.ts';
+
+/** Put in by the driver itself: the pages' policy lets no other script in. */
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const PHONE: BrowserContextOptions = { viewport: { width: 390, height: 844 }, hasTouch: true };
+const DESK: BrowserContextOptions = { viewport: { width: 1280, height: 900 } };
+
+let browser: Browser;
+let world: World;
+beforeAll(async () => {
+  browser = await openBrowser();
+  world = await openWorld(LIMITS, launchProcess);
+}, 60_000);
+afterAll(async () => {
+  await browser?.close();
+  await world?.close();
+});
+
+describe('from nothing to printed tags', () => {
+  test.each([
+    ['at a desk', DESK],
+    ['on a phone', PHONE],
+    ['with scripts off', { ...DESK, javaScriptEnabled: false }],
+  ] as const)('%s', async (_name, how) => {
+    const page = await openPage(how);
+    const complaints = collectComplaints(page);
+    await page.goto(world.address);
+    await page.getByLabel('Name of the job').fill('First boat');
+    await page.getByRole('button', { name: 'New job' }).click();
+    await typeJob(page);
+    await page.getByRole('button', { name: 'Save and plan' }).click();
+    await page.waitForURL(/\/plans\/\d+$/, { timeout: 30_000 });
+    expect(await page.getByText('NOT SECURED, DO NOT GO TO SEA').count()).toBeGreaterThan(0);
+    for (const paper of ['Saw sheet', 'Tags', 'Stowage sheets']) {
+      const address = await page.getByRole('link', { name: paper, exact: true }).getAttribute('href');
+      const response = await page.request.get(world.address + address);
+      expect((await response.body()).subarray(0, 5).toString()).toBe('%PDF-');
+    }
+    await page.getByText('Its bundles, in loading order').first().click();
+    const mark = (await page.locator('.bundles th a').first().textContent()) ?? '';
+    await page.goto(`${world.address}/b/${page.url().split('/').at(-1)}/${mark}`);
+    expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe(mark);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  test('with the keyboard alone', async () => {
+    const page = await openPage(DESK);
+    await page.goto(world.address);
+    await tabTo(page, '#new-name');
+    await page.keyboard.type('Keyboard boat');
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/jobs\/\d+/);
+    await tabTo(page, '[name="pile[0].section.shape"]');
+    await page.keyboard.type('square');
+    for (const text of ['20', '3 m', '8']) {
+      await page.keyboard.press('Tab');
+      await page.keyboard.type(text);
+    }
+    await page.keyboard.press('Enter');
+    expect(await focused(page)).toBe('pile[1].lot');
+    await tabTo(page, '[name="voids[0].length"]');
+    for (const text of ['900', '240', '120']) {
+      await page.keyboard.type(text);
+      await page.keyboard.press('Tab');
+    }
+    await tabTo(page, 'button[value="plan"]');
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/plans\/\d+$/, { timeout: 30_000 });
+    await page.context().close();
+  });
+});
+
+describe('typing', () => {
+  let page: Page;
+  beforeEach(async () => {
+    page = await openPage(DESK);
+    await page.goto(
+      `${world.address}/jobs/${addDraft({ store: world.store, clock: () => new Date() }, trialJobInput() as Record<string, unknown>)}`,
+    );
+    return () => page.context().close();
+  });
+
+  test('feet and inches, a decimal comma and a bare number are read and told in millimetres', async () => {
+    const length = page.locator('[name="voids[0].length"]');
+    for (const [typed, told] of [
+      [`3' 4 1/2"`, '= 1028.7 mm'],
+      ['1,05 m', '= 1050 mm'],
+      ['98,5 cm', '= 985 mm'],
+      ['1,280', 'Not read as a number'],
+    ]) {
+      await length.fill(typed as string);
+      await page.locator('#voids-0-length-echo', { hasText: told as string }).waitFor();
+    }
+    await length.fill('1010');
+    await page.locator('#voids-0-length-echo').waitFor({ state: 'detached' });
+    await page.locator('#voids-0 svg', { hasText: '260' }).first().waitFor();
+  });
+
+  test('the drawing follows the reading, from each side', async () => {
+    await page.getByRole('button', { name: 'from above' }).first().click();
+    await page.locator('[name="voids[0].length"]').fill('1234');
+    await page.locator('#voids-0 [data-view="above"] svg', { hasText: '1234' }).waitFor();
+    expect(await page.locator('#voids-0 [data-view="aft"]').isVisible()).toBe(false);
+  });
+
+  test('a line typed below the last lot is weighed at once, another stands ready, and both are kept', async () => {
+    await page.locator('[name="pile[4].section.shape"]').selectOption('round');
+    await page.locator('[name="pile[4].section.sizes"]').fill('20');
+    await page.locator('[name="pile[4].length"]').fill('2000');
+    await page.locator('[data-sum="pile-4"]', { hasText: '4.9 kg' }).waitFor();
+    await page.locator('[name="pile[5].lot"]').fill('X');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.waitForURL(/saved=1/);
+    expect(await page.locator('[name="pile[4].lot"]').inputValue()).toBe('E');
+    expect(await page.locator('[name="pile[5].lot"]').inputValue()).toBe('X');
+  });
+
+  test('of two windows the second to save is told, and chooses', async () => {
+    const other = await page.context().newPage();
+    await other.goto(page.url());
+    await page.locator('[name="voids[0].name"]').fill('Under the stove');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.waitForURL(/saved=1/);
+    await other.locator('[name="voids[0].name"]').fill('Under the sink');
+    await other.getByRole('button', { name: 'Save', exact: true }).click();
+    await other.getByRole('heading', { name: 'This job was changed in another window' }).waitFor();
+    expect(await other.locator('[name="voids[0].name"]').inputValue()).toBe('Under the stove');
+    await other.getByRole('button', { name: 'Use the text kept beside' }).click();
+    await other.locator('[name="voids[0].name"]').waitFor();
+    expect(await other.locator('[name="voids[0].name"]').inputValue()).toBe('Under the sink');
+    expect(await other.getByText('Under the stove').count()).toBe(1);
+  });
+});
+
+describe('every page', () => {
+  const hostile = `<img src=x onerror="document.title='broken in'">${'Very long name '.repeat(10)}`;
+  let paths: string[] = [];
+
+  beforeAll(async () => {
+    const clock = (): Date => new Date();
+    const demo = addDraft({ store: world.store, clock }, demonstration());
+    const input = trialJobInput();
+    const job = { ...input, name: hostile, voids: input.voids.map((space) => ({ ...space, name: hostile })) };
+    const trial = addDraft({ store: world.store, clock }, job as Record<string, unknown>);
+    const broken = addDraft({ store: world.store, clock }, {
+      ...job,
+      pile: [{ lot: 'A', length: 'long', colour: 'red' }],
+      extra: 1,
+    } as Record<string, unknown>);
+    const { plan } = trialPair();
+    const { totals, bound, effort, jobDigest } = plan;
+    const row = {
+      job: trial,
+      jobDigest,
+      digest: jobDigest,
+      jobBody: JSON.stringify(job),
+      body: JSON.stringify(plan),
+      summary: { totals, bound, effort },
+      stoppedEarly: false,
+      madeAt: clock().toISOString(),
+    };
+    const serial = world.store.plans.add(row);
+    const second = world.store.plans.add(row);
+    world.store.jobs.save(trial, 0, 'x', '{"name":"beside"}', clock().toISOString());
+    paths = [
+      '/',
+      `/jobs/${demo}`,
+      `/jobs/${trial}`,
+      `/jobs/${broken}`,
+      `/jobs/${demo}/planning`,
+      `/plans/${serial}`,
+      `/plans/${serial}/beside/${second}`,
+      `/b/${serial}/${plan.bundles[0]?.bundle}`,
+      '/help',
+      '/nowhere',
+    ];
+  });
+
+  test.each([
+    ['a phone', PHONE],
+    ['a desk', DESK],
+  ] as const)('fits %s, with targets for gloved fingers', async (_name, how) => {
+    const page = await openPage(how);
+    for (const path of paths) {
+      await page.goto(world.address + path);
+      expect(await findOverflow(page), path).toEqual([]);
+      expect(await findSmallTargets(page), path).toEqual([]);
+    }
+    expect(await page.title()).not.toContain('broken in');
+    await page.context().close();
+  });
+
+  test.each(['light', 'dark'] as const)('is accessible on %s paper', async (colorScheme) => {
+    const page = await openPage({ ...DESK, colorScheme });
+    for (const path of paths) {
+      await page.goto(world.address + path);
+      await page.evaluate(AXE);
+      expect(await violations(page), path).toEqual([]);
+    }
+    await page.context().close();
+  });
+});
+
+async function openPage(how: BrowserContextOptions): Promise<Page> {
+  const context = await browser.newContext(how);
+  return context.newPage();
+}
+
+async function typeJob(page: Page): Promise<void> {
+  await page.locator('[name="pile[0].section.shape"]').selectOption('square');
+  await page.locator('[name="pile[0].section.sizes"]').fill('20');
+  await page.locator('[name="pile[0].length"]').fill('3 m');
+  await page.locator('[name="pile[0].count"]').fill('12');
+  await page.locator('[name="voids[0].length"]').fill(`3' 4"`);
+  await page.locator('[name="voids[0].width"]').fill('260');
+  await page.locator('[name="voids[0].height"]').fill('12,5 cm');
+}
+
+/** Presses Tab until the element has the focus. */
+async function tabTo(page: Page, selector: string): Promise<void> {
+  for (let n = 0; n < 150; n++) {
+    if (await page.evaluate((wanted) => document.activeElement?.matches(wanted) ?? false, selector)) return;
+    await page.keyboard.press('Tab');
+  }
+  throw new Error(`${selector} can not be reached by Tab`);
+}
+
+function focused(page: Page): Promise<string | null> {
+  return page.evaluate(() => document.activeElement?.getAttribute('name') ?? null);
+}
+
+/** What axe finds against WCAG 2.2 A and AA. */
+async function violations(page: Page): Promise<string[]> {
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as {
+      axe: { run(where: Document, how: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    };
+    const found = await axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] });
+    return found.violations.map(
+      ({ id, nodes }) =>
+        `${id}: ${nodes
+          .slice(0, 3)
+          .map((node) => node.html.slice(0, 160))
+          .join(' | ')} (${nodes.length})`,
+    );
+  });
+}
