@@ -1,0 +1,30 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { FAULTS } from '../src/fault.ts';
+import { LIFT_CAUTIONS } from '../src/lift/equation.ts';
+import { CAUTIONS } from '../src/plan/cautionList.ts';
+import { PLAN_FAULTS } from '../src/plan/check/planFault.ts';
+
+const FILE = join(dirname(fileURLToPath(import.meta.url)), '..', 'DEVELOPERS.md');
+const text = existsSync(FILE) ? readFileSync(FILE, 'utf8') : '';
+
+/** The codes in the first column of the table under a heading. */
+function codesUnder(heading: string): string[] {
+  const section = text.split(/^#+ /m).find((part) => part.startsWith(`${heading}\n`)) ?? '';
+  return [...section.matchAll(/^\| `([a-z0-9-]+)` \|/gm)].map(([, code]) => code!);
+}
+
+// Skipped only as long as there is no DEVELOPERS.md at all.
+describe.skipIf(text === '')('DEVELOPERS.md lists, each once and no other,', () => {
+  const catalogues: [string, Record<string, unknown>][] = [
+    ['Faults in what is read', FAULTS],
+    ['Faults of a plan', PLAN_FAULTS],
+    ['Cautions of a plan', CAUTIONS],
+    ['Cautions of a lift', LIFT_CAUTIONS],
+  ];
+  it.each(catalogues)('%s', (heading, catalogue) => {
+    expect(codesUnder(heading).sort()).toEqual(Object.keys(catalogue).sort());
+  });
+});
