@@ -3,7 +3,7 @@ import type { Berth } from '../stow/layout.ts';
 import { patternOf } from './barPattern.ts';
 import type { Master } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
-import { loadAllowance, priceLayout, pricePatterns } from './pricing.ts';
+import { fillSkeleton, loadAllowance, priceLayout, pricePatterns, type Skeleton } from './pricing.ts';
 import type { Problem } from './problem.ts';
 
 export interface GenerateOptions {
@@ -13,8 +13,8 @@ export interface GenerateOptions {
   rounds: number;
   /** Stop when bound and value are this close, relative to the value. */
   tolerance: number;
-  /** Spaces whose layouts are still open; all where absent. */
-  open?: boolean[];
+  /** Voids whose runs are settled; null for those that are still open. */
+  skeletons?: (Skeleton | null)[];
   shouldStop?: () => boolean;
 }
 
@@ -34,7 +34,7 @@ const IMPROVES = 1e-6;
  * improves, solves again. The master is left solved.
  */
 export function generate(problem: Problem, master: Master, berths: Berth[][], options: GenerateOptions): Generated {
-  const { lengths, open } = options;
+  const { lengths, skeletons } = options;
   const layoutLengths = [...new Set(lengths.flat())].sort((a, b) => a - b);
   let bound = Number.POSITIVE_INFINITY;
   let centre: Prices | null = null;
@@ -55,22 +55,22 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
       if (master.patternGain(pattern, prices) > IMPROVES && master.addPattern(pattern)) added++;
     }
     for (const space of problem.spaces) {
-      if (open && !open[space.index]) continue;
-      const priced = priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);
+      const skeleton = skeletons?.[space.index];
+      const priced = skeleton
+        ? fillSkeleton(problem, master.loadRows, at, skeleton)
+        : priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);
       if (!priced) continue;
       total += priced.worth;
-      if (master.layoutGain(space, priced.layout, prices) > IMPROVES) {
-        master.addLayout(space, priced.layout);
+      if (master.layoutGain(space.index, space, priced.layout, prices) > IMPROVES) {
+        master.addLayout(space.index, space, priced.layout);
         added++;
       }
     }
-    if (process.env.TR && round % 20 === 0)
-      console.log(round, master.value.toFixed(2), total.toFixed(2), bound.toFixed(2), added, smoothing);
     if (total < bound) {
       bound = total;
       centre = at;
     }
-    if (!open && bound - master.value <= options.tolerance * Math.abs(master.value)) {
+    if (bound - master.value <= options.tolerance * Math.abs(master.value)) {
       converged = true;
       if (added > 0) master.solve();
       break;
@@ -100,7 +100,7 @@ function between(a: Prices, b: Prices, share: number): Prices {
       ),
     })),
     bars: mix(a.bars, b.bars),
-    spaces: mix(a.spaces, b.spaces),
+    groups: mix(a.groups, b.groups),
     loads: mix(a.loads, b.loads),
   };
 }

@@ -24,6 +24,8 @@ import { SCRAP_RATE } from './value.ts';
 
 /** A kilogram·metre past a centre or spread aim costs this many kilograms of value. */
 const MISS_PRICE = 50;
+/** A kilogram over a cap, where what is fixed passes it, costs this many. */
+const EXCESS_PRICE = 3;
 /** A piece that supply does not yield costs this many times its mass. */
 const SHORTAGE_PRICE = 1.1;
 /** A new length is trimmed from, and to, the lengths so many places away. */
@@ -31,7 +33,9 @@ const TRIM_STEPS = [0, 3];
 
 export type MasterColumn =
   | { what: 'pattern'; pattern: Pattern; index: number }
-  | { what: 'layout'; space: Space; layout: Layout; load: Load; use: Use[]; index: number };
+  | { what: 'layout'; group: number; space: Space; layout: Layout; load: Load; use: Use[]; index: number };
+
+export type LayoutColumn = MasterColumn & { what: 'layout' };
 
 /** Bars of one steel and length used by a layout. */
 export interface Use {
@@ -66,18 +70,19 @@ export class Master {
   private columnsAdded = 0;
   value = 0;
 
-  constructor(engine: LinearEngine, problem: Problem) {
+  /** `groups`: the space of each convexity row; a layout of a group may be a part of its void only. */
+  constructor(engine: LinearEngine, problem: Problem, groups: Space[] = problem.spaces) {
     this.problem = problem;
     this.model = engine.create({ sense: 'minimise' });
-    this.convexity = problem.spaces.map(() => this.model.addRow(Number.NEGATIVE_INFINITY, 1));
+    this.convexity = groups.map(() => this.model.addRow(Number.NEGATIVE_INFINITY, 1));
     this.supply = problem.barKinds.map((kind) => this.model.addRow(Number.NEGATIVE_INFINITY, kind.count));
     this.loadRows = loadRowsOf(problem).map((row) => ({
       ...row,
       row: this.model.addRow(Number.NEGATIVE_INFINITY, row.most),
     }));
     for (const row of this.loadRows) {
-      if (row.name !== 'centre' && row.name !== 'spread') continue;
-      this.missColumns.push(this.model.addColumn({ cost: MISS_PRICE, rows: [row.row], values: [-1] }));
+      const cost = row.name === 'centre' || row.name === 'spread' ? MISS_PRICE : EXCESS_PRICE;
+      this.missColumns.push(this.model.addColumn({ cost, rows: [row.row], values: [-1] }));
       this.columnsAdded++;
     }
     this.lengthsOf = problem.steels.map(() => []);
@@ -171,9 +176,9 @@ export class Master {
   }
 
   /** What a layout would gain at these prices, its void paid for, kg. */
-  layoutGain(space: Space, layout: Layout, prices: Prices): number {
+  layoutGain(group: number, space: Space, layout: Layout, prices: Prices): number {
     const load = this.loadOf(layout);
-    let gain = space.weight * load.steel - load.bundles * this.problem.labour.bundle - prices.spaces[space.index]!;
+    let gain = space.weight * load.steel - load.bundles * this.problem.labour.bundle - prices.groups[group]!;
     for (const { steel, length, bars } of useOf(layout)) gain -= bars * worthAt(prices.pieces[steel]!, length);
     this.loadRows.forEach((row, i) => {
       if (row.space === null || row.space === space.index) gain -= prices.loads[i]! * row.of(load);
@@ -187,12 +192,12 @@ export class Master {
     return loadOf(layout, steels, job.bundle.wrapping, job.vessel?.lcf ?? 0, along);
   }
 
-  /** Adds a layout of a void. */
-  addLayout(space: Space, layout: Layout): MasterColumn & { what: 'layout' } {
+  /** Adds a layout of a group; without a group it stands for good. */
+  addLayout(group: number | null, space: Space, layout: Layout): LayoutColumn {
     const load = this.loadOf(layout);
     const use = useOf(layout);
-    const rows = [this.convexity[space.index]!];
-    const values = [1];
+    const rows = group === null ? [] : [this.convexity[group]!];
+    const values = group === null ? [] : [1];
     for (const { steel, length, bars } of use) {
       this.addLength(steel, length);
       rows.push(this.balance.get(balanceKey(steel, length))!.row);
@@ -204,8 +209,10 @@ export class Master {
       values.push(row.of(load));
     }
     const cost = load.bundles * this.problem.labour.bundle - space.weight * load.steel;
-    const index = this.model.addColumn({ cost, rows, values });
-    const column = { what: 'layout', space, layout, load, use, index } as const;
+    const lower = group === null ? 1 : 0;
+    const upper = group === null ? 1 : Number.POSITIVE_INFINITY;
+    const index = this.model.addColumn({ cost, lower, upper, rows, values });
+    const column: LayoutColumn = { what: 'layout', group: group ?? -1, space, layout, load, use, index };
     this.register(column);
     return column;
   }
@@ -239,7 +246,7 @@ export class Master {
     return short;
   }
 
-  /** By how much aims are missed at the last solve, kg·m, in the order of their rows. */
+  /** By how much load rows are passed at the last solve, in their order. */
   misses(): number[] {
     const values = this.model.values();
     return this.missColumns.map((column) => values[column]!);
@@ -255,26 +262,23 @@ export class Master {
     return {
       pieces,
       bars: worth(this.supply),
-      spaces: worth(this.convexity),
+      groups: worth(this.convexity),
       loads: worth(this.loadRows.map((row) => row.row)),
     };
   }
 
-  /** Fills a void with this layout and no other, or leaves it empty. */
-  fix(space: Space, column: MasterColumn | null): void {
-    for (const other of this.columns) {
-      if (other.what === 'layout' && other.space === space) this.model.setColumnBounds(other.index, 0, 0);
+  /** Lets a group have only the layouts that `fits` says; the others are shut out until it is freed. */
+  restrict(group: number, fits: (column: LayoutColumn) => boolean): void {
+    for (const column of this.columns) {
+      if (column.what !== 'layout' || column.group !== group) continue;
+      const open = !this.banned.has(column) && fits(column);
+      this.model.setColumnBounds(column.index, 0, open ? Number.POSITIVE_INFINITY : 0);
     }
-    if (column) this.model.setColumnBounds(column.index, 1, 1);
   }
 
-  /** Frees the layouts of a void. */
-  free(space: Space): void {
-    for (const other of this.columns) {
-      if (other.what !== 'layout' || other.space !== space) continue;
-      const upper = this.banned.has(other) ? 0 : Number.POSITIVE_INFINITY;
-      this.model.setColumnBounds(other.index, 0, upper);
-    }
+  /** Takes back what `restrict` did. */
+  free(group: number): void {
+    this.restrict(group, () => true);
   }
 
   /** Allows only columns of these lengths, by steel. */

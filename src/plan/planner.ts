@@ -119,7 +119,11 @@ class Search {
   }
 
   private offer(phase: string, rounds: number): void {
-    const fillings = dive(this.problem, this.master, this.berths, { lengths: this.lengths, rounds });
+    const fillings = dive(this.problem, this.master, this.berths, {
+      engine: this.making.engine,
+      lengths: this.lengths,
+      rounds,
+    });
     const cutting = cutFillings(this.problem, fillings, this.making);
     const plan = makePlan(this.problem, fillings, cutting, this.making);
     const better = plan !== null && plan.bound.value > Math.max(0, this.best?.bound.value ?? 0);

@@ -6,8 +6,8 @@ export interface Prices {
   pieces: { lengths: number[]; worth: number[] }[];
   /** Worth of one more bar of a kind, kg, ≥ 0. */
   bars: Float64Array;
-  /** Worth of a void's convexity, kg, ≥ 0. */
-  spaces: Float64Array;
+  /** Worth of a group's convexity (a void's, as a rule), kg, ≥ 0. */
+  groups: Float64Array;
   /** Worth of one more unit of each load row, ≥ 0, in the order of `loadRows`. */
   loads: Float64Array;
 }

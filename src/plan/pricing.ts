@@ -8,6 +8,7 @@
 
 import { type LaidVoid, vesselPoint } from '../stow/laid.ts';
 import { Berth, type Layout, type LayoutPrices } from '../stow/layout.ts';
+import { stackValue } from '../stow/stack.ts';
 import { bestPattern, FillTable, type PiecePrices } from './barPattern.ts';
 import { type Load, noLoad } from './load.ts';
 import type { LoadRow } from './master.ts';
@@ -134,6 +135,35 @@ export function priceLayout(
     if (found && found.value > (best?.worth ?? 0)) best = { space, layout: found.layout, worth: found.value };
   }
   return best;
+}
+
+/** The runs of a void, settled in place and length; empty for a void that takes nothing. */
+export interface Skeleton {
+  space: Space;
+  berth: Berth;
+  runs: { from: number; length: number }[];
+}
+
+/** The best stacks of a settled void, and what they are worth. */
+export function fillSkeleton(
+  problem: Problem,
+  rows: LoadRow[],
+  prices: Prices,
+  skeleton: Skeleton,
+): PricedLayout | null {
+  const { space, berth, runs } = skeleton;
+  const lengths = [...new Set(runs.map((run) => run.length))].sort((a, b) => a - b);
+  const priced = layoutPrices(problem, rows, prices, space, berth.laid, lengths);
+  const layout = berth.fill(runs, priced);
+  if (!layout) return null;
+  let worth = 0;
+  for (const { from, stack } of layout.runs) {
+    const index = lengths.indexOf(stack.length);
+    worth += stackValue(stack, { perBar: priced.perBar[index]!, perBundle: priced.perBundle });
+    if (priced.extraPerKg)
+      worth += berth.massOf(stack) * priced.extraPerKg(from + berth.space(from, stack.length).along / 2);
+  }
+  return { space, layout, worth };
 }
 
 /** What the load rows give at these prices: Σ price × most. */

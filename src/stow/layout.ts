@@ -72,6 +72,20 @@ export class Berth {
     return this.uniform ? this.bestOfBox(prices) : null;
   }
 
+  /** The best stacks of runs whose places and lengths are settled; null where none is worth anything. */
+  fill(skeleton: { from: number; length: number }[], prices: LayoutPrices): Layout | null {
+    const stacks = new Map<number, Stack>();
+    const runs: Run[] = [];
+    for (const { from, length } of skeleton) {
+      const index = prices.lengths.indexOf(length);
+      const key = this.uniform ? length : from;
+      const stack = stacks.get(key) ?? this.stackAt(from, prices, index);
+      stacks.set(key, stack);
+      if (stack.bundles > 0) runs.push({ from, stack });
+    }
+    return runs.length > 0 ? { laid: this.laid, runs } : null;
+  }
+
   private bestOfBox(prices: LayoutPrices): { layout: Layout; value: number } | null {
     const { ends } = this.laid.clear;
     const gap = this.laid.gap.runs;

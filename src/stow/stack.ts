@@ -53,7 +53,9 @@ export interface RunSpace {
   kinds: TierKind[];
   /** Widest bundle that the opening lets through, by the height of its underside. */
   widest(kind: TierKind, up: number): number;
-  /** Fills by kind where the space is the same at every height; otherwise empty. */
+  /** True where the space is the same at every height, so that tiers may be exchanged. */
+  uniform: boolean;
+  /** Fills by kind where the space is uniform; otherwise empty. */
   fills: Fill[][];
 }
 
@@ -86,8 +88,19 @@ export function runSpace(
   }
   kinds.sort((p, q) => p.up - q.up);
   const widest = (kind: TierKind, up: number) => widestThrough(laid.opening, along, kind.up, laid.height - up);
-  const run: RunSpace = { length, along, gap: laid.gap.across, wrap: rules.wrap, space, kinds, widest, fills: [] };
-  if (isUniform(laid, run)) {
+  const run: RunSpace = {
+    length,
+    along,
+    gap: laid.gap.across,
+    wrap: rules.wrap,
+    space,
+    kinds,
+    widest,
+    uniform: false,
+    fills: [],
+  };
+  run.uniform = isUniform(laid, run);
+  if (run.uniform) {
     const [interval] = space.clear(space.bottom, space.top);
     run.fills = kinds.map((kind) =>
       interval ? fillWidth(narrow(kind, widest(kind, space.bottom)), width(interval), run.gap) : [],
@@ -113,7 +126,7 @@ function narrow(kind: TierKind, widest: number): TierKind {
 
 /** The stack worth most, and its value; null where nothing is worth stowing. Carried area is kept. */
 export function bestStack(run: RunSpace, prices: StackPrices, steels: number): { stack: Stack; value: number } | null {
-  const tiers = run.fills.length > 0 ? orderTiers(run, chooseTiers(run, prices)) : climb(run, prices);
+  const tiers = run.uniform ? orderTiers(run, bestTiers(run, prices, heightOf(run))) : climb(run, prices);
   if (tiers.length === 0) return null;
   const stack = stackOf(run.length, tiers, steels);
   const value = stackValue(stack, prices);
@@ -197,31 +210,33 @@ export function heightOf(run: RunSpace): number {
   return Math.max(0, Math.floor((run.space.top - run.space.bottom) * 2 + 1e-9));
 }
 
-function chooseTiers(run: RunSpace, prices: StackPrices): Choice[] {
+/** Bundles of one kind side by side, not yet at any height. */
+export type LooseTier = Pick<Tier, 'kind' | 'lying'>;
+
+/** The tiers worth most within `height` half millimetres, in no order. Only where the space is uniform. */
+export function bestTiers(run: RunSpace, prices: StackPrices, height: number): LooseTier[] {
+  const [interval] = run.space.clear(run.space.bottom, run.space.top);
   const choices = choicesOf(run, prices);
-  const height = heightOf(run);
   const value = new Float64Array(height + 1);
-  if (stackWorth(choices, height, value) === 0) return [];
-  const chosen: Choice[] = [];
+  if (!interval || stackWorth(choices, height, value) === 0) return [];
+  const chosen: LooseTier[] = [];
   for (let h = height; h > 0; ) {
     const choice = choices.find(
-      ({ up, worth }) => up <= h && value[h - up]! + worth >= value[h]! && value[h]! > value[h - 1]!,
+      ({ up, worth }) => up <= h && value[h]! > value[h - 1]! && value[h - up]! + worth >= value[h]!,
     );
-    if (choice) chosen.push(choice);
+    if (choice) chosen.push({ kind: choice.kind, lying: layFill(choice.kind, choice.fill, interval, run.gap) });
     h -= choice ? choice.up : 1;
   }
   return chosen;
 }
 
-/** Sets chosen tiers one on another, the widest carrying ones lowest; what is not carried is left out. */
-function orderTiers(run: RunSpace, chosen: Choice[]): Tier[] {
-  const [interval] = run.space.clear(run.space.bottom, run.space.top);
-  if (!interval) return [];
-  const laid = chosen.map(({ kind, fill }) => {
-    const lying = layFill(kind, fill, interval, run.gap);
-    const carries = lying.reduce((sum, bundle) => sum + width(carrying(kind, bundle, run.wrap)), 0);
-    return { kind, lying, carries };
-  });
+/** Sets tiers one on another, the widest carrying ones lowest; what is not carried is left out. */
+export function orderTiers(run: RunSpace, loose: LooseTier[]): Tier[] {
+  const laid = loose.map(({ kind, lying }) => ({
+    kind,
+    lying,
+    carries: lying.reduce((sum, bundle) => sum + width(carrying(kind, bundle, run.wrap)), 0),
+  }));
   laid.sort((p, q) => q.carries - p.carries || q.kind.up - p.kind.up || p.kind.steel - q.kind.steel);
   const tiers: Tier[] = [];
   let up = run.space.bottom;
@@ -235,6 +250,16 @@ function orderTiers(run: RunSpace, chosen: Choice[]): Tier[] {
     up += kind.up;
   }
   return tiers;
+}
+
+/** Sets tiers one on another as they come, from `up` mm: for reckoning, not for stowing. */
+export function pileTiers(loose: LooseTier[], up: number): Tier[] {
+  let height = up;
+  return loose.map((tier) => {
+    const placed = { ...tier, up: height };
+    height += tier.kind.up;
+    return placed;
+  });
 }
 
 interface Label {

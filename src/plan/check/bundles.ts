@@ -1,6 +1,7 @@
 /** The bundles, derived again from their pieces: rows, bars, joints, mass, limit and size. */
 import type { Job, Lot } from '../../job/job.ts';
 import { outerSize, rolls, sectionKey, turnsOnEdge } from '../../job/section.ts';
+import { heaviestBundle } from '../../lift/limit.ts';
 import type { Plan, PlanBundle } from '../plan.ts';
 import type { CutPiece } from './bars.ts';
 import { checkJoints } from './joints.ts';
@@ -37,6 +38,7 @@ export function checkBundles(
     const key = sectionKey(lot.section);
     lots.set(key, [...(lots.get(key) ?? []), lot]);
   }
+  const heaviest = new Map(job.voids.map((space) => [space.void, heaviestBundle(job, space)]));
   const marks = new Set<string>();
   const tied: Tied[] = [];
   for (const bundle of plan.bundles) {
@@ -62,6 +64,14 @@ export function checkBundles(
       tell('bundle-limit', about, `${about} says its limit is ${bundle.limit} kg; it is ${limit}.`);
     if (mass > limit + 1e-6)
       tell('over-limit', about, `${about} is ${figure(mass)} kg, the limit ${limit} kg.`, mass - limit);
+    const most = heaviest.get(bundle.void)!;
+    if (mass > most + 1e-6 && mass <= limit + 1e-6)
+      tell(
+        'over-limit',
+        about,
+        `${about} is ${figure(mass)} kg; lift.forbidHeavy leaves ${figure(most)} kg.`,
+        mass - most,
+      );
     tied.push(measure(job, bundle, space, section, mass));
   }
   for (const { piece, tied: times } of pieces.values())

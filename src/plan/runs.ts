@@ -1,0 +1,100 @@
+/** From shares of layouts to the runs of every void: where each run lies and how long its bundles are. */
+import type { Berth, Layout } from '../stow/layout.ts';
+import { generate } from './generate.ts';
+import type { LayoutColumn, Master } from './master.ts';
+import type { Skeleton } from './pricing.ts';
+import type { Problem, Space } from './problem.ts';
+
+export interface RunsOptions {
+  lengths: number[][];
+  /** Rounds of pricing after each void. */
+  rounds: number;
+  shouldStop?: () => boolean;
+}
+
+/** Runs that hold this much of all shares are settled without trying others. */
+const SURE = 0.995;
+/** Ways of dividing a void that are tried before one is settled. */
+const TRIED = 3;
+
+interface Way {
+  key: string;
+  column: LayoutColumn;
+  share: number;
+}
+
+/**
+ * Settles the runs of void after void, the surest first, pricing again in between; how the runs are filled stays open.
+ * The master is left free again.
+ */
+export function settleRuns(problem: Problem, master: Master, berths: Berth[][], options: RunsOptions): Skeleton[] {
+  const skeletons: (Skeleton | null)[] = problem.spaces.map(() => null);
+  try {
+    master.solve();
+    while (skeletons.some((skeleton) => skeleton === null)) {
+      const open = problem.spaces
+        .filter((space) => skeletons[space.index] === null)
+        .map((space) => ({ space, ways: waysOf(master, space) }));
+      const sure = open.filter(({ ways }) => ways.length === 0 || ways[0]!.share > SURE * total(ways));
+      const now =
+        sure.length > 0 ? sure : [open.reduce((best, other) => (top(other.ways) > top(best.ways) ? other : best))];
+      for (const { space, ways } of now) {
+        const way = chooseWay(master, space, ways);
+        skeletons[space.index] = skeletonOf(space, berths[space.index]!, way?.column.layout ?? null);
+        master.restrict(space.index, (column) => keyOf(column.layout) === way?.key);
+      }
+      if (options.rounds > 0) generate(problem, master, berths, { ...options, tolerance: 0, skeletons });
+      else master.solve();
+    }
+  } finally {
+    for (const space of problem.spaces) master.free(space.index);
+  }
+  return skeletons.map((skeleton) => skeleton!);
+}
+
+function total(ways: Way[]): number {
+  return ways.reduce((sum, way) => sum + way.share, 0);
+}
+
+function top(ways: Way[]): number {
+  return ways[0]!.share / total(ways);
+}
+
+/** The divisions of a void that have a share, the largest first. */
+function waysOf(master: Master, space: Space): Way[] {
+  const levels = master.levels();
+  const ways = new Map<string, Way>();
+  master.columns.forEach((column, i) => {
+    if (column.what !== 'layout' || column.space !== space || levels[i]! < 1e-4) return;
+    const key = keyOf(column.layout);
+    const way = ways.get(key);
+    if (way) way.share += levels[i]!;
+    else ways.set(key, { key, column, share: levels[i]! });
+  });
+  return [...ways.values()].sort((p, q) => q.share - p.share);
+}
+
+/** The division whose settling leaves the master worth most. */
+function chooseWay(master: Master, space: Space, ways: Way[]): Way | null {
+  if (ways.length < 2 || ways[0]!.share > SURE * total(ways)) return ways[0] ?? null;
+  let best: { way: Way; value: number } | null = null;
+  for (const way of ways.slice(0, TRIED)) {
+    master.restrict(space.index, (column) => keyOf(column.layout) === way.key);
+    master.solve();
+    if (!best || master.value > best.value + 1e-9) best = { way, value: master.value };
+  }
+  return best!.way;
+}
+
+/** Alike for layouts that divide a void into runs of the same lengths; where runs are not exchangeable, at the same places. */
+function keyOf({ laid, runs }: Layout): string {
+  const boxed = !laid.stations && laid.keepOut.length === 0;
+  const parts = runs.map(({ from, stack }) => (boxed ? `${stack.length}` : `${stack.length}@${from}`)).sort();
+  return `${laid.axis}:${parts.join('+')}`;
+}
+
+function skeletonOf(space: Space, berths: Berth[], layout: Layout | null): Skeleton {
+  const berth = berths.find(({ laid }) => laid === layout?.laid) ?? berths[0]!;
+  const runs = layout?.runs.map(({ from, stack }) => ({ from, length: stack.length })) ?? [];
+  return { space, berth, runs };
+}

@@ -1,0 +1,257 @@
+/**
+ * From settled runs to settled tiers: a master of its own, whose layouts are what still goes into each run. The whole part
+ * of what the shares come to is fixed, tier by tier, the rest of the height is priced again, until every run is settled.
+ */
+import type { LinearEngine } from '../linear/model.ts';
+import type { Layout, LayoutPrices } from '../stow/layout.ts';
+import {
+  bestStack,
+  bestTiers,
+  heightOf,
+  type LooseTier,
+  orderTiers,
+  pileTiers,
+  type RunSpace,
+  stackOf,
+  type Tier,
+} from '../stow/stack.ts';
+import { patternOf } from './barPattern.ts';
+import { type Filling, keepCap, type Taken } from './caps.ts';
+import { type LayoutColumn, Master } from './master.ts';
+import type { Prices } from './prices.ts';
+import { layoutPrices, pricePatterns, type Skeleton } from './pricing.ts';
+import type { Problem } from './problem.ts';
+import { worthBy } from './worth.ts';
+
+/** A run to fill: what is settled of it, and the height that is left, half millimetres. */
+interface Slot {
+  group: number;
+  skeleton: Skeleton;
+  from: number;
+  length: number;
+  run: RunSpace;
+  left: number;
+  settled: LooseTier[];
+}
+
+export interface TiersOptions {
+  engine: LinearEngine;
+  /** Rounds of pricing after each step. */
+  rounds: number;
+  shouldStop?: () => boolean;
+}
+
+const IMPROVES = 1e-6;
+/** Shares that come to less than this are not rounded up to a whole. */
+const HALF = 0.5;
+
+/** The layouts of every void, their runs as settled; `taken` gets what was taken out of them to meet a share. */
+export function settleTiers(
+  problem: Problem,
+  from: Master,
+  skeletons: Skeleton[],
+  options: TiersOptions,
+  taken: Taken[],
+): Filling[] {
+  const slots: Slot[] = [];
+  for (const skeleton of skeletons) {
+    for (const { from: place, length } of skeleton.runs) {
+      const run = skeleton.berth.space(place, length);
+      slots.push({ group: slots.length, skeleton, from: place, length, run, left: heightOf(run), settled: [] });
+    }
+  }
+  const lengths = lengthsOf(problem, slots);
+  const master = new Master(
+    options.engine,
+    problem,
+    slots.map((slot) => slot.skeleton.space),
+  );
+  try {
+    seed(master, from, slots, lengths);
+    while (slots.some((slot) => slot.left > 0)) {
+      const prices = priceAgain(problem, master, slots, lengths, options.rounds);
+      if (!settleWholes(problem, master, slots)) settleTop(problem, master, slots, prices, taken);
+    }
+  } finally {
+    master.dispose();
+  }
+  return fillingsOf(problem, skeletons, slots);
+}
+
+function lengthsOf(problem: Problem, slots: Slot[]): number[][] {
+  const lengths = [...new Set(slots.map((slot) => slot.length))].sort((a, b) => a - b);
+  return problem.steels.map(() => lengths);
+}
+
+/** Starts from the patterns of the joint master that cut nothing but the lengths of the runs. */
+function seed(master: Master, from: Master, slots: Slot[], lengths: number[][]): void {
+  for (let steel = 0; steel < lengths.length; steel++)
+    for (const length of lengths[steel]!) master.addLength(steel, length);
+  const wanted = new Set(slots.map((slot) => slot.length));
+  for (const column of from.columns) {
+    if (
+      column.what === 'pattern' &&
+      column.pattern.spans.every((pieces) => pieces.every((length) => wanted.has(length)))
+    ) {
+      master.addPattern(column.pattern);
+    }
+  }
+}
+
+/** Prices patterns and the rest of every run until nothing improves, or for so many rounds; the master is left solved. */
+function priceAgain(problem: Problem, master: Master, slots: Slot[], lengths: number[][], rounds: number): Prices {
+  master.solve();
+  for (let round = 0; round < rounds; round++) {
+    const prices = master.prices();
+    let added = 0;
+    for (const { kind, spans, worth } of pricePatterns(problem, master.loadRows, prices, lengths)) {
+      if (worth - prices.bars[kind.index]! <= IMPROVES) continue;
+      if (master.addPattern(patternOf(kind, spans, problem.job, problem.labour))) added++;
+    }
+    for (const slot of slots) {
+      const tiers = slot.left > 0 ? priceSlot(problem, master, prices, slot) : [];
+      if (tiers.length === 0) continue;
+      const layout = partOf(problem, slot, tiers);
+      if (master.layoutGain(slot.group, slot.skeleton.space, layout, prices) <= IMPROVES) continue;
+      master.addLayout(slot.group, slot.skeleton.space, layout);
+      added++;
+    }
+    if (added === 0) break;
+    master.solve();
+  }
+  return master.prices();
+}
+
+function priceSlot(problem: Problem, master: Master, prices: Prices, slot: Slot): LooseTier[] {
+  const { skeleton, length, run } = slot;
+  const priced = layoutPrices(problem, master.loadRows, prices, skeleton.space, skeleton.berth.laid, [length]);
+  const at = stackPrices(problem, priced, slot);
+  if (run.uniform) return bestTiers(run, at, slot.left);
+  return bestStack(run, at, problem.steels.length)?.stack.tiers ?? [];
+}
+
+/** Prices of a bar and a bundle in a slot, the extra worth of its place put on. */
+function stackPrices(
+  problem: Problem,
+  priced: LayoutPrices,
+  slot: Slot,
+): { perBar: ArrayLike<number>; perBundle: number } {
+  const { extraPerKg } = priced;
+  const perBar = priced.perBar[0]!;
+  if (!extraPerKg) return { perBar, perBundle: priced.perBundle };
+  const extra = extraPerKg(slot.from + slot.run.along / 2);
+  return {
+    perBar: Float64Array.from(
+      problem.steels,
+      (steel) => perBar[steel.index]! + (extra * steel.heaviest * slot.length) / 1000,
+    ),
+    perBundle: priced.perBundle - problem.job.bundle.wrapping * extra,
+  };
+}
+
+/** A layout of one run that holds these tiers, for reckoning. */
+function partOf(problem: Problem, slot: Slot, tiers: LooseTier[]): Layout {
+  const { run, skeleton, length, from } = slot;
+  const placed: Tier[] = run.uniform ? pileTiers(tiers, run.space.bottom) : (tiers as Tier[]);
+  return { laid: skeleton.berth.laid, runs: [{ from, stack: stackOf(length, placed, problem.steels.length) }] };
+}
+
+/** Settles the whole part of what the shares of each kind of tier come to; false where no kind comes to a whole. */
+function settleWholes(problem: Problem, master: Master, slots: Slot[]): boolean {
+  const levels = master.levels();
+  const sums = slots.map(() => new Map<string, { tier: LooseTier; count: number }>());
+  master.columns.forEach((column, i) => {
+    if (column.what !== 'layout' || column.group < 0 || levels[i]! < 1e-9) return;
+    if (!slots[column.group]!.run.uniform) return;
+    for (const tier of column.layout.runs[0]!.stack.tiers) {
+      const key = tierKey(tier);
+      const sum = sums[column.group]!.get(key) ?? { tier, count: 0 };
+      sum.count += levels[i]!;
+      sums[column.group]!.set(key, sum);
+    }
+  });
+  let any = false;
+  for (const slot of slots) {
+    const now: LooseTier[] = [];
+    for (const { tier, count } of sums[slot.group]!.values()) {
+      for (let n = 1; n <= count + 1e-6; n++) now.push({ kind: tier.kind, lying: tier.lying });
+    }
+    if (now.length === 0) continue;
+    settle(problem, master, slot, now);
+    any = true;
+  }
+  return any;
+}
+
+function tierKey({ kind, lying }: LooseTier): string {
+  return `${kind.steel}:${kind.onEdge}:${kind.rows}:${lying.map((bundle) => bundle.tie.bars).join()}`;
+}
+
+/** Fixes tiers of a slot and shuts out what no longer fits above them. */
+function settle(problem: Problem, master: Master, slot: Slot, tiers: LooseTier[]): void {
+  master.addLayout(null, slot.skeleton.space, partOf(problem, slot, tiers));
+  slot.settled.push(...tiers);
+  slot.left -= tiers.reduce((sum, tier) => sum + Math.round(tier.kind.up * 2), 0);
+  const fits = (column: LayoutColumn) =>
+    column.layout.runs[0]!.stack.tiers.reduce((sum, tier) => sum + Math.round(tier.kind.up * 2), 0) <= slot.left;
+  master.restrict(slot.group, slot.run.uniform ? fits : () => false);
+  if (!slot.run.uniform) slot.left = 0;
+}
+
+/** Settles the run whose largest share is largest: with that layout, taken down to the mass of its shares, or with nothing more. */
+function settleTop(problem: Problem, master: Master, slots: Slot[], prices: Prices, taken: Taken[]): void {
+  const levels = master.levels();
+  let best: { slot: Slot; column: LayoutColumn | null; share: number; total: number; mass: number } | null = null;
+  for (const slot of slots) {
+    if (slot.left <= 0) continue;
+    let column: LayoutColumn | null = null;
+    let share = 0;
+    let total = 0;
+    let mass = 0;
+    master.columns.forEach((other, i) => {
+      if (other.what !== 'layout' || other.group !== slot.group || levels[i]! < 1e-6) return;
+      total += levels[i]!;
+      mass += levels[i]! * other.load.mass;
+      if (levels[i]! > share) {
+        share = levels[i]!;
+        column = other;
+      }
+    });
+    if (total < 1e-4) {
+      slot.left = 0;
+      continue;
+    }
+    if (!best || share > best.share + 1e-9) best = { slot, column, share, total, mass };
+  }
+  if (!best) return;
+  const { slot, column, total, mass } = best;
+  const space = slot.skeleton.space;
+  const one: Filling[] = problem.spaces.map(() => null);
+  one[space.index] = column!.layout;
+  if (total < 0.97)
+    keepCap(
+      problem,
+      one,
+      [space],
+      { most: mass + HALF * column!.load.lightest, byBundle: false },
+      worthBy(problem, prices),
+      taken,
+    );
+  const layout = one[space.index];
+  if (layout) settle(problem, master, slot, layout.runs[0]!.stack.tiers);
+  if (!layout || total < 0.97) slot.left = 0;
+}
+
+/** Whole layouts from the settled slots, their tiers put in order. */
+function fillingsOf(problem: Problem, skeletons: Skeleton[], slots: Slot[]): Filling[] {
+  return skeletons.map((skeleton) => {
+    const runs = slots
+      .filter((slot) => slot.skeleton === skeleton)
+      .map((slot) => {
+        const tiers = slot.run.uniform ? orderTiers(slot.run, slot.settled) : (slot.settled as Tier[]);
+        return { from: slot.from, stack: stackOf(slot.length, tiers, problem.steels.length) };
+      })
+      .filter((run) => run.stack.bundles > 0);
+    return runs.length > 0 ? { laid: skeleton.berth.laid, runs } : null;
+  });
+}
