@@ -4,6 +4,7 @@ import type { LiftRules } from './handling.ts';
 import type { Aims, BundleRules, Lot, Saw, Vessel, Void } from './job.ts';
 import { lotFaults } from './lotFaults.ts';
 import { nearestName } from './nearestName.ts';
+import { placeFaults } from './placeFaults.ts';
 import { vesselFaults } from './vesselFaults.ts';
 import { voidFaults } from './voidFaults.ts';
 import { wrongUnit } from './wrongUnit.ts';
@@ -36,7 +37,11 @@ export function jobFaults(parts: StatedParts): Fault[] {
       'voids',
       'void',
     ),
-    ...voids.flatMap((space, i) => (typeof space === 'object' ? voidFaults(space, `voids[${i}]`) : [])),
+    ...voids.flatMap((space, i) => {
+      if (typeof space !== 'object') return [];
+      const path = `voids[${i}]`;
+      return [...voidFaults(space, path), ...(vessel ? placeFaults(space, vessel, path) : [])];
+    }),
     ...(vessel ? vesselFaults(vessel) : []),
     ...(aims ? aimFaults(aims) : []),
     ...repeated(
