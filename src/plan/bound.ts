@@ -39,22 +39,45 @@ export class Bounder {
     const { problem } = this;
     const uses = problem.steels.map(() => new Set<number>());
     const all = problem.steels.map(() => this.lengths);
-    let value = loadAllowance(rows, prices);
+    const ballast = rows.findIndex((row) => row.name === 'ballast');
+    const perKg = ballast < 0 ? 0 : prices.loads[ballast]!;
+    let value = loadAllowance(rows, prices) - (ballast < 0 ? 0 : perKg * rows[ballast]!.most);
     for (const { kind, worth, spans } of pricePatterns(problem, rows, prices, all)) {
       if (worth <= 0) continue;
       value += worth * kind.count;
       for (const length of spans.flat()) uses[kind.steel]!.add(length);
     }
-    for (const space of problem.spaces) {
-      let best: Ceiling = { value: 0, uses: [] };
-      space.laid.forEach((_, way) => {
-        const ceiling = this.ceilingAt(space, way, rows, prices);
-        if (ceiling.value > best.value) best = ceiling;
-      });
-      value += best.value;
-      for (const { steel, length } of best.uses) uses[steel]!.add(length);
-    }
-    return { value, uses };
+    const best = problem.spaces.map((space) => this.ceilingOf(space, rows, prices));
+    for (const { uses: own } of best) for (const { steel, length } of own) uses[steel]!.add(length);
+    return { value: value + this.withBallast(best, perKg), uses };
+  }
+
+  /**
+   * The ceilings together, with what the ballast row allows. The ballast asked for is passed by less than the lightest
+   * bundle; where that is heavier than some voids' limits, those voids are empty. The worst of the cases is the bound.
+   */
+  private withBallast(ceilings: Ceiling[], perKg: number): number {
+    const { spaces, job } = this.problem;
+    const { ballast } = job.aims;
+    const all = ceilings.reduce((sum, ceiling) => sum + ceiling.value, 0);
+    if (ballast === undefined) return all;
+    const limits = [...new Set(spaces.map((space) => space.limit))].sort((a, b) => a - b);
+    let most = 0;
+    limits.forEach((limit, i) => {
+      const below = limits[i - 1] ?? 0;
+      const filled = spaces.reduce((sum, space) => sum + (space.limit > below ? ceilings[space.index]!.value : 0), 0);
+      most = Math.max(most, filled + perKg * (ballast + limit));
+    });
+    return most;
+  }
+
+  private ceilingOf(space: Space, rows: LoadRow[], prices: Prices): Ceiling {
+    let best: Ceiling = { value: 0, uses: [] };
+    space.laid.forEach((_, way) => {
+      const ceiling = this.ceilingAt(space, way, rows, prices);
+      if (ceiling.value > best.value) best = ceiling;
+    });
+    return best;
   }
 
   private ceilingAt(space: Space, way: number, rows: LoadRow[], prices: Prices): Ceiling {

@@ -333,7 +333,7 @@ function loadRowsOf(problem: Problem): LoadRow[] {
     rows.push({ name, space, most, of, row: -1 });
   const { ballast, centre, spread } = job.aims;
   if (ballast !== undefined) {
-    add('ballast', null, ballast + Math.max(...spaces.map((space) => space.limit)), (load) => load.mass);
+    add('ballast', null, ballast + Math.min(...spaces.map((space) => space.limit)), (load) => load.mass);
   }
   for (const { index, stated, limit } of spaces) {
     if (stated.target !== undefined) add('target', index, stated.target + limit, (load) => load.mass);

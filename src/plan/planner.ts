@@ -9,9 +9,10 @@ import { dive } from './dive.ts';
 import { cutFillings, type Making, makePlan } from './finish.ts';
 import { generate } from './generate.ts';
 import { firstLengths } from './lengths.ts';
-import { Master } from './master.ts';
+import { type LoadRow, Master } from './master.ts';
 import { type Nothing, whyNothing } from './nothing.ts';
 import type { Effort, Plan } from './plan.ts';
+import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
 import { type Problem, problemOf } from './problem.ts';
 
@@ -53,27 +54,53 @@ export async function planJob(job: Job, options: PlanOptions): Promise<PlanResul
   }
 }
 
+/** Counted work of an effort. */
+interface Work {
+  /** Passes over every whole-millimetre length. */
+  passes: number;
+  /** Rounds of pricing before the first plan, and in each pass. */
+  rounds: number;
+  /** Rounds of pricing after each step of a dive. */
+  diveRounds: number;
+  /** Counted work of the cutting of each steel, about milliseconds. */
+  cutting: number;
+  /** The gap at which a pass stops. */
+  tolerance: number;
+}
+
+const WORK: Record<Effort, Work> = {
+  quick: { passes: 2, rounds: 60, diveRounds: 5, cutting: 60, tolerance: 2e-3 },
+  steady: { passes: 6, rounds: 150, diveRounds: 10, cutting: 200, tolerance: 1e-3 },
+  thorough: { passes: 15, rounds: 400, diveRounds: 25, cutting: 1000, tolerance: 2e-4 },
+};
+
+/** The default plan is the one with the fewest stops that is worth this share of the best. */
+const NEAR_BEST = 0.97;
+
+/** One planning: what is found on the way. */
 class Search {
   private readonly problem: Problem;
   private readonly options: PlanOptions;
   private readonly making: Making;
+  private readonly work: Work;
   private readonly master: Master;
   private readonly berths: Berth[][];
   private readonly lengths: number[][];
-  private best: Plan | null = null;
-  private bound = Number.POSITIVE_INFINITY;
+  private readonly found: Plan[] = [];
+  private readonly bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
   private step = 0;
 
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
     this.problem = problem;
     this.options = options;
+    this.work = WORK[options.effort ?? 'steady'];
     this.making = {
       engine,
       version: VERSION,
       jobDigest: options.jobDigest,
       effort: options.effort ?? 'steady',
       seed: options.seed ?? 1,
-      cuttingEffort: 100,
+      cuttingEffort: this.work.cutting,
       shouldStop: options.shouldStop,
     };
     this.master = new Master(engine, problem);
@@ -83,12 +110,25 @@ class Search {
 
   run(): PlanResult {
     this.addLengths();
-    this.generate(1e-3, 200);
-    this.offer('first plan', 3);
+    this.generate(this.lengths);
+    this.offer('first plan', this.lengths, 3);
+    this.passOverLengths();
+    if (!this.stopped()) this.offer('plan', this.lengths, this.work.diveRounds);
+    this.fewerStops();
+    const plan = this.choose();
+    return plan ? { kind: 'plan', plan } : { kind: 'nothing', reasons: whyNothing(this.problem) };
+  }
+
+  /** Bounds over every whole millimetre, and the lengths that the bound would use taken in, until none is new. */
+  private passOverLengths(): void {
     const bounder = new Bounder(this.problem);
-    for (let pass = 0; pass < 8; pass++) {
-      const { uses, value } = bounder.at(this.master.loadRows, this.generate(1e-3, 200));
-      this.bound = Math.min(this.bound, value);
+    for (let pass = 0; pass < this.work.passes && !this.stopped(); pass++) {
+      const prices = pass === 0 ? this.master.prices() : this.generate(this.lengths);
+      const { uses, value } = bounder.at(this.master.loadRows, prices);
+      this.bounds.aimed = Math.min(this.bounds.aimed, value);
+      const anywhere = bounder.at(this.master.loadRows, withoutMoments(this.master.loadRows, prices));
+      this.bounds.any = Math.min(this.bounds.any, anywhere.value);
+      this.tell('lengths');
       let added = 0;
       uses.forEach((lengths, steel) => {
         for (const length of lengths) {
@@ -100,9 +140,70 @@ class Search {
       if (added === 0) break;
       this.addLengths();
     }
-    this.generate(1e-3, 200);
-    this.offer('plan', 25);
-    return this.best ? { kind: 'plan', plan: this.best } : { kind: 'nothing', reasons: whyNothing(this.problem) };
+    if (!this.stopped()) this.generate(this.lengths);
+  }
+
+  /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
+  private fewerStops(): void {
+    const most = this.mostStops();
+    let last = this.found.reduce<Plan | null>(
+      (best, plan) => (best && best.bound.value >= plan.bound.value ? best : plan),
+      null,
+    );
+    for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
+      if (!last || last.totals.stops <= 1) return;
+      const over = last.totals.stops - most;
+      if (over <= 0 && last.bound.value < NEAR_BEST * this.bestWithin(most)) return;
+      const kept = lengthsWithout(last, Math.max(1, Math.ceil(over / 2)));
+      const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
+      this.master.allow(lengths.map((own) => new Set(own)));
+      this.generate(lengths);
+      last = this.offer('fewer stops', lengths, this.work.diveRounds);
+    }
+  }
+
+  private bestWithin(most: number): number {
+    return Math.max(0, ...this.found.filter((plan) => plan.totals.stops <= most).map((plan) => plan.bound.value));
+  }
+
+  /** The most stops that the job and the caller allow. */
+  private mostStops(): number {
+    const { stops } = this.options;
+    return Math.min(
+      this.problem.job.aims.stopsAtMost ?? Number.POSITIVE_INFINITY,
+      typeof stops === 'number' ? stops : Number.POSITIVE_INFINITY,
+    );
+  }
+
+  /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
+  private choose(): Plan | null {
+    const most = this.mostStops();
+    const able = this.found.filter((plan) => plan.totals.stops <= most && plan.bound.value > 0);
+    if (able.length === 0) return null;
+    const best = able.reduce((a, b) => (b.bound.value > a.bound.value ? b : a));
+    const near = able.filter((plan) => plan.bound.value >= NEAR_BEST * best.bound.value);
+    const fewest = near.reduce((a, b) =>
+      b.totals.stops < a.totals.stops || (b.totals.stops === a.totals.stops && b.bound.value > a.bound.value) ? b : a,
+    );
+    return this.finish(this.options.stops === undefined ? fewest : best);
+  }
+
+  /** The chosen plan with its bound and the choice it was made from. */
+  private finish(plan: Plan): Plan {
+    const missed = plan.cautions.some(({ code }) => code === 'centre-missed' || code === 'spread-missed');
+    const most = missed ? this.bounds.any : Math.min(this.bounds.aimed, this.bounds.any);
+    const valueAtMost = Number.isFinite(most) ? Math.round(most * 100) / 100 : null;
+    const { value } = plan.bound;
+    const gap = valueAtMost === null ? null : Math.round(((valueAtMost - value) / Math.abs(valueAtMost)) * 1e6) / 1e6;
+    const scope =
+      missed || !this.problem.job.aims.centre
+        ? 'every plan of the job, whatever its lengths and stops'
+        : 'every plan of the job that keeps the centre and spread asked for, whatever its lengths and stops';
+    return { ...plan, bound: { value, valueAtMost, gap, scope } };
+  }
+
+  private stopped(): boolean {
+    return this.options.shouldStop?.() ?? false;
   }
 
   private addLengths(): void {
@@ -112,32 +213,55 @@ class Search {
     });
   }
 
-  private generate(tolerance: number, rounds: number) {
-    const { lengths } = this;
+  private generate(lengths: number[][]) {
+    const { rounds, tolerance } = this.work;
     const { shouldStop } = this.options;
     return generate(this.problem, this.master, this.berths, { lengths, rounds, tolerance, shouldStop }).prices;
   }
 
-  private offer(phase: string, rounds: number): void {
-    const fillings = dive(this.problem, this.master, this.berths, {
-      engine: this.making.engine,
-      lengths: this.lengths,
-      rounds,
-    });
+  /** Dives to a whole plan and keeps it; tells it where it is the best within the stops allowed. */
+  private offer(phase: string, lengths: number[][], rounds: number): Plan | null {
+    const { engine } = this.making;
+    const fillings = dive(this.problem, this.master, this.berths, { engine, lengths, rounds });
     const cutting = cutFillings(this.problem, fillings, this.making);
     const plan = makePlan(this.problem, fillings, cutting, this.making);
-    const better = plan !== null && plan.bound.value > Math.max(0, this.best?.bound.value ?? 0);
-    if (better) this.best = plan;
+    const most = this.mostStops();
+    const before = this.bestWithin(most);
+    if (plan) this.found.push(plan);
+    const better = plan !== null && plan.totals.stops <= most && plan.bound.value > before;
+    this.tell(phase, better ? this.finish(plan) : undefined);
+    return plan;
+  }
+
+  private tell(phase: string, plan?: Plan): void {
+    const value = this.bestWithin(this.mostStops());
     this.options.onProgress?.({
       phase,
       step: ++this.step,
-      value: this.best?.bound.value ?? null,
-      bound: Number.isFinite(this.bound) ? this.bound : null,
-      ...(better ? { plan } : {}),
+      value: value > 0 ? value : null,
+      bound: Number.isFinite(this.bounds.any) ? this.bounds.any : null,
+      ...(plan ? { plan } : {}),
     });
   }
 
   dispose(): void {
     this.master.dispose();
   }
+}
+
+/** Steps down in stops at most. */
+const MOST_CHOICES = 12;
+
+/** The lengths of a plan but for the `drop` that carry least steel. */
+function lengthsWithout(plan: Plan, drop: number): Set<number> {
+  const masses = new Map<number, number>();
+  for (const { length, mass } of plan.bundles) masses.set(length, (masses.get(length) ?? 0) + mass);
+  const sorted = [...masses].sort(([a, p], [b, q]) => q - p || a - b).map(([length]) => length);
+  return new Set(sorted.slice(0, Math.max(1, sorted.length - drop)));
+}
+
+/** The same prices with nothing paid for centre and spread: the bound then holds for plans that miss them, too. */
+function withoutMoments(rows: LoadRow[], prices: Prices): Prices {
+  const loads = prices.loads.map((load, i) => (rows[i]!.name === 'centre' || rows[i]!.name === 'spread' ? 0 : load));
+  return { ...prices, loads };
 }
