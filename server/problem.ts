@@ -45,11 +45,6 @@ export const PROBLEMS = {
     title: 'The request is of a kind that kentledge does not read',
     next: 'Use the forms of these pages.',
   },
-  'wrong-method': {
-    status: 405,
-    title: 'That can not be done here',
-    next: 'Go to the list of jobs and on from there.',
-  },
   'file-refused': { status: 422, title: 'The file was not taken in', next: 'Mend the file and bring it in again.' },
   'has-faults': {
     status: 422,

@@ -6,7 +6,7 @@ import { extname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Order, Word } from './message.ts';
 
-/** How a child ended; `words` is the end of what it wrote to its error output. */
+/** How a child ended; `words` says where it broke, from its error output. */
 export interface Ending {
   code: number | null;
   signal: string | null;
@@ -35,7 +35,7 @@ export const launchProcess: Launch = (order, onWord, onEnd) => {
   let words = '';
   let ended = false;
   const end = (ending: Ending): void => {
-    if (!ended) onEnd(ending);
+    if (!ended) onEnd({ ...ending, words: framesOf(ending.words) });
     ended = true;
   };
   process.stderr?.on('data', (chunk: Buffer) => {
@@ -53,6 +53,12 @@ export const launchProcess: Launch = (order, onWord, onEnd) => {
     memory: () => (process.pid === undefined ? Promise.resolve(null) : residentMemory(process.pid)),
   };
 };
+
+/** Of an error's text what is ours: its kind and where it was thrown. Its message may quote the job, and stays out. */
+function framesOf(words: string): string {
+  const lines = words.split('\n').filter((line) => /^\s+at /.test(line) || /^\w*(Error|Defect)\b/.test(line));
+  return lines.map((line) => line.replace(/^(\w*(?:Error|Defect)).*$/, '$1')).join('\n');
+}
 
 function lowerPriority(pid: number): void {
   try {
