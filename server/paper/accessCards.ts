@@ -8,14 +8,14 @@ import type { Job, KeepOut, Void } from '../../src/job/job.ts';
 import { breakingOut } from '../../src/plan/access.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { kg, MM, plain } from './figures.ts';
-import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { type Column, writeTable } from './table.ts';
 
 export const WORKING_ROOM = 100;
 
 export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options);
+  const paper = openPaper(W.title, job, plan, options, out);
   const room = options.workingRoom ?? WORKING_ROOM;
   newPage(paper);
   paper.y = paper.letters.paragraph(W.intro(plain(room)), paper.left, paper.y, paper.width, { size: 9 }) + 6;
@@ -27,11 +27,20 @@ export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptio
     })),
   );
   if (cards.length === 0) paper.letters.paragraph(W.none, paper.left, paper.y, paper.width, { size: 11 });
-  for (const card of cards) writeCard(paper, plan, card.space, card.keepOut, card.bundles);
-  await closePaper(paper, out);
+  for (const card of cards) {
+    await writeCard(paper, plan, card.space, card.keepOut, card.bundles);
+    await breathe(paper);
+  }
+  await closePaper(paper);
 }
 
-function writeCard(paper: Paper, plan: Plan, space: Void, keepOut: KeepOut, bundles: PlanBundle[]): void {
+async function writeCard(
+  paper: Paper,
+  plan: Plan,
+  space: Void,
+  keepOut: KeepOut,
+  bundles: PlanBundle[],
+): Promise<void> {
   const { doc, letters, left, right, width } = paper;
   const marked = new Set(bundles.map((bundle) => bundle.bundle));
   const scene = voidPlanScene(space, plan, { width: width / MM, height: 64, marked });
@@ -66,7 +75,7 @@ function writeCard(paper: Paper, plan: Plan, space: Void, keepOut: KeepOut, bund
       kg(bundle.mass),
       W.place(bundle.run, bundle.tier),
     ]);
-    writeTable(paper, columns, rows, { size: 10, rowHeight: 18 });
+    await writeTable(paper, columns, rows, { size: 10, rowHeight: 18 });
   }
   paper.y += 14;
 }

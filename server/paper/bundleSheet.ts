@@ -9,7 +9,7 @@ import { bandsOn } from '../../src/plan/materials.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { kg, MM, plain } from './figures.ts';
 import { massTolerances } from './massTolerance.ts';
-import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { tickBox } from './table.ts';
 import { inOrder } from './tags.ts';
@@ -17,7 +17,7 @@ import { inOrder } from './tags.ts';
 const PICTURE = { width: 44, height: 36 };
 
 export async function writeBundleSheet(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options);
+  const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
   paper.y = paper.letters.paragraph(W.intro, paper.left, paper.y, paper.width, { size: 9 }) + 2;
   paper.y = paper.letters.paragraph(W.rules, paper.left, paper.y, paper.width, { size: 9 }) + 4;
@@ -25,8 +25,9 @@ export async function writeBundleSheet(job: Job, plan: Plan, options: PaperOptio
   const tolerances = massTolerances(job, plan);
   for (const bundle of inOrder(job, plan)) {
     writeBundle(paper, job, bundle, voids.get(bundle.void)!, tolerances.get(bundle.bundle) ?? 0);
+    await breathe(paper);
   }
-  await closePaper(paper, out);
+  await closePaper(paper);
 }
 
 function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, tolerance: number): void {

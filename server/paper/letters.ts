@@ -68,14 +68,21 @@ export class Letters {
     return known;
   }
 
+  /** Measured word by word, as the words are also set: nothing is kerned over a space. */
   width(words: string, size: number, weight: Weight = 'plain'): number {
     const cache = this.#widths[weight];
-    let atOne = cache.get(words);
-    if (atOne === undefined) {
-      atOne = this.#fonts[weight].widthOfString(this.printable(words), 1000) / 1000;
-      cache.set(words, atOne);
+    let sum = 0;
+    for (const [i, word] of this.printable(words).split(' ').entries()) {
+      const key = i === 0 ? word : ` ${word}`;
+      let atOne = cache.get(key);
+      if (atOne === undefined) {
+        const space = i === 0 ? 0 : this.#fonts[weight].widthOfString(' ', 1000);
+        atOne = (space + (word === '' ? 0 : this.#fonts[weight].widthOfString(word, 1000))) / 1000;
+        cache.set(key, atOne);
+      }
+      sum += atOne;
     }
-    return atOne * size;
+    return sum * size;
   }
 
   /** Sets one line on the base line `y`; `x` is its left, middle or right by `align`. Never breaks or cuts. */
@@ -100,12 +107,20 @@ export class Letters {
       }
       if (line !== '') lines.push(line);
       line = '';
+      if (this.width(word, size, weight) <= width) {
+        line = word;
+        continue;
+      }
+      let reach = 0;
       for (const character of word) {
-        if (line !== '' && this.width(line + character, size, weight) > width) {
+        const step = this.width(character, size, weight);
+        if (line !== '' && reach + step > width) {
           lines.push(line);
           line = '';
+          reach = 0;
         }
         line += character;
+        reach += step;
       }
     }
     if (line !== '') lines.push(line);

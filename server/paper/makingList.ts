@@ -19,19 +19,19 @@ export interface Making {
 }
 
 export async function writeMakingList(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options);
+  const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
   const list = makingsOf(job, plan);
   for (const key of Object.keys(W.groups) as (keyof typeof W.groups)[]) {
     const group = W.groups[key];
     const items = list.filter((item) => item.group === group);
-    if (items.length > 0) writeGroup(paper, group, W.notes[key], items);
+    if (items.length > 0) await writeGroup(paper, group, W.notes[key], items);
   }
   paper.y = paper.letters.paragraph(W.foot, paper.left, paper.y + 6, paper.width, { size: 9 });
-  await closePaper(paper, out);
+  await closePaper(paper);
 }
 
-function writeGroup(paper: Paper, group: string, note: string, items: Making[]): void {
+async function writeGroup(paper: Paper, group: string, note: string, items: Making[]): Promise<void> {
   const { letters, left, width } = paper;
   ensureRoom(paper, 80);
   paper.y = letters.paragraph(group, left, paper.y + 6, width, { size: 12, weight: 'bold' });
@@ -42,7 +42,7 @@ function writeGroup(paper: Paper, group: string, note: string, items: Making[]):
     { head: W.heads.quantity, share: 3, bold: true },
     { head: W.heads.reckoning, share: 5 },
   ];
-  writeTable(
+  await writeTable(
     paper,
     columns,
     items.map((item) => ['', item.what, item.quantity, item.reckoning]),

@@ -1,7 +1,8 @@
 /**
  * The frame that every paper has: title, job, date, plan digest, page n of m, and the caution in one line. A paper is
- * written page by page; the numbers of pages go on at the end. Given the same date, the bytes are the same.
+ * sent page by page as it is written. Given the same date, the bytes are the same.
  */
+import { once } from 'node:events';
 import type { Writable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import PDFDocument from 'pdfkit';
@@ -12,6 +13,7 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { digest8, planDigest } from '../planDigest.ts';
 import { dayOf, MM } from './figures.ts';
 import { type Doc, Letters } from './letters.ts';
+import { PageCount } from './pageCount.ts';
 import type { TagSheet } from './tagSheet.ts';
 
 export interface PaperOptions {
@@ -41,9 +43,20 @@ export interface Paper {
   bottom: number;
   width: number;
   y: number;
+  pages: number;
+  /** The number of pages to come, on papers with a frame. */
+  count: PageCount | null;
+  out: Writable;
+  /** Settles when all is written to `out`, or when that failed. */
+  sent: Promise<void>;
+  /** Pages when the world was last let in. */
+  breathedAt: number;
   /** Written at the top of every page, below the frame. */
   heading?: (paper: Paper) => void;
 }
+
+/** Size of date, plan and page number, points. */
+const NUMBER_SIZE = 9;
 
 export const SIZES = { a4: { width: 595.28, height: 841.89 }, letter: { width: 612, height: 792 } } as const;
 
@@ -54,23 +67,37 @@ export interface Layout {
   bare?: boolean;
 }
 
-/** Opens a paper with no page yet. */
-export function openPaper(title: string, job: Job, plan: Plan, options: PaperOptions, layout: Layout = {}): Paper {
+/** Opens a paper with no page yet, and begins to send it to `out`, which it ends. */
+export function openPaper(
+  title: string,
+  job: Job,
+  plan: Plan,
+  options: PaperOptions,
+  out: Writable,
+  layout: Layout = {},
+): Paper {
   const size = layout.size ?? SIZES[options.paper ?? 'a4'];
   const doc = new PDFDocument({
     size: [size.width, size.height],
     margin: 0,
     autoFirstPage: false,
-    bufferPages: true,
     lang: 'en',
     displayTitle: true,
     info: { Title: `${title}: ${job.name}`, Creator: `kentledge ${plan.engine}`, CreationDate: options.date },
   });
+  const sent = pipeline(doc as unknown as NodeJS.ReadableStream, out);
+  // Whoever writes the paper is told by `breathe` or `closePaper`; until then a failure must not go unheard.
+  sent.catch(() => {});
   const left = layout.bare ? 0 : 17 * MM;
   const right = size.width - (layout.bare ? 0 : 12 * MM);
   return {
     doc,
     letters: new Letters(doc),
+    count: layout.bare ? null : new PageCount(doc, NUMBER_SIZE),
+    out,
+    sent,
+    pages: 0,
+    breathedAt: 0,
     title,
     job,
     options,
@@ -87,7 +114,8 @@ export function openPaper(title: string, job: Job, plan: Plan, options: PaperOpt
 /** Begins a page with the frame about it. */
 export function newPage(paper: Paper): void {
   paper.doc.addPage();
-  frame(paper);
+  paper.pages += 1;
+  if (paper.count) frame(paper, paper.count);
   paper.y = paper.top;
   paper.heading?.(paper);
 }
@@ -99,7 +127,7 @@ export function ensureRoom(paper: Paper, height: number): boolean {
   return true;
 }
 
-function frame(paper: Paper): void {
+function frame(paper: Paper, count: PageCount): void {
   const { doc, letters, left, right, options } = paper;
   const height = doc.page.height;
   const top = 11 * MM;
@@ -107,7 +135,11 @@ function frame(paper: Paper): void {
   letters.fitted(paper.title, left, top - 4, { width: titleWidth, height: 24, least: 9 }, { size: 18, weight: 'bold' });
   const serial = options.planSerial === undefined ? '' : ` ${options.planSerial}`;
   const facts = W.facts(dayOf(options.date), `${serial} ${paper.digest}`.trim());
-  letters.set(facts, left, top + 32, { size: 9, colour: QUIET });
+  letters.set(facts, left, top + 32, { size: NUMBER_SIZE, colour: QUIET });
+  const number = W.page(paper.pages);
+  const numberAt = left + letters.width(facts, NUMBER_SIZE) + 16;
+  letters.set(number, numberAt, top + 32, { size: NUMBER_SIZE, weight: 'bold' });
+  count.show(numberAt + letters.width(`${number} `, NUMBER_SIZE, 'bold'), top + 32);
   const jobWidth = paper.width - titleWidth - 8;
   const box = { width: jobWidth, height: 28, least: 5 };
   letters.fitted(paper.job.name, right - jobWidth, top - 4, box, { size: 11, align: 'right' });
@@ -132,18 +164,21 @@ function frame(paper: Paper): void {
   letters.fitted(W.caution, left, height - 13 * MM, { width: paper.width, height: 24, least: 6 }, { size: 8 });
 }
 
-/** Numbers the pages and sends the file to `out`; resolves when all of it is written. `bare` pages carry no number. */
-export async function closePaper(paper: Paper, out: Writable, numbered = true): Promise<void> {
-  const { doc, letters, right } = paper;
-  if (numbered) {
-    const { start, count } = doc.bufferedPageRange();
-    for (let i = start; i < start + count; i += 1) {
-      doc.switchToPage(i);
-      const size = 9;
-      letters.set(W.page(i - start + 1, count), right, 11 * MM + 32, { size, align: 'right', weight: 'bold' });
-    }
+/** Lets other work and the reader of `out` go on when pages have been written; call between blocks. Fails where `out` did. */
+export async function breathe(paper: Paper): Promise<void> {
+  if (paper.pages === paper.breathedAt) return;
+  paper.breathedAt = paper.pages;
+  await new Promise((resolve) => setImmediate(resolve));
+  if (paper.out.writableNeedDrain && !paper.out.destroyed) {
+    await Promise.race([once(paper.out, 'drain'), paper.sent]);
   }
-  const sent = pipeline(doc as unknown as NodeJS.ReadableStream, out);
-  doc.end();
-  await sent;
+  if (paper.out.destroyed) await paper.sent;
+}
+
+/** Ends the file; resolves when all of it is written. */
+export async function closePaper(paper: Paper): Promise<void> {
+  paper.doc.font('bold');
+  paper.count?.finish(paper.pages);
+  paper.doc.end();
+  await paper.sent;
 }

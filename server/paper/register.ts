@@ -14,7 +14,7 @@ import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
 
 export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options);
+  const paper = openPaper(W.title, job, plan, options, out);
   const held = holdDownOf(job, plan);
   paper.heading = allHeld(held) ? writeHeld : writeNotSecured;
   newPage(paper);
@@ -23,15 +23,15 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const scene = vesselScene(job, plan, { width: width / MM, height: 52 });
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;
-  writeVoids(paper, job, plan);
+  await writeVoids(paper, job, plan);
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
   paper.y = letters.paragraph(W.hold(marks(true), marks(false)), left, paper.y + 6, width, { size: 9 });
   writeLines(paper);
-  await closePaper(paper, out);
+  await closePaper(paper);
 }
 
-function writeVoids(paper: Paper, job: Job, plan: Plan): void {
+async function writeVoids(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const columns: Column[] = [
     { head: W.heads.void, share: 4 },
     { head: W.heads.bundles, width: 48, align: 'right' },
@@ -63,7 +63,7 @@ function writeVoids(paper: Paper, job: Job, plan: Plan): void {
   const { centre } = plan;
   const total = centre ? [plain(centre.x, 3), plain(centre.y, 3), plain(centre.z, 3)] : ['', '', ''];
   rows.push([W.total, String(plan.bundles.length), kg(mass), '', ...total, '']);
-  writeTable(paper, columns, rows, { size: 9, rowHeight: 18, boldRows: new Set([rows.length - 1]) });
+  await writeTable(paper, columns, rows, { size: 9, rowHeight: 18, boldRows: new Set([rows.length - 1]) });
 }
 
 /** What is filled in by hand: weighed total, hold-down, marks, changes, signatures. */

@@ -8,19 +8,19 @@ import { sectionName } from '../../src/job/section.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { duration, MM, plain } from './figures.ts';
-import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { type Column, tickBox, writeTable } from './table.ts';
 
 export async function writeSawSheet(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options);
+  const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
-  writeStops(paper, job, plan);
-  writeBars(paper, job, plan);
-  await closePaper(paper, out);
+  await writeStops(paper, job, plan);
+  await writeBars(paper, job, plan);
+  await closePaper(paper);
 }
 
-function writeStops(paper: Paper, job: Job, plan: Plan): void {
+async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const { letters, left, width } = paper;
   paper.y = letters.paragraph(W.stopsHead, left, paper.y + 4, width, { size: 13, weight: 'bold' }) + 4;
   const stops = stopsOf(job, plan);
@@ -46,7 +46,7 @@ function writeStops(paper: Paper, job: Job, plan: Plan): void {
   ]);
   const minutes = stops.reduce((sum, stop) => sum + stop.minutes, 0);
   rows.push(['', W.sum, String(plan.totals.pieces), '', duration(minutes), '', '', '']);
-  writeTable(paper, columns, rows, { size: 10, rowHeight: 20, boldRows: new Set([rows.length - 1]) });
+  await writeTable(paper, columns, rows, { size: 10, rowHeight: 20, boldRows: new Set([rows.length - 1]) });
   const words = [
     `${W.totals(plan.totals.pieces, plan.totals.bars, plan.totals.cuts)} ${W.gang(job.saw.gang)}`,
     W.rules(plain(job.saw.kerf), plain(job.saw.tolerance), W.distances),
@@ -67,13 +67,14 @@ function heavyBars(job: Job, plan: Plan): string[] {
   return heavy.length === 0 ? [] : [W.twoPeople(markRanges(heavy.map((bar) => bar.bar)).join(', '))];
 }
 
-function writeBars(paper: Paper, job: Job, plan: Plan): void {
+async function writeBars(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
   const full = Math.max(1, ...plan.bars.map((bar) => bar.length));
   newPage(paper);
   for (const bars of alikeBars(job, plan)) {
     const lot = lots.get(bars[0]!.lot);
     if (lot) writeAlike(paper, job, lot, bars, full);
+    await breathe(paper);
   }
 }
 
@@ -124,7 +125,7 @@ function writeBand(paper: Paper, squaring: number, bars: PlanBar[], from: number
   const pieces = bars[0]!.pieces.slice(from, from + ACROSS);
   const tick = 20;
   const markWidth = 58;
-  const cell = (paper.width - tick - markWidth - 62) / ACROSS;
+  const cell = (paper.width - tick - markWidth - 62) / Math.max(5, Math.min(ACROSS, bars[0]!.pieces.length));
   const heads: [string, string[], boolean][] = [
     [W.piece, pieces.map((_, i) => String(from + i + 1)), false],
     [W.stop, pieces.map((piece) => plain(pieceLength(piece))), true],
@@ -135,8 +136,8 @@ function writeBand(paper: Paper, squaring: number, bars: PlanBar[], from: number
       const weight = bold ? 'bold' : 'plain';
       letters.set(name, paper.left + tick + 3, paper.y + 9, { size: 8.5 });
       words.forEach((word, i) => {
-        const x = paper.left + tick + markWidth + (i + 0.5) * cell;
-        letters.set(word, x, paper.y + 9, { size: bold ? 10 : 8.5, weight, align: 'centre' });
+        const x = paper.left + tick + markWidth + i * cell + 12;
+        letters.set(word, x, paper.y + 9, { size: bold ? 11 : 9, weight });
       });
       paper.y += 11.5;
     }
@@ -147,20 +148,20 @@ function writeBand(paper: Paper, squaring: number, bars: PlanBar[], from: number
   writeHeads();
   for (const bar of bars) {
     const marks = bar.pieces.slice(from, from + ACROSS).map((piece) => ({
-      piece: letters.fit(piece.piece, cell - 12, 11, 9, 4, 'bold'),
-      bundle: letters.fit(piece.bundle, cell - 4, 22, 8, 4),
+      piece: letters.fit(piece.piece, cell - 13, 14, 11, 4, 'bold'),
+      bundle: letters.fit(piece.bundle, cell - 14, 22, 9, 4),
     }));
     const name = letters.fit(bar.bar, markWidth - 5, 24, 10, 5, 'bold');
-    const height = Math.max(25, ...marks.map((mark) => 14 + mark.bundle.lines.length * mark.bundle.size * 1.22 + 3));
+    const height = Math.max(28, ...marks.map((mark) => 16 + mark.bundle.lines.length * mark.bundle.size * 1.22 + 3));
     if (ensureRoom(paper, height)) writeHeads();
     tickBox(paper, paper.left + 3, paper.y + (height - 12) / 2, 12);
     const nameTop = paper.y + (height - name.lines.length * name.size * 1.22) / 2;
     letters.block(name.lines, paper.left + tick + 3, nameTop, { size: name.size, weight: 'bold' });
     marks.forEach((mark, i) => {
       const x = paper.left + tick + markWidth + i * cell;
-      tickBox(paper, x + 2, paper.y + 4, 7);
-      letters.block(mark.piece.lines, x + 11, paper.y + 2, { size: mark.piece.size, weight: 'bold' });
-      letters.block(mark.bundle.lines, x + cell / 2, paper.y + 13, { size: mark.bundle.size, align: 'centre' });
+      tickBox(paper, x + 2, paper.y + 5, 8);
+      letters.block(mark.piece.lines, x + 12, paper.y + 2, { size: mark.piece.size, weight: 'bold' });
+      letters.block(mark.bundle.lines, x + 12, paper.y + 15, { size: mark.bundle.size });
     });
     paper.y += height;
     rule(paper, 0.3);

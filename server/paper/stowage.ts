@@ -6,7 +6,7 @@ import type { Scene } from '../../src/drawing/scene.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { rangesOf, voidLongScene } from '../../src/drawing/voidLong.ts';
-import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import { voidPlanScale, voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import { DRAWING_WORDS as D, MAKING_WORDS as M, STOWAGE_WORDS as W } from '../../src/drawing/words.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
@@ -14,37 +14,36 @@ import { sectionName } from '../../src/job/section.ts';
 import type { Plan, PlanBundle, PlanRun, PlanVoid } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
 import { kg, MM, plain } from './figures.ts';
-import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
 
 export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options);
+  const paper = openPaper(W.title, job, plan, options, out);
   const held = new Map(holdDownOf(job, plan).map((entry) => [entry.void, entry]));
   paper.heading = allHeld([...held.values()]) ? writeHeld : writeNotSecured;
-  writeSequence(paper, job, plan);
+  await writeSequence(paper, job, plan);
   for (const space of job.voids) {
     const placed = plan.voids.find((entry) => entry.void === space.void);
     if (!placed || placed.bundles === 0) continue;
     const hold = held.get(space.void);
     paper.heading = hold?.held ? writeHeld : writeNotSecured;
-    writeVoid(paper, plan, space, placed, hold);
+    await writeVoid(paper, plan, space, placed, hold);
   }
-  await closePaper(paper, out);
+  await closePaper(paper);
 }
 
-function writeSequence(paper: Paper, job: Job, plan: Plan): void {
+async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const { letters, left, width } = paper;
   newPage(paper);
   paper.y = letters.paragraph(W.sequenceHead, left, paper.y, width, { size: 13, weight: 'bold' }) + 2;
   paper.y = letters.paragraph(W.sequenceIntro, left, paper.y, width, { size: 9 }) + 4;
-  const names = new Map(job.voids.map((space) => [space.void, space.name]));
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
     { head: W.heads.load, width: 34, align: 'right' },
     { head: W.heads.bundle, share: 2, bold: true },
-    { head: W.heads.void, share: 3 },
+    { head: W.heads.void, share: 1 },
     { head: W.heads.place, width: 66 },
     { head: W.heads.inVoid, width: 46, align: 'right' },
     { head: W.heads.mass, width: 56, align: 'right', bold: true },
@@ -53,24 +52,24 @@ function writeSequence(paper: Paper, job: Job, plan: Plan): void {
   ];
   let rows: string[][] = [];
   const sequence = loadingSequence(job, plan);
-  sequence.forEach(({ bundle, mass, moment, quarter }, i) => {
+  for (const [i, { bundle, mass, moment, quarter }] of sequence.entries()) {
     const side = Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
     rows.push([
       '',
       String(i + 1),
       bundle.bundle,
-      names.get(bundle.void) || bundle.void,
+      bundle.void,
       W.place(bundle.run, bundle.tier),
       String(bundle.order),
       kg(bundle.mass),
       kg(mass, 1),
       side,
     ]);
-    if (quarter === null) return;
-    writeTable(paper, columns, rows, { size: 9, rowHeight: 17 });
+    if (quarter === null) continue;
+    await writeTable(paper, columns, rows, { size: 9, rowHeight: 17 });
     rows = [];
     writeMarks(paper, quarter);
-  });
+  }
 }
 
 function writeMarks(paper: Paper, quarter: number): void {
@@ -97,7 +96,13 @@ function writeMarks(paper: Paper, quarter: number): void {
   paper.y += 45;
 }
 
-function writeVoid(paper: Paper, plan: Plan, space: Void, placed: PlanVoid, hold: HeldVoid | undefined): void {
+async function writeVoid(
+  paper: Paper,
+  plan: Plan,
+  space: Void,
+  placed: PlanVoid,
+  hold: HeldVoid | undefined,
+): Promise<void> {
   const { letters, left, width } = paper;
   const bundles = plan.bundles.filter((bundle) => bundle.void === space.void).sort((p, q) => p.order - q.order);
   const runs = plan.runs.filter((run) => run.void === space.void);
@@ -110,18 +115,13 @@ function writeVoid(paper: Paper, plan: Plan, space: Void, placed: PlanVoid, hold
     { size: 17, weight: 'bold' },
   );
   paper.y = letters.paragraph(factsOf(plan, space, placed), left, paper.y + 1, width, { size: 9.5 }) + 5;
-  const room = width / MM;
-  place(paper, [voidLongScene(space, plan, { width: room, height: 55 })]);
+  writeAbreast(paper, [{ words: W.longLine, scene: voidLongScene(space, plan, { width: width / MM, height: 50 }) }], 1);
   const tiers = [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q);
-  const scale = { width: room, height: tiers.length > 2 ? 62 : 78 };
-  for (const tier of tiers) {
-    const here = bundles.filter((bundle) => bundle.tier === tier);
-    const words = W.tierLine(tier, rangesOf(here.map((bundle) => bundle.order)), kg(sum(here), 1));
-    place(paper, [voidPlanScene(space, plan, { ...scale, tier })], words);
-  }
+  writeTiers(paper, plan, space, tiers, bundles);
+  await breathe(paper);
   writeSections(paper, plan, space, runs);
   writeNotes(paper, plan, space, hold);
-  writeOrder(paper, bundles);
+  await writeOrder(paper, bundles);
 }
 
 function factsOf(plan: Plan, space: Void, placed: PlanVoid): string {
@@ -140,52 +140,51 @@ function factsOf(plan: Plan, space: Void, placed: PlanVoid): string {
     .join(' ');
 }
 
-/** Scenes side by side where they fit, under a line of words; moves to a new page before a scene is cut. */
-function place(paper: Paper, scenes: Scene[], words = ''): void {
-  const { doc, letters, left, width } = paper;
-  const head = words === '' ? 0 : 15;
-  let x = left;
-  let high = 0;
-  let first = true;
-  for (const scene of scenes) {
-    const w = scene.width * MM;
-    if (!first && x + w > left + width) {
-      paper.y += high;
-      x = left;
-      high = 0;
-      first = true;
-    }
-    if (first) ensureRoom(paper, scene.height * MM + head + 4);
-    if (first && words !== '' && x === left && high === 0) {
-      letters.set(words, left, paper.y + 11, { size: 10, weight: 'bold' });
-      paper.y += head;
-      words = '';
-    }
-    drawScene(doc, letters, scene, x, paper.y);
-    x += w + 6;
-    high = Math.max(high, scene.height * MM + 4);
-    first = false;
+/** Tiers drawn two abreast must still show their numbers: no smaller than this scale, else each has the whole width. */
+const ABREAST = 15;
+
+function writeTiers(paper: Paper, plan: Plan, space: Void, tiers: number[], bundles: PlanBundle[]): void {
+  const full = paper.width / MM;
+  const height = 78;
+  const half = voidPlanScale(space, plan, (full - 4) / 2, height);
+  const abreast = tiers.length > 1 && half <= ABREAST ? 2 : 1;
+  const scale = abreast === 2 ? half : voidPlanScale(space, plan, full, height);
+  for (let i = 0; i < tiers.length; i += abreast) {
+    const scenes = tiers.slice(i, i + abreast).map((tier) => {
+      const here = bundles.filter((bundle) => bundle.tier === tier);
+      const words = W.tierLine(tier, rangesOf(here.map((bundle) => bundle.order)), kg(sum(here), 1));
+      return { words, scene: voidPlanScene(space, plan, { width: full, height, tier, scale }) };
+    });
+    writeAbreast(paper, scenes, abreast);
   }
+}
+
+/** Scenes side by side, each under its line of words; a new page first where they would be cut. */
+function writeAbreast(paper: Paper, scenes: { words: string; scene: Scene }[], abreast: number): void {
+  const { doc, letters, left } = paper;
+  const column = (paper.width + 12) / abreast;
+  const heads = scenes.map(({ words }) => letters.fit(words, column - 12, 26, 10, 7, 'bold'));
+  const head = Math.max(...heads.map((each) => each.lines.length * each.size * 1.22)) + 3;
+  const high = head + Math.max(...scenes.map(({ scene }) => scene.height)) * MM + 4;
+  ensureRoom(paper, high);
+  scenes.forEach(({ scene }, i) => {
+    const x = left + i * column;
+    letters.block(heads[i]!.lines, x, paper.y + 1, { size: heads[i]!.size, weight: 'bold' });
+    drawScene(doc, letters, scene, x, paper.y + head);
+  });
   paper.y += high;
 }
 
 /** A section through the middle of every run, two abreast, each named. */
 function writeSections(paper: Paper, plan: Plan, space: Void, runs: PlanRun[]): void {
-  const half = (paper.width - 6) / 2 / MM;
+  const half = (paper.width - 12) / 2 / MM;
   for (let i = 0; i < runs.length; i += 2) {
-    const pair = runs.slice(i, i + 2);
-    const scenes = pair.map((run) => {
+    const scenes = runs.slice(i, i + 2).map((run) => {
       const along = (run.from + run.to) / 2;
-      return { run, along, scene: voidCrossScene(space, plan, along, { width: half, height: 62 }) };
+      const words = W.sectionLine(run.run, plain(along));
+      return { words, scene: voidCrossScene(space, plan, along, { width: half, height: 62 }) };
     });
-    const high = Math.max(...scenes.map((each) => each.scene.height)) * MM + 19;
-    ensureRoom(paper, high);
-    scenes.forEach(({ run, along, scene }, k) => {
-      const x = paper.left + k * (paper.width + 6) * 0.5;
-      paper.letters.set(W.sectionLine(run.run, plain(along)), x, paper.y + 11, { size: 10, weight: 'bold' });
-      drawScene(paper.doc, paper.letters, scene, x, paper.y + 15);
-    });
-    paper.y += high;
+    writeAbreast(paper, scenes, 2);
   }
 }
 
@@ -230,9 +229,11 @@ function bedLines(plan: Plan, space: Void): string[] {
   ];
 }
 
-function writeOrder(paper: Paper, bundles: PlanBundle[]): void {
+async function writeOrder(paper: Paper, bundles: PlanBundle[]): Promise<void> {
   const { letters, left, width } = paper;
-  ensureRoom(paper, 90);
+  // The list is worked down with a pencil: whole on one page where a page takes it.
+  const high = 42 + bundles.length * 17;
+  ensureRoom(paper, high <= paper.bottom - paper.top - 30 ? high : 90);
   paper.y = letters.paragraph(W.orderHead, left, paper.y + 4, width, { size: 12, weight: 'bold' }) + 2;
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
@@ -254,7 +255,7 @@ function writeOrder(paper: Paper, bundles: PlanBundle[]): void {
     `${plain(bundle.at.along)} / ${plain(bundle.at.across)}`,
     plain(bundle.at.up),
   ]);
-  writeTable(paper, columns, rows, { size: 9, rowHeight: 16 });
+  await writeTable(paper, columns, rows, { size: 9, rowHeight: 16 });
 }
 
 function sum(bundles: PlanBundle[]): number {

@@ -1,6 +1,6 @@
 /** A table that flows over pages: cells wrap, no row is split, the heads are repeated, rules are light. */
 import { INK } from '../../src/drawing/style.ts';
-import { ensureRoom, newPage, type Paper } from './page.ts';
+import { breathe, ensureRoom, newPage, type Paper } from './page.ts';
 
 export interface Column {
   head: string;
@@ -26,7 +26,12 @@ const PAD = 4;
 const LEADING = 1.22;
 
 /** Writes the table at `paper.y` and moves it below. A cell may hold line breaks. */
-export function writeTable(paper: Paper, columns: Column[], rows: string[][], options: TableOptions = {}): void {
+export async function writeTable(
+  paper: Paper,
+  columns: Column[],
+  rows: string[][],
+  options: TableOptions = {},
+): Promise<void> {
   const size = options.size ?? 9;
   const widths = columnWidths(paper.width, columns);
   const heads = columns.map((column) => column.head);
@@ -39,15 +44,16 @@ export function writeTable(paper: Paper, columns: Column[], rows: string[][], op
     if (headHeight > 0) writeRow(paper, widths, columns, heads, size - 1, headHeight, true, true);
   };
   writeHead();
-  rows.forEach((row, i) => {
+  for (const [i, row] of rows.entries()) {
     const bold = options.boldRows?.has(i) ?? false;
     const height = rowHeight(paper, widths, columns, row, size, options.rowHeight ?? 0, bold);
     if (paper.y + height > paper.bottom) {
+      await breathe(paper);
       newPage(paper);
       writeHead();
     }
     writeRow(paper, widths, columns, row, size, height, bold, false);
-  });
+  }
 }
 
 function columnWidths(width: number, columns: Column[]): number[] {

@@ -7,7 +7,7 @@ import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { dayOf, kg, MM, plain } from './figures.ts';
-import { closePaper, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { qrScene, tagCode } from './qr.ts';
 import { writeTable } from './table.ts';
@@ -24,20 +24,21 @@ interface Box {
 export async function writeTags(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const sheet = options.tags ?? DEFAULT_TAGS;
   const size = sheet.kind === 'roll' ? { width: sheet.width * MM, height: sheet.height * MM } : undefined;
-  const paper = openPaper(W.title, job, plan, options, { bare: true, ...(size ? { size } : {}) });
+  const paper = openPaper(W.title, job, plan, options, out, { bare: true, ...(size ? { size } : {}) });
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const perPage = sheet.kind === 'roll' ? 1 : sheet.rows * sheet.columns;
   const bundles = inOrder(job, plan);
-  bundles.forEach((bundle, i) => {
+  for (const [i, bundle] of bundles.entries()) {
     if (i % perPage === 0) {
-      paper.doc.addPage();
+      await breathe(paper);
+      newPage(paper);
       if (sheet.kind === 'grid')
         sheetFoot(paper, sheet, Math.floor(i / perPage) + 1, Math.ceil(bundles.length / perPage));
     }
     writeTag(paper, plan, bundle, voids.get(bundle.void)!, boxOf(paper, sheet, i % perPage));
-  });
-  if (bundles.length === 0) paper.doc.addPage();
-  await closePaper(paper, out, false);
+  }
+  if (bundles.length === 0) newPage(paper);
+  await closePaper(paper);
 }
 
 export function inOrder(job: Job, plan: Plan): PlanBundle[] {
@@ -66,7 +67,7 @@ function sheetFoot(paper: Paper, sheet: TagSheet & { kind: 'grid' }, page: numbe
   const margin = Math.max(sheet.marginX, 6) * MM;
   const width = doc.page.width - 2 * margin;
   const high = sheet.marginY * MM;
-  const words = F.page(page, pages);
+  const words = F.pageOf(page, pages);
   letters.set(words, doc.page.width - margin, high - 8, { size: 8, align: 'right' });
   const room = width - letters.width(words, 8) - 10;
   letters.fitted(W.head, margin, high - 17, { width: room, height: 11, least: 4 }, { size: 8 });
@@ -194,7 +195,7 @@ function outline(paper: Paper, box: Box): void {
 
 /** What to paint on each bundle where a paper tag would not last. */
 export async function writeTagList(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.listTitle, job, plan, options);
+  const paper = openPaper(W.listTitle, job, plan, options, out);
   newPage(paper);
   paper.y = paper.letters.paragraph(W.listIntro, paper.left, paper.y + 2, paper.width, { size: 10 }) + 6;
   const voids = new Map(job.voids.map((space) => [space.void, space]));
@@ -214,6 +215,6 @@ export async function writeTagList(job: Job, plan: Plan, options: PaperOptions, 
     { head: W.heads.place, width: 88 },
     { head: W.heads.bars, share: 3 },
   ];
-  writeTable(paper, columns, rows, { size: 11, rowHeight: 24 });
-  await closePaper(paper, out);
+  await writeTable(paper, columns, rows, { size: 11, rowHeight: 24 });
+  await closePaper(paper);
 }

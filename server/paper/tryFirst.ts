@@ -13,20 +13,20 @@ import { type Hardest, hardestBundle } from '../../src/plan/hardest.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { alikeBars, pieceLength } from '../../src/plan/stops.ts';
 import { kg, MM, plain } from './figures.ts';
-import { closePaper, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { writeTable } from './table.ts';
 
 export async function writeTryFirst(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options);
+  const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
   const hardest = hardestBundle(job, plan);
   if (hardest) writeHardest(paper, plan, hardest);
-  writeFirstCuts(paper, job, plan);
+  await writeFirstCuts(paper, job, plan);
   for (const space of job.voids) {
-    if (plan.bundles.some((bundle) => bundle.void === space.void)) writeTemplates(paper, plan, space);
+    if (plan.bundles.some((bundle) => bundle.void === space.void)) await writeTemplates(paper, plan, space);
   }
-  await closePaper(paper, out);
+  await closePaper(paper);
 }
 
 function writeHardest(paper: Paper, plan: Plan, hardest: Hardest): void {
@@ -56,7 +56,7 @@ function writeHardest(paper: Paper, plan: Plan, hardest: Hardest): void {
 }
 
 /** The first ten pieces at the saw, with room for what the rule says. */
-function writeFirstCuts(paper: Paper, job: Job, plan: Plan): void {
+async function writeFirstCuts(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const { letters, left, width } = paper;
   paper.y = letters.paragraph(W.cutsHead, left, paper.y + 4, width, { size: 12, weight: 'bold' });
   paper.y = letters.paragraph(W.cutsIntro, left, paper.y + 2, width, { size: 9.5 }) + 3;
@@ -74,15 +74,16 @@ function writeFirstCuts(paper: Paper, job: Job, plan: Plan): void {
     { head: W.cutHeads.mass, share: 3 },
   ];
   const rows = pieces.map((each) => [each.piece, each.bar, plain(each.length), '', '', '']);
-  writeTable(paper, columns, rows, { size: 10, rowHeight: 19 });
+  await writeTable(paper, columns, rows, { size: 10, rowHeight: 19 });
 }
 
-function writeTemplates(paper: Paper, plan: Plan, space: Void): void {
+async function writeTemplates(paper: Paper, plan: Plan, space: Void): Promise<void> {
   const laid = laidVoid(space, plan);
   const places = laid.stations ? laid.stations.map((station) => station.along) : [0];
   for (const along of places) {
     const where = laid.stations ? W.station(plain(along)) : W.everywhere;
     writeTiles(paper, templateScene(laid, along), `${voidTitle(space)}, ${where}`);
+    await breathe(paper);
   }
 }
 

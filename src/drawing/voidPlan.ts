@@ -32,6 +32,14 @@ export interface VoidPlanOptions extends VoidSceneOptions {
 /** Room for the words at the ends and sides, mm. */
 const MARGIN = { left: 7, right: 7, top: 9, bottom: 12 };
 
+/** The scale, real mm for one of paper, at which {@link voidPlanScene} draws a void in `width` × `height` mm. */
+export function voidPlanScale(space: Void, plan: Plan, width: number, height: number): number {
+  const laid = laidVoid(space, plan);
+  const sides = widestSides(laid);
+  const room = { x: width - MARGIN.left - MARGIN.right, y: height - MARGIN.top - MARGIN.bottom };
+  return chooseScale(laid.length, sides.to - sides.from, room.x, room.y);
+}
+
 /**
  * Along runs to the right. Fore-and-aft the bow is to the right and starboard below; athwartships port is to the left
  * and forward above: both as one looking down sees them.

@@ -41,7 +41,8 @@ export const DRAWING_WORDS = {
 
 export const FRAME_WORDS = {
   facts: (day: string, plan: string) => `${day}   plan ${plan}`,
-  page: (n: number, of: number) => `page ${n} of ${of}`,
+  page: (n: number) => `page ${n} of`,
+  pageOf: (n: number, of: number) => `page ${n} of ${of}`,
   caution:
     'Arithmetic, not approval: stability, structure and lifting are for licensed or competent people, her rules and local law to decide. ' +
     'Masses are reckoned from sections as stated; weigh before you trust them.',
@@ -162,6 +163,7 @@ export const STOWAGE_WORDS = {
     `Finger room ${runs} mm between runs, ${across} mm between neighbours; ${ends} mm clear at the ends.`,
   tierLine: (tier: number, orders: string, mass: string) =>
     `${tier === 1 ? 'Ground tier' : `Tier ${tier}`}, from above: order ${orders}, ${mass}`,
+  longLine: 'Long section, by order',
   sectionLine: (run: number, along: string) => `Section through run ${run}, at ${along} mm along`,
   orderHead: 'Order in',
   runTier: (run: number, tier: number) => `${run}, ${tier}`,
