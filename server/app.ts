@@ -14,6 +14,7 @@ import { jobsRoutes } from './routes/jobs.ts';
 import { planRoutes } from './routes/plan.ts';
 import { planningRoutes } from './routes/planning.ts';
 import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
+import { compileFields } from './show/fieldMarkup.ts';
 import type { Store } from './store/store.ts';
 import { VERSION } from './version.ts';
 import * as words from './words.ts';
@@ -47,7 +48,7 @@ export function buildApp(parts: AppParts): Express {
   app.set('view engine', 'ejs');
   app.set('views', join(folder, 'views'));
   app.set('view cache', true);
-  Object.assign(app.locals, { words, token: context.token, version: VERSION });
+  Object.assign(app.locals, { words, token: context.token, version: VERSION, ...compileFields() });
 
   app.use(logRequests(context));
   app.use(pagePolicy());

@@ -22,8 +22,8 @@ import { draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
 /** Differences shown of two texts; the rest is counted. */
 const DIFFERENCES_SHOWN = 40;
 /** A longer pile, or more voids, are shown page by page. */
-const LOTS_SHOWN = 150;
-const VOIDS_SHOWN = 60;
+const LOTS_SHOWN = 100;
+const VOIDS_SHOWN = 20;
 
 export function jobRoutes(context: Context): Router {
   const { store, planning, clock } = context;
