@@ -105,12 +105,15 @@ function beds(job: Job, plan: Plan): Making[] {
 
 function chocks(job: Job, plan: Plan): Making[] {
   return filledVoids(job, plan).flatMap((laid) =>
-    chocksOf(laid, plan).map((chock) => ({
-      group: W.groups.chocks,
-      what: W.chock(chock.void, chock.run, chock.tier, W.side(chock.side, laid.axis)),
-      quantity: W.block(plain(chock.size), plain(chock.height)),
-      reckoning: W.chockWhy(plain(chock.length, 0), plain(looseness(laid))),
-    })),
+    chocksOf(laid, plan).map((chock) => {
+      const end = chock.side === 'first end' || chock.side === 'last end';
+      return {
+        group: W.groups.chocks,
+        what: W.chock(chock.void, chock.run, chock.tier, W.side(chock.side, laid.axis)),
+        quantity: W.block(plain(chock.size), plain(chock.height), end),
+        reckoning: W.chockWhy(plain(chock.length, 0), plain(looseness(laid)), end),
+      };
+    }),
   );
 }
 

@@ -1,10 +1,12 @@
 /** Bundle tags to cut out and tie on, and the same in plain text for a paint marker. */
 import type { Writable } from 'node:stream';
+import { laidVoid } from '../../src/drawing/laid.ts';
 import { INK, QUIET } from '../../src/drawing/style.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import { FRAME_WORDS as F, TAG_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { wayIn } from '../../src/plan/hardest.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { dayOf, kg, MM, plain } from './figures.ts';
 import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
@@ -12,6 +14,9 @@ import { drawScene } from './pdfScene.ts';
 import { qrScene, tagCode } from './qr.ts';
 import { writeTable } from './table.ts';
 import { DEFAULT_TAGS, type TagSheet } from './tagSheet.ts';
+
+/** Over this mass, kg, no one lifts alone. */
+const TWO_PEOPLE = 25;
 
 interface Box {
   x: number;
@@ -109,24 +114,21 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, box
   const facts = [
     W.place(bundle.run, bundle.tier, bundle.order),
     W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
-    W.lift(plain(bundle.limit)),
+    bundle.mass > TWO_PEOPLE ? W.liftByTwo : W.lift(plain(bundle.limit)),
+    ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];
-  const factWidth = upright ? width : width;
   for (const fact of facts) {
-    letters.fitted(
-      fact,
-      x,
-      y,
-      { width: factWidth, height: band(0.075), least: 4.5 },
-      { size: Math.min(11, band(0.06)) },
-    );
-    y += band(0.078);
+    const high = band(0.234) / facts.length;
+    const size = Math.min(11, high * 0.78);
+    letters.fitted(fact, x, y, { width, height: high * 0.97, least: 4.5 }, { size });
+    y += high;
   }
   const rest = top + height - band(0.045) - y;
   const key = voidPlanScene(space, plan, {
     width: (upright ? width - side - pad : width * 0.5) / MM,
     height: Math.max(3, (rest - 3) / MM),
     bare: true,
+    tier: bundle.tier,
     marked: new Set([bundle.bundle]),
   });
   drawScene(doc, letters, key, x, y + 1.5);

@@ -49,6 +49,7 @@ function writeHardest(paper: Paper, plan: Plan, hardest: Hardest): void {
     width: width / MM - 66,
     height: 60,
     marked: new Set([bundle.bundle]),
+    tier: bundle.tier,
   });
   drawScene(doc, letters, scene, left, paper.y + 6);
   drawScene(doc, letters, planScene, left + 64 * MM, paper.y + 2);

@@ -42,15 +42,24 @@ function judge(bundle: PlanBundle, space: Void, laid: LaidVoid): Hardest {
     const tightness = bundle.size.along / Math.max(1, laid.length - 2 * laid.clear.ends);
     return { bundle, space, opening, way: null, tightness, heaviness };
   }
+  const { flat, endFirst } = sharesOf(bundle, laid, opening);
+  return { bundle, space, opening, way: wayIn(bundle, laid), tightness: Math.min(flat, endFirst), heaviness };
+}
+
+/** How a bundle passes the opening of its void: flat where it can, else end first; null where no opening is stated. */
+export function wayIn(bundle: PlanBundle, laid: LaidVoid): 'flat' | 'endFirst' | null {
+  if (!laid.opening) return null;
+  const { flat, endFirst } = sharesOf(bundle, laid, laid.opening);
+  return flat <= 1 || flat <= endFirst ? 'flat' : 'endFirst';
+}
+
+/** Shares of the opening taken up by a bundle lying flat and going in end first; infinite where that is not allowed. */
+function sharesOf(bundle: PlanBundle, laid: LaidVoid, opening: Opening): { flat: number; endFirst: number } {
   const { along, across, up } = bundle.size;
   const flat = Math.max(along / opening.along, across / opening.across);
-  const free = laid.height - bundle.at.up;
+  if (!opening.endFirst) return { flat, endFirst: Number.POSITIVE_INFINITY };
   // The slot under a hatch edge at the flattest angle: D·L/h + T·√((L/h)² − 1), or D alone where the bundle stands upright.
-  const ratio = along / free;
-  const slot = along <= free ? up : up * ratio + opening.deck * Math.sqrt(ratio * ratio - 1);
-  const endFirst = opening.endFirst
-    ? Math.max(slot / opening.along, across / opening.across)
-    : Number.POSITIVE_INFINITY;
-  const way = flat <= 1 || flat <= endFirst ? 'flat' : 'endFirst';
-  return { bundle, space, opening, way, tightness: Math.min(flat, endFirst), heaviness };
+  const ratio = along / (laid.height - bundle.at.up);
+  const slot = ratio <= 1 ? up : up * ratio + opening.deck * Math.sqrt(ratio * ratio - 1);
+  return { flat, endFirst: Math.max(slot / opening.along, across / opening.across) };
 }

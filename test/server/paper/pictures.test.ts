@@ -1,0 +1,64 @@
+/**
+ * One page of each paper against the picture of it that was looked at and found good. `KENTLEDGE_PICTURES=write` draws
+ * the pictures anew: look at them before they are committed.
+ */
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { PassThrough } from 'node:stream';
+import { buffer } from 'node:stream/consumers';
+import { createCanvas, loadImage } from '@napi-rs/canvas';
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { describe, expect, test } from 'vitest';
+import { PAPERS, type PaperKind } from '../../../server/paper/papers.ts';
+import { trialPair } from '../../plan/trialPlan.ts';
+
+const FOLDER = new URL('./pictures/', import.meta.url);
+const WRITING = process.env.KENTLEDGE_PICTURES === 'write';
+const SCALE = 0.7;
+/** The page that shows most of each paper; the first where none is named. */
+const PAGE: Partial<Record<string, number>> = { 'saw-sheet.pdf': 2, 'stowage.pdf': 2 };
+
+async function drawPage(paper: PaperKind, number: number): Promise<Buffer> {
+  const { job, plan } = trialPair();
+  const out = new PassThrough();
+  const options = { date: new Date('2026-05-04T10:00:00Z'), base: 'http://127.0.0.1:8017', planSerial: 1 };
+  const [bytes] = await Promise.all([buffer(out), paper.write(job, plan, options, out)]);
+  const document = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
+  const page = await document.getPage(number);
+  const viewport = page.getViewport({ scale: SCALE });
+  const canvas = createCanvas(Math.ceil(viewport.width), Math.ceil(viewport.height));
+  await page.render({ canvas: canvas as never, viewport, background: 'white' }).promise;
+  await document.loadingTask.destroy();
+  return canvas.toBuffer('image/png');
+}
+
+async function pixelsOf(png: Buffer): Promise<{ width: number; height: number; data: Uint8ClampedArray }> {
+  const image = await loadImage(png);
+  const context = createCanvas(image.width, image.height).getContext('2d');
+  context.drawImage(image, 0, 0);
+  return context.getImageData(0, 0, image.width, image.height);
+}
+
+/** Share of pixels of which a colour differs by more than a quarter. */
+function difference(p: Uint8ClampedArray, q: Uint8ClampedArray): number {
+  let differing = 0;
+  for (let i = 0; i < p.length; i += 4) {
+    if ([0, 1, 2].some((k) => Math.abs(p[i + k]! - q[i + k]!) > 64)) differing += 1;
+  }
+  return differing / (p.length / 4);
+}
+
+describe('pictures', () => {
+  test.each(PAPERS.map((paper) => [paper.file, paper] as const))('%s looks as it did', async (file, paper) => {
+    const drawn = await drawPage(paper, PAGE[file] ?? 1);
+    const kept = new URL(file.replace('.pdf', '.png'), FOLDER);
+    if (WRITING) {
+      mkdirSync(FOLDER, { recursive: true });
+      writeFileSync(kept, drawn);
+    }
+    const [now, before] = await Promise.all([pixelsOf(drawn), pixelsOf(readFileSync(kept))]);
+    expect([now.width, now.height]).toEqual([before.width, before.height]);
+    expect(difference(now.data, before.data)).toBeLessThan(0.005);
+    const ink = [...now.data].filter((value, i) => i % 4 === 0 && value < 64).length;
+    expect(ink).toBeGreaterThan(1000);
+  });
+});
