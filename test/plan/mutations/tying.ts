@@ -134,6 +134,15 @@ export const TYING: Mutation[] = [
     'over-limit',
     (plan, job) => (spaceOf(job, plan.bundles[0]!).limit = plan.bundles[0]!.mass - 0.02),
   ],
+  [
+    'bundles over the guide forbidden',
+    'over-limit',
+    (plan, job) => {
+      job.lift = { legs: [], forbidHeavy: true };
+      for (const space of job.voids) space.handling = { reach: 630, start: 100, end: 1700, perMinute: 7.9, twist: 130 };
+      return plan.bundles.some((b) => b.mass > 1.5);
+    },
+  ],
   ['a bundle told half a millimetre narrower', 'bundle-size', (plan) => (plan.bundles[0]!.size.across -= 0.5)],
   ['a bundle told half a millimetre higher', 'bundle-size', (plan) => (plan.bundles[0]!.size.up += 0.5)],
   ['bars more crooked', 'bundle-size', (_plan, job) => job.pile.map((lot) => (lot.bow += 9))],
