@@ -62,7 +62,7 @@ export const CAUTIONS = {
   'lift-outside-method': {
     when: 'A leg of the way into a filled void is outside the lifting method, or not stated in full.',
     remedy:
-      'No figure of it is called safe: try the lift with less, state the figure you have tested, and let your own lower figure win.',
+      'No figure of it is called safe: try the lift with less first, and let your own tested figure win where it is lower.',
   },
   'aluminium-hull': {
     when: 'The hull is stated to be of aluminium.',

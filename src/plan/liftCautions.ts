@@ -1,7 +1,7 @@
 /** Cautions of carrying and lowering bundles: one for each void that has a cause. */
 import type { Job } from '../job/job.ts';
 import { HEAVY_BUNDLE } from '../lift/limit.ts';
-import { guideRoute } from '../lift/route.ts';
+import { guideRoute, type LegGuide } from '../lift/route.ts';
 import { tell } from './cautionList.ts';
 import type { Caution, PlanBundle } from './plan.ts';
 
@@ -31,11 +31,16 @@ export function liftCautions(job: Job, bundles: PlanBundle[]): Caution[] {
       tell(
         'lift-outside-method',
         `void ${space.void}`,
-        `Not covered by the lifting method: ${names.join(', ')}${reason}.`,
+        `Not covered by the lifting method: ${names.join(', ')}${reason}.${ownFigure(legs)}`,
       ),
     ];
   });
   return [...heavy, ...guided, ...outside];
+}
+
+function ownFigure(legs: LegGuide[]): string {
+  const tested = legs.flatMap((leg) => leg.tested ?? []);
+  return tested.length === 0 ? '' : ` Your own tested figure is ${Math.min(...tested)} kg.`;
 }
 
 function weights(bundles: PlanBundle[]): string {
