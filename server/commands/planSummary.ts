@@ -1,4 +1,8 @@
 /** A plan told in words on the terminal: what went where, what was cut and what is left, what binds, and the cautions. */
+import { effectOf } from '../../src/balance/float.ts';
+import { marginsOf } from '../../src/balance/limits.ts';
+import { weightsByVoid } from '../../src/balance/moments.ts';
+import { sentenceOf } from '../../src/balance/telling.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { pileMass } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
@@ -17,6 +21,7 @@ export function planLines(job: Job, plan: Plan): string[] {
     '',
     ...steelLines(job, plan),
     ...valueLines(plan),
+    ...afloatLines(job, plan),
     ...choiceLines(plan),
     ...listed('What binds:', plan.binds ?? []),
     ...listed(
@@ -104,6 +109,14 @@ function valueLines(plan: Plan): string[] {
       ? 'no bound was worked out.'
       : `no plan of this job is worth more than ${kg(valueAtMost)} (gap ${(100 * gap).toFixed(2)} %).`;
   return [`Value:  ${kg(value)} (steel by rank, less half the scrap, less labour); ${bound}`];
+}
+
+/** What it does to the vessel, and the limits that would be passed; nothing where the job has no vessel. */
+function afloatLines(job: Job, plan: Plan): string[] {
+  if (!job.vessel) return [];
+  const effect = effectOf(job.vessel, [...weightsByVoid(job, plan).values()].flat());
+  const passed = marginsOf(job.vessel, effect).margins.filter((margin) => !margin.holds);
+  return [`Afloat: ${sentenceOf(effect)}`, ...passed.map((margin) => `        ${margin.text}`)];
 }
 
 function choiceLines(plan: Plan): string[] {

@@ -103,7 +103,7 @@ function barCarrier(bar: BarAcross, demand: number): Carrier {
     carries: Math.min(bending, bolts),
     working: [
       `Under this load ${stress.toFixed(0)} MPa in the bar (allowed ${allowed.toFixed(0)}: yield ${bar.yield} ÷ ${STEEL_FACTOR}), it bends ${deflection.toFixed(1)} mm; bars carry ${kN(bending)}.`,
-      `${bar.count * bar.bolts.perBar} bolts, each ${kN(bolt)} (proof ÷ ${STEEL_FACTOR}): ${kN(bolts)}. ${bar.bolts.into}, its edges and washers are usually weaker than the bolts, and are not worked out here.`,
+      `${bar.count * bar.bolts.perBar} bolts, each ${kN(bolt)} (proof ÷ ${STEEL_FACTOR}): ${kN(bolts)}. What they go into (${bar.bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`,
     ],
   };
 }

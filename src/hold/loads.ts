@@ -33,12 +33,16 @@ export function loadCases(loads: HoldDown['loads']): LoadCase[] {
   for (const side of SIDES) {
     const stated = side === 'forward' || side === 'aft' ? loads.along : loads.across;
     const factor = stated ?? DEFAULT_FACTOR;
-    add(`${factor} times its weight ${SIDE_WORDS[side]}`, side, factor, DEFAULT_FACTOR);
+    add(`${times(factor)} its weight ${SIDE_WORDS[side]}`, side, factor, DEFAULT_FACTOR);
   }
   const up = loads.up ?? DEFAULT_FACTOR;
-  add(`${up} times its weight upwards`, 'up', up, DEFAULT_FACTOR);
+  add(`${times(up)} its weight upwards`, 'up', up, DEFAULT_FACTOR);
   add('upside down', 'up', 1, 1);
   return cases;
+}
+
+function times(factor: number): string {
+  return factor === 2 ? 'twice' : factor === 1 ? 'once' : `${factor} times`;
 }
 
 const SIDE_WORDS: Record<Side, string> = {

@@ -1,0 +1,38 @@
+/** What is possible but seldom meant, asked back before anything is bought or cut. */
+import type { Job } from '../job/job.ts';
+import type { Plan } from '../plan/plan.ts';
+import { centreOf, trialWeight, weightsByVoid } from './moments.ts';
+
+/** Outer shares of the waterline: everything inside one of them is asked back. */
+const END = 0.35;
+/** Higher than this share of the way from keel to her centre of gravity, ballast stiffens little. */
+const HIGH = 0.9;
+
+/** Questions in sentences; with a plan, about what it places, else about the voids. None without vessel data. */
+export function questionsOf(job: Job, plan?: Plan): string[] {
+  const { vessel } = job;
+  if (!vessel) return [];
+  const weights = plan
+    ? [...weightsByVoid(job, plan).values()].flat()
+    : job.voids.map((place) => trialWeight(place, 1, job.steel.density));
+  const centre = centreOf(weights);
+  if (!centre) return [];
+  const questions: string[] = [];
+  const length = vessel.waterlineLength;
+  if (length !== undefined && weights.every((weight) => weight.x > (1 - END) * length)) {
+    questions.push('All of it lies in the fore end: is x measured forward from the AFTER end of the waterline?');
+  }
+  if (length !== undefined && weights.every((weight) => weight.x < END * length)) {
+    questions.push('All of it lies in the after end: is x measured FORWARD from the after end of the waterline?');
+  }
+  if (weights.length > 1 && weights.every((weight) => weight.y * centre.y > 0)) {
+    const side = centre.y > 0 ? 'starboard' : 'port';
+    questions.push(`All of it lies to ${side}: is that meant, to take out a list? Starboard is positive.`);
+  }
+  if (vessel.vcg !== undefined && centre.z > HIGH * vessel.vcg) {
+    questions.push(
+      'It lies nearly as high as her own centre of gravity: are the heights measured from the underside of the KEEL?',
+    );
+  }
+  return questions;
+}
