@@ -30,8 +30,6 @@ export function notInThisVersion(job: Job): Fault[] {
     if (space.axis === 'either')
       refuse(`${at}.axis`, 'Choosing the way the bars lie', 'Choose fore-and-aft or athwartships.');
   }
-  if (job.lift?.forbidHeavy)
-    refuse('lift.forbidHeavy', 'Forbidding bundles over the guide', 'Set the limits of the voids instead.');
   return faults;
 }
 

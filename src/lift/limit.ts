@@ -98,15 +98,6 @@ export function heaviestBundle(job: Job, space: Void): number {
   return Math.min(stated, HEAVY_BUNDLE, suggestLimit(job, space).limit ?? Number.POSITIVE_INFINITY);
 }
 
-/**
- * The job to plan in place of `job`, with every void's limit at {@link heaviestBundle}; the same job where nothing is
- * forbidden. A plan tells the limits as they were stated, so they are put back into it afterwards.
- */
-export function limitedJob(job: Job): Job {
-  if (!job.lift?.forbidHeavy) return job;
-  return { ...job, voids: job.voids.map((space) => ({ ...space, limit: heaviestBundle(job, space) })) };
-}
-
 /** What one person may carry of whole bars: the guide of the first leg of the way, else the lift limit of the job, kg. */
 export function wholeBarLimit(job: Job): number {
   const guides = job.voids.flatMap((space) => {

@@ -2,6 +2,7 @@
 import { Defect } from '../fault.ts';
 import type { Lot } from '../job/job.ts';
 import { barLengths, barMark, type Span } from '../job/lot.ts';
+import { becketsOf } from '../lift/becket.ts';
 import { alongSize } from '../stow/bundle.ts';
 import { bottomAt, envelope } from '../stow/envelope.ts';
 import type { Layout } from '../stow/layout.ts';
@@ -115,6 +116,7 @@ function stowLayout(
         if (taken.length < lying.tie.bars) throw new Defect(`bundle ${bundle} lacks pieces of ${length} mm`);
         for (const piece of taken) piece.place.bundle = bundle;
         const mass = taken.reduce((sum, piece) => sum + piece.mass, job.bundle.wrapping);
+        const size = { along, across: lying.across, up: tier.kind.up };
         bundles.push({
           bundle,
           void: id,
@@ -129,9 +131,10 @@ function stowLayout(
           onEdge: tier.kind.onEdge,
           slots: taken.map((piece) => [piece.id]),
           mass: Math.round(mass * 100) / 100,
-          limit: space.limit,
-          size: { along, across: lying.across, up: tier.kind.up },
+          limit: space.stated.limit ?? job.bundle.limit,
+          size,
           at: { along: run.from, across: lying.from, up: tier.up },
+          ...(job.bundle.becket ? { becket: becketsOf(size, job.bundle.becket).cord } : {}),
         });
       }
     });

@@ -2,6 +2,7 @@
 import type { Job, Void } from '../job/job.ts';
 import { barLengths, lotMassPerMetre, type Span, usableSpans } from '../job/lot.ts';
 import { sectionKey } from '../job/section.ts';
+import { heaviestBundle } from '../lift/limit.ts';
 import { type LaidVoid, layVoid } from '../stow/laid.ts';
 import { type Steel, steelsOf } from '../stow/steel.ts';
 import { type LabourRates, labourRates, rankWeight } from './value.ts';
@@ -26,7 +27,7 @@ export interface Space {
   laid: LaidVoid[];
   /** Value of a kilogram of steel in it. */
   weight: number;
-  /** Lift limit of its bundles, kg. */
+  /** The most that a bundle may weigh, kg: the lift limit, or less where heavy bundles are forbidden. */
   limit: number;
 }
 
@@ -55,13 +56,10 @@ export function problemOf(job: Job): Problem {
       barKinds.push({ index: barKinds.length, lot: lot.lot, steel, length, spans, count, perMetre });
     }
   }
-  const spaces = job.voids.map((stated, index) => ({
-    index,
-    stated,
-    laid: layVoid(stated),
-    weight: rankWeight(stated.rank),
-    limit: stated.limit ?? job.bundle.limit,
-  }));
+  const spaces = job.voids.map((stated, index) => {
+    const limit = heaviestBundle(job, stated);
+    return { index, stated, laid: layVoid({ ...stated, limit }), weight: rankWeight(stated.rank), limit };
+  });
   const leastWeight = Math.min(...spaces.map((space) => space.weight));
   return { job, steels, barKinds, spaces, labour: labourRates(job), leastWeight };
 }

@@ -4,7 +4,7 @@ import { type Job, type JobInput, jobSchema } from '../../src/job/job.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
 import { guideLift } from '../../src/lift/equation.ts';
-import { heaviestBundle, liftingIndex, limitedJob, suggestLimit, wholeBarLimit } from '../../src/lift/limit.ts';
+import { heaviestBundle, liftingIndex, suggestLimit, wholeBarLimit } from '../../src/lift/limit.ts';
 import { guideRoute } from '../../src/lift/route.ts';
 import { DEFAULT_ZONES, zoneFigure } from '../../src/lift/zones.ts';
 
@@ -171,7 +171,6 @@ describe('bundles', () => {
     const strict = jobWith({ limit: 40, handling }, { lift });
     expect(heaviestBundle(strict, strict.voids[0]!)).toBe(suggestionOf(strict).limit);
     expect(heaviestBundle(jobWith({ limit: 40, handling }), jobWith({ limit: 40, handling }).voids[0]!)).toBe(40);
-    expect(limitedJob(strict).voids[0]!.limit).toBe(suggestionOf(strict).limit);
     const unstated = jobWith({ limit: 40 }, { lift });
     expect(heaviestBundle(unstated, unstated.voids[0]!)).toBe(25);
   });
