@@ -2,6 +2,7 @@
 import type { Job, Lot, Void } from '../job/job.ts';
 import { barLengths, lotMassPerMetre } from '../job/lot.ts';
 import { sectionName } from '../job/section.ts';
+import { wholeBarLimit } from '../lift/limit.ts';
 import { layVoid, vesselPoint } from '../stow/laid.ts';
 import { tell } from './cautionList.ts';
 import { liftCautions } from './liftCautions.ts';
@@ -129,10 +130,14 @@ function barCautions(job: Job, lot: Lot): Caution[] {
   const about = `pile lot ${lot.lot}`;
   const longest = barLengths(lot).reduce((most, length) => Math.max(most, length), 0);
   const mass = (longest * lotMassPerMetre(lot, job.steel.density)) / 1000;
-  const { limit } = job.bundle;
+  const limit = wholeBarLimit(job);
   if (mass > limit)
     cautions.push(
-      tell('heavy-bar', about, `A whole bar weighs up to ${mass.toFixed(1)} kg; one person lifts ${limit} kg.`),
+      tell(
+        'heavy-bar',
+        about,
+        `A whole bar weighs up to ${mass.toFixed(1)} kg; one person lifts ${Number(limit.toFixed(1))} kg.`,
+      ),
     );
   if (lot.section.shape === 'tube' || lot.section.shape === 'box')
     cautions.push(tell('closed-tube', about, `The bars are ${sectionName(lot.section)}.`));
