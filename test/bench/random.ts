@@ -15,6 +15,7 @@ import { checkPlan } from '../../src/plan/check.ts';
 import type { Effort, Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { randomJob } from './jobs.ts';
+import { bestOfOneBar } from './oneBundle.ts';
 
 interface Count {
   plans: number;
@@ -57,7 +58,7 @@ export async function run(args: string[]): Promise<void> {
   }
   console.log(`jobs      ${jobs} from seed ${first}, effort ${values.effort}${values.shapes ? ', with shapes' : ''}`);
   console.log(`plans     ${count.plans}, and ${count.nothing} jobs in which nothing can be placed`);
-  console.log(`faults    ${count.faults} plans faulted by the checker`);
+  console.log(`faults    ${count.faults} plans faulted by the checker, thrown, or wrongly told as nothing`);
   if (values.verify)
     console.log(`outside   ${count.outside} of ${Math.min(sample, jobs)} faulted by ${path.basename(values.verify)}`);
   console.log(
@@ -84,6 +85,11 @@ async function planOne(seed: number, shapes: boolean, effort: Effort, count: Cou
   count.slowest = Math.max(count.slowest, performance.now() - start);
   if (result.kind === 'nothing') {
     count.nothing += 1;
+    const least = shapes ? null : bestOfOneBar(job);
+    if (least !== null && least > 0.01) {
+      count.faults += 1;
+      console.log(`job ${seed}: told as nothing, and one bundle of one bar is worth ${least.toFixed(2)} kg`);
+    }
     return null;
   }
   const { plan } = result;

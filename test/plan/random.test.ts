@@ -3,6 +3,7 @@ import { readJobValue } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { randomJob } from '../bench/jobs.ts';
+import { bestOfOneBar } from '../bench/oneBundle.ts';
 
 const SEEDS = Array.from({ length: 60 }, (_, n) => n + 1);
 
@@ -14,6 +15,7 @@ describe('sixty random jobs, any shape of section, any field a box job may have'
     const result = await planJob(job, { effort: 'quick', seed: 1, stops: 'free', jobDigest: digest });
     if (result.kind === 'nothing') {
       expect(result.reasons.length).toBeGreaterThan(0);
+      expect(bestOfOneBar(job) ?? 0).toBeLessThanOrEqual(0.01);
       return;
     }
     expect(checkPlan(job, result.plan, digest)).toEqual([]);
