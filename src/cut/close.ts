@@ -1,76 +1,146 @@
 /**
- * Closing the last gap: when the bound is so near that every pattern a better plan could use can be listed, the rest is
- * one program in whole numbers over that list. It finds a better plan or shows that there is none.
- *
- *     minimise  Σ cost_j·x_j + Σ dear_i·s_i
- *     such that Σ a_ij·x_j + s_i ≥ (or =) demand_i,   Σ_{j of type t} x_j ≤ count_t,   cost ≤ target
- *
- * s, what is left out, is there only where leaving out is what is minimised. That there is no plan rests on the solver's
- * branch and cut, in floating arithmetic over small whole coefficients; a plan it finds is recounted.
+ * Closing the last gap: when the bound is so near that every pattern a better plan could use can be listed, the rest is a
+ * search over that list. Take the piece that the fewest of them cut; one of those patterns must be used: try each, the
+ * ones tried before being shut out. At every node the relaxation over the list gives a safe bound, and patterns that
+ * lose more than the gap allows are shut out below it. Exact when it ends: a better plan, or proof that there is none.
  */
 import type { LinearEngine } from '../linear/model.ts';
 import type { Pattern } from './columns.ts';
+import { ListProgram } from './listProgram.ts';
 import type { Scaled } from './scale.ts';
 
 export interface Closed {
-  /** `best`: the cheapest plan, no dearer than the target. `better`: one no dearer than it. `none`: there is none. `open`: not decided. */
-  kind: 'best' | 'better' | 'none' | 'open';
-  patterns: Pattern[];
-  /** Simplex steps, for the reckoning of work. */
+  /** `better`: a plan no dearer than the target. `none`: there is none. `open`: not decided. */
+  kind: 'better' | 'none' | 'open';
+  plan: Pattern[];
+  solves: number;
   steps: number;
 }
 
-/**
- * Looks for a plan of `patterns` that costs no more than `target`, for at most so many branching nodes. `dear` is given
- * where pieces may be left out at that cost.
- */
+export interface CloseOptions {
+  /** The plan must not cost more than this. */
+  target: number;
+  /** A power of two: costs are reckoned in 1/unit. */
+  unit: number;
+  /** Cost of leaving out a piece of each row where that is what is minimised, else null. */
+  dear: Float64Array | null;
+  /** True when time or work is up, given the solves and simplex steps so far. */
+  over: (solves: number, steps: number) => boolean;
+}
+
+/** Rounds of cuts at the root of the search and at its nodes. */
+const ROOT_ROUNDS = 15;
+const NODE_ROUNDS = 1;
+
+/** Looks for a plan of `patterns` that costs no more than the target. */
 export function closeGap(
   engine: LinearEngine,
   scaled: Scaled,
   patterns: readonly Pattern[],
-  target: number,
-  dear: Float64Array | null,
-  limits: { nodes: number; shouldStop: () => boolean },
+  options: CloseOptions,
 ): Closed {
-  using model = engine.create();
-  const exactly = scaled.ends.length > 0;
-  for (const demand of scaled.demand) model.addRow(demand, exactly ? demand : Infinity);
-  const stockRow = scaled.stocks.map((stock) =>
-    Number.isFinite(stock.count) ? model.addRow(-Infinity, stock.count) : -1,
-  );
-  const costRow = model.addRow(-Infinity, target + 1e-9 * Math.max(1, Math.abs(target)));
-  const batch = { cost: [] as number[], lower: [] as number[], upper: [] as number[], starts: [] as number[] };
-  const rows: number[] = [];
-  const values: number[] = [];
-  for (const pattern of patterns) {
-    batch.starts.push(rows.length);
-    batch.cost.push(pattern.cost);
-    batch.lower.push(0);
-    batch.upper.push(Math.max(...pattern.rows.map((row, k) => Math.ceil(scaled.demand[row]! / pattern.counts[k]!))));
-    rows.push(...pattern.rows);
-    values.push(...pattern.counts);
-    const limit = stockRow[pattern.stock]!;
-    if (limit >= 0) {
-      rows.push(limit);
-      values.push(1);
-    }
-    rows.push(costRow);
-    values.push(pattern.cost);
+  const program = new ListProgram(engine, scaled, patterns, options.unit, options.dear);
+  try {
+    const search = new ListSearch(program, scaled.sizes.length, options);
+    const kind = search.explore(0) ? 'better' : search.stopped ? 'open' : 'none';
+    const plan = kind === 'better' ? program.fixed.map((p) => patterns[p]!) : [];
+    return { kind, plan, solves: program.solves, steps: program.steps };
+  } finally {
+    program.dispose();
   }
-  model.addColumns({ ...batch, rows, values });
-  dear?.forEach((cost, row) => {
-    model.addColumn({ cost, upper: scaled.demand[row]!, rows: [row, costRow], values: [1, cost] });
-  });
-  const solved = model.solve({ wholeNumbers: 'all', nodesAtMost: limits.nodes, shouldStop: limits.shouldStop });
-  const { steps } = solved;
-  if (solved.status === 'infeasible') return { kind: 'none', patterns: [], steps };
-  if (!solved.feasible) return { kind: 'open', patterns: [], steps };
-  const x = model.values();
-  const plan = patterns.flatMap((pattern, j) => new Array<Pattern>(Math.round(x[j]!)).fill(pattern));
-  if (!keepsCounts(scaled, plan)) return { kind: 'open', patterns: [], steps };
-  return { kind: solved.status === 'optimal' ? 'best' : 'better', patterns: plan, steps };
 }
 
-function keepsCounts(scaled: Scaled, plan: readonly Pattern[]): boolean {
-  return scaled.stocks.every((stock, t) => plan.filter((pattern) => pattern.stock === t).length <= stock.count);
+class ListSearch {
+  stopped = false;
+  private readonly program: ListProgram;
+  private readonly options: CloseOptions;
+  private readonly pieces: number;
+  /** Patterns that cut a piece. */
+  private readonly cutters: number[][];
+
+  constructor(program: ListProgram, pieces: number, options: CloseOptions) {
+    this.program = program;
+    this.options = options;
+    this.pieces = pieces;
+    this.cutters = Array.from({ length: pieces }, () => []);
+    program.patterns.forEach(({ rows }, p) => {
+      for (const row of rows) this.cutters[row]!.push(p);
+    });
+  }
+
+  /** True when a plan was found; it is what the program has fixed. */
+  explore(depth: number): boolean {
+    const { program } = this;
+    const { target } = this.options;
+    if (program.fixedCost > target + 1e-9 * Math.max(1, target)) return false;
+    if (this.nothingWanted()) return true;
+    if (this.pickRow() === null) return false;
+    const closed: number[] = [];
+    const found = this.tighten(depth === 0 ? ROOT_ROUNDS : NODE_ROUNDS, closed) && this.branch(depth);
+    if (!found) for (const p of closed) program.open(p);
+    return found;
+  }
+
+  private nothingWanted(): boolean {
+    for (let row = 0; row < this.pieces; row++) if (this.program.demand[row]! > 0) return false;
+    return true;
+  }
+
+  /** Solves the relaxation, with rounds of cuts. False where no plan within the target is left, or the search is over. */
+  private tighten(rounds: number, closed: number[]): boolean {
+    const { program, options } = this;
+    for (let round = 0; ; round++) {
+      if (options.over(program.solves, program.steps)) this.stopped = true;
+      if (this.stopped) return false;
+      const status = program.solve();
+      if (status === 'failed') this.stopped = true;
+      if (status !== 'optimal') return false;
+      const losers = program.shutOutLosers(options.target);
+      if (losers === null) return false;
+      closed.push(...losers);
+      if (round >= rounds || !program.addCuts()) return true;
+    }
+  }
+
+  /** Tries each pattern that cuts the row with fewest; the largest share in the relaxation first. */
+  private branch(depth: number): boolean {
+    const { program } = this;
+    const row = this.pickRow();
+    if (row === null) return false;
+    const x = program.x();
+    const choices = this.cutters[row]!.filter((p) => program.usable(p)).sort((a, b) => x[b]! - x[a]! || a - b);
+    const tried: number[] = [];
+    let found = false;
+    for (const p of choices) {
+      const undo = program.use(p);
+      found = this.explore(depth + 1);
+      if (found) break;
+      undo();
+      if (this.stopped) break;
+      program.close(p);
+      tried.push(p);
+    }
+    if (!found && !this.stopped && program.dear !== null) {
+      const undo = program.leaveOut(row);
+      found = this.explore(depth + 1);
+      if (!found) undo();
+    }
+    if (!found) for (const p of tried) program.open(p);
+    return found;
+  }
+
+  /** The row still wanted that the fewest patterns cut; null where one that must be cut has none. */
+  private pickRow(): number | null {
+    const { program } = this;
+    let best: number | null = null;
+    let fewest = Infinity;
+    for (let row = 0; row < this.pieces; row++) {
+      if (program.demand[row]! <= 0) continue;
+      let count = 0;
+      for (const p of this.cutters[row]!) if (program.usable(p)) count++;
+      if (count === 0 && program.dear === null) return null;
+      if (count < fewest) [best, fewest] = [row, count];
+    }
+    return best;
+  }
 }

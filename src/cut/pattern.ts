@@ -21,13 +21,6 @@ export interface Fill {
   value: number;
 }
 
-/** Penalties on sets of pieces (cut rows of the master): each pair of pieces from a set costs its penalty once. */
-export interface PairPenalty {
-  rows: readonly number[];
-  /** At most 0. */
-  value: number;
-}
-
 export class PatternTable {
   readonly scale: number;
   private readonly sizes: Int32Array;
@@ -52,8 +45,6 @@ export class PatternTable {
   /** The shallowest piece whose spread is used up by the filling just found; the search backs up to it. */
   private backTo = Infinity;
   private found: Fill[] = [];
-  private penalties: { value: number; seen: number }[] = [];
-  private penaltiesOf: { value: number; seen: number }[][] = [];
 
   /**
    * For pieces of `sizes` (falling) and spans of at most `most` units. `endOf(left)` is the value, in the units of the
@@ -157,19 +148,9 @@ export class PatternTable {
     }
   }
 
-  /** No filling of a span of this capacity is worth more. Exact where `scale` is 1 and there are no penalties. */
+  /** No filling of a span of this capacity is worth more. Exact where `scale` is 1. */
   atMost(capacity: number): number {
     return this.table[Math.floor(capacity / this.scale)]!;
-  }
-
-  /** Sets the pair penalties of the searches that follow. */
-  setPenalties(penalties: readonly PairPenalty[]): void {
-    this.penalties = penalties.map(({ value }) => ({ value, seen: 0 }));
-    this.penaltiesOf = [];
-    penalties.forEach(({ rows, value }, p) => {
-      if (value >= 0) return;
-      for (const row of rows) this.penaltiesOf[row] = [...(this.penaltiesOf[row] ?? []), this.penalties[p]!];
-    });
   }
 
   /**
@@ -177,7 +158,7 @@ export class PatternTable {
    * `nodes` were used up.
    */
   best(capacity: number, floor: number, nodes: number): { fill: Fill | null; exhausted: boolean } {
-    const guided = this.scale === 1 && this.penalties.length === 0;
+    const guided = this.scale === 1;
     const top = this.atMost(capacity);
     if (top <= floor) return { fill: null, exhausted: false };
     const exhausted = this.search(capacity, guided ? top - 0.5 : floor, nodes, 1, !guided, null);
@@ -233,7 +214,10 @@ export class PatternTable {
           const left = capacity - q * size;
           const at = scale === 1 ? left : Math.floor(left / scale);
           if (sofar + q * this.value[k]! + table[next + at]! <= this.floor) continue;
-          if (this.take(k, q, left, sofar)) return true;
+          this.taken[k] = q;
+          const over = this.walk(k + 1, left, sofar + q * this.value[k]!);
+          this.taken[k] = 0;
+          if (over) return true;
           if (this.backTo < k) return false;
           this.backTo = Infinity;
         }
@@ -243,24 +227,6 @@ export class PatternTable {
       k++;
     }
     return this.reachEnd(capacity, sofar);
-  }
-
-  private take(k: number, q: number, left: number, sofar: number): boolean {
-    const row = this.active[k]!;
-    this.taken[k] = q;
-    let value = sofar + q * this.value[k]!;
-    const penalties = this.penaltiesOf[row];
-    if (penalties !== undefined) {
-      for (const penalty of penalties) {
-        const pairs = penalty.seen >> 1;
-        penalty.seen += q;
-        value += ((penalty.seen >> 1) - pairs) * penalty.value;
-      }
-    }
-    const over = this.walk(k + 1, left, value);
-    if (penalties !== undefined) for (const penalty of penalties) penalty.seen -= q;
-    this.taken[k] = 0;
-    return over;
   }
 
   private reachEnd(left: number, sofar: number): boolean {

@@ -42,9 +42,9 @@ function nothingToCut(): Outcome {
   return { cost: 0, patterns: [], short: [], bound: 0, ended: 'proven', work };
 }
 
-/** Patterns listed at most for closing the gap, branching nodes spent on it, and dives before it is tried. */
+/** Patterns listed at most for closing the gap, the share of the effort spent on it, and dives before it is tried. */
 const LISTED = 6000;
-const CLOSING_NODES = 20_000;
+const CLOSING_SHARE = 0.4;
 const EARLY_DIVES = 2;
 
 class Search {
@@ -53,6 +53,7 @@ class Search {
   private readonly incumbent: Incumbent = { cost: Infinity, patterns: [], short: [] };
   private bound = 0;
   private nodes = 0;
+  private closingSolves = 0;
   private closingSteps = 0;
   private halted = false;
 
@@ -113,17 +114,17 @@ class Search {
         target = step === 0 ? nearer : Math.max(this.bound, Math.floor(nearer / step + 1e-9) * step);
         continue;
       }
-      const closed = closeGap(options.engine, relax.scaled, patterns, target, options.shorting ? relax.dear : null, {
-        nodes: CLOSING_NODES,
-        shouldStop: () => options.shouldStop?.() ?? false,
+      const closed = closeGap(options.engine, relax.scaled, patterns, {
+        target,
+        unit: relax.unit,
+        dear: options.shorting ? relax.dear : null,
+        over: (solves, steps) => this.overClosing(solves, steps),
       });
+      this.closingSolves += closed.solves;
       this.closingSteps += closed.steps;
       if (closed.kind === 'open') return;
       if (closed.kind === 'none') this.raiseBound(target + step);
-      else {
-        this.take(closed.patterns);
-        if (closed.kind === 'best') this.raiseBound(this.incumbent.cost);
-      }
+      else this.take(closed.plan);
       target = this.incumbent.cost - step;
     }
   }
@@ -190,9 +191,18 @@ class Search {
     return this.halted;
   }
 
+  private overClosing(solves: number, steps: number): boolean {
+    if (this.over()) return true;
+    return this.unitsOf(solves, steps, 0) > this.options.effort * CLOSING_SHARE;
+  }
+
   private units(): number {
-    const { master, cells, scaled } = this.relax;
-    return master.solves * 0.15 + ((master.steps + this.closingSteps) * scaled.sizes.length) / 4000 + cells / 400_000;
+    const { master, cells } = this.relax;
+    return this.unitsOf(master.solves + this.closingSolves, master.steps + this.closingSteps, cells);
+  }
+
+  private unitsOf(solves: number, steps: number, cells: number): number {
+    return solves * 0.3 + (steps * this.relax.scaled.sizes.length) / 4000 + cells / 400_000;
   }
 
   private raiseBound(bound: number): void {

@@ -40,7 +40,13 @@ class HighsModel implements LinearModel {
     this.highs = highs;
     this.model = highs.createModel();
     this.minimise = sense === 'minimise';
-    this.model.options.set({ output_flag: false, presolve: 'off', solver: 'simplex', mip_rel_gap: 0 });
+    this.model.options.set({
+      output_flag: false,
+      presolve: 'off',
+      solver: 'simplex',
+      simplex_strategy: 0,
+      mip_rel_gap: 0,
+    });
     if (!this.minimise) this.model.changeObjectiveSense(highs.constants.objectiveSense.maximize);
   }
 
