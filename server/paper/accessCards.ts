@@ -3,7 +3,6 @@ import type { Writable } from 'node:stream';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
-import { ACCESS_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job, KeepOut, Void } from '../../src/job/job.ts';
 import { breakingOut } from '../../src/plan/access.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
@@ -11,6 +10,7 @@ import { kg, MM, plain } from './figures.ts';
 import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { type Column, writeTable } from './table.ts';
+import { ACCESS_WORDS as W } from './words.ts';
 
 export const WORKING_ROOM = 100;
 

@@ -2,9 +2,10 @@
 import type { Writable } from 'node:stream';
 import { bundleScene } from '../../src/drawing/bundle.ts';
 import { INK } from '../../src/drawing/style.ts';
-import { BUNDLE_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { becketsOf } from '../../src/lift/becket.ts';
+import { calloutsOf } from '../../src/lift/callouts.ts';
 import { bandsOn } from '../../src/plan/materials.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { kg, MM, plain } from './figures.ts';
@@ -13,6 +14,7 @@ import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type P
 import { drawScene } from './pdfScene.ts';
 import { tickBox } from './table.ts';
 import { inOrder } from './tags.ts';
+import { BUNDLE_WORDS as W } from './words.ts';
 
 const PICTURE = { width: 44, height: 36 };
 
@@ -66,14 +68,16 @@ function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, to
 
 function factLines(job: Job, bundle: PlanBundle): string[] {
   const bands = bandsOn(bundle.length);
-  const cord = job.bundle.becket?.cord;
+  const rules = job.bundle.becket;
+  const count = rules ? becketsOf(bundle.size, rules).count : 1;
   return [
     W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
     W.rows(bundle.arrangement, bundle.columns.join(' + '), bundle.onEdge),
     W.bands(bands, plain(Math.min(100, bundle.length / 4), 0)),
     bundle.becket === undefined
       ? W.becketNone
-      : W.becket(plain(bundle.becket), cord === undefined ? null : plain(cord)),
+      : W.becket(count, plain(bundle.becket), rules ? plain(rules.cord) : null),
+    ...calloutsOf(job, [bundle]).flatMap((callout) => (callout.text === null ? [] : [callout.text])),
     W.size(plain(bundle.size.along), plain(bundle.size.across), plain(bundle.size.up)),
   ];
 }

@@ -1,12 +1,14 @@
 /** The plan's tables as CSV (RFC 4180, UTF-8 with a byte order mark so that spreadsheets read every alphabet). */
+
+import { fixedPart } from '../../src/balance/trial.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
-import { FILE_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { makingsOf } from './makingList.ts';
+import { FILE_WORDS as W } from './names.ts';
 import { inOrder } from './tags.ts';
 
 type Cell = string | number | null;
@@ -122,16 +124,18 @@ function voidRows(job: Job, plan: Plan): Cell[][] {
 }
 
 function loadingRows(job: Job, plan: Plan): Cell[][] {
-  return loadingSequence(job, plan).map(({ bundle, mass, moment, quarter }, i) => [
-    i + 1,
-    bundle.bundle,
-    bundle.void,
-    bundle.order,
-    bundle.mass,
-    mass,
-    moment,
-    quarter,
-  ]);
+  return loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare)).map(
+    ({ bundle, mass, moment, quarter }, i) => [
+      i + 1,
+      bundle.bundle,
+      bundle.void,
+      bundle.order,
+      bundle.mass,
+      mass,
+      moment,
+      quarter,
+    ],
+  );
 }
 
 function makingRows(job: Job, plan: Plan): Cell[][] {

@@ -2,13 +2,13 @@
 import type { Writable } from 'node:stream';
 import { bedsOf, chocksOf, looseness } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
-import { MAKING_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job } from '../../src/job/job.ts';
 import { coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { kg, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { writeTable } from './table.ts';
+import { MAKING_WORDS as W } from './words.ts';
 
 /** One line of the list. */
 export interface Making {
@@ -52,7 +52,14 @@ async function writeGroup(paper: Paper, group: string, note: string, items: Maki
 
 /** Every line of the list, in the order in which it is worked off. */
 export function makingsOf(job: Job, plan: Plan): Making[] {
-  return [...toBuy(job, plan), ...beds(job, plan), ...chocks(job, plan), ...tying(job, plan), ...coating(job, plan)];
+  return [
+    ...toBuy(job, plan),
+    ...beds(job, plan),
+    ...chocks(job, plan),
+    ...tying(job, plan),
+    ...coating(job, plan),
+    ...holding(job, plan),
+  ];
 }
 
 function toBuy(job: Job, plan: Plan): Making[] {
@@ -156,4 +163,24 @@ function coating(job: Job, plan: Plan): Making[] {
     { group, what: W.zincPaint, quantity: W.area(plain(need.ends, 3)), reckoning: W.zincPaintWhy(need.pieces) },
     { group, what: W.blades, quantity: W.squareCm(plain(need.cutArea, 0)), reckoning: W.bladesWhy(need.cuts) },
   ];
+}
+
+/** Straps and bars as entered for the voids that carry bundles. */
+function holding(job: Job, plan: Plan): Making[] {
+  const group = W.groups.holding;
+  return filledVoids(job, plan).flatMap(({ void: space, holdDown }): Making[] => {
+    const straps = (holdDown?.straps ?? []).map((strap) => ({
+      group,
+      what: W.strap(space, strap.kind),
+      quantity: W.counted(strap.count),
+      reckoning: W.strapWhy(plain(strap.lashingCapacity)),
+    }));
+    const bars = (holdDown?.bars ?? []).map((bar) => ({
+      group,
+      what: W.bar(space, `${plain(bar.width)} × ${plain(bar.thickness)}`),
+      quantity: W.counted(bar.count),
+      reckoning: W.barWhy(plain(bar.span), bar.count * bar.bolts.perBar, bar.bolts.size, bar.bolts.grade),
+    }));
+    return [...straps, ...bars];
+  });
 }

@@ -7,7 +7,6 @@ import type { Writable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import PDFDocument from 'pdfkit';
 import { INK, QUIET, WARM } from '../../src/drawing/style.ts';
-import { FRAME_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { digest8, planDigest } from '../planDigest.ts';
@@ -15,6 +14,7 @@ import { dayOf, MM } from './figures.ts';
 import { type Doc, Letters } from './letters.ts';
 import { PageCount } from './pageCount.ts';
 import type { TagSheet } from './tagSheet.ts';
+import { FRAME_WORDS as W } from './words.ts';
 
 export interface PaperOptions {
   /** Printed as its day (UTC), and the only time in the file. */

@@ -1,11 +1,13 @@
 /** The one list of papers: what the command writes and what the web application offers. */
 import type { Writable } from 'node:stream';
-import { PAPER_NAMES as W } from '../../src/drawing/words.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { writeAccessCards } from './accessCards.ts';
+import { writeBalanceSheet } from './balanceSheet.ts';
 import { writeBundleSheet } from './bundleSheet.ts';
+import { writeHoldSheets } from './holdSheet.ts';
 import { writeMakingList } from './makingList.ts';
+import { PAPER_NAMES as W } from './names.ts';
 import type { PaperOptions } from './page.ts';
 import { writeRegister } from './register.ts';
 import { writeSawSheet } from './sawSheet.ts';
@@ -33,5 +35,7 @@ export const PAPERS: readonly PaperKind[] = [
   { file: 'tag-list.pdf', ...W.tagList, write: writeTagList },
   { file: 'stowage.pdf', ...W.stowage, write: writeStowage },
   { file: 'access-cards.pdf', ...W.accessCards, write: writeAccessCards },
+  { file: 'hold-down.pdf', ...W.holdDown, write: writeHoldSheets },
+  { file: 'balance.pdf', ...W.balance, write: writeBalanceSheet },
   { file: 'ballast-register.pdf', ...W.register, write: writeRegister },
 ];

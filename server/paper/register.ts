@@ -3,15 +3,16 @@ import type { Writable } from 'node:stream';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { vesselScene } from '../../src/drawing/vessel.ts';
-import { REGISTER_WORDS as W } from '../../src/drawing/words.ts';
 import { holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { effectLines } from './balanceSheet.ts';
 import { dayOf, kg, MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
+import { REGISTER_WORDS as W } from './words.ts';
 
 export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
@@ -27,6 +28,9 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
   paper.y = letters.paragraph(W.hold(marks(true), marks(false)), left, paper.y + 6, width, { size: 9 });
+  for (const words of effectLines(job, plan)) {
+    paper.y = letters.paragraph(words, left, paper.y + 3, width, { size: 9 });
+  }
   writeLines(paper);
   await closePaper(paper);
 }

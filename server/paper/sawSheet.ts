@@ -1,16 +1,18 @@
 /** The saw sheet: the stops in cutting order on the first page, then bar by bar, bars alike as one drawing. */
 import type { Writable } from 'node:stream';
 import { barScene } from '../../src/drawing/bar.ts';
-import { DRAWING_WORDS as D, SAW_WORDS as W } from '../../src/drawing/words.ts';
+import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { Job, Lot } from '../../src/job/job.ts';
 import { lotMassPerMetre, lotSquaring } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { wholeBarLimit } from '../../src/lift/limit.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { duration, MM, plain } from './figures.ts';
 import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { type Column, tickBox, writeTable } from './table.ts';
+import { SAW_WORDS as W } from './words.ts';
 
 export async function writeSawSheet(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
@@ -62,8 +64,9 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
 
 /** Bars of the plan that are heavier whole than one person's lift. */
 function heavyBars(job: Job, plan: Plan): string[] {
+  const limit = wholeBarLimit(job);
   const perMetre = new Map(job.pile.map((lot) => [lot.lot, lotMassPerMetre(lot, job.steel.density)]));
-  const heavy = plan.bars.filter((bar) => (bar.length * (perMetre.get(bar.lot) ?? 0)) / 1000 > job.bundle.limit);
+  const heavy = plan.bars.filter((bar) => (bar.length * (perMetre.get(bar.lot) ?? 0)) / 1000 > limit);
   return heavy.length === 0 ? [] : [W.twoPeople(markRanges(heavy.map((bar) => bar.bar)).join(', '))];
 }
 

@@ -1,8 +1,8 @@
 /** What a sheet says at its head about the hold-down: NOT SECURED until every assumed load is carried by what was entered. */
 import { INK, WARM } from '../../src/drawing/style.ts';
-import { SECURED_WORDS as W } from '../../src/drawing/words.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Paper } from './page.ts';
+import { SECURED_WORDS as W } from './words.ts';
 
 /** Whether every void that carries bundles is held. */
 export function allHeld(voids: HeldVoid[]): boolean {

@@ -1,5 +1,6 @@
 /** The stowage sheets: the loading sequence over all voids, then each void on its own page, tier by tier. */
 import type { Writable } from 'node:stream';
+import { fixedPart } from '../../src/balance/trial.ts';
 import { bedsOf, chocksOf } from '../../src/drawing/bed.ts';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
@@ -7,17 +8,21 @@ import { INK } from '../../src/drawing/style.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { rangesOf, voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScale, voidPlanScene } from '../../src/drawing/voidPlan.ts';
-import { DRAWING_WORDS as D, MAKING_WORDS as M, STOWAGE_WORDS as W } from '../../src/drawing/words.ts';
+import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { calloutsOf } from '../../src/lift/callouts.ts';
 import type { Plan, PlanBundle, PlanRun, PlanVoid } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
+import { markRanges } from '../../src/plan/stops.ts';
+import { limitsPassed } from './balanceSheet.ts';
 import { kg, MM, plain } from './figures.ts';
 import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
+import { MAKING_WORDS as M, STOWAGE_WORDS as W } from './words.ts';
 
 export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
@@ -29,7 +34,7 @@ export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, 
     if (!placed || placed.bundles === 0) continue;
     const hold = held.get(space.void);
     paper.heading = hold?.held ? writeHeld : writeNotSecured;
-    await writeVoid(paper, plan, space, placed, hold);
+    await writeVoid(paper, job, plan, space, placed, hold);
   }
   await closePaper(paper);
 }
@@ -39,6 +44,9 @@ async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> 
   newPage(paper);
   paper.y = letters.paragraph(W.sequenceHead, left, paper.y, width, { size: 13, weight: 'bold' }) + 2;
   paper.y = letters.paragraph(W.sequenceIntro, left, paper.y, width, { size: 9 }) + 4;
+  for (const words of limitsPassed(job, plan)) {
+    paper.y = letters.paragraph(words, left, paper.y, width, { size: 10, weight: 'bold' }) + 3;
+  }
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
     { head: W.heads.load, width: 34, align: 'right' },
@@ -51,8 +59,8 @@ async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> 
     { head: W.heads.moment, width: 80, align: 'right' },
   ];
   let rows: string[][] = [];
-  const sequence = loadingSequence(job, plan);
-  for (const [i, { bundle, mass, moment, quarter }] of sequence.entries()) {
+  const sequence = loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare));
+  for (const [i, { bundle, mass, moment, quarter, lastOfFirst }] of sequence.entries()) {
     const side = Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
     rows.push([
       '',
@@ -65,14 +73,15 @@ async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> 
       kg(mass, 1),
       side,
     ]);
-    if (quarter === null) continue;
+    if (quarter === null && !lastOfFirst) continue;
     await writeTable(paper, columns, rows, { size: 9, rowHeight: 17 });
     rows = [];
-    writeMarks(paper, quarter);
+    if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * job.aims.fixedShare, 0)));
+    if (quarter !== null) writeMarks(paper, W.quarters[quarter - 1] ?? '');
   }
 }
 
-function writeMarks(paper: Paper, quarter: number): void {
+function writeMarks(paper: Paper, words: string): void {
   const { doc, letters, left, right, width } = paper;
   ensureRoom(paper, 46);
   doc
@@ -81,12 +90,12 @@ function writeMarks(paper: Paper, quarter: number): void {
     .strokeColor(INK)
     .rect(left, paper.y + 3, width, 36)
     .stroke();
-  letters.set(W.quarters[quarter - 1] ?? '', left + 6, paper.y + 15, { size: 9.5, weight: 'bold' });
+  letters.set(words, left + 6, paper.y + 15, { size: 9.5, weight: 'bold' });
   const cell = (right - left - 12) / W.marks.length;
-  W.marks.forEach((words, i) => {
+  W.marks.forEach((mark, i) => {
     const x = left + 6 + i * cell;
-    letters.set(words, x, paper.y + 33, { size: 9 });
-    const from = x + letters.width(words, 9) + 3;
+    letters.set(mark, x, paper.y + 33, { size: 9 });
+    const from = x + letters.width(mark, 9) + 3;
     doc
       .lineWidth(0.5)
       .moveTo(from, paper.y + 34)
@@ -98,6 +107,7 @@ function writeMarks(paper: Paper, quarter: number): void {
 
 async function writeVoid(
   paper: Paper,
+  job: Job,
   plan: Plan,
   space: Void,
   placed: PlanVoid,
@@ -120,7 +130,16 @@ async function writeVoid(
   writeTiers(paper, plan, space, tiers, bundles);
   await breathe(paper);
   writeSections(paper, plan, space, runs);
-  writeNotes(paper, plan, space, hold);
+  const callouts = calloutsOf(job, bundles).filter((each) => each.text !== null);
+  writeNotes(
+    paper,
+    plan,
+    space,
+    hold,
+    [...new Set(callouts.map((each) => each.text ?? ''))].map((text) =>
+      W.lifts(markRanges(callouts.filter((each) => each.text === text).map((each) => each.bundle)).join(', '), text),
+    ),
+  );
   await writeOrder(paper, bundles);
 }
 
@@ -189,9 +208,9 @@ function writeSections(paper: Paper, plan: Plan, space: Void, runs: PlanRun[]): 
 }
 
 /** What lies under the bundles and how they come out again. */
-function writeNotes(paper: Paper, plan: Plan, space: Void, hold: HeldVoid | undefined): void {
+function writeNotes(paper: Paper, plan: Plan, space: Void, hold: HeldVoid | undefined, lifts: string[]): void {
   const { letters, left, width } = paper;
-  const sentences = [...bedLines(plan, space), W.breaking, W.frames, W.chocks, ...holdLines(hold)];
+  const sentences = [...lifts, ...bedLines(plan, space), W.breaking, W.frames, W.chocks, ...holdLines(hold)];
   for (const sentence of sentences) {
     if (sentence === '') continue;
     const lines = letters.lines(sentence, width, 9);

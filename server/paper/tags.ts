@@ -3,9 +3,9 @@ import type { Writable } from 'node:stream';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import { INK, QUIET } from '../../src/drawing/style.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
-import { FRAME_WORDS as F, TAG_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { calloutsOf } from '../../src/lift/callouts.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { dayOf, kg, MM, plain } from './figures.ts';
@@ -14,9 +14,7 @@ import { drawScene } from './pdfScene.ts';
 import { qrScene, tagCode } from './qr.ts';
 import { writeTable } from './table.ts';
 import { DEFAULT_TAGS, type TagSheet } from './tagSheet.ts';
-
-/** Over this mass, kg, no one lifts alone. */
-const TWO_PEOPLE = 25;
+import { FRAME_WORDS as F, TAG_WORDS as W } from './words.ts';
 
 interface Box {
   x: number;
@@ -33,6 +31,7 @@ export async function writeTags(job: Job, plan: Plan, options: PaperOptions, out
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const perPage = sheet.kind === 'roll' ? 1 : sheet.rows * sheet.columns;
   const bundles = inOrder(job, plan);
+  const callouts = calloutsOf(job, bundles);
   for (const [i, bundle] of bundles.entries()) {
     if (i % perPage === 0) {
       await breathe(paper);
@@ -40,7 +39,7 @@ export async function writeTags(job: Job, plan: Plan, options: PaperOptions, out
       if (sheet.kind === 'grid')
         sheetFoot(paper, sheet, Math.floor(i / perPage) + 1, Math.ceil(bundles.length / perPage));
     }
-    writeTag(paper, plan, bundle, voids.get(bundle.void)!, boxOf(paper, sheet, i % perPage));
+    writeTag(paper, plan, bundle, voids.get(bundle.void)!, callouts[i]?.text ?? null, boxOf(paper, sheet, i % perPage));
   }
   if (bundles.length === 0) newPage(paper);
   await closePaper(paper);
@@ -81,7 +80,7 @@ function sheetFoot(paper: Paper, sheet: TagSheet & { kind: 'grid' }, page: numbe
 }
 
 /** Everything stands in bands that share the height out, each with words as large as it allows. */
-function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, box: Box): void {
+function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, callout: string | null, box: Box): void {
   const { doc, letters, options, digest } = paper;
   outline(paper, box);
   const pad = 2.2 * MM;
@@ -114,11 +113,11 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, box
   const facts = [
     W.place(bundle.run, bundle.tier, bundle.order),
     W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
-    bundle.mass > TWO_PEOPLE ? W.liftByTwo : W.lift(plain(bundle.limit)),
+    callout ?? W.lift(plain(bundle.limit)),
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];
   for (const fact of facts) {
-    const high = band(0.234) / facts.length;
+    const high = (band(0.234) * (fact === callout ? 2 : 1)) / (facts.length + (callout === null ? 0 : 1));
     const size = Math.min(11, high * 0.78);
     letters.fitted(fact, x, y, { width, height: high * 0.97, least: 4.5 }, { size });
     y += high;

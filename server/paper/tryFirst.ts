@@ -6,7 +6,6 @@ import type { Scene } from '../../src/drawing/scene.ts';
 import { COLD, INK } from '../../src/drawing/style.ts';
 import { templateScene } from '../../src/drawing/template.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
-import { TRY_WORDS as W } from '../../src/drawing/words.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { type Hardest, hardestBundle } from '../../src/plan/hardest.ts';
@@ -16,6 +15,7 @@ import { kg, MM, plain } from './figures.ts';
 import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { writeTable } from './table.ts';
+import { TRY_WORDS as W } from './words.ts';
 
 export async function writeTryFirst(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);

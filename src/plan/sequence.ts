@@ -15,6 +15,8 @@ export interface Loaded {
   moment: number;
   /** 1 … 4 where this bundle completes that quarter of the mass: the time to read her marks. */
   quarter: number | null;
+  /** True of the last bundle of those that go in first, where any are left after it. */
+  lastOfFirst: boolean;
 }
 
 /** Bundles no more than this much higher than the lowest one waiting may go before it, m. */
@@ -26,25 +28,43 @@ interface Waiting {
   z: number;
 }
 
-export function loadingSequence(job: Job, plan: Plan): Loaded[] {
+/** `first` says of how many bundles of each void, in its order, all go in before any other: the fixed share of a trial. */
+export function loadingSequence(job: Job, plan: Plan, first?: ReadonlyMap<string, number>): Loaded[] {
   const queues = queuesOf(job, plan);
+  if (!first) return load(plan, [queues]);
+  const before = queues.map((queue) => queue.slice(0, first.get(queue[0]?.bundle.void ?? '') ?? queue.length));
+  const after = queues.map((queue, i) => queue.slice(before[i]!.length));
+  return load(plan, [before, after]);
+}
+
+function load(plan: Plan, phases: Waiting[][][]): Loaded[] {
   const total = plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
   const sequence: Loaded[] = [];
   let mass = 0;
   let moment = 0;
-  for (let n = 0; n < plan.bundles.length; n += 1) {
-    const next = queues.filter((queue) => queue.length > 0);
-    const lowest = Math.min(...next.map((queue) => queue[0]!.z));
-    const level = next.filter((queue) => queue[0]!.z <= lowest + LEVEL);
-    const chosen = level.reduce((best, queue) => (listAfter(queue, moment) < listAfter(best, moment) ? queue : best));
-    const { bundle, y } = chosen.shift()!;
-    const before = Math.floor((4 * mass) / total + 1e-9);
-    mass += bundle.mass;
-    moment += bundle.mass * y;
-    const after = n === plan.bundles.length - 1 ? 4 : Math.min(3, Math.floor((4 * mass) / total + 1e-9));
-    sequence.push({ bundle, mass, moment, quarter: after > before ? after : null });
+  for (const queues of phases) {
+    for (let next = nextOf(queues, moment); next; next = nextOf(queues, moment)) {
+      const quarters = Math.floor((4 * mass) / total + 1e-9);
+      mass += next.bundle.mass;
+      moment += next.bundle.mass * next.y;
+      const isLast = sequence.length === plan.bundles.length - 1;
+      const now = isLast ? 4 : Math.min(3, Math.floor((4 * mass) / total + 1e-9));
+      const quarter = now > quarters ? now : null;
+      sequence.push({ bundle: next.bundle, mass, moment, quarter, lastOfFirst: false });
+    }
+    const last = sequence.at(-1);
+    if (last && sequence.length < plan.bundles.length) last.lastOfFirst = true;
   }
   return sequence;
+}
+
+/** Takes the next bundle from its queue: of those near the lowest that wait, the one that leaves her most upright. */
+function nextOf(queues: Waiting[][], moment: number): Waiting | undefined {
+  const waiting = queues.filter((queue) => queue.length > 0);
+  if (waiting.length === 0) return undefined;
+  const lowest = Math.min(...waiting.map((queue) => queue[0]!.z));
+  const level = waiting.filter((queue) => queue[0]!.z <= lowest + LEVEL);
+  return level.reduce((best, queue) => (listAfter(queue, moment) < listAfter(best, moment) ? queue : best)).shift();
 }
 
 function listAfter(queue: Waiting[], moment: number): number {

@@ -75,6 +75,22 @@ describe('loading', () => {
     expect(tiers.indexOf(3)).toBeGreaterThan(tiers.indexOf(2));
   });
 
+  test('puts the fixed share in before any of the rest, and says where it ends', () => {
+    const pair = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 3 });
+    const sequence = loadingSequence(
+      pair.job,
+      pair.plan,
+      new Map([
+        ['V1', 8],
+        ['V2', 8],
+      ]),
+    );
+    expect(sequence.map((entry) => entry.lastOfFirst).indexOf(true)).toBe(15);
+    expect(sequence.filter((entry) => entry.lastOfFirst)).toHaveLength(1);
+    expect(sequence.slice(0, 16).every((entry) => entry.bundle.order <= 8)).toBe(true);
+    expect(sequence).toHaveLength(pair.plan.bundles.length);
+  });
+
   test('marks each quarter of the mass once, the last at the end', () => {
     const pair = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 3 });
     const sequence = loadingSequence(pair.job, pair.plan);

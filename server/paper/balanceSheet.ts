@@ -1,0 +1,177 @@
+/** The balance sheet: what was assumed, the moments void by void, what the ballast does to her, her limits, what to read. */
+import type { Writable } from 'node:stream';
+import { type Effect, effectOf, type Marks } from '../../src/balance/float.ts';
+import { marginsOf } from '../../src/balance/limits.ts';
+import { sumMoments, weightsByVoid } from '../../src/balance/moments.ts';
+import { questionsOf } from '../../src/balance/questions.ts';
+import { HOW_TO_READ } from '../../src/balance/readings.ts';
+import { amount, rollByVoid, sentenceOf } from '../../src/balance/telling.ts';
+import { fixedPart, stowedWeights } from '../../src/balance/trial.ts';
+import { afloatScene } from '../../src/drawing/afloat.ts';
+import { voidTitle } from '../../src/drawing/laid.ts';
+import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { MM, plain } from './figures.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { drawScene } from './pdfScene.ts';
+import { type Column, writeTable } from './table.ts';
+import { BALANCE_WORDS as W } from './words.ts';
+
+export async function writeBalanceSheet(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, plan, options, out);
+  newPage(paper);
+  const { letters, left, width } = paper;
+  const effect = effectWith(job, plan);
+  const answer = effect ? sentenceOf(effect) : W.noVessel;
+  paper.y = letters.paragraph(answer, left, paper.y, width, { size: 12, weight: 'bold' }) + 2;
+  paper.y = letters.paragraph(W.intro, left, paper.y, width, { size: 9 });
+  for (const question of questionsOf(job, plan)) {
+    paper.y = letters.paragraph(question, left, paper.y + 3, width, { size: 10, weight: 'bold' });
+  }
+  if (effect?.marks.kind === 'answer') drawMarks(paper, effect.marks);
+  await writeMoments(paper, job, plan);
+  if (effect) {
+    await writeResult(paper, effect);
+    const { margins, unanswered } = marginsOf(job.vessel!, effect);
+    const limits = [...margins.map((margin) => margin.text), ...unanswered];
+    writeSentences(paper, W.limits, limits.length > 0 ? limits : [W.noLimits]);
+    writeSentences(paper, W.assumed, effect.assumed);
+    await writeTrial(paper, job, plan);
+    writeRoll(paper, job);
+  }
+  writeSentences(paper, W.how.marks, HOW_TO_READ.marks);
+  writeSentences(paper, W.how.roll, HOW_TO_READ.roll);
+  writeSentences(paper, W.how.inclining, HOW_TO_READ.inclining);
+  await closePaper(paper);
+}
+
+function drawMarks(paper: Paper, marks: Marks): void {
+  const change = { forward: marks.forward.likely, aft: marks.aft.likely };
+  const scene = afloatScene(change, { width: paper.width / MM, height: 46 });
+  ensureRoom(paper, scene.height * MM + 4);
+  drawScene(paper.doc, paper.letters, scene, paper.left, paper.y);
+  paper.y += scene.height * MM + 4;
+}
+
+/** Mass tried in each void, kg, to tell which way it moves the roll. */
+const TRIED = 50;
+
+function writeRoll(paper: Paper, job: Job): void {
+  const names = new Map(job.voids.map((space) => [space.void, voidTitle(space)]));
+  const moves = rollByVoid(job, TRIED);
+  if (!moves) return;
+  const lines = moves.map((move) =>
+    W.rollOf(names.get(move.void) ?? move.void, move.way, Math.abs(move.change).toFixed(3)),
+  );
+  writeSentences(paper, W.roll, [W.rollIntro(String(TRIED)), ...lines]);
+}
+
+/** The effect of all bundles on the vessel; null where nothing is stated of her. */
+function effectWith(job: Job, plan: Plan): Effect | null {
+  return job.vessel ? effectOf(job.vessel, [...weightsByVoid(job, plan).values()].flat()) : null;
+}
+
+/** For the register: what the ballast does to her and every limit, in sentences; none where the vessel is not stated. */
+export function effectLines(job: Job, plan: Plan): string[] {
+  const effect = effectWith(job, plan);
+  if (!effect || !job.vessel) return [W.noVessel];
+  return [
+    sentenceOf(effect),
+    marginsOf(job.vessel, effect)
+      .margins.map((margin) => margin.text)
+      .join(' '),
+  ];
+}
+
+/** For every stowage sheet: the limits that the ballast passes or may pass. */
+export function limitsPassed(job: Job, plan: Plan): string[] {
+  const effect = effectWith(job, plan);
+  if (!effect || !job.vessel) return [];
+  const { margins } = marginsOf(job.vessel, effect);
+  return margins.filter((margin) => !margin.holds).map((margin) => margin.text);
+}
+
+async function writeMoments(paper: Paper, job: Job, plan: Plan): Promise<void> {
+  head(paper, W.moments);
+  const right = { align: 'right' as const };
+  const columns: Column[] = [
+    { head: W.heads.void, share: 1 },
+    { head: W.heads.mass, width: 52, ...right, bold: true },
+    { head: W.heads.x, width: 42, ...right },
+    { head: W.heads.y, width: 42, ...right },
+    { head: W.heads.z, width: 42, ...right },
+    { head: W.heads.mx, width: 64, ...right },
+    { head: W.heads.my, width: 64, ...right },
+    { head: W.heads.mz, width: 64, ...right },
+  ];
+  const byVoid = weightsByVoid(job, plan);
+  const row = (name: string, weights: Parameters<typeof sumMoments>[0]): string[] => {
+    const { mass, alongMoment, acrossMoment, heightMoment } = sumMoments(weights);
+    const centre = [alongMoment, acrossMoment, heightMoment].map((moment) => plain(moment / mass, 3));
+    const moments = [alongMoment, acrossMoment, heightMoment].map((moment) => plain(moment, 1));
+    return [name, plain(mass, 1), ...centre, ...moments];
+  };
+  const filled = job.voids.filter((space) => (byVoid.get(space.void)?.length ?? 0) > 0);
+  const rows = filled.map((space) => row(voidTitle(space), byVoid.get(space.void) ?? []));
+  rows.push(row(W.total, [...byVoid.values()].flat()));
+  await writeTable(paper, columns, rows, { size: 9, rowHeight: 16, boldRows: new Set([rows.length - 1]) });
+}
+
+async function writeResult(paper: Paper, effect: Effect): Promise<void> {
+  head(paper, W.result);
+  const { marks, stability, spread } = effect;
+  const rows: string[][] = [];
+  if (marks.kind === 'answer') {
+    for (const key of ['sinkage', 'trim', 'forward', 'aft'] as const) {
+      rows.push([W.results[key], amount(marks[key], 1, 'cm')]);
+    }
+  } else rows.push([W.results.sinkage, W.refusal(marks.why, marks.remedy)]);
+  if (stability.kind === 'answer') {
+    rows.push([W.results.list, amount(stability.list, 1, '°')]);
+    for (const key of ['vcg', 'gmBefore', 'gm'] as const) rows.push([W.results[key], amount(stability[key], 2, 'm')]);
+    for (const key of ['periodBefore', 'period'] as const) {
+      rows.push([W.results[key], amount(stability[key], 1, 's')]);
+    }
+  } else rows.push([W.results.gm, W.refusal(stability.why, stability.remedy)]);
+  if (spread !== null) rows.push([W.results.spread, `${plain(spread)} m`]);
+  const columns: Column[] = [
+    { head: '', share: 2 },
+    { head: '', share: 3, bold: true },
+  ];
+  await writeTable(paper, columns, rows, { size: 9, rowHeight: 15 });
+}
+
+/** The forecast for the fixed share, with room for what is read. */
+async function writeTrial(paper: Paper, job: Job, plan: Plan): Promise<void> {
+  const { marks, stability } = effectOf(job.vessel!, stowedWeights(job, plan, fixedPart(plan, job.aims.fixedShare)));
+  head(paper, W.trial(plain(100 * job.aims.fixedShare, 0)), 110);
+  const columns: Column[] = [
+    { head: W.trialHeads.what, share: 3 },
+    { head: W.trialHeads.forecast, share: 3, bold: true },
+    { head: W.trialHeads.read, share: 2 },
+    { head: W.trialHeads.differs, share: 2 },
+  ];
+  const told = marks.kind === 'answer' ? marks : null;
+  const rolls = stability.kind === 'answer' ? stability : null;
+  const rows = [
+    [W.trialRows.forward, told ? amount(told.forward, 1, 'cm') : W.unknown, '', ''],
+    [W.trialRows.aft, told ? amount(told.aft, 1, 'cm') : W.unknown, '', ''],
+    [W.trialRows.period, rolls ? amount(rolls.period, 1, 's') : W.unknown, '', ''],
+  ];
+  await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });
+}
+
+function head(paper: Paper, words: string, room = 60): void {
+  ensureRoom(paper, room);
+  paper.y = paper.letters.paragraph(words, paper.left, paper.y + 8, paper.width, { size: 11, weight: 'bold' });
+}
+
+function writeSentences(paper: Paper, words: string, sentences: readonly string[]): void {
+  const { letters, left, width } = paper;
+  head(paper, words);
+  for (const sentence of sentences) {
+    const lines = letters.lines(sentence, width, 9);
+    ensureRoom(paper, lines.length * 11 + 2);
+    paper.y = letters.block(lines, left, paper.y + 2, { size: 9 });
+  }
+}

@@ -1,0 +1,93 @@
+/** The hold-down sheets: for each void the assumed loads, what carries them and how far it is used, with the working. */
+import type { Writable } from 'node:stream';
+import { voidTitle } from '../../src/drawing/laid.ts';
+import { INK } from '../../src/drawing/style.ts';
+import { kN } from '../../src/hold/carriers.ts';
+import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
+import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { kg } from './figures.ts';
+import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { writeHeld, writeNotSecured } from './secured.ts';
+import { type Column, writeTable } from './table.ts';
+import { HOLD_WORDS as W } from './words.ts';
+
+export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, plan, options, out);
+  const names = new Map(job.voids.map((space) => [space.void, voidTitle(space)]));
+  const held = holdDownOf(job, plan).filter((entry) => entry.mass > 0);
+  for (const entry of held) {
+    paper.heading = entry.held ? writeHeld : writeNotSecured;
+    newPage(paper);
+    await writeHold(paper, names.get(entry.void) ?? entry.void, entry);
+    await breathe(paper);
+  }
+  if (held.length === 0) {
+    newPage(paper);
+    paper.letters.paragraph(W.none, paper.left, paper.y, paper.width, { size: 11 });
+  }
+  await closePaper(paper);
+}
+
+async function writeHold(paper: Paper, title: string, entry: HeldVoid): Promise<void> {
+  const { letters, left, width } = paper;
+  const head = W.void(title, kg(entry.mass, 1));
+  paper.y = letters.fitted(head, left, paper.y, { width, height: 40, least: 8 }, { size: 15, weight: 'bold' });
+  paper.y = letters.paragraph(W.intro, left, paper.y + 2, width, { size: 9 }) + 4;
+  if (entry.cases.length > 0) {
+    const columns: Column[] = [
+      { head: W.heads.case, share: 3 },
+      { head: W.heads.load, width: 58, align: 'right', bold: true },
+      { head: W.heads.by, share: 4 },
+      { head: W.heads.carries, width: 58, align: 'right' },
+      { head: W.heads.used, share: 2.4, bold: true },
+    ];
+    const rows = entry.cases.map((each) => [
+      each.reason === null ? each.name : `${each.name}\n${each.reason}`,
+      kN(each.demand),
+      each.best?.what ?? W.nothing,
+      each.best ? kN(each.best.carries) : '',
+      each.used === null ? W.notCarried : W.used(each.used),
+    ]);
+    await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });
+  }
+  const working = entry.cases.flatMap((each) =>
+    each.best ? [`${each.name}: ${each.best.what}. ${each.best.working.join(' ')}`] : [],
+  );
+  writeSentences(paper, W.working, working);
+  writeSentences(
+    paper,
+    W.least,
+    entry.cases.flatMap((each) => each.least.map((words) => `${each.name}: ${words}`)),
+  );
+  writeSentences(paper, W.minds, entry.minds);
+  writeBlanks(paper);
+}
+
+function writeSentences(paper: Paper, head: string, sentences: string[]): void {
+  if (sentences.length === 0) return;
+  const { letters, left, width } = paper;
+  ensureRoom(paper, 50);
+  paper.y = letters.paragraph(head, left, paper.y + 8, width, { size: 11, weight: 'bold' });
+  for (const sentence of sentences) {
+    const lines = letters.lines(sentence, width, 9);
+    ensureRoom(paper, lines.length * 11 + 3);
+    paper.y = letters.block(lines, left, paper.y + 3, { size: 9 });
+  }
+}
+
+function writeBlanks(paper: Paper): void {
+  const { doc, letters, left, right } = paper;
+  ensureRoom(paper, W.looked.length * 24 + 10);
+  paper.y += 6;
+  for (const words of W.looked) {
+    paper.y += 24;
+    letters.set(words, left, paper.y, { size: 9.5 });
+    const from = left + letters.width(words, 9.5) + 6;
+    doc.undash().lineWidth(0.5).strokeColor(INK);
+    doc
+      .moveTo(from, paper.y + 1.5)
+      .lineTo(right, paper.y + 1.5)
+      .stroke();
+  }
+}

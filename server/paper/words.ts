@@ -1,0 +1,367 @@
+/**
+ * Every word that is printed on a paper or in a table, in one place, ready to be put into another tongue; those on drawings
+ * are in `src/drawing/words.ts`. What the user wrote, the cautions of a plan, and the sentences of balance, hold-down and
+ * lift come from where they are worked out.
+ */
+import { DRAWING_WORDS } from '../../src/drawing/words.ts';
+
+export const FRAME_WORDS = {
+  facts: (day: string, plan: string) => `${day}   plan ${plan}`,
+  page: (n: number) => `page ${n} of`,
+  pageOf: (n: number, of: number) => `page ${n} of ${of}`,
+  caution:
+    'Arithmetic, not approval: stability, structure and lifting are for licensed or competent people, her rules and local law to decide. ' +
+    'Masses are reckoned from sections as stated; weigh before you trust them.',
+} as const;
+
+export const SAW_WORDS = {
+  title: 'Saw sheet',
+  stopsHead: 'Stops in cutting order, longest first',
+  stops: {
+    stop: 'stop mm',
+    pieces: 'pieces',
+    running: 'so far',
+    minutes: 'time',
+    sections: 'section',
+    bars: 'from bars',
+    found: 'found',
+  },
+  gang: (gang: number) => (gang === 1 ? 'Cut one bar at a time.' : `Cut ${gang} bars at a time, clamped as one.`),
+  rules: (kerf: string, tolerance: string, kg: string) =>
+    `Kerf ${kerf} mm, cut within ${tolerance} mm. Measure the first pieces of each stop; where the kerf or a length is off, stop and plan again. ${kg}`,
+  sum: 'all',
+  safety:
+    'Cut ashore, work clamped, guard on; eyes, ears, lungs and hands covered. Zinc or unknown coating: draw the fume away. Vent closed tubes before they are cut. Deburr, and coat every cut end.',
+  totals: (pieces: number, bars: number, cuts: number) => `${pieces} pieces from ${bars} bars in ${cuts} cuts.`,
+  twoPeople: (bars: string) => `Whole bars heavier than one person lifts here (two people, rollers): ${bars}.`,
+  barsHead: 'Bar by bar',
+  alike: (n: number, marks: string) => (n === 1 ? marks : `${n} alike: ${marks}`),
+  barFacts: (section: string, length: string, lot: string, coating: string) =>
+    `${section}, ${length} mm, lot ${lot}, ${coating}`,
+  coatings: {
+    zinc: 'zinc coated',
+    bare: 'bare',
+    paint: 'painted',
+    unknown: 'coating unknown: treat as zinc and lead paint',
+  },
+  squaring: (length: string) => `square each end: ${length} mm off`,
+  piece: 'piece',
+  stop: 'stop',
+  distance: 'cut at',
+  distances: 'Cut at: running distance from the squared end at the left to the far end of each piece.',
+  note: 'found',
+  bar: 'bar',
+  left: 'left over:',
+  nothingLeft: 'nothing',
+  spoiled: (spans: string) => `spoiled, hatched: ${spans}`,
+  span: (from: string, to: string) => `${from} to ${to}`,
+} as const;
+
+export const TAG_WORDS = {
+  title: 'Tags',
+  head: 'Cut out on the lines, punch the eyelet, tie on. Weigh the bundle and correct the mass in ink.',
+  place: (run: number, tier: number, order: number) => `run ${run}, tier ${tier}, order ${order}`,
+  bars: (bars: number, length: string, section: string) => `${bars} × ${length} mm, ${section}`,
+  lift: (limit: string) => `lift limit stated here: ${limit} kg`,
+  endFirst: 'goes in end first: end caps, and a tie round its ends',
+  plan: 'plan',
+  tied: 'tied',
+  stowed: 'stowed',
+  listTitle: 'Tag list',
+  listIntro: 'Paint the mark and the mass on the bundle with a paint marker where a paper tag would not last.',
+  heads: { paint: 'paint on', mass: 'mass', void: 'void', place: 'run, tier, order', bars: 'bars' },
+  shortPlace: (run: number, tier: number, order: number) => `${run}, ${tier}, ${order}`,
+} as const;
+
+export const SECURED_WORDS = {
+  notSecured: 'NOT SECURED, DO NOT GO TO SEA',
+  held: 'Hold-down worked out for assumed loads. It holds nothing until it is fitted, looked at and approved by a competent person.',
+} as const;
+
+export const STOWAGE_WORDS = {
+  title: 'Stowage sheets',
+  sequenceHead: 'Loading sequence over all voids',
+  sequenceIntro:
+    'Lowest first, port and starboard turn about, so that she does not list on the way. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.',
+  heads: {
+    load: 'no.',
+    inVoid: 'in void',
+    bundle: 'bundle',
+    void: 'void',
+    place: 'place',
+    mass: 'mass',
+    aboard: 'aboard',
+    moment: 'kg·m to side',
+    order: 'order',
+    runTier: 'run, tier',
+    bars: 'bars',
+    from: 'along / across',
+    up: 'up',
+  },
+  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
+  even: 'upright',
+  moment: (moment: string, starboard: boolean) => `${moment} ${starboard ? 'stbd' : 'port'}`,
+  trial: (percent: string) =>
+    `The fixed share, ${percent} %, is in: go afloat, read the marks, time the roll. Then the rest.`,
+  quarters: [
+    'A quarter is in: read the marks.',
+    'Half is in: read the marks.',
+    'Three quarters are in: read the marks.',
+    'All is in: read the marks.',
+  ],
+  marks: ['forward', 'aft', 'port', 'starboard'],
+  bundles: (n: number, mass: string) => `${n} ${n === 1 ? 'bundle' : 'bundles'}, ${mass}.`,
+  centre: (x: string, y: string, z: string) => `Centre x ${x}, y ${y}, z ${z} m.`,
+  fill: (percent: string) => `Fill ${percent} %.`,
+  lies: (axis: string) => `Bars lie ${axis}.`,
+  dunnage: (mm: string) => `Dunnage ${mm} mm under the ground tier, kept free for water to run.`,
+  most: (mass: string) => `Never more here than ${mass}.`,
+  gaps: (runs: string, across: string, ends: string) =>
+    `Finger room ${runs} mm between runs, ${across} mm between neighbours; ${ends} mm clear at the ends.`,
+  tierLine: (tier: number, orders: string, mass: string) =>
+    `${tier === 1 ? 'Ground tier' : `Tier ${tier}`}, from above: order ${orders}, ${mass}`,
+  longLine: 'Long section, by order',
+  sectionLine: (run: number, along: string) => `Section through run ${run}, at ${along} mm along`,
+  orderHead: 'Order in',
+  runTier: (run: number, tier: number) => `${run}, ${tier}`,
+  bars: (bars: number, length: string, section: string) => `${bars} × ${length}, ${section}`,
+  lifts: (bundles: string, text: string) => `${bundles}: ${text}`,
+  holdHead: 'Hold-down:',
+  breaking: 'Breaking out: from the last order number back to the first.',
+  runLine: (run: number, from: string, to: string, battens: number, batten: string) =>
+    `Run ${run}, ${from} to ${to} along: ${battens} notched battens ${batten} long`,
+  packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
+  chockList: (list: string) => `Chocks (wide × high): ${list}.`,
+  chock: (run: number, tier: number, side: string, size: string) => `run ${run} tier ${tier} ${side} ${size}`,
+  keepOuts: (list: string) => `Keep clear: ${list}.`,
+  keepOut: (what: string, along: string, across: string) => `${what}, ${along} along, ${across} across`,
+  span: (from: string, to: string) => `${from} to ${to}`,
+  frames:
+    'The weight rests on frames and bearers, never on planking, bare shell, shafts, tanks or bolts. Along and across are to the corner nearest the void’s beginning and its port (or after) side; up from its bottom.',
+  chocks: 'Chock side and end gaps so that nothing shifts; never wedge tight between frames: rust swells.',
+} as const;
+
+export const BUNDLE_WORDS = {
+  title: 'Bundle sheet',
+  intro:
+    'Ends deburred, every bar and cut end coated and dry before it is tied. Two or three bands, not a full wrap: a full wrap holds salt water, unless it is to stay dry. Becket to the middle of the mass, end covers on, tag on.',
+  rules:
+    'Weigh each bundle. The mass may differ by the ± shown: the saw’s tolerance, and 5 % of lots that were reckoned or 1 % of lots that were weighed (our assumption). Outside it, find out why before it is carried.',
+  bars: (bars: number, length: string, section: string) => `${bars} × ${length} mm, ${section}`,
+  rows: (arrangement: string, columns: string, onEdge: boolean) =>
+    `rows from the bottom: ${columns}${arrangement === 'nested' ? ', nested in the hollows' : ''}${onEdge ? ', on edge' : ''}`,
+  bands: (bands: number, from: string) => `${bands} bands, the outer ones ${from} mm from the ends`,
+  becket: (count: number, length: string, cord: string | null) =>
+    `${count === 1 ? 'becket' : `${count} beckets`}: ${length} mm of ${cord === null ? 'cord' : `${cord} mm cord`}`,
+  becketNone: 'becket: none stated',
+  size: (along: string, across: string, up: string) => `tied size ${along} × ${across} × ${up} mm (along, across, up)`,
+  row: (row: number, pieces: string) => `row ${row}: ${pieces}`,
+  jointed: '(jointed)',
+  expected: (mass: string, tolerance: string) => `${mass} ± ${tolerance}`,
+  weighed: 'weighed, kg',
+} as const;
+
+export const ACCESS_WORDS = {
+  title: 'Access cards',
+  intro: (room: string) =>
+    `What comes out to work at each keep-out with ${room} mm of room about it, top first. Put back in the opposite order. Mind what listing and trim the vessel takes meanwhile.`,
+  none: 'This job has no keep-outs: nothing has to come out to get at one.',
+  keepOut: 'keep-out',
+  where: (along: string[], across: string[], up: string[]) =>
+    `At ${along.join(' to ')} along, ${across.join(' to ')} across, ${up.join(' to ')} up (mm).`,
+  out: (bundles: number, mass: string) =>
+    bundles === 0
+      ? 'Nothing has to come out.'
+      : `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}, filled in below.`,
+  heads: { out: 'out', bundle: 'bundle', order: 'order in', mass: 'mass', place: 'place' },
+  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
+} as const;
+
+export const TRY_WORDS = {
+  title: 'Try first',
+  hardest: (bundle: string, space: string) => `The hardest to get in: ${bundle}, ${space}`,
+  what: (bars: number, length: string, section: string, mass: string) => `${bars} × ${length} mm, ${section}, ${mass}.`,
+  size: (along: string, across: string, up: string) => `Tied: ${along} mm along, ${across} mm across, ${up} mm up.`,
+  opening: (along: string, across: string, endFirst: boolean, percent: string) =>
+    `It goes ${endFirst ? 'end first' : 'flat'} through an opening of ${along} × ${across} mm and takes up ${percent} % of it.`,
+  noOpening: (length: string, limit: string) =>
+    `No opening is stated. It takes up ${length} % of the free length of its void and ${limit} % of the lift limit.`,
+  steps:
+    'Make this bundle up, offer it through the hatch and into its place, and take it out again. Cut the templates in cardboard and try them at their places. Only then cut the rest.',
+  cutsHead: 'Measure the first ten cuts',
+  cutsIntro:
+    'Write down what the rule and the scale say. Where lengths, kerf or mass differ from the job, correct the job and plan again before going on.',
+  cutHeads: {
+    piece: 'piece',
+    bar: 'from bar',
+    asked: 'asked',
+    measured: 'measured mm',
+    kerf: 'kerf mm',
+    mass: 'weighed kg',
+  },
+  template: 'Template:',
+  station: (along: string) => `station at ${along} mm along`,
+  everywhere: 'the same all along',
+  tile: (row: number, column: number, rows: number, columns: number) =>
+    `row ${row} of ${rows}, column ${column} of ${columns}`,
+  check: 'must measure 100 mm: print at full size',
+} as const;
+
+export const MAKING_WORDS = {
+  title: 'Making list',
+  groups: {
+    steel: 'Steel still to buy',
+    bed: 'Matting, battens and packing',
+    chocks: 'Chocks',
+    tying: 'To tie with',
+    coating: 'Coating and sawing',
+    holding: 'To hold it down with',
+  },
+  notes: {
+    steel: 'In the section that carries most of the mass there. Weigh one bar of what you buy.',
+    bed: 'Battens lie across the bars, one at each end of a run and at most 300 mm apart, notched so that water runs on to the pump. They bear on frames and floors.',
+    chocks:
+      'Wood, cut to the gap less the finger room: never wedged tight between frames, rust swells. Mark each with its place.',
+    tying: 'Two bands, or one more than every 500 mm of length, once round and 60 mm of lap.',
+    holding: 'As entered for each void; what they go through is looked at by a competent person.',
+    coating: 'Areas for one coat; divide by what your paint covers.',
+  },
+  heads: { what: 'what', quantity: 'how much', reckoning: 'reckoned from' },
+  noSteel: 'none',
+  noSteelWhy: 'no target is stated that the plan falls short of',
+  steel: (section: string, space: string | null) =>
+    space === null ? `${section}, for the ballast aimed at` : `${section}, for ${space}`,
+  steelWhy: (short: string, perMetre: string) => `${short} short of the target, at ${perMetre} kg/m`,
+  metres: (metres: string) => `${metres} m`,
+  area: (area: string) => `${area} m²`,
+  squareCm: (area: string) => `${area} cm²`,
+  counted: (n: number) => String(n),
+  pieces: (n: number, length: string) => `${n} of ${length} mm`,
+  run: (space: string, run: number) => `${space}, run ${run}`,
+  matting: (space: string) => `matting, ${space}`,
+  mattingRun: (run: number, length: string, width: string) => `run ${run}: ${length} × ${width}`,
+  battens: (space: string, height: string) => `notched battens, ${space}: with the matting ${height} mm high`,
+  battensRun: (run: number, length: string) => `run ${run}, ${length} mm long`,
+  packing: (where: string) => `packing, ${where}`,
+  wedge: (first: string, last: string) => `${first} mm to ${last} mm high`,
+  packingWhy: (dunnage: string) => `height at the run’s two ends over ${dunnage} mm of dunnage`,
+  chock: (space: string, run: number, tier: number, side: string) => `${space}, run ${run}, tier ${tier}, ${side}`,
+  side: (side: 'least' | 'most' | 'first end' | 'last end', axis: 'fore-and-aft' | 'athwartships') =>
+    ({
+      least: DRAWING_WORDS.sides[axis].least,
+      most: DRAWING_WORDS.sides[axis].most,
+      'first end': `${DRAWING_WORDS.ends[axis].least} end`,
+      'last end': `${DRAWING_WORDS.ends[axis].most} end`,
+    })[side],
+  block: (size: string, height: string, end: boolean) => `${size} ${end ? 'along' : 'across'}, ${height} high`,
+  chockWhy: (length: string, gap: string, end: boolean) =>
+    `${length} mm ${end ? 'across' : 'along'}; the gap less ${gap} mm`,
+  bands: 'bands',
+  bandsWhy: (metres: string) => `${metres} m in all`,
+  cord: (cord: string | null) => (cord === null ? 'cord for beckets' : `${cord} mm cord for beckets`),
+  cordWhy: 'the beckets of the bundle sheet together',
+  endCaps: 'end covers',
+  endCapsWhy: 'two a bundle',
+  tags: 'tags',
+  tagsWhy: (tags: number, spare: number) => `${tags} bundles and ${spare} spare`,
+  paint: 'paint, a coat',
+  paintWhy: (pieces: number) => `outer surface of ${pieces} pieces`,
+  zincPaint: 'zinc-rich paint, a coat',
+  zincPaintWhy: (pieces: number) => `both ends of ${pieces} pieces`,
+  blades: 'steel sawn through',
+  bladesWhy: (cuts: number) => `${cuts} cuts; divide by what one of your blades lasts`,
+  strap: (space: string, how: string) => `${how === 'over' ? 'straps over the top' : 'direct straps'}, ${space}`,
+  strapWhy: (capacity: string) => `lashing capacity ${capacity} kN each`,
+  bar: (space: string, size: string) => `bars across, ${space}: ${size} mm`,
+  barWhy: (span: string, bolts: number, size: string, grade: string) =>
+    `span ${span} mm, ${bolts} bolts ${size} ${grade} in all`,
+  foot: 'Spacings and allowances are our assumptions; a competent person decides what carries the weight. Nothing metal on metal; never athwartships battens unnotched under fore-and-aft bars: they dam the bilge.',
+} as const;
+
+export const REGISTER_WORDS = {
+  title: 'Ballast register',
+  intro: (day: string) =>
+    `What is planned to be stowed, ${day}. Keep it with the ship’s papers and write every change in. x forward from the after end of the waterline, y to starboard, z up from the underside of the keel, m.`,
+  heads: { void: 'void', bundles: 'bundles', planned: 'planned', weighed: 'weighed, kg', lie: 'bars lie' },
+  lie: { 'fore-and-aft': 'fore-and-aft', athwartships: 'athwartships' },
+  total: 'total',
+  hold: (held: string[], open: string[]) =>
+    `${held.length === 0 ? '' : `Hold-down worked out: ${held.join(', ')}. `}${open.length === 0 ? '' : `NOT SECURED: ${open.join(', ')}.`}`,
+  after:
+    'After stowing: marks read, roll timed, compass swung, heading sensor checked; the yard is told her new weight before the next lift-out.',
+  lines: [
+    'Weighed total, kg',
+    'Hold-down fitted, and by whom',
+    'Marks read: forward, aft, port, starboard',
+    'Changes since',
+    'Date, name, signature',
+  ],
+} as const;
+
+export const HOLD_WORDS = {
+  title: 'Hold-down sheets',
+  intro:
+    'Which assumed loads are carried by what was entered. It never says that a stow is safe: a surveyor or a designer looks at it and approves it before she goes to sea.',
+  none: 'No bundles are stowed: there is nothing to hold down.',
+  void: (title: string, mass: string) => `${title}: ${mass} to hold`,
+  heads: { case: 'assumed load', load: 'load', by: 'carried by', carries: 'carries', used: 'used' },
+  nothing: 'nothing entered holds this way',
+  notCarried: 'NOT CARRIED',
+  used: (share: number) => {
+    const percent = `${Math.round(100 * share)} %`;
+    if (share > 1) return `${percent}: NOT CARRIED`;
+    if (share > 0.8) return `${percent}: nearly all of it`;
+    return share > 0.5 ? `${percent}: more than half` : `${percent}: half or less`;
+  },
+  working: 'Working',
+  least: 'The least that would carry it',
+  minds: 'To mind, and to look at after the first day at sea',
+  looked: ['Straps and bolts as entered', 'Nothing chafes or has moved', 'Date, name'],
+} as const;
+
+export const BALANCE_WORDS = {
+  title: 'Balance sheet',
+  intro: 'What the ballast of this plan does to her, as far as small angles and stated figures can tell.',
+  noVessel:
+    'Nothing is stated of the vessel: the effect on her is not known. Enter length, beam, draughts and displacement.',
+  assumed: 'Assumed',
+  moments: 'Moments, void by void',
+  heads: {
+    void: 'void',
+    mass: 'mass kg',
+    x: 'x m',
+    y: 'y m',
+    z: 'z m',
+    mx: 'm·x kg·m',
+    my: 'm·y kg·m',
+    mz: 'm·z kg·m',
+  },
+  total: 'all',
+  result: 'Result',
+  results: {
+    sinkage: 'deeper in the middle',
+    trim: 'trim, by the head where positive',
+    forward: 'forward end down',
+    aft: 'after end down',
+    list: 'list, to starboard where positive',
+    vcg: 'her centre of gravity over the keel',
+    gmBefore: 'GM before',
+    gm: 'GM after',
+    periodBefore: 'roll period before',
+    period: 'roll period after',
+    spread: 'spread of the ballast along her length',
+  },
+  limits: 'What is left over her limits',
+  noLimits: 'No limit could be answered.',
+  trial: (percent: string) => `Trial: fit ${percent} % and read before the rest`,
+  trialHeads: { what: 'reading', forecast: 'forecast', read: 'read', differs: 'differs' },
+  trialRows: { forward: 'forward end down, cm', aft: 'after end down, cm', period: 'one roll, s' },
+  unknown: 'not known',
+  how: { marks: 'Reading the marks', roll: 'Timing the roll', inclining: 'A weight moved across' },
+  roll: 'She rolls too much?',
+  rollIntro: (mass: string) =>
+    `Too slow and far: too little GM. Too quick and jerky: too much, and low ballast makes it quicker still; time the roll before anything is bought. What ${mass} kg would do, half on either side of each void’s line:`,
+  rollOf: (name: string, way: string, seconds: string) =>
+    `${name}: ${way}${way === 'no change' ? '' : ` by ${seconds} s`}`,
+  refusal: (why: string, remedy: string) => `${why} ${remedy}`,
+} as const;
