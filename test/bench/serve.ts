@@ -27,18 +27,26 @@ export async function run(args: string[]): Promise<void> {
     },
   });
   const folder = mkdtempSync(join(tmpdir(), 'kentledge-serve-'));
+  const servers: ChildProcess[] = [];
+  const start = async (): Promise<ChildProcess> => {
+    const server = startServer(folder);
+    servers.push(server);
+    await started(server);
+    return server;
+  };
   try {
-    await measurePages(folder, Number(values.seconds));
-    await sendHostile(folder, Number(values.hostile), Number(values.seed));
-    await killOften(folder, Number(values.kills), Number(values.seed));
+    await measurePages(start, Number(values.seconds));
+    await sendHostile(start, Number(values.hostile), Number(values.seed));
+    await killOften(start, Number(values.kills), Number(values.seed));
   } finally {
+    for (const server of servers) server.kill('SIGKILL');
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
 /** Pages while a thorough plan of 60 voids, 40 lots and 2,000 bars is worked out, then the stop. */
-async function measurePages(folder: string, seconds: number): Promise<void> {
-  const server = await start(folder);
+async function measurePages(start: Start, seconds: number): Promise<void> {
+  const server = await start();
   const token = await tokenOf('/');
   await until(async () => /\/plans\/1/.test(await textOf('/')), 120);
   const job = await bring(token, JSON.stringify(scaledJob({ voids: 60, sections: 12, lots: 40, bars: 2000 })));
@@ -72,8 +80,8 @@ async function measurePages(folder: string, seconds: number): Promise<void> {
   await stop(server, 'SIGTERM');
 }
 
-async function sendHostile(folder: string, count: number, seed: number): Promise<void> {
-  const server = await start(folder);
+async function sendHostile(start: Start, count: number, seed: number): Promise<void> {
+  const server = await start();
   const token = await tokenOf('/');
   const statuses = new Map<number, number>();
   const wrong: string[] = [];
@@ -90,9 +98,9 @@ async function sendHostile(folder: string, count: number, seed: number): Promise
 }
 
 /** Kills the server while saves come in, every second time while it plans as well, and starts it again each time. */
-async function killOften(folder: string, kills: number, seed: number): Promise<void> {
+async function killOften(start: Start, kills: number, seed: number): Promise<void> {
   const dice = throwDice(seed);
-  let server = await start(folder);
+  let server = await start();
   const token = await tokenOf('/');
   const job = await bring(token, JSON.stringify(scaledJob({ voids: 8, sections: 4, lots: 7, bars: 100 })));
   let acknowledged = '';
@@ -112,7 +120,7 @@ async function killOften(folder: string, kills: number, seed: number): Promise<v
       saves++;
     }
     await killed;
-    server = await start(folder);
+    server = await start();
     const file = JSON.parse(await textOf(`${job}/job.json`)) as { name: string };
     // The save that was on its way when the server died may or may not be there; the last answered one must be.
     const [, a = 0, b = 0] = /(\d+)\.(\d+)/.exec(file.name)?.map(Number) ?? [];
@@ -127,8 +135,10 @@ async function killOften(folder: string, kills: number, seed: number): Promise<v
   await stop(server, 'SIGTERM');
 }
 
-async function start(folder: string): Promise<ChildProcess> {
-  const process_ = spawn(
+type Start = () => Promise<ChildProcess>;
+
+function startServer(folder: string): ChildProcess {
+  return spawn(
     process.execPath,
     ['--import', 'tsx', 'server/cli.ts', 'serve', '--port', String(PORT), '--data', folder],
     {
@@ -136,11 +146,13 @@ async function start(folder: string): Promise<ChildProcess> {
       env: { ...process.env, KENTLEDGE_LOG: 'silent' },
     },
   );
-  await new Promise<void>((resolve, reject) => {
-    process_.stdout?.on('data', (chunk: Buffer) => chunk.toString().includes('kentledge is at') && resolve());
-    process_.on('exit', (code) => reject(new Error(`the server ended with status ${code} instead of starting`)));
+}
+
+function started(server: ChildProcess): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.stdout?.on('data', (chunk: Buffer) => chunk.toString().includes('kentledge is at') && resolve());
+    server.on('exit', (code) => reject(new Error(`the server ended with status ${code} instead of starting`)));
   });
-  return process_;
 }
 
 function stop(server: ChildProcess, signal: NodeJS.Signals): Promise<void> {
