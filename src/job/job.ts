@@ -17,7 +17,8 @@ const signedMm = z.number().min(-100_000).max(100_000);
 const kg = z.number().min(0).max(10_000_000);
 const kgAbove0 = z.number().positive().max(10_000_000);
 const minutes = z.number().min(0).max(10_000);
-const metres = z.number().min(-1000).max(1000);
+/** Wide enough for a figure in mm to be read, and told as one. */
+const metres = z.number().min(-100_000).max(100_000);
 const label = z.string().min(1).max(200);
 const range = z.tuple([signedMm, signedMm]);
 const metreRange = z.tuple([metres, metres]);
@@ -121,8 +122,8 @@ export const vesselSchema = z.strictObject({
   lcg: metres.optional(),
   vcg: metres.optional(),
   lcf: metres.optional(),
-  waterlineLength: z.number().positive().max(1000).optional(),
-  beam: z.number().positive().max(1000).optional(),
+  waterlineLength: z.number().positive().max(100_000).optional(),
+  beam: z.number().positive().max(100_000).optional(),
   kgPerCm: kgAbove0.optional(),
   kgmPerCm: kgAbove0.optional(),
   gm: metres.optional(),

@@ -7,7 +7,7 @@ import { nearestName } from './nearestName.ts';
 import { placeFaults } from './placeFaults.ts';
 import { vesselFaults } from './vesselFaults.ts';
 import { voidFaults } from './voidFaults.ts';
-import { wrongUnit } from './wrongUnit.ts';
+import { ALONG, ATHWART, metresFaults, UPRIGHT, wrongUnit } from './wrongUnit.ts';
 
 /** The parts of a job that could be read. A lot or void that could not is its name, or undefined where that failed too. */
 export interface StatedParts {
@@ -40,7 +40,10 @@ export function jobFaults(parts: StatedParts): Fault[] {
     ...voids.flatMap((space, i) => {
       if (typeof space !== 'object') return [];
       const path = `voids[${i}]`;
-      return [...voidFaults(space, path), ...(vessel ? placeFaults(space, vessel, path) : [])];
+      const own = voidFaults(space, path);
+      // A figure already told as another unit is not told again for lying outside the vessel.
+      const told = own.some((fault) => fault.path.startsWith(`${path}.origin`));
+      return [...own, ...(vessel && !told ? placeFaults(space, vessel, path) : [])];
     }),
     ...(vessel ? vesselFaults(vessel) : []),
     ...(aims ? aimFaults(aims) : []),
@@ -81,7 +84,11 @@ function aimFaults(aims: Aims): Fault[] {
   const faults: Fault[] = [];
   for (const axis of ['x', 'y', 'z'] as const) {
     const range = aims.centre?.[axis];
-    if (range === undefined || range[0] <= range[1]) continue;
+    if (range === undefined) continue;
+    const bounds = { x: ALONG, y: ATHWART, z: UPRIGHT }[axis];
+    for (const [i, value] of range.entries())
+      faults.push(...metresFaults(`aims.centre.${axis}[${i}]`, axis, value, bounds));
+    if (range[0] <= range[1]) continue;
     const message = `The range of the centre runs from ${range[0]} to ${range[1]}, backwards.`;
     faults.push({
       path: `aims.centre.${axis}`,

@@ -1,26 +1,23 @@
 /** What can not be true of a vessel: mostly figures in another unit. */
 import type { Fault } from '../fault.ts';
 import type { Vessel } from './job.ts';
-import { wrongUnit } from './wrongUnit.ts';
+import { ALONG, ATHWART, type Bounds, metresFaults, UPRIGHT, wrongUnit } from './wrongUnit.ts';
 
 /** A vessel lighter than this was written in tonnes, kg. */
 const LIGHTEST = 100;
 
-/**
- * Places and heights in metres, and the greatest that a small displacement vessel can have: beyond it the figure was
- * written in cm (up to a hundredfold the greatest) or mm.
- */
-const GREATEST: Partial<Record<keyof Vessel, number>> = {
-  lcg: 150,
-  lcf: 150,
-  vcg: 20,
-  gm: 20,
-  freeboard: 20,
-  freeboardLeast: 20,
-  draughtForward: 20,
-  draughtAft: 20,
-  waterlineLength: 150,
-  beam: 50,
+/** Places and heights in metres. */
+const METRES: Partial<Record<keyof Vessel, Bounds>> = {
+  lcg: ALONG,
+  lcf: ALONG,
+  waterlineLength: ALONG,
+  beam: ATHWART,
+  vcg: UPRIGHT,
+  gm: UPRIGHT,
+  freeboard: UPRIGHT,
+  freeboardLeast: UPRIGHT,
+  draughtForward: UPRIGHT,
+  draughtAft: UPRIGHT,
 };
 
 /** Every contradiction in the vessel's data. */
@@ -31,10 +28,9 @@ export function vesselFaults(vessel: Vessel): Fault[] {
     if (value === undefined || value >= LIGHTEST) continue;
     faults.push(wrongUnit(`vessel.${field}`, `The vessel displaces ${value} kg.`, value, 1000, 'kg'));
   }
-  for (const [field, greatest] of Object.entries(GREATEST) as [keyof Vessel, number][]) {
+  for (const [field, bounds] of Object.entries(METRES) as [keyof Vessel, Bounds][]) {
     const value = vessel[field];
-    if (typeof value !== 'number' || Math.abs(value) <= greatest) continue;
-    faults.push(wrongUnit(`vessel.${field}`, `“${field}” is ${value} m.`, value, 0.01, 'm'));
+    if (typeof value === 'number') faults.push(...metresFaults(`vessel.${field}`, field, value, bounds));
   }
   const { displacement, displacementMost } = vessel;
   if (displacement !== undefined && displacementMost !== undefined && displacementMost < displacement) {

@@ -2,7 +2,7 @@
 import type { Fault } from '../fault.ts';
 import { holdFaults } from './holdFaults.ts';
 import type { Void } from './job.ts';
-import { wrongUnit } from './wrongUnit.ts';
+import { ALONG, ATHWART, metresFaults, UPRIGHT, wrongUnit } from './wrongUnit.ts';
 
 /** A void or opening smaller than this was written in metres, mm. */
 const SMALLEST = 10;
@@ -29,11 +29,18 @@ function unitFaults(space: Void, path: string): Fault[] {
     ['opening.along', space.opening?.along],
     ['opening.across', space.opening?.across],
   ];
-  return sizes.flatMap(([field, value]): Fault[] => {
+  const { x, y, z } = space.origin;
+  const origin = [
+    ...metresFaults(`${path}.origin.x`, 'x', x, ALONG),
+    ...metresFaults(`${path}.origin.y`, 'y', y, ATHWART),
+    ...metresFaults(`${path}.origin.z`, 'z', z, UPRIGHT),
+  ];
+  const small = sizes.flatMap(([field, value]): Fault[] => {
     if (value === undefined || value >= SMALLEST) return [];
     const message = `The void “${space.void}” has a ${field.replace('.', ' ')} of ${value} mm.`;
     return [wrongUnit(`${path}.${field}`, message, value, 1000, 'mm')];
   });
+  return [...small, ...origin];
 }
 
 /** Clearances and dunnage that leave nothing of the void. */

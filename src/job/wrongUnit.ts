@@ -6,3 +6,25 @@ export function wrongUnit(path: string, message: string, value: number, factor: 
   const meant = Number((value * factor).toPrecision(12));
   return { path, code: 'wrong-unit', message, remedy: `Did you mean ${meant}? It is read in ${unit}.` };
 }
+
+/** What a place or height of a small vessel is at most, m: more is another unit, and so much is usual. */
+export interface Bounds {
+  greatest: number;
+  usual: number;
+}
+
+export const ALONG: Bounds = { greatest: 150, usual: 30 };
+export const ATHWART: Bounds = { greatest: 50, usual: 10 };
+export const UPRIGHT: Bounds = { greatest: 20, usual: 5 };
+
+/** The fault of a figure in metres that was written in cm or in mm; none where it is possible. */
+export function metresFaults(
+  path: string,
+  name: string,
+  value: number | undefined,
+  { greatest, usual }: Bounds,
+): Fault[] {
+  if (value === undefined || Math.abs(value) <= greatest) return [];
+  const factor = Math.abs(value) <= 100 * usual ? 0.01 : 0.001;
+  return [wrongUnit(path, `“${name}” is ${value} m.`, value, factor, 'm')];
+}

@@ -24,7 +24,7 @@ describe('where a void lies in the vessel', () => {
   });
 
   test.each([
-    [{ x: 4200, y: 0, z: 0.3 }, 'out-of-range', /.+/],
+    [{ x: 4200, y: 0, z: 0.3 }, 'wrong-unit', /Did you mean 4\.2\?/],
     [{ x: 420, y: 0, z: 0.3 }, 'wrong-unit', /Did you mean 4\.2\?/],
     [{ x: 12, y: 0, z: 0.3 }, 'contradiction', /after end of the waterline/],
     [{ x: -3, y: 0, z: 0.3 }, 'contradiction', /after end of the waterline/],

@@ -296,6 +296,18 @@ describe('every fault is named with its path', () => {
     expect(codesAfter(change)).toEqual([expected]);
   });
 
+  it.each([
+    ['gm', 58, 0.58],
+    ['gm', 580, 0.58],
+    ['lcf', 470, 4.7],
+    ['lcf', 4700, 4.7],
+    ['beam', 320, 3.2],
+    ['waterlineLength', 9800, 9.8],
+    ['draughtAft', 920, 0.92],
+  ])('and a vessel’s %s of %d is offered as %d m', (field, value, meant) => {
+    expect(faultsOf({ ...stated(), vessel: { [field]: value } })[0]?.remedy).toContain(`Did you mean ${meant}?`);
+  });
+
   it('and the meant figure is offered', () => {
     const job = stated();
     job.voids[0]!.length = 1.2;
