@@ -1,5 +1,6 @@
 /** From layouts to a whole plan: cut, what falls short taken out, assembled, summed up, cautioned, checked. */
 import { Defect } from '../fault.ts';
+import type { Job } from '../job/job.ts';
 import type { LinearEngine } from '../linear/model.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { assemble } from './assemble.ts';
@@ -64,7 +65,7 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
     cautions: [],
   };
   plan.cautions = cautionsOf(job, plan);
-  const faults = checkPlan(job, plan, making.jobDigest);
+  const faults = checkPlan(judgedBy(job, totals.stops), plan, making.jobDigest);
   if (faults.length > 0)
     throw new Defect(
       `the checker faults the plan: ${faults
@@ -73,4 +74,11 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
         .join(' ')}`,
     );
   return plan;
+}
+
+/** The job without its limit on stops where a plan on the way to fewer stops still passes it; such a plan is never given. */
+function judgedBy(job: Job, stops: number): Job {
+  const { stopsAtMost } = job.aims;
+  if (stopsAtMost === undefined || stops <= stopsAtMost) return job;
+  return { ...job, aims: { ...job.aims, stopsAtMost: undefined } };
 }

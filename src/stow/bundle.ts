@@ -89,53 +89,54 @@ function gridTies(rows: number, most: number): Tie[] {
 }
 
 /**
- * Nested rows differ by one bar, or are equal and shifted half a bar. For each width in half bars: the most bars, at most
- * `most`, widest row lowest where there is a choice.
+ * Nested rows differ by one bar, or are equal and shifted half a bar. For each width in half bars the most bars, at most
+ * `most`; the rows are lowered from the top, so that the widest lie lowest.
  */
 function nestedTies(rows: number, most: number): Tie[] {
   const ties: Tie[] = [];
   let best = 0;
   for (let halves = 3; best < most && halves <= 2 * most + 1; halves++) {
     const widest = Math.floor(halves / 2);
-    const columns = nestedRows(rows, widest, halves % 2 === 1, most);
+    const shifted = halves % 2 === 1;
+    if (!shifted && widest < 2) continue;
+    const full = Array.from({ length: rows }, (_, row) => (shifted || row % 2 === 0 ? widest : widest - 1));
+    const columns = loweredTo(full, most, shifted ? 1 : 2);
     if (!columns) continue;
-    const bars = columns.reduce((sum, count) => sum + count, 0);
+    const bars = sum(columns);
     if (bars <= best) continue;
     best = bars;
-    ties.push({ arrangement: 'nested', columns, bars, widest: halves / 2 });
+    ties.push({ arrangement: 'nested', columns, bars, widest: nestedWidth(columns) });
   }
   return ties;
 }
 
-/** Rows with the most bars up to `most`, none wider than `widest`; equal neighbours only where `shifted`. Null where none fits. */
-function nestedRows(rows: number, widest: number, shifted: boolean, most: number): number[] | null {
-  const reached = new Map<number, number[]>();
-  let layer = new Map<number, Map<number, number[]>>();
-  for (let count = widest; count >= 1; count--) layer.set(count, new Map([[count, [count]]]));
-  for (let row = 1; row < rows; row++) {
-    const next = new Map<number, Map<number, number[]>>();
-    for (const [count, sums] of layer) {
-      for (const step of shifted ? [-1, 0, 1] : [-1, 1]) {
-        const above = count + step;
-        if (above < 1 || above > widest) continue;
-        const into = next.get(above) ?? new Map<number, number[]>();
-        next.set(above, into);
-        for (const [sum, columns] of sums) {
-          if (sum + above + (rows - row - 1) > most || into.has(sum + above)) continue;
-          into.set(sum + above, [...columns, above]);
-        }
-      }
-    }
-    layer = next;
+/** Width of nested rows in bar widths. */
+export function nestedWidth(columns: number[]): number {
+  const equal = columns.some((count, row) => row > 0 && count === columns[row - 1]);
+  return Math.max(...columns) + (equal ? 0.5 : 0);
+}
+
+/** Lowers rows by `step` bars at a time, the topmost that may be, until they hold at most `most`; null where they can not. */
+function loweredTo(rows: number[], most: number, step: number): number[] | null {
+  const columns = [...rows];
+  let bars = sum(columns);
+  while (bars > most) {
+    const row = columns.findLastIndex((count, i) => mayLower(columns, i, count - step));
+    if (row < 0) return null;
+    columns[row]! -= step;
+    bars -= step;
   }
-  for (const sums of layer.values())
-    for (const [sum, columns] of sums) if (!reached.has(sum)) reached.set(sum, columns);
-  let best: number[] | null = null;
-  let bestSum = 0;
-  for (const [sum, columns] of reached) {
-    if (sum <= bestSum || sum > most) continue;
-    bestSum = sum;
-    best = columns;
-  }
-  return best;
+  return columns;
+}
+
+/** True where a row may hold `count` bars: it nests with its neighbours, and no row above is wider. */
+function mayLower(columns: number[], row: number, count: number): boolean {
+  if (count < 1) return false;
+  const below = columns[row - 1];
+  const above = columns[row + 1];
+  return (below === undefined || Math.abs(below - count) <= 1) && (above === undefined || Math.abs(above - count) <= 1);
+}
+
+function sum(counts: number[]): number {
+  return counts.reduce((total, count) => total + count, 0);
 }
