@@ -16,12 +16,14 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
   const paper = openPaper(W.title, job, plan, options, out);
   const names = new Map(job.voids.map((space) => [space.void, voidTitle(space)]));
   const held = holdDownOf(job, plan).filter((entry) => entry.mass > 0);
-  for (const entry of held) {
+  for (const entry of held.filter((each) => each.cases.length > 0)) {
     paper.heading = entry.held ? writeHeld : writeNotSecured;
     newPage(paper);
     await writeHold(paper, names.get(entry.void) ?? entry.void, entry);
     await breathe(paper);
   }
+  const open = held.filter((each) => each.cases.length === 0);
+  if (open.length > 0) writeOpen(paper, open, names);
   if (held.length === 0) {
     newPage(paper);
     paper.letters.paragraph(W.none, paper.left, paper.y, paper.width, { size: 11 });
@@ -34,23 +36,21 @@ async function writeHold(paper: Paper, title: string, entry: HeldVoid): Promise<
   const head = W.void(title, kg(entry.mass, 1));
   paper.y = letters.fitted(head, left, paper.y, { width, height: 40, least: 8 }, { size: 15, weight: 'bold' });
   paper.y = letters.paragraph(W.intro, left, paper.y + 2, width, { size: 9 }) + 4;
-  if (entry.cases.length > 0) {
-    const columns: Column[] = [
-      { head: W.heads.case, share: 3 },
-      { head: W.heads.load, width: 58, align: 'right', bold: true },
-      { head: W.heads.by, share: 4 },
-      { head: W.heads.carries, width: 58, align: 'right' },
-      { head: W.heads.used, share: 2.4, bold: true },
-    ];
-    const rows = entry.cases.map((each) => [
-      each.reason === null ? each.name : `${each.name}\n${each.reason}`,
-      kN(each.demand),
-      each.best?.what ?? W.nothing,
-      each.best ? kN(each.best.carries) : '',
-      each.used === null ? W.notCarried : W.used(each.used),
-    ]);
-    await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });
-  }
+  const columns: Column[] = [
+    { head: W.heads.case, share: 3 },
+    { head: W.heads.load, width: 58, align: 'right', bold: true },
+    { head: W.heads.by, share: 4 },
+    { head: W.heads.carries, width: 58, align: 'right' },
+    { head: W.heads.used, share: 2.4, bold: true },
+  ];
+  const rows = entry.cases.map((each) => [
+    each.reason === null ? each.name : `${each.name}\n${each.reason}`,
+    kN(each.demand),
+    each.best?.what ?? W.nothing,
+    each.best ? kN(each.best.carries) : '',
+    each.used === null ? W.notCarried : W.used(each.used),
+  ]);
+  await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });
   const working = entry.cases.flatMap((each) =>
     each.best ? [`${each.name}: ${each.best.what}. ${each.best.working.join(' ')}`] : [],
   );
@@ -62,6 +62,17 @@ async function writeHold(paper: Paper, title: string, entry: HeldVoid): Promise<
   );
   writeSentences(paper, W.minds, entry.minds);
   writeBlanks(paper);
+}
+
+/** Voids that carry bundles and for which nothing was entered, on one page. */
+function writeOpen(paper: Paper, open: HeldVoid[], names: ReadonlyMap<string, string>): void {
+  paper.heading = writeNotSecured;
+  newPage(paper);
+  const sentences = open.map((entry) => W.void(names.get(entry.void) ?? entry.void, kg(entry.mass, 1)));
+  writeSentences(paper, W.open, sentences);
+  for (const words of new Set(open.flatMap((entry) => entry.minds))) {
+    paper.y = paper.letters.paragraph(words, paper.left, paper.y + 6, paper.width, { size: 9.5 });
+  }
 }
 
 function writeSentences(paper: Paper, head: string, sentences: string[]): void {

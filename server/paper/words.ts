@@ -304,6 +304,7 @@ export const HOLD_WORDS = {
     'Which assumed loads are carried by what was entered. It never says that a stow is safe: a surveyor or a designer looks at it and approves it before she goes to sea.',
   none: 'No bundles are stowed: there is nothing to hold down.',
   void: (title: string, mass: string) => `${title}: ${mass} to hold`,
+  open: 'Nothing is entered for these voids',
   heads: { case: 'assumed load', load: 'load', by: 'carried by', carries: 'carries', used: 'used' },
   nothing: 'nothing entered holds this way',
   notCarried: 'NOT CARRIED',
