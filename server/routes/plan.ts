@@ -4,10 +4,14 @@ import { Defect } from '../../src/fault.ts';
 import { jobDigest } from '../../src/job/digest.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
-import { type Plan, planSchema } from '../../src/plan/plan.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import type { Context } from '../app.ts';
+import { writeArchive } from '../paper/archive.ts';
+import { CSV_TABLES, csvOf } from '../paper/csv.ts';
+import type { PaperOptions } from '../paper/page.ts';
 import { PAPERS } from '../paper/papers.ts';
 import { Problem } from '../problem.ts';
+import { showAfloat, showHeld } from '../show/afloat.ts';
 import { type LiftedOut, showBars, showVoids } from '../show/planPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
@@ -31,10 +35,12 @@ export function planRoutes(context: Context): Router {
       row,
       plan,
       job: jobRow,
-      hull: job.vessel !== undefined,
+      afloat: showAfloat(job, plan),
+      hold: showHeld(job, plan),
       voids: showVoids(job, plan, liftedOut(request.query.out)),
       bars: showBars(job, plan),
       papers: PAPERS,
+      tables: CSV_TABLES,
       edited: jobDigest(draftOf(store.jobs.body(jobRow.id))) !== row.jobDigest,
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
       last: store.plannings.latest(jobRow.id),
@@ -75,19 +81,26 @@ export function planRoutes(context: Context): Router {
     sendFile(response, `${jobRow.name}.job.json`, 'application/json', `${row.jobBody}\n`);
   });
 
+  router.get('/plans/:serial/papers.zip', async (request, response) => {
+    const hand = planIn(context, request);
+    response.attachment(`${plainName(hand.jobRow.name)}-${hand.row.serial}-papers.zip`).type('application/zip');
+    await writeArchive(hand.job, hand.plan, paperOptions(request, hand), response);
+  });
+
   router.get('/plans/:serial/papers/:file', async (request, response) => {
-    const { row, plan, job, jobRow } = planIn(context, request);
+    const hand = planIn(context, request);
     const paper = PAPERS.find((candidate) => candidate.file === request.params.file);
     if (!paper) throw new Problem('no-such-page');
-    const name = `${plainName(jobRow.name)}-${row.serial}-${paper.file}`;
+    const name = `${plainName(hand.jobRow.name)}-${hand.row.serial}-${paper.file}`;
     response.type('application/pdf').set('Content-Disposition', `inline; filename="${name}"`);
-    const base = `${request.protocol}://${request.headers.host}`;
-    await paper.write(
-      job,
-      plan,
-      { date: new Date(row.madeAt), paper: sizeOf(request), base, planSerial: row.serial },
-      response,
-    );
+    await paper.write(hand.job, hand.plan, paperOptions(request, hand), response);
+  });
+
+  router.get('/plans/:serial/tables/:file', (request, response) => {
+    const { row, plan, job, jobRow } = planIn(context, request);
+    const table = CSV_TABLES.find((candidate) => candidate.file === request.params.file);
+    if (!table) throw new Problem('no-such-page');
+    sendFile(response, `${jobRow.name}-${row.serial}-${table.file}`, 'text/csv', csvOf(table, job, plan));
   });
 
   return router;
@@ -100,7 +113,8 @@ export function planIn({ store }: Context, request: Request, name = 'serial'): P
   if (!row || !jobRow || jobRow.deletedAt !== null) throw new Problem('no-such-plan');
   const read = readJob(row.jobBody, { toCheck: true });
   if (!read.ok) throw new Defect(`the job of plan ${row.serial} can not be read any more`);
-  return { row, plan: planSchema.parse(JSON.parse(row.body)), job: read.value.job, jobRow };
+  // It was read by its schema when it was stored, and a stored plan is never changed.
+  return { row, plan: JSON.parse(row.body) as Plan, job: read.value.job, jobRow };
 }
 
 /** `?out=V1.3`: three bundles of V1 lifted out. */
@@ -109,6 +123,9 @@ function liftedOut(query: unknown): LiftedOut | null {
   return name === undefined ? null : { void: name, count: Number(count) };
 }
 
-function sizeOf(request: Request): 'a4' | 'letter' {
-  return request.query.size === 'letter' ? 'letter' : 'a4';
+/** Papers carry the day of their plan, and codes that lead back to this server under the name it was asked by. */
+function paperOptions(request: Request, { row }: PlanInHand): PaperOptions {
+  const base = `${request.protocol}://${request.headers.host}`;
+  const paper = request.query.size === 'letter' ? 'letter' : 'a4';
+  return { date: new Date(row.madeAt), paper, base, planSerial: row.serial };
 }
