@@ -194,17 +194,32 @@ function writeAbreast(paper: Paper, scenes: { words: string; scene: Scene }[], a
   paper.y += high;
 }
 
-/** A section through the middle of every run, two abreast, each named. */
+/** Sections through the middle of every run and at every station, as they follow along the void, each named. */
 function writeSections(paper: Paper, plan: Plan, space: Void, runs: PlanRun[]): void {
-  const half = (paper.width - 12) / 2 / MM;
-  for (let i = 0; i < runs.length; i += 2) {
-    const scenes = runs.slice(i, i + 2).map((run) => {
-      const along = (run.from + run.to) / 2;
-      const words = W.sectionLine(run.run, plain(along));
-      return { words, scene: voidCrossScene(space, plan, along, { width: half, height: 62 }) };
-    });
-    writeAbreast(paper, scenes, 2);
+  const places = sectionPlaces(space, runs);
+  const abreast = places.length > 2 ? 3 : 2;
+  const width = (paper.width - 12 * (abreast - 1)) / abreast / MM;
+  for (let i = 0; i < places.length; i += abreast) {
+    const scenes = places.slice(i, i + abreast).map(({ along, words }) => ({
+      words,
+      scene: voidCrossScene(space, plan, along, { width, height: 62 }),
+    }));
+    writeAbreast(paper, scenes, abreast);
   }
+}
+
+/** Nearer than this to the middle of a run a station has no section of its own, mm. */
+const APART = 25;
+
+function sectionPlaces(space: Void, runs: PlanRun[]): { along: number; words: string }[] {
+  const middles = runs.map((run) => {
+    const along = (run.from + run.to) / 2;
+    return { along, words: W.sectionLine(run.run, plain(along)) };
+  });
+  const stations = (space.stations ?? [])
+    .filter(({ along }) => middles.every((middle) => Math.abs(middle.along - along) > APART))
+    .map(({ along }) => ({ along, words: W.stationLine(plain(along)) }));
+  return [...middles, ...stations].sort((p, q) => p.along - q.along);
 }
 
 /** What lies under the bundles and how they come out again. */

@@ -121,7 +121,8 @@ export const STOWAGE_WORDS = {
   tierLine: (tier: number, orders: string, mass: string) =>
     `${tier === 1 ? 'Ground tier' : `Tier ${tier}`}, from above: order ${orders}, ${mass}`,
   longLine: 'Long section, by order',
-  sectionLine: (run: number, along: string) => `Section through run ${run}, at ${along} mm along`,
+  stationLine: (along: string) => `Station at ${along} mm along`,
+  sectionLine: (run: number, along: string) => `Run ${run}, section at ${along} mm along`,
   orderHead: 'Order in',
   runTier: (run: number, tier: number) => `${run}, ${tier}`,
   bars: (bars: number, length: string, section: string) => `${bars} × ${length}, ${section}`,

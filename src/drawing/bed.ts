@@ -3,9 +3,11 @@
  * the void is read at the level of the bundles, so that hollow sides get longer chocks and shorter battens.
  */
 
+import type { KeepOut } from '../job/job.ts';
 import { ALLOWANCES } from '../plan/materials.ts';
 import type { Plan, PlanBundle, PlanRun } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
+import { keepOutTop } from './laid.ts';
 import { sidesAt } from './outline.ts';
 
 export interface Bed {
@@ -51,8 +53,10 @@ export interface Chock {
   /** The gap to fill, less the finger room: never wedged tight. */
   size: number;
   height: number;
-  /** How long a stretch it steadies, mm. */
+  /** How long a stretch it steadies, mm; side chocks lie from `from` to `to` along. */
   length: number;
+  from: number;
+  to: number;
   /** Least corner across and up of a side chock, or of the tier that an end chock steadies. */
   across: number;
   up: number;
@@ -61,6 +65,25 @@ export interface Chock {
 /** What a chock is smaller than its gap, mm: the finger room, and never none. */
 export function looseness(laid: LaidVoid): number {
   return Math.max(3, laid.gap.across);
+}
+
+function overlap(range: readonly [number, number], from: number, to: number): boolean {
+  return range[0] < to && range[1] > from;
+}
+
+/** A chock shorter than this steadies nothing, mm. */
+const LEAST_LENGTH = 60;
+
+/** The stretches of a run that none of the keep-outs takes: nothing bears on a bolt or a seacock. */
+function stretchesBeside(run: PlanRun, taken: readonly KeepOut[]): { from: number; to: number }[] {
+  const stretches: { from: number; to: number }[] = [];
+  let from = run.from;
+  for (const keepOut of [...taken].sort((p, q) => p.along[0] - q.along[0])) {
+    stretches.push({ from, to: Math.min(keepOut.along[0], run.to) });
+    from = Math.max(from, keepOut.along[1]);
+  }
+  stretches.push({ from, to: run.to });
+  return stretches.filter((stretch) => stretch.to - stretch.from >= LEAST_LENGTH);
 }
 
 /** Gaps under this need no chock, mm. */
@@ -81,8 +104,15 @@ export function chocksOf(laid: LaidVoid, plan: Plan): Chock[] {
       const length = run.to - run.from;
       const chock = (side: Chock['side'], gap: number, reach: number, across: number): Chock[] => {
         const size = Math.floor(gap - looseness(laid));
-        const where = { void: laid.void, run: run.run, tier, side };
-        return size < LEAST_CHOCK ? [] : [{ ...where, size, height, length: reach, across, up: low }];
+        if (size < LEAST_CHOCK) return [];
+        const chocked = { void: laid.void, run: run.run, tier, side, size, height, across, up: low };
+        if (side === 'first end' || side === 'last end') return [{ ...chocked, length: reach, from: 0, to: 0 }];
+        const taken = laid.keepOut.filter(
+          (keepOut) =>
+            overlap(keepOut.across, across, across + size) &&
+            overlap([keepOut.up[0], keepOutTop(laid, keepOut)], low, low + height),
+        );
+        return stretchesBeside(run, taken).map(({ from, to }) => ({ ...chocked, length: to - from, from, to }));
       };
       const wide = most - least;
       return [

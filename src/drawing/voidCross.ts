@@ -34,7 +34,7 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
     ),
   ];
   shapes.push(...bed(laid, plan, along, place));
-  if (bundles.length > 0) shapes.push(...chocks(laid, plan, bundles[0]!.run, place));
+  if (bundles.length > 0) shapes.push(...chocks(laid, plan, along, place));
   for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale));
   for (const bundle of bundles) shapes.push(...numberOf(bundle, place, scale, options.marked));
   for (const keepOut of laid.keepOut) {
@@ -111,10 +111,10 @@ function bed(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[] {
   ];
 }
 
-/** Side chocks of the run, crossed as wood is drawn end on. */
-function chocks(laid: LaidVoid, plan: Plan, run: number, place: Place): Shape[] {
+/** Side chocks at this place, crossed as wood is drawn end on. */
+function chocks(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[] {
   return chocksOf(laid, plan)
-    .filter((chock) => chock.run === run && (chock.side === 'least' || chock.side === 'most'))
+    .filter((chock) => (chock.side === 'least' || chock.side === 'most') && chock.from <= along && along <= chock.to)
     .flatMap((chock): Shape[] => {
       const a = place(chock.across, chock.up + chock.height);
       const b = place(chock.across + chock.size, chock.up);

@@ -149,6 +149,18 @@ describe('what is needed besides', () => {
     }
   });
 
+  test('no chock bears on a keep-out', () => {
+    const keepOut = { what: 'bolt', along: [200, 240], across: [100, 120], up: [0, 30], access: true };
+    const laid = { ...laidVoid(job.voids[0]!, plan), keepOut: [keepOut as never] };
+    const run1 = chocksOf(laid, plan).filter((chock) => chock.run === 1 && chock.side === 'most');
+    expect(run1.map((chock) => [chock.tier, chock.from, chock.to])).toEqual([
+      [1, 8, 200],
+      [1, 240, 514],
+      [2, 8, 200],
+      [2, 240, 514],
+    ]);
+  });
+
   test('packing is told where the dunnage alone does not level the ground tier', () => {
     const [bed] = bedsOf(laidVoid(job.voids[1]!, plan), plan);
     expect(bed!.packing).not.toBeNull();

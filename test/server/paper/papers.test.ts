@@ -78,7 +78,7 @@ describe('the readers', () => {
   });
 });
 
-/** The long plan is read on one paper only. */
+/** The long plan is read on one size only. */
 function sizesFor(name: string): ('a4' | 'letter')[] {
   return name === '600 bundles' ? ['a4'] : ['a4', 'letter'];
 }

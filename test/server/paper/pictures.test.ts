@@ -5,30 +5,33 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { PassThrough } from 'node:stream';
 import { buffer } from 'node:stream/consumers';
-import { createCanvas, loadImage } from '@napi-rs/canvas';
+import { type Canvas, createCanvas, loadImage } from '@napi-rs/canvas';
+import jsqr from 'jsqr';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, test } from 'vitest';
 import { PAPERS, type PaperKind } from '../../../server/paper/papers.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
 
+/** The decoder's types take its CommonJS export for a namespace. */
+const readCode = jsqr as unknown as typeof jsqr.default;
 const FOLDER = new URL('./pictures/', import.meta.url);
 const WRITING = process.env.KENTLEDGE_PICTURES === 'write';
 const SCALE = 0.7;
 /** The page that shows most of each paper; the first where none is named. */
 const PAGE: Partial<Record<string, number>> = { 'saw-sheet.pdf': 2, 'stowage.pdf': 2 };
 
-async function drawPage(paper: PaperKind, number: number): Promise<Buffer> {
+async function drawPage(paper: PaperKind, number: number, scale = SCALE): Promise<Canvas> {
   const { job, plan } = trialPair();
   const out = new PassThrough();
   const options = { date: new Date('2026-05-04T10:00:00Z'), base: 'http://127.0.0.1:8017', planSerial: 1 };
   const [bytes] = await Promise.all([buffer(out), paper.write(job, plan, options, out)]);
   const document = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
   const page = await document.getPage(number);
-  const viewport = page.getViewport({ scale: SCALE });
+  const viewport = page.getViewport({ scale });
   const canvas = createCanvas(Math.ceil(viewport.width), Math.ceil(viewport.height));
   await page.render({ canvas: canvas as never, viewport, background: 'white' }).promise;
   await document.loadingTask.destroy();
-  return canvas.toBuffer('image/png');
+  return canvas;
 }
 
 async function pixelsOf(png: Buffer): Promise<{ width: number; height: number; data: Uint8ClampedArray }> {
@@ -49,7 +52,7 @@ function difference(p: Uint8ClampedArray, q: Uint8ClampedArray): number {
 
 describe('pictures', () => {
   test.each(PAPERS.map((paper) => [paper.file, paper] as const))('%s looks as it did', async (file, paper) => {
-    const drawn = await drawPage(paper, PAGE[file] ?? 1);
+    const drawn = (await drawPage(paper, PAGE[file] ?? 1)).toBuffer('image/png');
     const kept = new URL(file.replace('.pdf', '.png'), FOLDER);
     if (WRITING) {
       mkdirSync(FOLDER, { recursive: true });
@@ -60,5 +63,21 @@ describe('pictures', () => {
     expect(difference(now.data, before.data)).toBeLessThan(0.005);
     const ink = [...now.data].filter((value, i) => i % 4 === 0 && value < 64).length;
     expect(ink).toBeGreaterThan(1000);
+  });
+});
+
+describe('the tags as printed', () => {
+  test('have a code that a camera reads, leading to the page of the bundle', async () => {
+    const { plan } = trialPair();
+    const tags = PAPERS.find((paper) => paper.file === 'tags.pdf')!;
+    const canvas = await drawPage(tags, 1, 2.5);
+    const context = canvas.getContext('2d');
+    const [columns, rows] = [2, 4];
+    const [width, height] = [Math.floor(canvas.width / columns), Math.floor(canvas.height / rows)];
+    const found = plan.bundles.map((_, i) => {
+      const { data } = context.getImageData((i % columns) * width, Math.floor(i / columns) * height, width, height);
+      return readCode(data, width, height)?.data;
+    });
+    expect(found).toEqual(plan.bundles.map((bundle) => `http://127.0.0.1:8017/b/1/${bundle.bundle}`));
   });
 });
