@@ -15,7 +15,7 @@ export function applyForm(base: Draft, posted: Posted): Draft {
   const draft = structuredClone(base);
   const lots = listAt(base, ['pile']).length;
   const places = [
-    ...placesOnce(),
+    ...placesOnce(base),
     ...Array.from({ length: lots }, (_, index) => placesOfLot(index)).flat(),
     ...listAt(base, ['voids']).flatMap((_, index) => placesOfVoid(base, index)),
   ];

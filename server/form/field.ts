@@ -18,3 +18,14 @@ export interface Group {
   title: string;
   fields: readonly Field[];
 }
+
+/** A list of rows that grows by a button: stations, bolts to stay off, straps. */
+export interface RowList {
+  /** Its path in the void, or in the job. */
+  list: string;
+  title: string;
+  /** The words of the button that adds one, and of the one that takes one out. */
+  add: string;
+  remove: string;
+  fields: readonly Field[];
+}

@@ -1,5 +1,5 @@
 /** What the job page asks once a job: steel, saw, bundles, vessel and aims. */
-import type { Field } from './field.ts';
+import type { Field, RowList } from './field.ts';
 
 export const SAW_FIELDS: readonly Field[] = [
   {
@@ -97,6 +97,17 @@ export const BUNDLE_FIELDS: readonly Field[] = [
     help: 'Becket: the loop of rope a bundle is lifted by.',
   },
   { path: 'bundle.becket.grip', label: 'Becket grip', kind: 'mm', unit: 'mm' },
+  {
+    path: 'bundle.becket.sleeve',
+    label: 'Becket with a sleeve',
+    kind: 'choice',
+    usual: 'no',
+    options: [
+      ['', 'as usual'],
+      ['true', 'yes'],
+      ['false', 'no'],
+    ],
+  },
 ];
 
 export const VESSEL_FIELDS: readonly Field[] = [
@@ -141,6 +152,13 @@ export const VESSEL_FIELDS: readonly Field[] = [
     kind: 'metres',
     unit: 'm',
     help: 'Her stiffness at small angles. From a licensed source, or from a timed roll.',
+  },
+  {
+    path: 'vessel.rollPeriod',
+    label: 'Rolls in',
+    kind: 'number',
+    unit: 's',
+    help: 'Timed, for one whole roll there and back. Time ten and divide.',
   },
   { path: 'vessel.water', label: 'Water', kind: 'number', unit: 'kg/m³', usual: '1025, salt' },
   { path: 'vessel.draughtForward', label: 'Draught forward', kind: 'metres', unit: 'm' },
@@ -199,3 +217,17 @@ export const STEEL_FIELDS: readonly Field[] = [
     help: 'For lots with no weighed figure.',
   },
 ];
+
+/** Where water can come in, or must run out. */
+export const OPENINGS: RowList = {
+  list: 'vessel.openings',
+  title: 'Sills, drains and outlets',
+  add: 'A sill, drain or outlet',
+  remove: 'Take this out',
+  fields: [
+    { path: 'name', label: 'What', kind: 'text', help: 'Cockpit drain, exhaust outlet, companionway sill.' },
+    { path: 'height', label: 'Above the water now', kind: 'metres', unit: 'm' },
+    { path: 'x', label: 'Forward of the after end', kind: 'metres', unit: 'm' },
+    { path: 'y', label: 'To starboard', kind: 'metres', unit: 'm' },
+  ],
+};

@@ -19,7 +19,8 @@ export type Kind =
   | 'spans'
   | 'range'
   | 'metreRange'
-  | 'readings';
+  | 'readings'
+  | 'names';
 
 /** True of a field of several lines. */
 export function hasLines(kind: Kind): boolean {
@@ -45,7 +46,7 @@ export function showField(kind: Kind, value: unknown): string {
   if (typeof value === 'string') return value;
   if (value === null) return '';
   if (Array.isArray(value)) {
-    if (kind === 'lengths' && value.every(isScalar)) return value.map(String).join('; ');
+    if ((kind === 'lengths' || kind === 'names') && value.every(isScalar)) return value.map(String).join('; ');
     if (kind === 'spans' && value.every((span) => isRecord(span) && isScalar(span.from) && isScalar(span.to))) {
       return value.map((span) => `${span.from} to ${span.to}`).join('; ');
     }
@@ -67,6 +68,11 @@ export function readField(kind: Kind, typed: string): unknown {
       return text;
     case 'choice':
       return text === 'true' ? true : text === 'false' ? false : text;
+    case 'names':
+      return text
+        .split(';')
+        .map((name) => name.trim())
+        .filter((name) => name !== '');
     case 'lengths':
       return readLengths(text) ?? text;
     case 'spans':

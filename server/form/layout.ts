@@ -1,9 +1,10 @@
 /** Where each field of a draft stands: the one list that reading a form and showing one both follow. */
-import type { Field } from './field.ts';
-import { AIM_FIELDS, BUNDLE_FIELDS, SAW_FIELDS, STEEL_FIELDS, VESSEL_FIELDS } from './jobFields.ts';
-import { listAt, type Step } from './path.ts';
+import type { Field, RowList } from './field.ts';
+import { AIM_FIELDS, BUNDLE_FIELDS, OPENINGS, SAW_FIELDS, STEEL_FIELDS, VESSEL_FIELDS } from './jobFields.ts';
+import { LEGS, LIFT_RULES } from './liftFields.ts';
+import { listAt, parsePath } from './path.ts';
 import { LOT_FIELDS, LOT_MORE } from './pileFields.ts';
-import { KEEP_OUT_FIELDS, STATION_FIELDS, VOID_FIELDS, VOID_MORE } from './voidFields.ts';
+import { VOID_FIELDS, VOID_MORE, VOID_ROWS } from './voidFields.ts';
 
 /** A field at its full path in the draft. */
 export interface Place {
@@ -13,18 +14,25 @@ export interface Place {
 
 export const NAME_FIELD: Field = { path: 'name', label: 'Name of the job', kind: 'text' };
 
+/** Lists of rows of the job as a whole. */
+export const JOB_ROWS: readonly RowList[] = [OPENINGS, LEGS];
+
 const ONCE: readonly Field[] = [
   NAME_FIELD,
   ...STEEL_FIELDS,
   ...SAW_FIELDS,
   ...BUNDLE_FIELDS,
   ...VESSEL_FIELDS,
+  ...LIFT_RULES,
   ...AIM_FIELDS,
 ];
 
-/** The fields of a draft that are asked once. */
-export function placesOnce(): Place[] {
-  return ONCE.map((field) => ({ path: field.path, field }));
+/** The fields of a draft that are asked once, and those of the rows of the job as a whole. */
+export function placesOnce(draft: unknown): Place[] {
+  return [
+    ...ONCE.map((field) => ({ path: field.path, field })),
+    ...JOB_ROWS.flatMap((rows) => placesOfRows(draft, '', rows)),
+  ];
 }
 
 /** The fields of a lot, but for its section, which has two of its own (`.section.shape` and `.section.sizes`). */
@@ -32,17 +40,20 @@ export function placesOfLot(index: number): Place[] {
   return [...LOT_FIELDS, ...LOT_MORE].map((field) => ({ path: `pile[${index}].${field.path}`, field }));
 }
 
-/** The fields of a void, of its keep-outs and of its stations, as many as the draft has. */
+/** The fields of a void and of its rows, as many as the draft has. */
 export function placesOfVoid(draft: unknown, index: number): Place[] {
-  const at = (path: string, fields: readonly Field[]): Place[] =>
-    fields.map((field) => ({ path: `${path}.${field.path}`, field }));
   const own = `voids[${index}]`;
-  const rows = (name: string, fields: readonly Field[]): Place[] =>
-    listAt(draft, ['voids', index, name] as Step[]).flatMap((_, n) => at(`${own}.${name}[${n}]`, fields));
+  const fields = [...VOID_FIELDS, ...VOID_MORE.flatMap((group) => group.fields)];
   return [
-    ...at(own, VOID_FIELDS),
-    ...VOID_MORE.flatMap((group) => at(own, group.fields)),
-    ...rows('keepOut', KEEP_OUT_FIELDS),
-    ...rows('stations', STATION_FIELDS),
+    ...fields.map((field) => ({ path: `${own}.${field.path}`, field })),
+    ...VOID_ROWS.flatMap((rows) => placesOfRows(draft, `${own}.`, rows)),
   ];
+}
+
+/** The rows of a list at `base`, a path that ends with its point, or ''. */
+function placesOfRows(draft: unknown, base: string, { list, fields }: RowList): Place[] {
+  const path = `${base}${list}`;
+  return listAt(draft, parsePath(path) ?? []).flatMap((_, n) =>
+    fields.map((field) => ({ path: `${path}[${n}].${field.path}`, field })),
+  );
 }

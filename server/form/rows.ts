@@ -9,6 +9,15 @@ export interface RowOrder {
   text: string;
 }
 
+/** What a new row begins with, by the name of its list. */
+const NEW_ROWS = new Map<string, object>([
+  ['keepOut', { what: '' }],
+  ['straps', { kind: 'over' }],
+  ['bars', { count: 1 }],
+  ['openings', { name: '' }],
+  ['legs', { leg: '' }],
+]);
+
 const VERBS = ['add', 'copy', 'remove', 'drop', 'shape', 'unshape'];
 
 export function parseOrder(text: string): RowOrder | null {
@@ -29,9 +38,9 @@ export function applyOrder(draft: Draft, { verb, path, text }: RowOrder): string
 function addRow(draft: Draft, path: Step[], text: string): string {
   const at = listAt(draft, path).length;
   const list = path.at(-1);
-  if (list === 'voids') setAt(draft, [...path, at], { void: nextVoid(draft) });
-  else if (list === 'keepOut') setAt(draft, [...path, at], { what: '' });
-  else if (list === 'stations') return addStation(draft, path, text);
+  if (list === 'stations') return addStation(draft, path, text);
+  const row = list === 'voids' ? { void: nextVoid(draft) } : NEW_ROWS.get(String(list));
+  if (row) setAt(draft, [...path, at], structuredClone(row));
   return `${text}[${at}]`;
 }
 

@@ -2,13 +2,14 @@
 import type { Fault } from '../../src/fault.ts';
 import type { Draft } from './apply.ts';
 import { FaultBoard } from './faultBoard.ts';
-import type { Field } from './field.ts';
-import { AIM_FIELDS, BUNDLE_FIELDS, SAW_FIELDS, STEEL_FIELDS, VESSEL_FIELDS } from './jobFields.ts';
+import type { Field, RowList } from './field.ts';
+import { AIM_FIELDS, BUNDLE_FIELDS, OPENINGS, SAW_FIELDS, STEEL_FIELDS, VESSEL_FIELDS } from './jobFields.ts';
 import { showField, showSection } from './kinds.ts';
 import { NAME_FIELD } from './layout.ts';
+import { LEGS, LIFT_RULES } from './liftFields.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
 import { LOT_FIELDS, LOT_MORE, SHAPES } from './pileFields.ts';
-import { KEEP_OUT_FIELDS, STATION_FIELDS, VOID_FIELDS, VOID_MORE } from './voidFields.ts';
+import { VOID_FIELDS, VOID_MORE, VOID_ROWS } from './voidFields.ts';
 
 export interface FieldView extends Field {
   name: string;
@@ -47,14 +48,22 @@ export interface RowView {
   faults: Fault[];
 }
 
+export interface RowsView extends RowList {
+  /** Full path of the list. */
+  path: string;
+  id: string;
+  rows: RowView[];
+  faults: Fault[];
+}
+
 export interface VoidView {
   path: string;
   id: string;
   mark: string;
   fields: FieldView[];
   more: GroupView[];
-  keepOuts: RowView[];
-  stations: RowView[];
+  /** Its lists, each with the rows that it has. */
+  rows: RowsView[];
   faults: Fault[];
 }
 
@@ -66,6 +75,9 @@ export interface FormView {
   bundle: GroupView;
   voids: VoidView[];
   vessel: GroupView;
+  openings: RowsView;
+  lift: GroupView;
+  legs: RowsView;
   aims: FieldView[];
   pileFaults: Fault[];
   voidsFaults: Fault[];
@@ -135,11 +147,13 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     };
   }
 
-  function rows(base: string, list: string, shapes: readonly Field[]): RowView[] {
-    return listAt(draft, steps(`${base}.${list}`)).map((_, n) => {
-      const path = `${base}.${list}[${n}]`;
-      return { path, id: idOf(path), fields: fields(path, shapes), faults: board.of(path, shapes[0]?.label ?? '') };
+  function rows(base: string, list: RowList): RowsView {
+    const path = `${base}${list.list}`;
+    const shown = listAt(draft, steps(path)).map((_, n) => {
+      const own = `${path}[${n}]`;
+      return { path: own, id: idOf(own), fields: fields(own, list.fields), faults: board.of(own, list.title) };
     });
+    return { ...list, path, id: idOf(path), rows: shown, faults: board.of(path, list.title) };
   }
 
   function space(index: number): VoidView {
@@ -150,8 +164,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
       mark: showField('text', valueAt(draft, ['voids', index, 'void'])),
       fields: fields(path, VOID_FIELDS),
       more: VOID_MORE.map(({ title, fields: shapes }) => group(title, fields(path, shapes))),
-      keepOuts: rows(path, 'keepOut', KEEP_OUT_FIELDS),
-      stations: rows(path, 'stations', STATION_FIELDS),
+      rows: VOID_ROWS.map((list) => rows(`${path}.`, list)),
     };
     return { ...view, faults: board.of(path, 'Void') };
   }
@@ -173,6 +186,9 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     bundle: group('Bundles', fields('', BUNDLE_FIELDS)),
     voids: voidNumbers.map(space),
     vessel: group('Vessel', fields('', VESSEL_FIELDS)),
+    openings: rows('', OPENINGS),
+    lift: group('Carrying', fields('', LIFT_RULES)),
+    legs: rows('', LEGS),
     aims: fields('', AIM_FIELDS),
     pileFaults: board.at('pile', 'Pile'),
     voidsFaults: board.at('voids', 'Voids'),

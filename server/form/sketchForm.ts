@@ -2,7 +2,7 @@
 import type { Fault } from '../../src/fault.ts';
 import type { Draft, Posted } from './apply.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
-import { type FieldView, type FormView, showForm, WHOLE } from './show.ts';
+import { type FieldView, type FormView, type RowsView, showForm, WHOLE } from './show.ts';
 import { sketchVoid, VIEWS, type View } from './sketch.ts';
 import { type PileSum, pileSum } from './sums.ts';
 
@@ -62,9 +62,15 @@ export function fieldsOf(form: FormView): FieldView[] {
     ...form.voids.flatMap((space) => [
       ...space.fields,
       ...space.more.flatMap((group) => group.fields),
-      ...[...space.keepOuts, ...space.stations].flatMap((row) => row.fields),
+      ...fieldsOfRows(space.rows),
     ]),
     ...form.vessel.fields,
+    ...form.lift.fields,
+    ...fieldsOfRows([form.openings, form.legs]),
     ...form.aims,
   ];
+}
+
+function fieldsOfRows(lists: RowsView[]): FieldView[] {
+  return lists.flatMap(({ rows }) => rows.flatMap((row) => row.fields));
 }

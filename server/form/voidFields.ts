@@ -1,7 +1,9 @@
 /** What the job page asks of a void: first what every void needs, then what is folded away until it is used. */
-import type { Field, Group } from './field.ts';
+import type { Field, Group, RowList } from './field.ts';
+import { BARS_ACROSS, HOLD_FIELDS, STRAPS } from './holdFields.ts';
+import { LIFT_FIELDS } from './liftFields.ts';
 
-const YES_NO = [
+export const YES_NO = [
   ['', 'as usual'],
   ['true', 'yes'],
   ['false', 'no'],
@@ -99,51 +101,19 @@ export const VOID_MORE: readonly Group[] = [
   {
     title: 'How it is lifted there',
     fields: [
-      { path: 'handling.reach', label: 'Reach', kind: 'mm', unit: 'mm', help: 'From the ankles to the hands, level.' },
-      { path: 'handling.start', label: 'Hands at the start', kind: 'mm', unit: 'mm' },
-      { path: 'handling.end', label: 'Hands at the end', kind: 'mm', unit: 'mm' },
-      { path: 'handling.twist', label: 'Twist', kind: 'number', unit: 'degrees' },
-      { path: 'handling.perMinute', label: 'Lifts a minute', kind: 'number' },
+      ...LIFT_FIELDS.map((field) => ({ ...field, path: `handling.${field.path}` })),
       {
-        path: 'handling.spell',
-        label: 'Spell',
-        kind: 'choice',
-        options: [
-          ['', 'not said'],
-          ['short', 'short'],
-          ['moderate', 'moderate'],
-          ['long', 'long'],
-          ['over-long', 'over-long'],
-        ],
+        path: 'route',
+        label: 'Legs before it',
+        kind: 'names',
+        help: 'Names of ways that are told under Carrying, in order: quay to deck; deck to cabin.',
       },
-      {
-        path: 'handling.grip',
-        label: 'Grip',
-        kind: 'choice',
-        options: [
-          ['', 'not said'],
-          ['good', 'good'],
-          ['fair', 'fair'],
-          ['poor', 'poor'],
-        ],
-      },
-      {
-        path: 'handling.posture',
-        label: 'Posture',
-        kind: 'choice',
-        options: [
-          ['', 'not said'],
-          ['standing', 'standing'],
-          ['kneeling', 'kneeling'],
-          ['seated', 'seated'],
-        ],
-      },
-      { path: 'handling.hands', label: 'Hands', kind: 'number' },
     ],
   },
+  { title: 'What holds it down', fields: HOLD_FIELDS },
 ];
 
-export const KEEP_OUT_FIELDS: readonly Field[] = [
+const KEEP_OUT_FIELDS: readonly Field[] = [
   { path: 'what', label: 'Stay off', kind: 'text', help: 'A keel bolt, a pipe, a strum box.' },
   {
     path: 'along',
@@ -157,7 +127,7 @@ export const KEEP_OUT_FIELDS: readonly Field[] = [
   { path: 'access', label: 'Keep reachable', kind: 'choice', usual: 'yes: nothing above it', options: YES_NO },
 ];
 
-export const STATION_FIELDS: readonly Field[] = [
+const STATION_FIELDS: readonly Field[] = [
   { path: 'along', label: 'Station at', kind: 'mm', unit: 'mm', help: 'The first at 0, the last at the length.' },
   {
     path: 'at',
@@ -166,4 +136,24 @@ export const STATION_FIELDS: readonly Field[] = [
     unit: 'mm',
     help: 'One a line, height then sides: 0: -70 to 70. The same half-breadth on both sides: 165: 160',
   },
+];
+
+/** The lists of a void, in the order of the page. */
+export const VOID_ROWS: readonly RowList[] = [
+  {
+    list: 'stations',
+    title: 'Stations, from one end to the other',
+    add: 'Another station',
+    remove: 'Take this station out',
+    fields: STATION_FIELDS,
+  },
+  {
+    list: 'keepOut',
+    title: 'Stay off',
+    add: 'Something to stay off',
+    remove: 'Take this out',
+    fields: KEEP_OUT_FIELDS,
+  },
+  STRAPS,
+  BARS_ACROSS,
 ];

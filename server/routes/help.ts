@@ -1,8 +1,9 @@
 /** The manual, and a sign of life for whoever watches the server. */
 import { Router } from 'express';
-import { AIM_FIELDS, BUNDLE_FIELDS, SAW_FIELDS, VESSEL_FIELDS } from '../form/jobFields.ts';
+import { AIM_FIELDS, BUNDLE_FIELDS, OPENINGS, SAW_FIELDS, VESSEL_FIELDS } from '../form/jobFields.ts';
+import { LEGS, LIFT_RULES } from '../form/liftFields.ts';
 import { LOT_FIELDS, LOT_MORE } from '../form/pileFields.ts';
-import { VOID_FIELDS, VOID_MORE } from '../form/voidFields.ts';
+import { VOID_FIELDS, VOID_MORE, VOID_ROWS } from '../form/voidFields.ts';
 
 export function helpRoutes(): Router {
   const router = Router();
@@ -12,8 +13,9 @@ export function helpRoutes(): Router {
         { title: 'The pile', fields: [...LOT_FIELDS, ...LOT_MORE] },
         { title: 'The saw', fields: SAW_FIELDS },
         { title: 'Bundles', fields: BUNDLE_FIELDS },
-        { title: 'Voids', fields: [...VOID_FIELDS, ...VOID_MORE.flatMap((group) => group.fields)] },
-        { title: 'Vessel', fields: VESSEL_FIELDS },
+        { title: 'Voids', fields: [...VOID_FIELDS, ...[...VOID_MORE, ...VOID_ROWS].flatMap((group) => group.fields)] },
+        { title: 'Vessel', fields: [...VESSEL_FIELDS, ...OPENINGS.fields] },
+        { title: 'Carrying', fields: [...LIFT_RULES, ...LEGS.fields] },
         { title: 'Aims', fields: AIM_FIELDS },
       ],
     });

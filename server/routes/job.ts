@@ -5,6 +5,7 @@ import { jobDigest } from '../../src/job/digest.ts';
 import type { JobInput } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
+import { suggestLimit } from '../../src/lift/limit.ts';
 import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
 import { differences } from '../form/differences.ts';
@@ -17,6 +18,7 @@ import { pileSum, tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
 import type { Wish } from '../store/plannings.ts';
+import { figure } from '../words.ts';
 import { draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
 
 /** Differences shown of two texts; the rest is counted. */
@@ -168,9 +170,22 @@ function showJob({ store, planning }: Context, response: Response, job: JobRow, 
       })),
     ),
     plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
+    suggestions: suggestionsOf(draft),
     progress: planning.progress(job.id),
     last: store.plannings.latest(job.id),
     beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
+  });
+}
+
+/** For each void of a job without faults, what its way in suggests as a lift limit; null where nothing is told of it. */
+function suggestionsOf(draft: Draft): (string | null)[] {
+  const read = readJobValue(draft);
+  if (!read.ok) return [];
+  const { job } = read.value;
+  return job.voids.map((space) => {
+    const { limit, basis, text } = suggestLimit(job, space);
+    if (basis === 'none') return space.handling || space.route ? text : null;
+    return `${limit === null ? '' : `Suggested: at most ${figure(limit, 1)} kg. `}${text}`;
   });
 }
 

@@ -7,6 +7,7 @@ import { hasLines, readField, readSection, showField, showSection } from '../../
 import { setAt } from '../../../server/form/path.ts';
 import { applyOrder, parseOrder } from '../../../server/form/rows.ts';
 import { type FieldView, type FormView, showForm } from '../../../server/form/show.ts';
+import { fieldsOf } from '../../../server/form/sketchForm.ts';
 import { readJobValue } from '../../../src/job/readJob.ts';
 import { exampleNames, exampleText } from '../../examples.ts';
 
@@ -170,6 +171,9 @@ test('rows are added, copied, taken out; an unknown field can be dropped', () =>
   expect(act('copy pile[0]')).toBe('pile[1]');
   expect(act('add voids')).toBe('voids[1]');
   act('add voids[0].keepOut');
+  act('add voids[0].holdDown.straps');
+  act('add vessel.openings');
+  act('add lift.legs');
   act('shape voids[0]');
   act('add voids[0].stations');
   act('drop colour');
@@ -201,16 +205,8 @@ function someJob(): Draft {
 /** What a browser would post of the page as it is shown. */
 function postedOf(form: FormView): Map<string, string> {
   const posted = new Map<string, string>();
-  const put = (fields: readonly FieldView[]): void => {
-    for (const field of fields)
-      posted.set(field.name, field.value.replaceAll(/\r\n|\r|\n/g, hasLines(field.kind) ? '\r\n' : ''));
-  };
-  put([form.name, ...form.steel, ...form.saw, ...form.bundle.fields, ...form.vessel.fields, ...form.aims]);
-  for (const lot of form.pile) put([...lot.fields, lot.shape, lot.sizes, ...lot.more.fields]);
-  for (const space of form.voids) {
-    put([...space.fields, ...space.more.flatMap((group) => group.fields)]);
-    put([...space.keepOuts, ...space.stations].flatMap((row) => row.fields));
-  }
+  for (const field of fieldsOf(form))
+    posted.set(field.name, field.value.replaceAll(/\r\n|\r|\n/g, hasLines(field.kind) ? '\r\n' : ''));
   return posted;
 }
 

@@ -1,0 +1,129 @@
+/** What is asked of what holds the ballast of a void down. Whether it carries the loads is shown on the plan's page. */
+import { BOLT_GRADES, BOLT_SIZES, SIDES } from '../../src/job/holdDown.ts';
+import type { Field, RowList } from './field.ts';
+
+type Options = readonly (readonly [string, string])[];
+
+/** The words themselves to choose from. */
+function choices(words: readonly string[], none = 'choose'): Options {
+  return [['', none], ...words.map((word) => [word, word] as const)];
+}
+
+export const HOLD_FIELDS: readonly Field[] = [
+  {
+    path: 'holdDown.friction',
+    label: 'Friction',
+    kind: 'number',
+    usual: '0: none counted',
+    help: 'Between stow and floor, dry. Wet or oily counts for nothing.',
+  },
+  { path: 'holdDown.room', label: 'Room it takes on top', kind: 'mm', unit: 'mm', usual: '0' },
+  ...SIDES.flatMap((side): Field[] => [
+    {
+      path: `holdDown.blocked.${side}.by`,
+      label: `Blocked ${side} by`,
+      kind: 'text',
+      help: 'What stands against the stow on that side: a frame, a bulkhead.',
+    },
+    { path: `holdDown.blocked.${side}.carries`, label: 'It carries', kind: 'number', unit: 'kN' },
+  ]),
+  { path: 'holdDown.loads.along', label: 'Load along', kind: 'number', unit: '× gravity', usual: '2' },
+  { path: 'holdDown.loads.across', label: 'Load across', kind: 'number', unit: '× gravity', usual: '2' },
+  { path: 'holdDown.loads.up', label: 'Load up', kind: 'number', unit: '× gravity', usual: '2' },
+  {
+    path: 'holdDown.loads.reason',
+    label: 'Why other loads',
+    kind: 'text',
+    help: 'A lighter load than usual needs its reason, which is printed.',
+  },
+];
+
+export const STRAPS: RowList = {
+  list: 'holdDown.straps',
+  title: 'Straps',
+  add: 'A strap',
+  remove: 'Take this strap out',
+  fields: [
+    {
+      path: 'kind',
+      label: 'Strap',
+      kind: 'choice',
+      options: [
+        ['', 'choose'],
+        ['over', 'over the top'],
+        ['direct', 'from the stow to a fixing'],
+      ],
+    },
+    { path: 'count', label: 'How many', kind: 'number' },
+    {
+      path: 'lashingCapacity',
+      label: 'Lashing capacity',
+      kind: 'number',
+      unit: 'kN',
+      help: 'As printed on its label.',
+    },
+    { path: 'breakingLoad', label: 'Breaking load', kind: 'number', unit: 'kN' },
+    { path: 'angle', label: 'Angle to the floor', kind: 'number', unit: 'degrees' },
+    {
+      path: 'tension',
+      label: 'Tension left in it',
+      kind: 'number',
+      unit: 'kN',
+      usual: 'half its capacity',
+      help: 'Only of a strap over the top.',
+    },
+    {
+      path: 'against',
+      label: 'Holds against',
+      kind: 'choice',
+      options: choices(SIDES, 'not said'),
+      help: 'Only of a strap to a fixing.',
+    },
+    { path: 'aside', label: 'Aside in plan', kind: 'number', unit: 'degrees', usual: '0' },
+  ],
+};
+
+export const BARS_ACROSS: RowList = {
+  list: 'holdDown.bars',
+  title: 'Bars across, bolted down',
+  add: 'A bar across',
+  remove: 'Take this bar out',
+  fields: [
+    { path: 'count', label: 'How many', kind: 'number' },
+    { path: 'width', label: 'Width', kind: 'mm', unit: 'mm' },
+    { path: 'thickness', label: 'Thickness', kind: 'mm', unit: 'mm' },
+    {
+      path: 'onEdge',
+      label: 'On edge',
+      kind: 'choice',
+      usual: 'no',
+      options: [
+        ['', 'as usual'],
+        ['true', 'yes'],
+        ['false', 'no'],
+      ],
+    },
+    { path: 'span', label: 'Span', kind: 'mm', unit: 'mm', help: 'Between its bolts.' },
+    { path: 'yield', label: 'Yield strength', kind: 'number', unit: 'MPa', usual: '235, to be confirmed' },
+    {
+      path: 'load',
+      label: 'Pressed on',
+      kind: 'choice',
+      usual: 'in the middle',
+      options: [
+        ['', 'as usual'],
+        ['middle', 'in the middle'],
+        ['spread', 'all along'],
+      ],
+    },
+    { path: 'bolts.size', label: 'Bolts', kind: 'choice', options: choices(BOLT_SIZES) },
+    { path: 'bolts.grade', label: 'Grade', kind: 'choice', options: choices(BOLT_GRADES) },
+    { path: 'bolts.perBar', label: 'Bolts a bar', kind: 'number' },
+    {
+      path: 'bolts.into',
+      label: 'Into',
+      kind: 'text',
+      help: 'What they go through, and how far from its edge: usually the weak part.',
+    },
+  ],
+};
