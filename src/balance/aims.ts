@@ -35,6 +35,8 @@ export interface AimsByPlace {
 /** tan(0.5°), the list that is told as none. */
 const TAN_HALF_DEGREE = 0.008727;
 const GM_TOLERANCE = 0.05;
+/** So much of the tolerance of the marks is given to trim; the rest is left for a weight that is not quite the one wanted. */
+const TRIM_SHARE = 0.6;
 
 export function aimsFor(vessel: Vessel, wanted: Wanted): AimsByPlace {
   const hydro = hydrostaticsOf(vessel);
@@ -66,7 +68,7 @@ export function aimsFor(vessel: Vessel, wanted: Wanted): AimsByPlace {
     const at = lcf + (trim * trimPerCm) / ballast!;
     // The longer end moves by the larger share of a change of trim: that share keeps both ends within the tolerance.
     const share = Math.max(lcf, length - lcf) / length;
-    const room = ((within / share) * trimPerCm) / ballast!;
+    const room = (((TRIM_SHARE * within) / share) * trimPerCm) / ballast!;
     centre.x = [at - room, at + room];
     working.push(`The ballast's centre lies ${at.toFixed(2)} m from the after end, ${room.toFixed(2)} m either way.`);
     if (at < 0 || at > length)
