@@ -79,6 +79,10 @@ function sheetFoot(paper: Paper, sheet: TagSheet & { kind: 'grid' }, page: numbe
   letters.fitted(F.caution, margin, doc.page.height - high + 3, box, { size: 7, colour: QUIET });
 }
 
+/** Shares of a tag's height: mark, name, mass, what it is; then key plan and initials, and the foot. */
+const LYING = { id: 0.17, name: 0.1, mass: 0.262, facts: 0.234, foot: 0.045 } as const;
+const UPRIGHT = { id: 0.11, name: 0.075, mass: 0.2, facts: 0.2, foot: 0.045 } as const;
+
 /** Everything stands in bands that share the height out, each with words as large as it allows. */
 function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, callout: string | null, box: Box): void {
   const { doc, letters, options, digest } = paper;
@@ -90,26 +94,24 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
   const top = box.y + (upright ? eyelet : pad * 0.7);
   const width = box.x + box.width - pad - x;
   const height = box.y + box.height - pad * 0.7 - top;
-  const side = upright ? Math.min(width * 0.55, height * 0.3) : Math.min(width * 0.4, height * 0.5, 34 * MM);
+  const shares = upright ? UPRIGHT : LYING;
+  const band = (name: keyof typeof shares): number => height * shares[name];
+  const used = shares.id + shares.name + shares.mass + shares.facts + shares.foot;
+  // The code stands beside the mass on a lying tag, and below everything on an upright one.
+  const side = upright ? Math.min(width * 0.6, height * (1 - used)) : Math.min(width * 0.4, height * 0.5, 34 * MM);
   const left = upright ? width : width - side - pad / 2;
-  drawScene(
-    doc,
-    letters,
-    qrScene(tagCode(bundle.bundle, digest, options), side / MM),
-    x + width - side,
-    upright ? top + height - side - height * 0.05 : top,
-  );
-  const band = (share: number) => height * share;
+  const codeY = upright ? top + height - band('foot') - side : top;
+  drawScene(doc, letters, qrScene(tagCode(bundle.bundle, digest, options), side / MM), x + width - side, codeY);
   let y = top;
-  const idBox = { width: left, height: band(0.17), least: 6 };
-  letters.fitted(bundle.bundle, x, y, idBox, { size: band(0.135), weight: 'bold' });
-  y += band(0.17);
-  letters.fitted(space.name || ' ', x, y, { width: left, height: band(0.09), least: 4 }, { size: 10 });
-  y += band(0.1);
+  const idBox = { width: left, height: band('id'), least: 5 };
+  letters.fitted(bundle.bundle, x, y, idBox, { size: band('id') * 0.79, weight: 'bold' });
+  y += band('id');
+  letters.fitted(space.name || ' ', x, y, { width: left, height: band('name') * 0.9, least: 3.5 }, { size: 10 });
+  y += band('name');
   const mass = kg(bundle.mass);
-  const massSize = Math.min(band(0.24), left / letters.width(mass, 1, 'bold'));
-  letters.set(mass, x, y + band(0.105) + massSize * 0.365, { size: massSize, weight: 'bold' });
-  y += band(0.262);
+  const massSize = Math.min(band('mass') * 0.91, left / letters.width(mass, 1, 'bold'));
+  letters.set(mass, x, y + band('mass') * 0.4 + massSize * 0.365, { size: massSize, weight: 'bold' });
+  y += band('mass');
   const facts = [
     W.place(bundle.run, bundle.tier, bundle.order),
     W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
@@ -117,27 +119,28 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];
   for (const fact of facts) {
-    const high = (band(0.234) * (fact === callout ? 2 : 1)) / (facts.length + (callout === null ? 0 : 1));
+    const high = (band('facts') * (fact === callout ? 2 : 1)) / (facts.length + (callout === null ? 0 : 1));
     const size = Math.min(11, high * 0.78);
-    letters.fitted(fact, x, y, { width, height: high * 0.97, least: 4.5 }, { size });
+    letters.fitted(fact, x, y, { width, height: high * 0.97, least: 4 }, { size });
     y += high;
   }
-  const rest = top + height - band(0.045) - y;
+  const rest = top + height - band('foot') - y;
   const key = voidPlanScene(space, plan, {
     width: (upright ? width - side - pad : width * 0.5) / MM,
-    height: Math.max(3, (rest - 3) / MM),
+    height: Math.max(3, ((upright ? rest * 0.5 : rest) - 3) / MM),
     bare: true,
     tier: bundle.tier,
     marked: new Set([bundle.bundle]),
   });
   drawScene(doc, letters, key, x, y + 1.5);
-  if (!upright) initials(paper, x + width * 0.53, y, width * 0.47, rest);
+  if (upright) initials(paper, x, y + rest * 0.55, width - side - pad, rest * 0.45);
+  else initials(paper, x + width * 0.53, y, width * 0.47, rest);
   const foot = `${paper.job.name}  ${dayOf(options.date)}  ${W.plan} ${digest}`;
   letters.fitted(
     foot,
     x,
-    top + height - band(0.045),
-    { width, height: band(0.045), least: 3 },
+    top + height - band('foot'),
+    { width, height: band('foot'), least: 3 },
     { size: 6.5, colour: QUIET },
   );
 }
@@ -145,9 +148,10 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
 function initials(paper: Paper, x: number, y: number, width: number, height: number): void {
   const { doc, letters } = paper;
   const half = (width - 6) / 2;
+  const size = Math.min(7, half / letters.width(W.stowed, 1), half / letters.width(W.tied, 1));
   [W.tied, W.stowed].forEach((words, i) => {
     const at = x + i * (half + 6);
-    letters.set(words, at, y + 8, { size: 7, colour: QUIET });
+    letters.set(words, at, y + 1 + size, { size, colour: QUIET });
     const line = y + Math.min(height - 3, 26);
     doc
       .undash()

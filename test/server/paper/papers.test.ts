@@ -5,6 +5,7 @@ import PDFDocument from 'pdfkit';
 import { describe, expect, test } from 'vitest';
 import type { PaperOptions } from '../../../server/paper/page.ts';
 import { PAPERS, type PaperKind } from '../../../server/paper/papers.ts';
+import { readTagSheet } from '../../../server/paper/tagSheet.ts';
 import { digest8, planDigest } from '../../../server/planDigest.ts';
 import { holdDownSchema } from '../../../src/job/holdDown.ts';
 import type { Job } from '../../../src/job/job.ts';
@@ -188,6 +189,7 @@ describe('tags', () => {
       [grid, 2],
       [{ kind: 'roll', width: 100, height: 62 } as const, 16],
       [{ kind: 'roll', width: 62, height: 100 } as const, 16],
+      [{ kind: 'roll', width: 40, height: 30 } as const, 16],
     ] as const) {
       const pages = await read('tags.pdf', job, plan, { tags });
       expect(pages).toHaveLength(count);
@@ -195,6 +197,25 @@ describe('tags', () => {
       expect(overlapping(pages)).toEqual([]);
       const found = counts(pages);
       for (const bundle of plan.bundles) expect(found.get(bundle.bundle)).toBe(1);
+    }
+  });
+
+  test('whose layout is read from a form, and refused where tags come out too small to read', () => {
+    const grid = { kind: 'grid', rows: '5', columns: '3', marginX: '7', marginY: '9', gapX: '2', gapY: '0' };
+    expect(readTagSheet(grid, 'a4')).toEqual({
+      ok: true,
+      value: { kind: 'grid', rows: 5, columns: 3, marginX: 7, marginY: 9, gapX: 2, gapY: 0 },
+    });
+    for (const wrong of [
+      { ...grid, rows: '12' },
+      { ...grid, columns: 'x' },
+      { kind: 'roll', width: 20, height: 400 },
+      {},
+      null,
+    ]) {
+      const read = readTagSheet(wrong, 'a4');
+      expect(read.ok, JSON.stringify(wrong)).toBe(false);
+      if (!read.ok) expect(read.faults[0]!.remedy).not.toBe('');
     }
   });
 

@@ -9,6 +9,7 @@ import { type Canvas, createCanvas, loadImage } from '@napi-rs/canvas';
 import jsqr from 'jsqr';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, test } from 'vitest';
+import type { PaperOptions } from '../../../server/paper/page.ts';
 import { PAPERS, type PaperKind } from '../../../server/paper/papers.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
 
@@ -20,10 +21,15 @@ const SCALE = 0.7;
 /** The page that shows most of each paper; the first where none is named. */
 const PAGE: Partial<Record<string, number>> = { 'saw-sheet.pdf': 2, 'stowage.pdf': 2 };
 
-async function drawPage(paper: PaperKind, number: number, scale = SCALE): Promise<Canvas> {
+async function drawPage(
+  paper: PaperKind,
+  number: number,
+  scale = SCALE,
+  more: Partial<PaperOptions> = {},
+): Promise<Canvas> {
   const { job, plan } = trialPair();
   const out = new PassThrough();
-  const options = { date: new Date('2026-05-04T10:00:00Z'), base: 'http://127.0.0.1:8017', planSerial: 1 };
+  const options = { date: new Date('2026-05-04T10:00:00Z'), base: 'http://127.0.0.1:8017', planSerial: 1, ...more };
   const [bytes] = await Promise.all([buffer(out), paper.write(job, plan, options, out)]);
   const document = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
   const page = await document.getPage(number);
@@ -79,5 +85,16 @@ describe('the tags as printed', () => {
       return readCode(data, width, height)?.data;
     });
     expect(found).toEqual(plan.bundles.map((bundle) => `http://127.0.0.1:8017/b/1/${bundle.bundle}`));
+  });
+
+  test.each([
+    [100, 62],
+    [62, 100],
+    [40, 30],
+  ])('also on a roll of %i × %i mm', async (width, height) => {
+    const tags = PAPERS.find((paper) => paper.file === 'tags.pdf')!;
+    const canvas = await drawPage(tags, 1, 4, { tags: { kind: 'roll', width, height } });
+    const { data } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height);
+    expect(readCode(data, canvas.width, canvas.height)?.data).toBe('http://127.0.0.1:8017/b/1/V1-01');
   });
 });
