@@ -16,6 +16,8 @@ export interface Assembled {
   bars: PlanBar[];
   bundles: PlanBundle[];
   runs: PlanRun[];
+  /** Mass of every bundle before rounding, kg. */
+  masses: Map<string, number>;
 }
 
 interface Piece {
@@ -30,12 +32,13 @@ export function assemble(problem: Problem, fillings: Filling[], cut: Pattern[]):
   const { bars, pieces } = layOutBars(problem, cut);
   const bundles: PlanBundle[] = [];
   const runs: PlanRun[] = [];
+  const masses = new Map<string, number>();
   for (const space of problem.spaces) {
     const layout = fillings[space.index];
-    if (layout) stowLayout(problem, space, layout, pieces, bundles, runs);
+    if (layout) stowLayout(problem, space, layout, pieces, { bars, bundles, runs, masses });
   }
   for (const left of pieces.values()) if (left.length > 0) throw new Defect('pieces cut that no bundle takes');
-  return { bars, bundles, runs };
+  return { bars, bundles, runs, masses };
 }
 
 function pieceKey(steel: number, length: number): string {
@@ -97,8 +100,7 @@ function stowLayout(
   space: Space,
   layout: Layout,
   pieces: Map<string, Piece[]>,
-  bundles: PlanBundle[],
-  runs: PlanRun[],
+  into: Assembled,
 ): void {
   const { job } = problem;
   const { void: id } = space.stated;
@@ -117,7 +119,8 @@ function stowLayout(
         for (const piece of taken) piece.place.bundle = bundle;
         const mass = taken.reduce((sum, piece) => sum + piece.mass, job.bundle.wrapping);
         const size = { along, across: lying.across, up: tier.kind.up };
-        bundles.push({
+        into.masses.set(bundle, mass);
+        into.bundles.push({
           bundle,
           void: id,
           run: r + 1,
@@ -140,7 +143,7 @@ function stowLayout(
     });
     const raised = envelope(layout.laid, run.from, run.from + along).bottom;
     const packing = (at: number) => Math.round((raised - bottomAt(layout.laid, at)) * 10) / 10;
-    runs.push({
+    into.runs.push({
       void: id,
       run: r + 1,
       from: run.from,

@@ -1,6 +1,7 @@
 /** From shares of layouts to one layout a void: the runs are settled first, then their tiers, then the caps are kept. */
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
+import { settleBars } from './bars.ts';
 import { capsOf, type Filling, keepCap, type Taken } from './caps.ts';
 import type { Master } from './master.ts';
 import type { Problem } from './problem.ts';
@@ -14,21 +15,41 @@ export interface DiveOptions {
   lengths: number[][];
   /** Rounds of pricing after each step. */
   rounds: number;
+  /** Layouts of the voids that stand as they are; null for the others. */
+  standing?: Filling[];
+  /** Settle whole bars before the runs: for piles that are short. The master is spent. */
+  barsFirst?: boolean;
   shouldStop?: () => boolean;
 }
 
-/** One layout, or nothing, for every void, under every cap. The master is left free. */
+/** One layout, or nothing, for every void, under every cap. The master is left free, but for whole bars. */
 export function dive(problem: Problem, master: Master, berths: Berth[][], options: DiveOptions): Filling[] {
-  const skeletons = settleRuns(problem, master, berths, options);
+  const { engine, lengths, rounds, shouldStop } = options;
+  const standing = problem.spaces.map((space) => Boolean(options.standing?.[space.index]));
+  const settling = { lengths, rounds, standing, shouldStop };
+  const bars = options.barsFirst ? settleBars(problem, master, berths, settling) : undefined;
+  const skeletons = settleRuns(problem, master, berths, { ...settling, barsStand: bars !== undefined });
   const taken: Taken[] = [];
-  const fillings = settleTiers(problem, master, skeletons, options, taken);
+  const tiers = {
+    engine,
+    rounds,
+    shouldStop,
+    ...(options.standing && { standing: options.standing }),
+    ...(bars && { bars }),
+  };
+  const fillings = settleTiers(problem, master, skeletons, tiers, taken);
+  keepCaps(problem, fillings, master);
+  return fillings;
+}
+
+/** Takes out of the fillings what passes a cap. Changes `fillings`. */
+function keepCaps(problem: Problem, fillings: Filling[], master: Master): void {
   const worth = worthBy(problem, master.prices());
   for (const space of problem.spaces) for (const cap of capsOf(space)) keepCap(problem, fillings, [space], cap, worth);
   const { ballast } = problem.job.aims;
-  const whole: Taken[] = [];
+  const taken: Taken[] = [];
   if (ballast !== undefined) {
-    keepCap(problem, fillings, problem.spaces, { most: ballast, byBundle: true }, worth, whole);
+    keepCap(problem, fillings, problem.spaces, { most: ballast, byBundle: true }, worth, taken);
   }
-  putBack(problem, fillings, whole);
-  return fillings;
+  putBack(problem, fillings, taken);
 }

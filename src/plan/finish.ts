@@ -42,12 +42,12 @@ export function cutFillings(problem: Problem, fillings: Filling[], making: Makin
 /** The plan of fillings and their cutting, checked; null where nothing is placed. A plan that is faulted is a Defect. */
 export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting, making: Making): Plan | null {
   const { job } = problem;
-  const { bars, bundles, runs } = assemble(problem, fillings, cutting.bars);
+  const { bars, bundles, runs, masses } = assemble(problem, fillings, cutting.bars);
   if (bundles.length === 0) return null;
   const laid = new Map<string, LaidVoid>();
   for (const space of problem.spaces) laid.set(space.stated.void, fillings[space.index]?.laid ?? space.laid[0]!);
   const totals = totalsOf(job, bars, bundles);
-  const voids = voidsOf(job, bundles, laid);
+  const voids = voidsOf(job, bundles, laid, masses);
   const plan: Plan = {
     format: PLAN_FORMAT,
     job: job.name,
@@ -61,7 +61,7 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
     voids,
     totals,
     bound: { value: Math.round(planValue(job, bars, bundles, totals) * 100) / 100, valueAtMost: null, gap: null },
-    centre: centreOf(bundles, laid),
+    centre: centreOf(bundles, laid, masses),
     cautions: [],
   };
   plan.cautions = cautionsOf(job, plan);

@@ -15,6 +15,10 @@ export interface GenerateOptions {
   tolerance: number;
   /** Voids whose runs are settled; null for those that are still open. */
   skeletons?: (Skeleton | null)[];
+  /** Voids that stand as they are and are not priced. */
+  standing?: boolean[];
+  /** Patterns stand as they are. */
+  barsStand?: boolean;
   shouldStop?: () => boolean;
 }
 
@@ -48,13 +52,14 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
     const at: Prices = centre && smoothing > 0 ? between(prices, centre, smoothing) : prices;
     let total = loadAllowance(master.loadRows, at);
     let added = 0;
-    for (const priced of pricePatterns(problem, master.loadRows, at, lengths)) {
+    for (const priced of options.barsStand ? [] : pricePatterns(problem, master.loadRows, at, lengths)) {
       total += Math.max(0, priced.worth) * priced.kind.count;
       if (priced.worth <= 0) continue;
       const pattern = patternOf(priced.kind, priced.spans, problem.job, problem.labour);
       if (master.patternGain(pattern, prices) > IMPROVES && master.addPattern(pattern)) added++;
     }
     for (const space of problem.spaces) {
+      if (options.standing?.[space.index]) continue;
       const skeleton = skeletons?.[space.index];
       const priced = skeleton
         ? fillSkeleton(problem, master.loadRows, at, skeleton)

@@ -161,6 +161,27 @@ export class Master {
     return true;
   }
 
+  /** Adds patterns that are cut for good, one entry a bar. */
+  fixPatterns(bars: Pattern[]): void {
+    const times = new Map<string, { pattern: Pattern; count: number }>();
+    for (const pattern of bars) {
+      const key = patternKey(pattern);
+      const known = times.get(key);
+      if (known) known.count++;
+      else times.set(key, { pattern, count: 1 });
+    }
+    for (const { pattern, count } of times.values()) {
+      this.addPattern(pattern);
+      const column = this.columns[this.columns.length - 1]!;
+      this.model.setColumnBounds(column.index, count, count);
+    }
+  }
+
+  /** Cuts at least so many bars by a pattern that is there. */
+  cutAtLeast(column: MasterColumn, count: number): void {
+    this.model.setColumnBounds(column.index, count, Number.POSITIVE_INFINITY);
+  }
+
   /** What a pattern would gain at these prices, its bar paid for, kg. */
   patternGain(pattern: Pattern, prices: Prices): number {
     const { kind } = pattern;
@@ -265,6 +286,15 @@ export class Master {
       groups: worth(this.convexity),
       loads: worth(this.loadRows.map((row) => row.row)),
     };
+  }
+
+  /** Lets the ballast be passed by the mass of this bundle, the lightest of those that stand. */
+  allowOver(lightest: number): void {
+    const { ballast } = this.problem.job.aims;
+    const row = this.loadRows.find(({ name }) => name === 'ballast');
+    if (!row || ballast === undefined) return;
+    row.most = ballast + lightest;
+    this.model.setRowBounds(row.row, Number.NEGATIVE_INFINITY, row.most);
   }
 
   /** Lets a group have only the layouts that `fits` says; the others are shut out until it is freed. */

@@ -5,9 +5,12 @@ import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
 import { VERSION } from '../version.ts';
 import { Bounder } from './bound.ts';
+import type { Filling } from './caps.ts';
+import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
 import { cutFillings, type Making, makePlan } from './finish.ts';
 import { generate } from './generate.ts';
+import { replan } from './improve.ts';
 import { firstLengths } from './lengths.ts';
 import { type LoadRow, Master } from './master.ts';
 import { type Nothing, whyNothing } from './nothing.ts';
@@ -64,18 +67,35 @@ interface Work {
   diveRounds: number;
   /** Counted work of the cutting of each steel, about milliseconds. */
   cutting: number;
+  /** Times a few voids are planned again, and the rounds of pricing in each. */
+  improvements: number;
+  replanRounds: number;
   /** The gap at which a pass stops. */
   tolerance: number;
 }
 
 const WORK: Record<Effort, Work> = {
-  quick: { passes: 2, rounds: 60, diveRounds: 5, cutting: 60, tolerance: 2e-3 },
-  steady: { passes: 6, rounds: 150, diveRounds: 10, cutting: 200, tolerance: 1e-3 },
-  thorough: { passes: 15, rounds: 400, diveRounds: 25, cutting: 1000, tolerance: 2e-4 },
+  quick: { passes: 2, rounds: 60, diveRounds: 5, cutting: 60, improvements: 4, replanRounds: 10, tolerance: 2e-3 },
+  steady: { passes: 6, rounds: 150, diveRounds: 10, cutting: 100, improvements: 20, replanRounds: 15, tolerance: 1e-3 },
+  thorough: {
+    passes: 15,
+    rounds: 400,
+    diveRounds: 25,
+    cutting: 400,
+    improvements: 120,
+    replanRounds: 25,
+    tolerance: 2e-4,
+  },
 };
 
 /** The default plan is the one with the fewest stops that is worth this share of the best. */
 const NEAR_BEST = 0.97;
+
+/** A whole plan, and the layouts that it was made from. */
+interface Found {
+  plan: Plan;
+  fillings: Filling[];
+}
 
 /** One planning: what is found on the way. */
 class Search {
@@ -86,7 +106,8 @@ class Search {
   private readonly master: Master;
   private readonly berths: Berth[][];
   private readonly lengths: number[][];
-  private readonly found: Plan[] = [];
+  private readonly found: Found[] = [];
+  private readonly dice: Dice;
   private readonly bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
   private step = 0;
 
@@ -103,6 +124,7 @@ class Search {
       cuttingEffort: this.work.cutting,
       shouldStop: options.shouldStop,
     };
+    this.dice = new Dice(options.seed ?? 1);
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
     this.lengths = firstLengths(problem, 100);
@@ -114,9 +136,51 @@ class Search {
     this.offer('first plan', this.lengths, 3);
     this.passOverLengths();
     if (!this.stopped()) this.offer('plan', this.lengths, this.work.diveRounds);
+    this.improve(this.bestOf(this.found), this.lengths, this.work.improvements);
     this.fewerStops();
     const plan = this.choose();
     return plan ? { kind: 'plan', plan } : { kind: 'nothing', reasons: whyNothing(this.problem) };
+  }
+
+  /** Plans a few voids of a plan again, round after round, and keeps what is better; the best is returned. */
+  private improve(start: Found | null, lengths: number[][], times: number): Found | null {
+    let best = start;
+    const { spaces } = this.problem;
+    for (let i = 0; i < times && best && !this.stopped(); i++) {
+      const open = this.chooseOpen(i);
+      const fillings = replan(this.problem, this.master, this.berths, best.fillings, open, {
+        engine: this.making.engine,
+        lengths,
+        rounds: this.work.replanRounds,
+        barsFirst: i % 2 === 0,
+        shouldStop: this.options.shouldStop,
+      });
+      const next = this.keep('better', fillings, best.plan.bound.value);
+      if (next && next.plan.bound.value > best.plan.bound.value) best = next;
+    }
+    return spaces.length > 0 ? best : start;
+  }
+
+  /** The voids to empty in round `i`: all of them first, then one to three at random. */
+  private chooseOpen(i: number): boolean[] {
+    const count = this.problem.spaces.length;
+    if (i === 0 || count <= 2) return this.problem.spaces.map(() => true);
+    const open = this.problem.spaces.map(() => false);
+    const many = Math.min(count - 1, 1 + this.dice.below(3));
+    for (let n = 0; n < many; ) {
+      const at = this.dice.below(count);
+      if (open[at]) continue;
+      open[at] = true;
+      n++;
+    }
+    return open;
+  }
+
+  private bestOf(found: Found[]): Found | null {
+    return found.reduce<Found | null>(
+      (best, next) => (best && best.plan.bound.value >= next.plan.bound.value ? best : next),
+      null,
+    );
   }
 
   /** Bounds over every whole millimetre, and the lengths that the bound would use taken in, until none is new. */
@@ -146,24 +210,26 @@ class Search {
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
   private fewerStops(): void {
     const most = this.mostStops();
-    let last = this.found.reduce<Plan | null>(
-      (best, plan) => (best && best.bound.value >= plan.bound.value ? best : plan),
-      null,
-    );
+    let last = this.bestOf(this.found);
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
-      if (!last || last.totals.stops <= 1) return;
-      const over = last.totals.stops - most;
-      if (over <= 0 && last.bound.value < NEAR_BEST * this.bestWithin(most)) return;
-      const kept = lengthsWithout(last, Math.max(1, Math.ceil(over / 2)));
+      if (!last || last.plan.totals.stops <= 1) return;
+      const over = last.plan.totals.stops - most;
+      if (over <= 0 && (this.options.stops !== undefined || last.plan.bound.value < NEAR_BEST * this.bestWithin(most)))
+        return;
+      const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
       const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
       this.master.allow(lengths.map((own) => new Set(own)));
       this.generate(lengths);
       last = this.offer('fewer stops', lengths, this.work.diveRounds);
+      if (last && last.plan.totals.stops <= most) last = this.improve(last, lengths, this.work.improvements >> 2);
     }
   }
 
   private bestWithin(most: number): number {
-    return Math.max(0, ...this.found.filter((plan) => plan.totals.stops <= most).map((plan) => plan.bound.value));
+    return Math.max(
+      0,
+      ...this.found.filter(({ plan }) => plan.totals.stops <= most).map(({ plan }) => plan.bound.value),
+    );
   }
 
   /** The most stops that the job and the caller allow. */
@@ -178,7 +244,7 @@ class Search {
   /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
   private choose(): Plan | null {
     const most = this.mostStops();
-    const able = this.found.filter((plan) => plan.totals.stops <= most && plan.bound.value > 0);
+    const able = this.found.map(({ plan }) => plan).filter((plan) => plan.totals.stops <= most && plan.bound.value > 0);
     if (able.length === 0) return null;
     const best = able.reduce((a, b) => (b.bound.value > a.bound.value ? b : a));
     const near = able.filter((plan) => plan.bound.value >= NEAR_BEST * best.bound.value);
@@ -219,18 +285,23 @@ class Search {
     return generate(this.problem, this.master, this.berths, { lengths, rounds, tolerance, shouldStop }).prices;
   }
 
-  /** Dives to a whole plan and keeps it; tells it where it is the best within the stops allowed. */
-  private offer(phase: string, lengths: number[][], rounds: number): Plan | null {
+  /** Dives to a whole plan and keeps it. */
+  private offer(phase: string, lengths: number[][], rounds: number): Found | null {
     const { engine } = this.making;
-    const fillings = dive(this.problem, this.master, this.berths, { engine, lengths, rounds });
+    return this.keep(phase, dive(this.problem, this.master, this.berths, { engine, lengths, rounds }), 0);
+  }
+
+  /** Makes the plan of fillings; keeps it where it is worth more than `least`, tells it where it is the best within the stops allowed. */
+  private keep(phase: string, fillings: Filling[], least: number): Found | null {
     const cutting = cutFillings(this.problem, fillings, this.making);
     const plan = makePlan(this.problem, fillings, cutting, this.making);
     const most = this.mostStops();
     const before = this.bestWithin(most);
-    if (plan) this.found.push(plan);
-    const better = plan !== null && plan.totals.stops <= most && plan.bound.value > before;
-    this.tell(phase, better ? this.finish(plan) : undefined);
-    return plan;
+    const found = plan && plan.bound.value > least ? { plan, fillings } : null;
+    if (found) this.found.push(found);
+    const better = found !== null && found.plan.totals.stops <= most && found.plan.bound.value > before;
+    this.tell(phase, better ? this.finish(found.plan) : undefined);
+    return found;
   }
 
   private tell(phase: string, plan?: Plan): void {

@@ -9,6 +9,10 @@ export interface RunsOptions {
   lengths: number[][];
   /** Rounds of pricing after each void. */
   rounds: number;
+  /** Voids that stand as they are. */
+  standing?: boolean[];
+  /** Patterns stand as they are. */
+  barsStand?: boolean;
   shouldStop?: () => boolean;
 }
 
@@ -28,7 +32,10 @@ interface Way {
  * The master is left free again.
  */
 export function settleRuns(problem: Problem, master: Master, berths: Berth[][], options: RunsOptions): Skeleton[] {
-  const skeletons: (Skeleton | null)[] = problem.spaces.map(() => null);
+  const { standing } = options;
+  const skeletons: (Skeleton | null)[] = problem.spaces.map((space) =>
+    standing?.[space.index] ? skeletonOf(space, berths[space.index]!, null) : null,
+  );
   try {
     master.solve();
     while (skeletons.some((skeleton) => skeleton === null)) {

@@ -15,7 +15,7 @@ import {
   stackOf,
   type Tier,
 } from '../stow/stack.ts';
-import { patternOf } from './barPattern.ts';
+import { type Pattern, patternOf } from './barPattern.ts';
 import { type Filling, keepCap, type Taken } from './caps.ts';
 import { type LayoutColumn, Master } from './master.ts';
 import type { Prices } from './prices.ts';
@@ -38,6 +38,10 @@ export interface TiersOptions {
   engine: LinearEngine;
   /** Rounds of pricing after each step. */
   rounds: number;
+  /** Layouts of the voids that stand as they are; null for the others. */
+  standing?: Filling[];
+  /** Patterns that are cut, one entry a bar, where they are settled first. */
+  bars?: Pattern[];
   shouldStop?: () => boolean;
 }
 
@@ -60,51 +64,66 @@ export function settleTiers(
       slots.push({ group: slots.length, skeleton, from: place, length, run, left: heightOf(run), settled: [] });
     }
   }
-  const lengths = lengthsOf(problem, slots);
+  const lengths = lengthsOf(problem, slots, options.standing ?? []);
   const master = new Master(
     options.engine,
     problem,
     slots.map((slot) => slot.skeleton.space),
   );
   try {
-    seed(master, from, slots, lengths);
+    seed(problem, master, from, lengths, options);
     while (slots.some((slot) => slot.left > 0)) {
-      const prices = priceAgain(problem, master, slots, lengths, options.rounds);
+      const prices = priceAgain(problem, master, slots, lengths, options);
       if (!settleWholes(problem, master, slots)) settleTop(problem, master, slots, prices, taken);
     }
   } finally {
     master.dispose();
   }
-  return fillingsOf(problem, skeletons, slots);
+  const fillings = fillingsOf(problem, skeletons, slots);
+  return fillings.map((filling, i) => options.standing?.[i] ?? filling);
 }
 
-function lengthsOf(problem: Problem, slots: Slot[]): number[][] {
-  const lengths = [...new Set(slots.map((slot) => slot.length))].sort((a, b) => a - b);
+/** The lengths in play, by steel: those of the runs to fill and of what stands. */
+function lengthsOf(problem: Problem, slots: Slot[], standing: Filling[]): number[][] {
+  const all = new Set(slots.map((slot) => slot.length));
+  for (const filling of standing) for (const run of filling?.runs ?? []) all.add(run.stack.length);
+  const lengths = [...all].sort((a, b) => a - b);
   return problem.steels.map(() => lengths);
 }
 
-/** Starts from the patterns of the joint master that cut nothing but the lengths of the runs. */
-function seed(master: Master, from: Master, slots: Slot[], lengths: number[][]): void {
+/** Starts from what stands, and from the patterns of the joint master that cut nothing but the lengths of the runs. */
+function seed(problem: Problem, master: Master, from: Master, lengths: number[][], options: TiersOptions): void {
   for (let steel = 0; steel < lengths.length; steel++)
     for (const length of lengths[steel]!) master.addLength(steel, length);
-  const wanted = new Set(slots.map((slot) => slot.length));
+  for (const space of problem.spaces) {
+    const layout = options.standing?.[space.index];
+    if (layout) master.addLayout(null, space, layout);
+  }
+  if (options.bars) {
+    master.fixPatterns(options.bars);
+    return;
+  }
+  const wanted = new Set(lengths.flat());
   for (const column of from.columns) {
-    if (
-      column.what === 'pattern' &&
-      column.pattern.spans.every((pieces) => pieces.every((length) => wanted.has(length)))
-    ) {
+    if (column.what !== 'pattern') continue;
+    if (column.pattern.spans.every((pieces) => pieces.every((length) => wanted.has(length))))
       master.addPattern(column.pattern);
-    }
   }
 }
 
 /** Prices patterns and the rest of every run until nothing improves, or for so many rounds; the master is left solved. */
-function priceAgain(problem: Problem, master: Master, slots: Slot[], lengths: number[][], rounds: number): Prices {
+function priceAgain(
+  problem: Problem,
+  master: Master,
+  slots: Slot[],
+  lengths: number[][],
+  options: TiersOptions,
+): Prices {
   master.solve();
-  for (let round = 0; round < rounds; round++) {
+  for (let round = 0; round < options.rounds; round++) {
     const prices = master.prices();
     let added = 0;
-    for (const { kind, spans, worth } of pricePatterns(problem, master.loadRows, prices, lengths)) {
+    for (const { kind, spans, worth } of options.bars ? [] : pricePatterns(problem, master.loadRows, prices, lengths)) {
       if (worth - prices.bars[kind.index]! <= IMPROVES) continue;
       if (master.addPattern(patternOf(kind, spans, problem.job, problem.labour))) added++;
     }

@@ -91,8 +91,12 @@ export function planValue(job: Job, bars: PlanBar[], bundles: PlanBundle[], tota
   return steel - SCRAP_RATE * scrap - (job.aims.kgPerHour * minutes) / 60;
 }
 
-/** Centre of bundles by mass, m; null where there are none. */
-export function centreOf(bundles: PlanBundle[], laid: LaidOf): { x: number; y: number; z: number } | null {
+/** Centre of bundles by their masses before rounding, m; null where there are none. */
+export function centreOf(
+  bundles: PlanBundle[],
+  laid: LaidOf,
+  masses: Map<string, number>,
+): { x: number; y: number; z: number } | null {
   let mass = 0;
   const centre = { x: 0, y: 0, z: 0 };
   for (const bundle of bundles) {
@@ -103,10 +107,11 @@ export function centreOf(bundles: PlanBundle[], laid: LaidOf): { x: number; y: n
       at.across + size.across / 2,
       at.up + size.up / 2,
     );
-    mass += bundle.mass;
-    centre.x += bundle.mass * middle.x;
-    centre.y += bundle.mass * middle.y;
-    centre.z += bundle.mass * middle.z;
+    const own = masses.get(bundle.bundle)!;
+    mass += own;
+    centre.x += own * middle.x;
+    centre.y += own * middle.y;
+    centre.z += own * middle.z;
   }
   if (mass === 0) return null;
   const metres = (sum: number) => Math.round((sum / mass) * 10_000) / 10_000 + 0;
@@ -114,16 +119,16 @@ export function centreOf(bundles: PlanBundle[], laid: LaidOf): { x: number; y: n
 }
 
 /** Every void of the job as the plan fills it. */
-export function voidsOf(job: Job, bundles: PlanBundle[], laid: LaidOf): PlanVoid[] {
+export function voidsOf(job: Job, bundles: PlanBundle[], laid: LaidOf, masses: Map<string, number>): PlanVoid[] {
   return job.voids.map((stated) => {
     const own = bundles.filter((bundle) => bundle.void === stated.void);
     const berth = laid.get(stated.void) ?? layVoid(stated)[0]!;
     return {
       void: stated.void,
-      mass: cents(own.reduce((sum, bundle) => sum + bundle.mass, 0)),
+      mass: cents(own.reduce((sum, bundle) => sum + masses.get(bundle.bundle)!, 0)),
       bundles: own.length,
       fill: Math.round(1000 * Math.min(1, steelVolume(job, own) / stowable(berth))) / 1000 || 0,
-      centre: centreOf(own, laid),
+      centre: centreOf(own, laid, masses),
       ...(stated.axis === 'either' ? { axis: berth.axis } : {}),
     };
   });
