@@ -8,6 +8,7 @@ import type { Planning } from './planning/planning.ts';
 import { PROBLEMS, Problem, problemOf } from './problem.ts';
 import { bundleRoutes } from './routes/bundle.ts';
 import { fileRoutes } from './routes/files.ts';
+import { firstCutsRoutes } from './routes/firstCuts.ts';
 import { helpRoutes } from './routes/help.ts';
 import { jobRoutes } from './routes/job.ts';
 import { jobsRoutes } from './routes/jobs.ts';
@@ -65,6 +66,7 @@ export function buildApp(parts: AppParts): Express {
   app.use(jobRoutes(context));
   app.use(planRoutes(context));
   app.use(bundleRoutes(context));
+  app.use(firstCutsRoutes(context));
   app.use(helpRoutes());
   app.use(() => {
     throw new Problem('no-such-page');

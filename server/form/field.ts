@@ -10,6 +10,8 @@ export interface Field {
   usual?: string;
   /** Explains the term where it stands. */
   help?: string;
+  /** Takes the room of two. */
+  wide?: boolean;
   options?: readonly (readonly [value: string, label: string])[];
 }
 

@@ -11,7 +11,7 @@ export const YES_NO = [
 
 export const VOID_FIELDS: readonly Field[] = [
   { path: 'void', label: 'Void', kind: 'text', help: 'A short mark: V1.' },
-  { path: 'name', label: 'Where it is', kind: 'text' },
+  { path: 'name', label: 'Where it is', kind: 'text', wide: true },
   { path: 'length', label: 'Length', kind: 'mm', unit: 'mm', help: 'Clear, to the faces of the frames.' },
   { path: 'width', label: 'Width', kind: 'mm', unit: 'mm' },
   { path: 'height', label: 'Height', kind: 'mm', unit: 'mm' },
@@ -38,7 +38,7 @@ export const VOID_FIELDS: readonly Field[] = [
   { path: 'target', label: 'Wanted here', kind: 'kg', unit: 'kg', usual: 'as much as fits' },
   {
     path: 'most',
-    label: 'Never more than',
+    label: 'No more than',
     kind: 'kg',
     unit: 'kg',
     help: 'What the structure under it may carry. Ask whoever answers for her structure.',

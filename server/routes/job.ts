@@ -42,6 +42,7 @@ export function jobRoutes(context: Context): Router {
         voids: VOIDS_SHOWN,
       },
       saved: request.query.saved !== undefined,
+      corrected: request.query.corrected !== undefined,
     });
   });
 
@@ -65,6 +66,7 @@ export function jobRoutes(context: Context): Router {
       showJob(context, response, store.jobs.find(job.id) ?? job, {
         slice: { ...WHOLE, lots: LOTS_SHOWN, voids: VOIDS_SHOWN },
         saved: false,
+        corrected: false,
         refused: true,
       });
       return;
@@ -144,6 +146,8 @@ function wishOf(form: Posted): Wish {
 interface Showing {
   slice: Slice;
   saved: boolean;
+  /** The first cuts have just been put in. */
+  corrected: boolean;
   refused?: boolean;
 }
 

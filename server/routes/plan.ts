@@ -12,6 +12,7 @@ import type { PaperOptions } from '../paper/page.ts';
 import { PAPERS } from '../paper/papers.ts';
 import { Problem } from '../problem.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
+import { drawChoice } from '../show/choice.ts';
 import { type LiftedOut, showBars, showVoids } from '../show/planPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
@@ -40,6 +41,7 @@ export function planRoutes(context: Context): Router {
       voids: showVoids(job, plan, liftedOut(request.query.out)),
       bars: showBars(job, plan),
       papers: PAPERS,
+      curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
       edited: jobDigest(draftOf(store.jobs.body(jobRow.id))) !== row.jobDigest,
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),

@@ -113,6 +113,30 @@ test('a job changed after planning says so on its plan', async () => {
   expect(await text(`/plans/${serial}`)).toContain('The job was changed after this plan was made');
 });
 
+test('the first cuts correct the job, once they make sense', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const serial = planTrial(id);
+  const measured = {
+    ordered: '470',
+    piece1: '470',
+    piece2: '471',
+    bar: '3000',
+    remained: '2053',
+    bundle: '',
+    weighed: '',
+  };
+  expect(await (await world.post(`/plans/${serial}/first-cuts`, { ...measured, do: 'work out' })).text()).toContain(
+    '<strong>3 mm</strong>',
+  );
+  expect((await world.post(`/plans/${serial}/first-cuts`, { ...measured, remained: 'much', do: 'apply' })).status).toBe(
+    200,
+  );
+  const applied = await world.post(`/plans/${serial}/first-cuts`, { ...measured, do: 'apply' });
+  expect(await text(applied.headers.get('location') ?? '')).toContain('The plan should be worked out again');
+  const { saw } = (await (await world.get(`/jobs/${id}/job.json`)).json()) as { saw: object };
+  expect(saw).toMatchObject({ kerf: 3, tolerance: 1 });
+});
+
 test('markup in names is text on every page', async () => {
   const name = `<script>alert(1)</script>"'&`;
   const draft = { ...trialJobInput(), name, voids: trialJobInput().voids.map((space) => ({ ...space, name })) };

@@ -1,4 +1,5 @@
 /** Every page works without this. What it adds: progress as it happens, drawings and sums as they are typed. */
+import { liftInPlace, tellTouchedBundle } from './bundles.ts';
 import { writeLikePaper } from './lines.ts';
 import { followProgress } from './progress.ts';
 import { sketchWhileTyping } from './typing.ts';
@@ -13,4 +14,10 @@ if (job) {
   for (const place of job.querySelectorAll<HTMLElement>('[data-sketches]')) chooseViews(place);
   const lots = job.querySelector<HTMLElement>('.lots');
   if (lots) writeLikePaper(lots);
+}
+
+const main = document.querySelector<HTMLElement>('main');
+if (main?.querySelector('.stow')) {
+  liftInPlace(main);
+  tellTouchedBundle(main);
 }

@@ -1,0 +1,43 @@
+/** The choice of stops as a curve: how many different lengths are cut, and what the plan is worth with so many. */
+import type { Plan } from '../../src/plan/plan.ts';
+import { figure, kilograms } from '../words.ts';
+
+type Choice = NonNullable<Plan['choice']>[number];
+
+const WIDTH = 640;
+const HEIGHT = 230;
+const EDGE = { left: 70, right: 40, top: 30, bottom: 46 };
+
+/** SVG text; '' where there is nothing to choose from. The table beside it says the same in figures. */
+export function drawChoice(choice: readonly Choice[]): string {
+  if (choice.length < 2) return '';
+  const sorted = [...choice].sort((p, q) => p.stops - q.stops);
+  const worths = sorted.map(({ value }) => value);
+  const [low, high] = [Math.min(...worths), Math.max(...worths)];
+  const [few, most] = [sorted[0]?.stops ?? 0, sorted.at(-1)?.stops ?? 1];
+  const x = (stops: number): number =>
+    round(EDGE.left + ((stops - few) / Math.max(1, most - few)) * (WIDTH - EDGE.left - EDGE.right));
+  const y = (value: number): number =>
+    round(HEIGHT - EDGE.bottom - ((value - low) / Math.max(1e-9, high - low)) * (HEIGHT - EDGE.top - EDGE.bottom));
+  const floor = HEIGHT - EDGE.bottom + 14;
+  const points = sorted.map(({ stops, value }) => `${x(stops)},${y(value)}`).join(' ');
+  const marks = sorted.map(({ stops, value, chosen }) => {
+    const label = `${figure(stops)} stops, worth ${kilograms(value)}${chosen ? ', this plan' : ''}`;
+    const shape = chosen
+      ? `<rect class="point chosen" x="${x(stops) - 8}" y="${y(value) - 8}" width="16" height="16"/>`
+      : `<circle class="point" cx="${x(stops)}" cy="${y(value)}" r="7"/>`;
+    return `<g><title>${label}</title>${shape}<text x="${x(stops)}" y="${floor + 16}" text-anchor="middle">${stops}</text></g>`;
+  });
+  return (
+    `<svg class="curve" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="What the plan is worth, by its number of stops">` +
+    `<line class="axis" x1="${EDGE.left - 14}" y1="${floor}" x2="${WIDTH - EDGE.right + 14}" y2="${floor}"/>` +
+    `<text x="${WIDTH - EDGE.right}" y="${HEIGHT - 2}" text-anchor="end">stops</text>` +
+    `<text x="${EDGE.left - 20}" y="${y(high) + 5}" text-anchor="end">${figure(high)} kg</text>` +
+    `<text x="${EDGE.left - 20}" y="${y(low) + 5}" text-anchor="end">${figure(low)} kg</text>` +
+    `<polyline class="way" points="${points}"/>${marks.join('')}</svg>`
+  );
+}
+
+function round(value: number): number {
+  return Math.round(value * 10) / 10;
+}

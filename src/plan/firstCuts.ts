@@ -1,0 +1,100 @@
+/**
+ * What the first cuts say of the saw and of the steel: kerf from one bar cut up, tolerance from pieces measured, mass per
+ * metre from one bundle weighed. Lengths mm, masses kg.
+ *
+ * kerf = (bar − Σ pieces − what remained) / cuts, one cut a piece; tolerance = the greatest |measured − ordered|, rounded
+ * up to half a millimetre; mass per metre = (weighed − wrapping) / Σ piece lengths of the bundle, in metres.
+ */
+import type { Job } from '../job/job.ts';
+import type { Plan } from './plan.ts';
+
+export interface FirstCuts {
+  /** The stop that was set. */
+  ordered: number;
+  /** The pieces cut at it, as measured. */
+  measured: readonly number[];
+  /** The bar after its first end was squared, and what remained of it when those pieces were off; null where not measured. */
+  bar: number | null;
+  remained: number | null;
+  /** A bundle of the plan, tied, on the scale; null where none was weighed. */
+  bundle: string | null;
+  weighed: number | null;
+}
+
+export interface Corrections {
+  kerf: number | null;
+  tolerance: number | null;
+  /** By lot, the lots that the bundle's bars came from. */
+  massPerMetre: { lot: string; was: number | null; value: number }[];
+  /** What could not be worked out, or looks wrong, in sentences. */
+  notes: string[];
+}
+
+/** A kerf outside of this is more likely a slip of the tape than a saw, mm. */
+const KERF = { least: 0.3, most: 8 };
+/** Cuts off by more than this are no tolerance but another length, mm. */
+const SLIP = 20;
+
+/** Never throws for what was typed; a figure that can not be is left out and said in `notes`. */
+export function correctFromCuts(job: Job, plan: Plan, cuts: FirstCuts): Corrections {
+  const notes: string[] = [];
+  return {
+    kerf: kerfOf(cuts, notes),
+    tolerance: toleranceOf(cuts, notes),
+    massPerMetre: massesOf(job, plan, cuts, notes),
+    notes,
+  };
+}
+
+function kerfOf({ bar, remained, measured }: FirstCuts, notes: string[]): number | null {
+  if (bar === null || remained === null || measured.length === 0) return null;
+  const lost = bar - remained - measured.reduce((sum, length) => sum + length, 0);
+  const kerf = Math.round((lost / measured.length) * 10) / 10;
+  if (kerf >= KERF.least && kerf <= KERF.most) return kerf;
+  notes.push(
+    `A kerf of ${kerf} mm does not follow from a saw: measure the bar, the pieces and what remained once more.`,
+  );
+  return null;
+}
+
+function toleranceOf({ ordered, measured }: FirstCuts, notes: string[]): number | null {
+  if (measured.length === 0) return null;
+  const worst = measured.reduce((most, length) => Math.max(most, Math.abs(length - ordered)), 0);
+  if (worst <= SLIP) return Math.ceil(worst * 2) / 2;
+  notes.push(
+    `A piece is ${worst} mm off its stop of ${ordered} mm: that is another length, not a tolerance. Look at the stop.`,
+  );
+  return null;
+}
+
+function massesOf(job: Job, plan: Plan, cuts: FirstCuts, notes: string[]): Corrections['massPerMetre'] {
+  if (cuts.bundle === null || cuts.weighed === null) return [];
+  const bundle = plan.bundles.find((candidate) => candidate.bundle === cuts.bundle);
+  if (!bundle) {
+    notes.push(`The plan has no bundle ${cuts.bundle}.`);
+    return [];
+  }
+  const ids = new Set(bundle.slots.flat());
+  let metres = 0;
+  const lots = new Set<string>();
+  for (const bar of plan.bars) {
+    for (const piece of bar.pieces) {
+      if (!ids.has(piece.piece)) continue;
+      metres += (piece.to - piece.from) / 1000;
+      lots.add(bar.lot);
+    }
+  }
+  const value = Math.round(((cuts.weighed - job.bundle.wrapping) / metres) * 1000) / 1000;
+  const expected = (bundle.mass - job.bundle.wrapping) / metres;
+  if (!(value > 0) || value < expected / 2 || value > expected * 2) {
+    notes.push(
+      `${cuts.weighed} kg for ${bundle.bundle} is far from the ${bundle.mass} kg of the plan: is it the right bundle, and the scale at nought?`,
+    );
+    return [];
+  }
+  return [...lots].map((lot) => ({
+    lot,
+    was: job.pile.find((candidate) => candidate.lot === lot)?.massPerMetre ?? null,
+    value,
+  }));
+}

@@ -1,0 +1,41 @@
+import { expect, test } from 'vitest';
+import { correctFromCuts, type FirstCuts } from '../../src/plan/firstCuts.ts';
+import { trialPair } from './trialPlan.ts';
+
+const NOTHING: FirstCuts = { ordered: 470, measured: [], bar: null, remained: null, bundle: null, weighed: null };
+const { job, plan } = trialPair();
+
+test('kerf follows from the bar, the pieces and what remained', () => {
+  const measured = [470, 470.5, 469.5, 470];
+  const cuts = { ...NOTHING, measured, bar: 3000, remained: 3000 - 1880 - 4 * 2.6 };
+  expect(correctFromCuts(job, plan, cuts)).toMatchObject({ kerf: 2.6, tolerance: 0.5, notes: [] });
+});
+
+test('a kerf or a tolerance that no saw has is not believed', () => {
+  const cuts = { ...NOTHING, measured: [470, 510], bar: 3000, remained: 1900 };
+  const { kerf, tolerance, notes } = correctFromCuts(job, plan, cuts);
+  expect([kerf, tolerance, notes.length]).toEqual([null, null, 2]);
+});
+
+test('a bundle weighed as planned gives back the mass per metre of its lots', () => {
+  const bundle = plan.bundles.find((candidate) => candidate.section.shape === 'round')!;
+  const { massPerMetre, notes } = correctFromCuts(job, plan, {
+    ...NOTHING,
+    bundle: bundle.bundle,
+    weighed: bundle.mass,
+  });
+  expect(notes).toEqual([]);
+  expect(massPerMetre.map(({ lot }) => lot)).toEqual(['B']);
+  expect(massPerMetre[0]?.was).toBe(3.5);
+  expect(massPerMetre[0]?.value).toBeCloseTo(3.5, 1);
+});
+
+test('the wrong bundle, or a scale that is off, is noticed', () => {
+  const { bundle, mass } = plan.bundles[0]!;
+  expect(correctFromCuts(job, plan, { ...NOTHING, bundle, weighed: mass * 3 }).notes).toHaveLength(1);
+  expect(correctFromCuts(job, plan, { ...NOTHING, bundle: 'none', weighed: 5 }).notes).toHaveLength(1);
+});
+
+test('where nothing was measured nothing is said', () => {
+  expect(correctFromCuts(job, plan, NOTHING)).toEqual({ kerf: null, tolerance: null, massPerMetre: [], notes: [] });
+});
