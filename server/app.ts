@@ -6,6 +6,7 @@ import express, { type Express, type NextFunction, type Request, type Response }
 import { packageFolder } from './place.ts';
 import type { Planning } from './planning/planning.ts';
 import { PROBLEMS, Problem, problemOf } from './problem.ts';
+import { afloatRoutes } from './routes/afloat.ts';
 import { bundleRoutes } from './routes/bundle.ts';
 import { fileRoutes } from './routes/files.ts';
 import { firstCutsRoutes } from './routes/firstCuts.ts';
@@ -18,7 +19,7 @@ import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
 import { compileFields } from './show/fieldMarkup.ts';
 import type { Store } from './store/store.ts';
 import { VERSION } from './version.ts';
-import * as words from './words.ts';
+import { wordsIn } from './words.ts';
 
 /** One line of the log: what was asked for by its route, never by what is in a job. */
 export interface LogLine {
@@ -49,7 +50,7 @@ export function buildApp(parts: AppParts): Express {
   app.set('view engine', 'ejs');
   app.set('views', join(folder, 'views'));
   app.set('view cache', true);
-  Object.assign(app.locals, { words, token: context.token, version: VERSION, ...compileFields() });
+  Object.assign(app.locals, { words: wordsIn('metric'), token: context.token, version: VERSION, ...compileFields() });
 
   app.use(logRequests(context));
   app.use(pagePolicy());
@@ -66,6 +67,7 @@ export function buildApp(parts: AppParts): Express {
   app.use(jobRoutes(context));
   app.use(planRoutes(context));
   app.use(bundleRoutes(context));
+  app.use(afloatRoutes(context));
   app.use(firstCutsRoutes(context));
   app.use(helpRoutes());
   app.use(() => {

@@ -1,4 +1,7 @@
-/** Figures and times as the pages print them. Thin spaces part thousands; times are those of the server's own clock. */
+/**
+ * Figures and times as the pages print them. Thin spaces part thousands; times are those of the server's own clock.
+ */
+import { printFeet, printPounds } from '../src/units.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
@@ -11,9 +14,38 @@ export function figure(value: number, decimals = 0): string {
   return value < 0 && Number(text.replaceAll('\u202f', '')) !== 0 ? `−${text}` : text;
 }
 
-/** `1 214 kg`, with a decimal below a hundred. */
+/** `1 214 kg`, with a decimal below a hundred and two below ten. */
 export function kilograms(value: number): string {
-  return `${figure(value, Math.abs(value) < 100 ? 1 : 0)} kg`;
+  return `${figure(value, Math.abs(value) < 10 ? 2 : Math.abs(value) < 100 ? 1 : 0)} kg`;
+}
+
+/** `1 280 mm`. */
+export function millimetres(value: number): string {
+  return `${figure(value, 1)} mm`;
+}
+
+/** How a job's lengths and masses are shown: in metric, or with feet, inches and pounds first. */
+export type Units = 'metric' | 'inches';
+
+/** Every way to print, in the units of a job. What is stated and computed stays in millimetres and kilograms. */
+export function wordsIn(units: Units): Words {
+  const words = { figure, kilograms, millimetres, percent, duration, moment, many };
+  if (units === 'metric') return words;
+  return {
+    ...words,
+    kilograms: (value) => `${printPounds(value)} (${kilograms(value)})`,
+    millimetres: (value) => `${printFeet(value)} (${millimetres(value)})`,
+  };
+}
+
+export interface Words {
+  figure: typeof figure;
+  kilograms: typeof kilograms;
+  millimetres: typeof millimetres;
+  percent: typeof percent;
+  duration: typeof duration;
+  moment: typeof moment;
+  many: typeof many;
 }
 
 /** `1.6 %` of a share. */

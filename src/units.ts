@@ -63,6 +63,25 @@ export function parseNumber(text: string): number | null {
   return readNumber(tidy(text));
 }
 
+/** Feet and inches to the nearest sixteenth: `4' 2 3/8"`; under a foot inches alone. */
+export function printFeet(mm: number): string {
+  const sixteenths = Math.round(Math.abs(mm) / (25.4 / 16));
+  const feet = Math.floor(sixteenths / 192);
+  const inches = Math.floor((sixteenths % 192) / 16);
+  const rest = sixteenths % 16;
+  const divisor = rest % 8 === 0 ? 8 : rest % 4 === 0 ? 4 : rest % 2 === 0 ? 2 : 1;
+  const fraction = rest === 0 ? '' : `${rest / divisor}/${16 / divisor}`;
+  const small = [inches > 0 || fraction === '' ? String(inches) : '', fraction].filter((part) => part !== '').join(' ');
+  const sign = mm < 0 && sixteenths > 0 ? '-' : '';
+  return feet === 0 ? `${sign}${small}"` : `${sign}${feet}' ${small}"`;
+}
+
+/** Pounds, to a tenth below a hundred. */
+export function printPounds(kg: number): string {
+  const pounds = kg / 0.45359237;
+  return `${Math.abs(pounds) < 100 ? Math.round(pounds * 10) / 10 : Math.round(pounds)} lb`;
+}
+
 /** A number (whole, decimal, or a fraction, mixed or not), then its unit if any. */
 const QUANTITY = /\s*(\d+ \d+\/\d+|\d+\/\d+|\d+[.,]?\d*|[.,]\d+)\s*([a-z]+(?:\/[a-z]+)?|["'])?/y;
 

@@ -1,6 +1,8 @@
 /** From a draft and its faults to what the job page shows: every field with its text, its words and its faults. */
 import type { Fault } from '../../src/fault.ts';
+import type { Units } from '../words.ts';
 import type { Draft } from './apply.ts';
+import { echoOf } from './echo.ts';
 import { FaultBoard } from './faultBoard.ts';
 import type { Field, RowList } from './field.ts';
 import { AIM_FIELDS, BUNDLE_FIELDS, OPENINGS, SAW_FIELDS, STEEL_FIELDS, VESSEL_FIELDS } from './jobFields.ts';
@@ -16,6 +18,8 @@ export interface FieldView extends Field {
   /** The field's id on the page, and with `-…` the ids of what describes it. */
   id: string;
   value: string;
+  /** The value in other words, under the field. */
+  echo: string;
   faults: Fault[];
 }
 
@@ -100,9 +104,18 @@ export interface Slice {
   lots: number;
   firstVoid: number;
   voids: number;
+  units: Units;
 }
 
-export const WHOLE: Slice = { blanks: 1, firstLot: 0, lots: LOTS_AT_MOST, firstVoid: 0, voids: VOIDS_AT_MOST };
+/** Everything, in metric. */
+export const WHOLE: Slice = {
+  blanks: 1,
+  firstLot: 0,
+  lots: LOTS_AT_MOST,
+  firstVoid: 0,
+  voids: VOIDS_AT_MOST,
+  units: 'metric',
+};
 
 /** The job page's form. */
 export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): FormView {
@@ -116,6 +129,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     name: path,
     id: idOf(path),
     value,
+    echo: slice.units === 'metric' ? '' : echoOf(shape, valueAt(draft, steps(path)), value, slice.units),
     faults: board.of(path, shape.label),
   });
   const fields = (base: string, shapes: readonly Field[]): FieldView[] =>

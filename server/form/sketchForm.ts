@@ -1,6 +1,8 @@
 /** What the page shows while a form is being typed, before it is saved: how each text was read, sums, drawings, faults. */
 import type { Fault } from '../../src/fault.ts';
+import type { Units } from '../words.ts';
 import type { Draft, Posted } from './apply.ts';
+import { echoOf } from './echo.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
 import { type FieldView, type FormView, type RowsView, showForm, WHOLE } from './show.ts';
 import { sketchVoid, VIEWS, type View } from './sketch.ts';
@@ -17,26 +19,18 @@ export interface FormSketch {
   drawings: Record<string, Partial<Record<View, string>>>;
 }
 
-const NUMERIC = new Set(['mm', 'kg', 'kgPerMetre', 'metres', 'number']);
-
 /** `draft` is what `typed` makes of the job; `focus` is the name of the field being typed in. */
-export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: string): FormSketch {
+export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: string, units: Units): FormSketch {
   const fields = fieldsOf(showForm(draft, faults, { ...WHOLE, blanks: 0 }));
   const echoes: Record<string, string> = {};
   const faulty: Record<string, Fault[]> = {};
   for (const field of fields) {
-    const echo = echoOf(draft, field, typed.get(field.name));
-    if (echo !== null) echoes[field.name] = echo;
+    const value = valueAt(draft, parsePath(field.name) as Step[]);
+    const echo = echoOf(field, value, typed.get(field.name) ?? '', units);
+    if (echo !== '') echoes[field.name] = echo;
     if (field.faults.length > 0) faulty[field.name] = field.faults;
   }
   return { echoes, faults: faulty, faultCount: faults.length, sums: pileSum(draft), drawings: drawFocus(draft, focus) };
-}
-
-function echoOf(draft: Draft, field: FieldView, typed: string | undefined): string | null {
-  if (typed === undefined || typed.trim() === '' || !NUMERIC.has(field.kind)) return null;
-  const value = valueAt(draft, parsePath(field.name) as Step[]);
-  if (typeof value !== 'number') return 'Not read as a number: it stays as typed.';
-  return String(value) === typed.trim() ? null : `= ${value}${field.unit ? ` ${field.unit}` : ''}`;
 }
 
 function drawFocus(draft: Draft, focus: string): FormSketch['drawings'] {

@@ -2,7 +2,7 @@
 import { lotSchema } from '../../src/job/job.ts';
 import { barLengths } from '../../src/job/lot.ts';
 import { massPerMetre } from '../../src/job/section.ts';
-import { figure, kilograms, many } from '../words.ts';
+import type { Words } from '../words.ts';
 import { listAt, valueAt } from './path.ts';
 
 export interface LotSum {
@@ -61,14 +61,17 @@ function lotSum(raw: unknown, density: number): LotSum | null {
 const TWO_PEOPLE = 25;
 
 /** `3.85 kg/m · 65.6 m · 253 kg`. */
-export function tellLot({ perMetre, weighed, metres, mass, heaviest }: LotSum): string {
+export function tellLot({ perMetre, weighed, metres, mass, heaviest }: LotSum, { figure, kilograms }: Words): string {
   if (perMetre === null || mass === null || heaviest === null)
     return 'Weigh one bar: this section has no computed mass.';
   const sum = `${figure(perMetre, 2)} kg/m${weighed ? ' as weighed' : ''} · ${figure(metres, 1)} m · ${kilograms(mass)}`;
   return heaviest > TWO_PEOPLE ? `${sum} · a whole bar is ${kilograms(heaviest)}: two people or rollers` : sum;
 }
 
-export function tellPile({ bars, metres, mass, partial }: Omit<PileSum, 'lots'>): string {
+export function tellPile(
+  { bars, metres, mass, partial }: Omit<PileSum, 'lots'>,
+  { figure, kilograms, many }: Words,
+): string {
   const sum = `${many(bars, 'bar')}, ${figure(metres, 1)} m, ${kilograms(mass)}`;
   return partial ? `${sum}, as far as the lines can be read` : sum;
 }

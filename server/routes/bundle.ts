@@ -3,7 +3,9 @@ import { Router } from 'express';
 import type { Context } from '../app.ts';
 import { Problem } from '../problem.ts';
 import { showBundle } from '../show/planPage.ts';
+import { wordsIn } from '../words.ts';
 import { planIn } from './plan.ts';
+import { unitsOf } from './request.ts';
 
 export function bundleRoutes(context: Context): Router {
   const router = Router();
@@ -11,7 +13,8 @@ export function bundleRoutes(context: Context): Router {
     const { row, plan, job, jobRow } = planIn(context, request);
     const bundle = plan.bundles.find((candidate) => candidate.bundle === request.params.bundle);
     if (!bundle) throw new Problem('no-such-bundle', [`This is plan ${row.serial} of ${jobRow.name}.`]);
-    response.render('bundle', { row, job: jobRow, view: showBundle(job, plan, bundle) });
+    const words = wordsIn(unitsOf(context.store.settings, jobRow.id));
+    response.render('bundle', { words, row, job: jobRow, view: showBundle(job, plan, bundle) });
   });
   return router;
 }

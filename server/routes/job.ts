@@ -18,8 +18,8 @@ import { pileSum, tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
 import type { Wish } from '../store/plannings.ts';
-import { figure } from '../words.ts';
-import { draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
+import { figure, type Words, wordsIn } from '../words.ts';
+import { draftOf, formOf, jobIn, nameOf, readBody, setUnits, unitsOf } from './request.ts';
 
 /** Differences shown of two texts; the rest is counted. */
 const DIFFERENCES_SHOWN = 40;
@@ -40,6 +40,7 @@ export function jobRoutes(context: Context): Router {
         lots: LOTS_SHOWN,
         firstVoid: firstOf(request.query.void, VOIDS_SHOWN),
         voids: VOIDS_SHOWN,
+        units: 'metric',
       },
       saved: request.query.saved !== undefined,
       corrected: request.query.corrected !== undefined,
@@ -79,10 +80,21 @@ export function jobRoutes(context: Context): Router {
     const form = formOf(context, request);
     const job = jobIn(context, request);
     const draft = applyForm(draftOf(baseOf(context, job, form)), form);
-    const sketch = sketchForm(draft, form, faultsOf(draft), form.get('focus') ?? '');
+    const units = unitsOf(store.settings, job.id);
+    const words = wordsIn(units);
+    const sketch = sketchForm(draft, form, faultsOf(draft), form.get('focus') ?? '', units);
     const { lots, ...total } = sketch.sums;
-    const sums = Object.fromEntries(lots.map((lot, n) => [idOf(`pile[${n}]`), lot === null ? '' : tellLot(lot)]));
-    response.json({ ...sketch, sums, total: tellPile(total) });
+    const sums = Object.fromEntries(
+      lots.map((lot, n) => [idOf(`pile[${n}]`), lot === null ? '' : tellLot(lot, words)]),
+    );
+    response.json({ ...sketch, sums, total: tellPile(total, words) });
+  });
+
+  router.post('/jobs/:job/units', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const job = jobIn(context, request);
+    setUnits(store.settings, job.id, form.get('do') === 'inches' ? 'inches' : 'metric');
+    response.redirect(303, `/jobs/${job.id}`);
   });
 
   router.post('/jobs/:job/beside/:draft', readBody, (request, response) => {
@@ -155,15 +167,20 @@ function showJob({ store, planning }: Context, response: Response, job: JobRow, 
   const draft = draftOf(store.jobs.body(job.id));
   const faults = faultsOf(draft);
   const digest = jobDigest(draft);
-  const { slice } = showing;
+  const units = unitsOf(store.settings, job.id);
+  const words = wordsIn(units);
+  const slice = { ...showing.slice, units };
   const spaces = listAt(draft, ['voids']);
   const notes = faults.length === 0 ? notUsedYet(draft as unknown as JobInput) : [];
   response.render('job', {
     job,
     ...showing,
+    slice,
+    words,
+    units,
     form: showForm(draft, faults, slice),
     notes,
-    ...sumsOf(draft),
+    ...sumsOf(draft, words),
     views: VIEWS,
     lotPages: pagesOf(listAt(draft, ['pile']).length, slice.firstLot, LOTS_SHOWN),
     voidPages: pagesOf(spaces.length, slice.firstVoid, VOIDS_SHOWN),
@@ -215,9 +232,9 @@ function pagesOf(
 }
 
 /** The pile's sums in words: a line for each lot, and one for all. */
-function sumsOf(draft: Draft): { lotSums: string[]; total: string } {
+function sumsOf(draft: Draft, words: Words): { lotSums: string[]; total: string } {
   const { lots, ...total } = pileSum(draft);
-  return { lotSums: lots.map((lot) => (lot === null ? '' : tellLot(lot))), total: tellPile(total) };
+  return { lotSums: lots.map((lot) => (lot === null ? '' : tellLot(lot, words))), total: tellPile(total, words) };
 }
 
 function besideView(draft: Draft, text: { id: number; revision: number; body: string; savedAt: string }) {

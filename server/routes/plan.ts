@@ -16,7 +16,8 @@ import { drawChoice } from '../show/choice.ts';
 import { type LiftedOut, showBars, showVoids } from '../show/planPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
-import { draftOf, formOf, numberIn, plainName, readBody, sendFile } from './request.ts';
+import { wordsIn } from '../words.ts';
+import { draftOf, formOf, numberIn, plainName, readBody, sendFile, unitsOf } from './request.ts';
 
 /** A stored plan, read, with the job that it was made for and the job's present row. */
 export interface PlanInHand {
@@ -33,6 +34,7 @@ export function planRoutes(context: Context): Router {
   router.get('/plans/:serial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
     response.render('plan', {
+      words: wordsIn(unitsOf(store.settings, jobRow.id)),
       row,
       plan,
       job: jobRow,
@@ -64,6 +66,7 @@ export function planRoutes(context: Context): Router {
     if (one.jobRow.id !== other.jobRow.id) throw new Problem('no-such-plan');
     const pair = [one, other].sort((p, q) => p.row.serial - q.row.serial);
     response.render('beside', {
+      words: wordsIn(unitsOf(store.settings, one.jobRow.id)),
       job: one.jobRow,
       sides: pair.map(({ row, plan, job }) => ({
         row,

@@ -7,6 +7,8 @@ import { postedForm } from '../form/posted.ts';
 import { Problem, type ProblemCode } from '../problem.ts';
 import { checkToken } from '../security.ts';
 import type { JobRow } from '../store/jobs.ts';
+import type { Settings } from '../store/store.ts';
+import type { Units } from '../words.ts';
 
 /** The most that is read of one request, as of one job file. */
 export const BODY_LIMIT = 5 * 1024 * 1024;
@@ -64,4 +66,13 @@ export function plainName(name: string): string {
     .replaceAll(/[^A-Za-z0-9._-]+/g, '-')
     .replaceAll(/^[-.]+|-+$/g, '');
   return plain === '' ? 'kentledge' : plain.slice(0, 80);
+}
+
+/** How the lengths and masses of a job are shown. */
+export function unitsOf(settings: Settings, job: number): Units {
+  return settings.get(`units of job ${job}`) === 'inches' ? 'inches' : 'metric';
+}
+
+export function setUnits(settings: Settings, job: number, units: Units): void {
+  settings.set(`units of job ${job}`, units);
 }

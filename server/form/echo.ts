@@ -1,0 +1,27 @@
+/** A value beside its field in other words: how a text was read, and feet, inches and pounds for who wants them. */
+import { printFeet, printPounds } from '../../src/units.ts';
+import type { Units } from '../words.ts';
+import type { Field } from './field.ts';
+import type { Kind } from './kinds.ts';
+
+const NUMERIC: ReadonlySet<Kind> = new Set<Kind>(['mm', 'kg', 'kgPerMetre', 'metres', 'number']);
+
+/** What stands under a field whose draft holds `value`; `typed` is the text in the field. '' for nothing to say. */
+export function echoOf(
+  { kind, unit }: Pick<Field, 'kind' | 'unit'>,
+  value: unknown,
+  typed: string,
+  units: Units,
+): string {
+  if (!NUMERIC.has(kind) || typed.trim() === '') return '';
+  if (typeof value !== 'number') return 'Not read as a number: it stays as typed.';
+  const read = String(value) === typed.trim() ? '' : `= ${value}${unit ? ` ${unit}` : ''}`;
+  const other = units === 'inches' ? otherUnits(kind, value) : '';
+  return [read, other].filter((part) => part !== '').join(' ');
+}
+
+function otherUnits(kind: Kind, value: number): string {
+  if (kind === 'mm') return `= ${printFeet(value)}`;
+  if (kind === 'metres') return `= ${printFeet(value * 1000)}`;
+  return kind === 'kg' ? `= ${printPounds(value)}` : '';
+}

@@ -1,0 +1,101 @@
+/** Afloat: what trial amounts would do before there is a plan, aims from an effect wanted, and the trial of a plan. */
+import { type Request, Router } from 'express';
+import type { Job } from '../../src/job/job.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
+import type { Context } from '../app.ts';
+import type { Draft } from '../form/apply.ts';
+import { isRecord } from '../form/path.ts';
+import { Problem } from '../problem.ts';
+import { showAfloatPage } from '../show/afloatPage.ts';
+import { showTrialPage } from '../show/trialPage.ts';
+import type { JobRow } from '../store/jobs.ts';
+import { planIn } from './plan.ts';
+import { draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
+
+export function afloatRoutes(context: Context): Router {
+  const { store, clock } = context;
+  const router = Router();
+
+  router.get('/jobs/:job/afloat', (request, response) => {
+    const row = jobIn(context, request);
+    const job = jobOf(context, row);
+    response.render('afloat', { job: row, page: job && showAfloatPage(job, typedIn(request)), vessel: !!job?.vessel });
+  });
+
+  router.post('/jobs/:job/afloat', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const row = jobIn(context, request);
+    const job = jobOf(context, row);
+    if (!job) throw new Problem('has-faults');
+    const { aims } = showAfloatPage(job, (name) => form.get(name));
+    const draft = draftOf(store.jobs.body(row.id));
+    if (aims) draft.aims = { ...recordAt(draft, 'aims'), ...rounded(aims) };
+    save(context, row, Number(form.get('revision')), draft);
+    response.redirect(303, `/jobs/${row.id}?saved=1#aims`);
+  });
+
+  router.get('/plans/:serial/trial', (request, response) => {
+    const { row, plan, job, jobRow } = planIn(context, request);
+    response.render('trial', { row, job: jobRow, page: showTrialPage(job, plan, typedIn(request)) });
+  });
+
+  router.post('/plans/:serial/trial', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const { plan, job, jobRow } = planIn(context, request);
+    const result = showTrialPage(job, plan, (name) => form.get(name))?.result;
+    const draft = draftOf(store.jobs.body(jobRow.id));
+    if (result) {
+      const { kgPerCm, kgmPerCm } = result.vessel;
+      draft.vessel = {
+        ...recordAt(draft, 'vessel'),
+        ...(kgPerCm === undefined ? {} : { kgPerCm: Math.round(kgPerCm) }),
+        ...(kgmPerCm === undefined ? {} : { kgmPerCm: Math.round(kgmPerCm) }),
+      };
+    }
+    save(context, jobRow, Number(form.get('revision')), draft);
+    response.redirect(303, `/jobs/${jobRow.id}?saved=1#vessel`);
+  });
+
+  function save(_: Context, row: JobRow, revision: number, draft: Draft): void {
+    const text = JSON.stringify(draft);
+    const known = Number.isSafeInteger(revision) ? revision : 0;
+    store.jobs.save(row.id, known, nameOf(draft), text, clock().toISOString());
+  }
+
+  return router;
+}
+
+/** The job as it stands; null where it has faults. */
+function jobOf({ store }: Context, row: JobRow): Job | null {
+  const read = readJobValue(draftOf(store.jobs.body(row.id)));
+  return read.ok ? read.value.job : null;
+}
+
+function typedIn(request: Request): (name: string) => string | undefined {
+  return (name) => {
+    const value = request.query[name];
+    return typeof value === 'string' ? value.slice(0, 40) : undefined;
+  };
+}
+
+function recordAt(draft: Draft, name: string): Draft {
+  const value = draft[name];
+  return isRecord(value) ? value : {};
+}
+
+/** Aims as a person would write them: whole kilograms, centimetres of place. */
+function rounded({
+  ballast,
+  centre,
+}: {
+  ballast?: number;
+  centre: Record<string, [number, number] | undefined>;
+}): Draft {
+  const ranges = Object.entries(centre).flatMap(([axis, range]) =>
+    range ? [[axis, [Math.floor(range[0] * 1000) / 1000, Math.ceil(range[1] * 1000) / 1000]]] : [],
+  );
+  return {
+    ...(ballast === undefined ? {} : { ballast: Math.round(ballast) }),
+    ...(ranges.length === 0 ? {} : { centre: Object.fromEntries(ranges) }),
+  };
+}

@@ -1,0 +1,82 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { parseLength, parseMass, parseMassPerMetre, parseNumber, printFeet, printPounds } from '../src/units.ts';
+
+test.each([
+  ['1280', 1280],
+  ['1.28 m', 1280],
+  ['128 cm', 1280],
+  ['128cm', 1280],
+  [`4' 2 1/2"`, 1282.7],
+  ['4ft 2.5in', 1282.7],
+  ['4′ 2½″', 1282.7],
+  ['2 1/2"', 63.5],
+  ['1/2 in', 12.7],
+  [`4' 2`, 1270],
+  ['1,28 m', 1280],
+  ['12,5', 12.5],
+  ['1 280', 1280],
+  ['3 m 20 cm', 3200],
+  ['−70', -70],
+  [`- 4' 2"`, -1270],
+])('the length %s is %d mm', (text, mm) => {
+  expect(parseLength(text)).toBe(mm);
+});
+
+test.each([
+  '',
+  'abc',
+  '1,280',
+  '1.2.3',
+  '5 3',
+  '1e5',
+  '0x10',
+  'NaN',
+  '.',
+  '2.5in 4ft',
+  '3 constructor',
+  '1/0 in',
+  '4 lb',
+  '--5',
+])('“%s” is no length', (text) => {
+  expect(parseLength(text)).toBeNull();
+});
+
+test('masses, masses per metre and plain numbers are read with their units', () => {
+  expect([
+    parseMass('31 lb'),
+    parseMass('6,5 kg'),
+    parseMass('500 g'),
+    parseMass('1.2 t'),
+    parseMass('2 lb 3 oz'),
+    parseMass('5 mm'),
+  ]).toEqual([14.061, 6.5, 0.5, 1200, 0.992, null]);
+  expect([parseMassPerMetre('6.28'), parseMassPerMetre('4.2 lb/ft'), parseMassPerMetre('6.28 kg')]).toEqual([
+    6.28,
+    6.25,
+    null,
+  ]);
+  expect([parseNumber('-3,5'), parseNumber('1,280'), parseNumber('7 kg'), parseLength('0.42', 'm')]).toEqual([
+    -3.5,
+    null,
+    null,
+    420,
+  ]);
+});
+
+test('feet and inches printed are read again within a thirty-second of an inch', () => {
+  fc.assert(
+    fc.property(fc.double({ min: -20_000, max: 20_000, noNaN: true }), (mm) => {
+      expect(Math.abs((parseLength(printFeet(mm)) ?? Number.NaN) - mm)).toBeLessThan(25.4 / 32 + 0.01);
+    }),
+  );
+  expect([1282.7, 304.8, 12.7, 0, 1.5, 1279].map(printFeet)).toEqual([
+    `4' 2 1/2"`,
+    `1' 0"`,
+    '1/2"',
+    '0"',
+    '1/16"',
+    `4' 2 3/8"`,
+  ]);
+  expect([printPounds(10), printPounds(741)]).toEqual(['22 lb', '1634 lb']);
+});
