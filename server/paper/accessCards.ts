@@ -7,7 +7,16 @@ import type { Job, KeepOut, Void } from '../../src/job/job.ts';
 import { breakingOut } from '../../src/plan/access.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { kg, MM, plain } from './figures.ts';
-import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import {
+  breathe,
+  closePaper,
+  ensureRoom,
+  newPage,
+  openPaper,
+  type Paper,
+  type PaperOptions,
+  writeParagraph,
+} from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { type Column, writeTable } from './table.ts';
 import { ACCESS_WORDS as W } from './words.ts';
@@ -18,7 +27,7 @@ export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptio
   const paper = openPaper(W.title, job, plan, options, out);
   const room = options.workingRoom ?? WORKING_ROOM;
   newPage(paper);
-  paper.y = paper.letters.paragraph(W.intro(plain(room)), paper.left, paper.y, paper.width, { size: 9 }) + 6;
+  writeParagraph(paper, W.intro(plain(room)), { size: 9 }, { below: 6 });
   const cards = job.voids.flatMap((space) =>
     laidVoid(space, plan).keepOut.map((keepOut) => ({
       space,
@@ -26,7 +35,7 @@ export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptio
       bundles: breakingOut(plan, space.void, keepOut, room),
     })),
   );
-  if (cards.length === 0) paper.letters.paragraph(W.none, paper.left, paper.y, paper.width, { size: 11 });
+  if (cards.length === 0) writeParagraph(paper, W.none, { size: 11 });
   for (const card of cards) {
     await writeCard(paper, plan, card.space, card.keepOut, card.bundles);
     await breathe(paper);

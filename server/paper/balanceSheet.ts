@@ -12,7 +12,7 @@ import { voidTitle } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { MM, plain } from './figures.ts';
-import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { type Column, writeTable } from './table.ts';
 import { BALANCE_WORDS as W } from './words.ts';
@@ -20,13 +20,12 @@ import { BALANCE_WORDS as W } from './words.ts';
 export async function writeBalanceSheet(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
-  const { letters, left, width } = paper;
   const effect = effectWith(job, plan);
   const answer = effect ? sentenceOf(effect) : W.noVessel;
-  paper.y = letters.paragraph(answer, left, paper.y, width, { size: 12, weight: 'bold' }) + 2;
-  paper.y = letters.paragraph(W.intro, left, paper.y, width, { size: 9 });
+  writeParagraph(paper, answer, { size: 12, weight: 'bold' }, { below: 2, keep: 60 });
+  writeParagraph(paper, W.intro, { size: 9 });
   for (const question of questionsOf(job, plan)) {
-    paper.y = letters.paragraph(question, left, paper.y + 3, width, { size: 10, weight: 'bold' });
+    writeParagraph(paper, question, { size: 10, weight: 'bold' }, { above: 3 });
   }
   if (effect?.marks.kind === 'answer') drawMarks(paper, effect.marks);
   await writeMoments(paper, job, plan);
@@ -163,15 +162,12 @@ async function writeTrial(paper: Paper, job: Job, plan: Plan): Promise<void> {
 
 function head(paper: Paper, words: string, room = 60): void {
   ensureRoom(paper, room);
-  paper.y = paper.letters.paragraph(words, paper.left, paper.y + 8, paper.width, { size: 11, weight: 'bold' });
+  writeParagraph(paper, words, { size: 11, weight: 'bold' }, { above: 8, keep: 60 });
 }
 
 function writeSentences(paper: Paper, words: string, sentences: readonly string[]): void {
-  const { letters, left, width } = paper;
   head(paper, words);
   for (const sentence of sentences) {
-    const lines = letters.lines(sentence, width, 9);
-    ensureRoom(paper, lines.length * 11 + 2);
-    paper.y = letters.block(lines, left, paper.y + 2, { size: 9 });
+    writeParagraph(paper, sentence, { size: 9 }, { above: 2 });
   }
 }

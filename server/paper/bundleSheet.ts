@@ -10,7 +10,16 @@ import { bandsOn } from '../../src/plan/materials.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { kg, MM, plain } from './figures.ts';
 import { massTolerances } from './massTolerance.ts';
-import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import {
+  breathe,
+  closePaper,
+  ensureRoom,
+  newPage,
+  openPaper,
+  type Paper,
+  type PaperOptions,
+  writeParagraph,
+} from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { tickBox } from './table.ts';
 import { inOrder } from './tags.ts';
@@ -21,8 +30,8 @@ const PICTURE = { width: 44, height: 36 };
 export async function writeBundleSheet(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
-  paper.y = paper.letters.paragraph(W.intro, paper.left, paper.y, paper.width, { size: 9 }) + 2;
-  paper.y = paper.letters.paragraph(W.rules, paper.left, paper.y, paper.width, { size: 9 }) + 4;
+  writeParagraph(paper, W.intro, { size: 9 }, { below: 2 });
+  writeParagraph(paper, W.rules, { size: 9 }, { below: 4 });
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const tolerances = massTolerances(job, plan);
   for (const bundle of inOrder(job, plan)) {

@@ -7,7 +7,16 @@ import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { kg } from './figures.ts';
-import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import {
+  breathe,
+  closePaper,
+  ensureRoom,
+  newPage,
+  openPaper,
+  type Paper,
+  type PaperOptions,
+  writeParagraph,
+} from './page.ts';
 import { writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
 import { HOLD_WORDS as W } from './words.ts';
@@ -26,7 +35,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
   if (open.length > 0) writeOpen(paper, open, names);
   if (held.length === 0) {
     newPage(paper);
-    paper.letters.paragraph(W.none, paper.left, paper.y, paper.width, { size: 11 });
+    writeParagraph(paper, W.none, { size: 11 });
   }
   await closePaper(paper);
 }
@@ -35,7 +44,7 @@ async function writeHold(paper: Paper, title: string, entry: HeldVoid): Promise<
   const { letters, left, width } = paper;
   const head = W.void(title, kg(entry.mass, 1));
   paper.y = letters.fitted(head, left, paper.y, { width, height: 40, least: 8 }, { size: 15, weight: 'bold' });
-  paper.y = letters.paragraph(W.intro, left, paper.y + 2, width, { size: 9 }) + 4;
+  writeParagraph(paper, W.intro, { size: 9 }, { above: 2, below: 4 });
   const columns: Column[] = [
     { head: W.heads.case, share: 3 },
     { head: W.heads.load, width: 58, align: 'right', bold: true },
@@ -71,19 +80,16 @@ function writeOpen(paper: Paper, open: HeldVoid[], names: ReadonlyMap<string, st
   const sentences = open.map((entry) => W.void(names.get(entry.void) ?? entry.void, kg(entry.mass, 1)));
   writeSentences(paper, W.open, sentences);
   for (const words of new Set(open.flatMap((entry) => entry.minds))) {
-    paper.y = paper.letters.paragraph(words, paper.left, paper.y + 6, paper.width, { size: 9.5 });
+    writeParagraph(paper, words, { size: 9.5 }, { above: 6 });
   }
 }
 
 function writeSentences(paper: Paper, head: string, sentences: string[]): void {
   if (sentences.length === 0) return;
-  const { letters, left, width } = paper;
   ensureRoom(paper, 50);
-  paper.y = letters.paragraph(head, left, paper.y + 8, width, { size: 11, weight: 'bold' });
+  writeParagraph(paper, head, { size: 11, weight: 'bold' }, { above: 8, keep: 60 });
   for (const sentence of sentences) {
-    const lines = letters.lines(sentence, width, 9);
-    ensureRoom(paper, lines.length * 11 + 3);
-    paper.y = letters.block(lines, left, paper.y + 3, { size: 9 });
+    writeParagraph(paper, sentence, { size: 9 }, { above: 3 });
   }
 }
 

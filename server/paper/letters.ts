@@ -16,7 +16,7 @@ const ELLIPSIS = '…';
 /** Characters kept from the end where words must be shortened. */
 const TAIL = 5;
 /** Of the em: the distance from one base line to the next. */
-const LEADING = 1.22;
+export const LEADING = 1.22;
 
 export type Weight = keyof typeof FONT_FILES;
 

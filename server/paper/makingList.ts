@@ -6,7 +6,7 @@ import type { Job } from '../../src/job/job.ts';
 import { coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { kg, plain } from './figures.ts';
-import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { writeTable } from './table.ts';
 import { MAKING_WORDS as W } from './words.ts';
 
@@ -27,15 +27,14 @@ export async function writeMakingList(job: Job, plan: Plan, options: PaperOption
     const items = list.filter((item) => item.group === group);
     if (items.length > 0) await writeGroup(paper, group, W.notes[key], items);
   }
-  paper.y = paper.letters.paragraph(W.foot, paper.left, paper.y + 6, paper.width, { size: 9 });
+  writeParagraph(paper, W.foot, { size: 9 }, { above: 6 });
   await closePaper(paper);
 }
 
 async function writeGroup(paper: Paper, group: string, note: string, items: Making[]): Promise<void> {
-  const { letters, left, width } = paper;
   ensureRoom(paper, 80);
-  paper.y = letters.paragraph(group, left, paper.y + 6, width, { size: 12, weight: 'bold' });
-  paper.y = letters.paragraph(note, left, paper.y, width, { size: 8.5 });
+  writeParagraph(paper, group, { size: 12, weight: 'bold' }, { above: 6, keep: 60 });
+  writeParagraph(paper, note, { size: 8.5 });
   const columns = [
     { head: '', tick: true, width: 22 },
     { head: W.heads.what, share: 4 },

@@ -11,7 +11,7 @@ import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { digest8, planDigest } from '../planDigest.ts';
 import { dayOf, MM } from './figures.ts';
-import { type Doc, Letters } from './letters.ts';
+import { type Doc, LEADING, type Lettering, Letters } from './letters.ts';
 import { PageCount } from './pageCount.ts';
 import type { TagSheet } from './tagSheet.ts';
 import { FRAME_WORDS as W } from './words.ts';
@@ -125,6 +125,34 @@ export function ensureRoom(paper: Paper, height: number): boolean {
   if (paper.y + height <= paper.bottom) return false;
   newPage(paper);
   return true;
+}
+
+export interface Spacing {
+  /** Points left free above and below. */
+  above?: number;
+  below?: number;
+  /** Room for this much more must be left on the page, so that a heading does not stand alone. */
+  keep?: number;
+}
+
+/** Writes a paragraph at `paper.y` over the whole width; on a new page where it does not fit, over several where none holds it. */
+export function writeParagraph(paper: Paper, words: string, lettering: Lettering, spacing: Spacing = {}): void {
+  const { letters, left, width } = paper;
+  const { above = 0, below = 0, keep = 0 } = spacing;
+  const step = lettering.size * LEADING;
+  let lines = letters.lines(words, width, lettering.size, lettering.weight);
+  const turned = ensureRoom(paper, Math.min(above + lines.length * step + keep, paper.bottom - paper.top));
+  if (!turned) paper.y += above;
+  while (lines.length > 0) {
+    const room = Math.floor((paper.bottom - paper.y) / step + 1e-6);
+    if (room < 1) {
+      newPage(paper);
+      continue;
+    }
+    paper.y = letters.block(lines.slice(0, room), left, paper.y, lettering);
+    lines = lines.slice(room);
+  }
+  paper.y += below;
 }
 
 function frame(paper: Paper, count: PageCount): void {

@@ -8,7 +8,7 @@ import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { effectLines } from './balanceSheet.ts';
 import { dayOf, kg, MM, plain } from './figures.ts';
-import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
@@ -20,16 +20,16 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   paper.heading = allHeld(held) ? writeHeld : writeNotSecured;
   newPage(paper);
   const { doc, letters, left, width } = paper;
-  paper.y = letters.paragraph(W.intro(dayOf(options.date)), left, paper.y, width, { size: 9.5 }) + 4;
+  writeParagraph(paper, W.intro(dayOf(options.date)), { size: 9.5 }, { below: 4 });
   const scene = vesselScene(job, plan, { width: width / MM, height: 52 });
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;
   await writeVoids(paper, job, plan);
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
-  paper.y = letters.paragraph(W.hold(marks(true), marks(false)), left, paper.y + 6, width, { size: 9 });
+  writeParagraph(paper, W.hold(marks(true), marks(false)), { size: 9 }, { above: 6 });
   for (const words of effectLines(job, plan)) {
-    paper.y = letters.paragraph(words, left, paper.y + 3, width, { size: 9 });
+    writeParagraph(paper, words, { size: 9 }, { above: 3 });
   }
   writeLines(paper);
   await closePaper(paper);

@@ -9,7 +9,16 @@ import { wholeBarLimit } from '../../src/lift/limit.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { duration, MM, plain } from './figures.ts';
-import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import {
+  breathe,
+  closePaper,
+  ensureRoom,
+  newPage,
+  openPaper,
+  type Paper,
+  type PaperOptions,
+  writeParagraph,
+} from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { type Column, tickBox, writeTable } from './table.ts';
 import { SAW_WORDS as W } from './words.ts';
@@ -23,8 +32,7 @@ export async function writeSawSheet(job: Job, plan: Plan, options: PaperOptions,
 }
 
 async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
-  const { letters, left, width } = paper;
-  paper.y = letters.paragraph(W.stopsHead, left, paper.y + 4, width, { size: 13, weight: 'bold' }) + 4;
+  writeParagraph(paper, W.stopsHead, { size: 13, weight: 'bold' }, { above: 4, below: 4, keep: 60 });
   const stops = stopsOf(job, plan);
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
@@ -56,9 +64,7 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
     ...heavyBars(job, plan),
   ];
   for (const sentence of words) {
-    const lines = letters.lines(sentence, width, 9);
-    ensureRoom(paper, lines.length * 11 + 6);
-    paper.y = letters.block(lines, left, paper.y + 6, { size: 9 });
+    writeParagraph(paper, sentence, { size: 9 }, { above: 6 });
   }
 }
 

@@ -18,7 +18,16 @@ import { loadingSequence } from '../../src/plan/sequence.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { kg, MM, plain } from './figures.ts';
-import { breathe, closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import {
+  breathe,
+  closePaper,
+  ensureRoom,
+  newPage,
+  openPaper,
+  type Paper,
+  type PaperOptions,
+  writeParagraph,
+} from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
@@ -40,12 +49,11 @@ export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, 
 }
 
 async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> {
-  const { letters, left, width } = paper;
   newPage(paper);
-  paper.y = letters.paragraph(W.sequenceHead, left, paper.y, width, { size: 13, weight: 'bold' }) + 2;
-  paper.y = letters.paragraph(W.sequenceIntro, left, paper.y, width, { size: 9 }) + 4;
+  writeParagraph(paper, W.sequenceHead, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
+  writeParagraph(paper, W.sequenceIntro, { size: 9 }, { below: 4 });
   for (const words of limitsPassed(job, plan)) {
-    paper.y = letters.paragraph(words, left, paper.y, width, { size: 10, weight: 'bold' }) + 3;
+    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
@@ -124,7 +132,7 @@ async function writeVoid(
     { width, height: 40, least: 8 },
     { size: 17, weight: 'bold' },
   );
-  paper.y = letters.paragraph(factsOf(plan, space, placed), left, paper.y + 1, width, { size: 9.5 }) + 5;
+  writeParagraph(paper, factsOf(plan, space, placed), { size: 9.5 }, { above: 1, below: 5 });
   writeAbreast(paper, [{ words: W.longLine, scene: voidLongScene(space, plan, { width: width / MM, height: 50 }) }], 1);
   const tiers = [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q);
   writeTiers(paper, plan, space, tiers, bundles);
@@ -224,13 +232,10 @@ function sectionPlaces(space: Void, runs: PlanRun[]): { along: number; words: st
 
 /** What lies under the bundles and how they come out again. */
 function writeNotes(paper: Paper, plan: Plan, space: Void, hold: HeldVoid | undefined, lifts: string[]): void {
-  const { letters, left, width } = paper;
   const sentences = [...lifts, ...bedLines(plan, space), W.breaking, W.frames, W.chocks, ...holdLines(hold)];
   for (const sentence of sentences) {
     if (sentence === '') continue;
-    const lines = letters.lines(sentence, width, 9);
-    ensureRoom(paper, lines.length * 11 + 5);
-    paper.y = letters.block(lines, left, paper.y + 5, { size: 9 });
+    writeParagraph(paper, sentence, { size: 9 }, { above: 5 });
   }
 }
 
@@ -264,11 +269,10 @@ function bedLines(plan: Plan, space: Void): string[] {
 }
 
 async function writeOrder(paper: Paper, bundles: PlanBundle[]): Promise<void> {
-  const { letters, left, width } = paper;
   // The list is worked down with a pencil: whole on one page where a page takes it.
   const high = 42 + bundles.length * 17;
   ensureRoom(paper, high <= paper.bottom - paper.top - 30 ? high : 90);
-  paper.y = letters.paragraph(W.orderHead, left, paper.y + 4, width, { size: 12, weight: 'bold' }) + 2;
+  writeParagraph(paper, W.orderHead, { size: 12, weight: 'bold' }, { above: 4, below: 2, keep: 60 });
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
     { head: W.heads.order, width: 38, align: 'right', bold: true },

@@ -9,7 +9,7 @@ import { calloutsOf } from '../../src/lift/callouts.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { dayOf, kg, MM, plain } from './figures.ts';
-import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { qrScene, tagCode } from './qr.ts';
 import { writeTable } from './table.ts';
@@ -202,7 +202,7 @@ function outline(paper: Paper, box: Box): void {
 export async function writeTagList(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.listTitle, job, plan, options, out);
   newPage(paper);
-  paper.y = paper.letters.paragraph(W.listIntro, paper.left, paper.y + 2, paper.width, { size: 10 }) + 6;
+  writeParagraph(paper, W.listIntro, { size: 10 }, { above: 2, below: 6 });
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const rows = inOrder(job, plan).map((bundle) => [
     '',

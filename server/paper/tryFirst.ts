@@ -12,7 +12,7 @@ import { type Hardest, hardestBundle } from '../../src/plan/hardest.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { alikeBars, pieceLength } from '../../src/plan/stops.ts';
 import { kg, MM, plain } from './figures.ts';
-import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions } from './page.ts';
+import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { writeTable } from './table.ts';
 import { TRY_WORDS as W } from './words.ts';
@@ -43,7 +43,7 @@ function writeHardest(paper: Paper, plan: Plan, hardest: Hardest): void {
       : W.noOpening(plain(100 * hardest.tightness, 0), plain(100 * hardest.heaviness, 0)),
     W.steps,
   ];
-  for (const sentence of words) paper.y = letters.paragraph(sentence, left, paper.y, width, { size: 10 }) + 3;
+  for (const sentence of words) writeParagraph(paper, sentence, { size: 10 }, { below: 3 });
   const scene = bundleScene(bundle, { width: 60, height: 55, numbers: true });
   const planScene = voidPlanScene(space, plan, {
     width: width / MM - 66,
@@ -58,9 +58,8 @@ function writeHardest(paper: Paper, plan: Plan, hardest: Hardest): void {
 
 /** The first ten pieces at the saw, with room for what the rule says. */
 async function writeFirstCuts(paper: Paper, job: Job, plan: Plan): Promise<void> {
-  const { letters, left, width } = paper;
-  paper.y = letters.paragraph(W.cutsHead, left, paper.y + 4, width, { size: 12, weight: 'bold' });
-  paper.y = letters.paragraph(W.cutsIntro, left, paper.y + 2, width, { size: 9.5 }) + 3;
+  writeParagraph(paper, W.cutsHead, { size: 12, weight: 'bold' }, { above: 4, keep: 60 });
+  writeParagraph(paper, W.cutsIntro, { size: 9.5 }, { above: 2, below: 3 });
   const pieces = alikeBars(job, plan)
     .flat()
     .flatMap((bar) => bar.pieces.map((piece) => ({ bar: bar.bar, piece: piece.piece, length: pieceLength(piece) })))

@@ -44,10 +44,15 @@ export function vesselScene(job: Job, plan: Plan, options: VesselSceneOptions): 
   const shapes: Shape[] = [line('guide', px(least.x) - 3, py(0), px(most.x) + 3, py(0))];
   for (const x of waterline > 0 ? [0, waterline] : [])
     shapes.push(line('dimension', px(x), py(least.y), px(x), py(most.y)));
+  const middles: { x: number; y: number }[] = [];
   for (const box of boxes) {
     const [x, y, w, h] = [px(box.x), py(box.y), box.length / scale, box.width / scale];
     const size = fitSize(box.space.void, w - 0.5, Math.min(3, h), 1);
-    const label = size === null ? [] : [centredText('label', x + w / 2, y + h / 2, box.space.void, size)];
+    const middle = { x: x + w / 2, y: y + h / 2 };
+    // Where voids lie over each other from above, the first name stands and the later ones give way.
+    const taken = middles.some((other) => Math.abs(other.x - middle.x) < 6 && Math.abs(other.y - middle.y) < 3.2);
+    const label = size === null || taken ? [] : [centredText('label', middle.x, middle.y, box.space.void, size)];
+    if (label.length > 0) middles.push(middle);
     const role = filled.has(box.space.void) ? 'bundle' : 'hollow';
     shapes.push(group({ x: 0, y: 0 }, [rect(role, x, y, w, h), ...label], box.space.void, box.space.name));
   }

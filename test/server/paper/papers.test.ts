@@ -280,6 +280,38 @@ describe('other papers', () => {
   });
 });
 
+describe('the end of a page', () => {
+  test('cuts nothing, wherever the making list ends', async () => {
+    for (let voids = 1; voids <= 12; voids += 1) {
+      const { job, plan } = stackedPair({ voids, runs: 1, tiers: 1, across: 2 });
+      expect(overlapping(await read('making-list.pdf', job, plan)), `${voids} voids`).toEqual([]);
+    }
+  });
+
+  test('carries a paragraph longer than a page over to the next', async () => {
+    const keepOut = Array.from({ length: 400 }, (_, i) => ({
+      what: `bolt number ${i} of the old keel`,
+      along: [560, 600] as [number, number],
+      across: [-20, 20] as [number, number],
+      up: [0, 40] as [number, number],
+      access: true,
+    }));
+    const voids = TRIAL.job.voids.map((space) => (space.void === 'V1' ? { ...space, keepOut } : space));
+    const pages = await readPdf(await write('stowage.pdf', { ...TRIAL.job, voids }, TRIAL.plan));
+    expect(outside(pages)).toEqual([]);
+    expect(overlapping(pages)).toEqual([]);
+    const text = textOf(pages).replace(/\s+/g, ' ');
+    expect(text).toContain('bolt number 0 of');
+    expect(text).toContain('bolt number 399 of');
+  });
+
+  test('keeps the names of voids apart where they lie over each other', async () => {
+    const voids = TRIAL.job.voids.map((space) => ({ ...space, origin: TRIAL.job.voids[0]!.origin }));
+    const pages = await readPdf(await write('ballast-register.pdf', { ...TRIAL.job, voids }, TRIAL.plan));
+    expect(overlapping(pages)).toEqual([]);
+  });
+});
+
 describe('lifting', () => {
   test('a bundle over the guide is called out on its tag, its bundle sheet and its stowage sheet', async () => {
     const handling = { reach: 600, start: 750, end: 0, twist: 60 };
