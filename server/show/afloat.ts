@@ -1,7 +1,7 @@
 /** What a plan does to the vessel, and what holds it down, as its page tells it. */
 import { effectOf } from '../../src/balance/float.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
-import { weightsByVoid } from '../../src/balance/moments.ts';
+import { type Weight, weightsByVoid } from '../../src/balance/moments.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
@@ -22,9 +22,13 @@ export interface AfloatView {
 }
 
 export function showAfloat(job: Job, plan: Plan): AfloatView {
-  const questions = questionsOf(job, plan);
+  return showEffect(job, [...weightsByVoid(job, plan).values()].flat(), questionsOf(job, plan));
+}
+
+/** The same of any weights, planned or only thought of. */
+export function showEffect(job: Job, weights: readonly Weight[], questions: string[]): AfloatView {
   if (!job.vessel) return { sentence: null, picture: null, limits: [], unanswered: [], assumed: [], questions };
-  const effect = effectOf(job.vessel, [...weightsByVoid(job, plan).values()].flat());
+  const effect = effectOf(job.vessel, weights);
   const { margins, unanswered } = marginsOf(job.vessel, effect);
   const { marks } = effect;
   const picture =

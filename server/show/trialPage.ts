@@ -1,0 +1,140 @@
+/** What the page “The trial” of a plan shows: what goes in first, what was read afloat, and where the rest goes. */
+import { effectOf } from '../../src/balance/float.ts';
+import { weightsByVoid } from '../../src/balance/moments.ts';
+import { HOW_TO_READ } from '../../src/balance/readings.ts';
+import { sentenceOf } from '../../src/balance/telling.ts';
+import { compareTrial, fixedPart, placeRest, stowedWeights, type TrialResult } from '../../src/balance/trial.ts';
+import type { Job, Vessel } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { type Asked, readFigure } from './askedFigures.ts';
+
+const READINGS = [
+  'beforeForward',
+  'beforeAft',
+  'afterForward',
+  'afterAft',
+  'period',
+  'wantForward',
+  'wantAft',
+] as const;
+export type ReadingName = (typeof READINGS)[number];
+
+export interface TrialVoid {
+  void: string;
+  name: string;
+  /** Bundles in loading order that go in before the trial, and all. */
+  first: number;
+  all: number;
+  last: string | null;
+  mass: number;
+  /** Bundles to have in her in the end; null until readings say so. */
+  inTheEnd: number | null;
+}
+
+export interface TrialPage {
+  share: Asked;
+  asked: Record<ReadingName, Asked>;
+  voids: TrialVoid[];
+  mass: number;
+  forecast: string;
+  /** What the readings can hardly mean; then nothing is concluded from them. */
+  doubts: string[];
+  result: TrialResult | null;
+  /** How near the rest comes to the marks wanted, cm too deep at each end. */
+  rest: { forward: number; aft: number } | null;
+  steps: typeof HOW_TO_READ;
+}
+
+/** Null where nothing is stated of the vessel. */
+export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => string | undefined): TrialPage | null {
+  const { vessel } = job;
+  if (!vessel) return null;
+  const share = readFigure(typed('share') ?? String(100 * job.aims.fixedShare));
+  const counts = fixedPart(plan, Math.min(1, Math.max(0, (share.value ?? 80) / 100)));
+  const stowed = stowedWeights(job, plan, counts);
+  const asked = Object.fromEntries(
+    READINGS.map((name) => [name, readFigure(typed(name) ?? usual(name, job, plan, vessel))]),
+  ) as TrialPage['asked'];
+  const doubts = doubtsOf(asked);
+  const result = doubts.length === 0 ? resultOf(vessel, stowed, asked) : null;
+  const [wantForward, wantAft] = [asked.wantForward.value, asked.wantAft.value];
+  const rest =
+    result && wantForward !== null && wantAft !== null
+      ? placeRest(job, plan, result.vessel, counts, { forward: wantForward, aft: wantAft })
+      : null;
+  return {
+    share,
+    asked,
+    voids: voidsOf(job, plan, counts, rest?.counts ?? null),
+    mass: stowed.reduce((sum, weight) => sum + weight.mass, 0),
+    doubts,
+    forecast: sentenceOf(effectOf(vessel, stowed)),
+    result,
+    rest: rest && { forward: rest.forward, aft: rest.aft },
+    steps: HOW_TO_READ,
+  };
+}
+
+/** What a field holds before anything is typed: her draughts as stated, and the marks that the whole plan forecasts. */
+function usual(name: ReadingName, job: Job, plan: Plan, vessel: Vessel): string {
+  if (name === 'beforeForward') return String(vessel.draughtForward ?? '');
+  if (name === 'beforeAft') return String(vessel.draughtAft ?? '');
+  if (name !== 'wantForward' && name !== 'wantAft') return '';
+  const { marks } = effectOf(vessel, [...weightsByVoid(job, plan).values()].flat());
+  if (marks.kind !== 'answer') return '';
+  return (name === 'wantForward' ? marks.forward : marks.aft).likely.toFixed(1);
+}
+
+/** A change of draught beyond this, m, was read or written wrongly. */
+const CHANGE_MOST = 0.5;
+
+function doubtsOf(asked: TrialPage['asked']): string[] {
+  const ends = [
+    ['fore end', asked.beforeForward.value, asked.afterForward.value],
+    ['after end', asked.beforeAft.value, asked.afterAft.value],
+  ] as const;
+  return ends.flatMap(([name, before, after]) =>
+    before !== null && after !== null && Math.abs(after - before) > CHANGE_MOST
+      ? [
+          `The ${name} is said to have gone from ${before} m to ${after} m: draughts are in metres, and read from the same mark both times.`,
+        ]
+      : [],
+  );
+}
+
+function resultOf(
+  vessel: Vessel,
+  stowed: ReturnType<typeof stowedWeights>,
+  asked: TrialPage['asked'],
+): TrialResult | null {
+  const { beforeForward, beforeAft, afterForward, afterAft, period } = asked;
+  if (beforeForward.value === null || beforeAft.value === null) return null;
+  if (afterForward.value === null || afterAft.value === null) return null;
+  return compareTrial(vessel, stowed, {
+    before: { forward: beforeForward.value, aft: beforeAft.value },
+    after: { forward: afterForward.value, aft: afterAft.value },
+    ...(period.value !== null && period.value > 0 ? { period: period.value } : {}),
+  });
+}
+
+function voidsOf(
+  job: Job,
+  plan: Plan,
+  counts: ReadonlyMap<string, number>,
+  inTheEnd: ReadonlyMap<string, number> | null,
+): TrialVoid[] {
+  const names = new Map(job.voids.map((space) => [space.void, space.name]));
+  return plan.voids.map((placed) => {
+    const bundles = plan.bundles.filter((bundle) => bundle.void === placed.void).sort((p, q) => p.order - q.order);
+    const first = bundles.slice(0, counts.get(placed.void) ?? 0);
+    return {
+      void: placed.void,
+      name: names.get(placed.void) ?? '',
+      first: first.length,
+      all: bundles.length,
+      last: first.at(-1)?.bundle ?? null,
+      mass: first.reduce((sum, bundle) => sum + bundle.mass, 0),
+      inTheEnd: inTheEnd?.get(placed.void) ?? null,
+    };
+  });
+}

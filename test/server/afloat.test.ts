@@ -1,0 +1,161 @@
+import { readFileSync } from 'node:fs';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { recordPlan } from '../../server/planning/record.ts';
+import { effectOf } from '../../src/balance/float.ts';
+import { fixedPart, stowedWeights } from '../../src/balance/trial.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
+import { stackedPair } from './paper/stackedPlan.ts';
+import { openWorld, type World } from './world.ts';
+
+const BOGBEAN = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
+
+let world: World;
+beforeEach(async () => {
+  world = await openWorld();
+});
+afterEach(() => world.close());
+
+/** Brings a job in and gives its address. */
+async function bring(text: string): Promise<string> {
+  const form = new FormData();
+  form.set('token', world.token);
+  form.set('file', new Blob([text]), 'job.json');
+  const answer = await world.get('/jobs/bring', { method: 'POST', body: form });
+  return answer.headers.get('location')!.replace(/[?#].*/, '');
+}
+
+async function text(path: string): Promise<string> {
+  const answer = await world.get(path);
+  expect(answer.status).toBe(200);
+  return (await answer.text()).replaceAll('&#39;', "'");
+}
+
+describe('afloat, before a plan', () => {
+  test('trial amounts are answered in a sentence, what was typed stays typed', async () => {
+    const job = await bring(BOGBEAN);
+    const page = await text(`${job}/afloat?kg.0=&kg.1=60&kg.2=80&kg.3=80&kg.4=180&kg.5=0&kg.6=0&kg.7=0`);
+    expect(page).toMatch(/Down 2\.7 cm, [\d.]+ cm more by the head, no list/);
+    expect(page).toContain('name="kg.4" value="180"');
+    expect(page).toContain('not approval');
+  });
+
+  test('one side only lists her; too much passes a limit, and is told as passing it', async () => {
+    const job = await bring(BOGBEAN);
+    expect(await text(`${job}/afloat?kg.0=0&kg.5=0&kg.6=120`)).toMatch(/lists 1\.\d° to starboard/);
+    expect(await text(`${job}/afloat?kg.0=0&kg.4=1500&kg.5=0&kg.6=0`)).toContain('NOT ENOUGH');
+  });
+
+  test('an amount that is none is marked, and kept as typed', async () => {
+    const job = await bring(BOGBEAN);
+    const page = await text(`${job}/afloat?kg.0=a+lot%3Cb%3E&kg.1=-5`);
+    expect(page).toContain('value="a lot&lt;b&gt;"');
+    expect(page.match(/This is no amount/g)).toHaveLength(2);
+  });
+
+  test('an effect wanted becomes aims of the job', async () => {
+    const job = await bring(BOGBEAN);
+    const query = 'forward=3.2&aft=2.8&upright=none';
+    expect(await text(`${job}/afloat?${query}`)).toContain('takes 448 kg');
+    const answer = await world.post(`${job}/afloat`, { forward: '3.2', aft: '2.8', upright: 'none', revision: '1' });
+    expect(answer.status).toBe(303);
+    const file = JSON.parse(await text(`${job}/job.json`));
+    expect(file.aims.ballast).toBe(448);
+    expect(file.aims.kgPerHour).toBe(5);
+    const read = readJobValue(file);
+    if (!read.ok) throw new Error(JSON.stringify(read.faults));
+    expect(read.value.job.aims.centre!.x![0]).toBeLessThan(3.91);
+    expect(read.value.job.aims.centre!.x![1]).toBeGreaterThan(3.91);
+    expect(read.value.job.aims.centre!.y![1]).toBeLessThan(0.2);
+  });
+
+  test('an effect that can not be had is told with its reason and no button', async () => {
+    const job = await bring(BOGBEAN);
+    const page = await text(`${job}/afloat?ballast=50&trim=12`);
+    expect(page).toContain('outside her waterline');
+    expect(page).not.toContain("Put this into the job's aims");
+  });
+
+  test('a job with faults and one without a vessel say what to do', async () => {
+    const faulty = await bring(BOGBEAN.replace('"length": 700', '"length": -700'));
+    expect(await text(`${faulty}/afloat`)).toContain('Mend what is marked');
+    const { vessel: _, aims: __, ...bare } = JSON.parse(BOGBEAN);
+    expect(await text(`${await bring(JSON.stringify(bare))}/afloat`)).toContain('State what you know');
+  });
+
+  test('an aim typed over an older revision is kept beside, and the job is left as it was', async () => {
+    const job = await bring(BOGBEAN);
+    await world.post(`${job}/afloat`, { ballast: '300', trim: '0', revision: '1' });
+    await world.post(`${job}/afloat`, { ballast: '200', trim: '0', revision: '1' });
+    expect(JSON.parse(await text(`${job}/job.json`)).aims.ballast).toBe(300);
+    expect(await text(job)).toContain('changed in another window');
+  });
+});
+
+describe('the trial of a plan', () => {
+  const { vessel } = JSON.parse(BOGBEAN);
+
+  /** A plan in the store, of 6 voids with 6 bundles of 3 kg each, for a vessel or none. */
+  async function planOf(withVessel: boolean): Promise<{ job: string; plan: string }> {
+    const { job, plan } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const body = JSON.stringify(withVessel ? { ...job, vessel } : job);
+    const address = await bring(body);
+    const id = Number(address.split('/').at(-1));
+    const serial = recordPlan(
+      world.store,
+      { job: id, body },
+      JSON.stringify(plan),
+      null,
+      false,
+      '2026-05-04T10:00:00Z',
+    );
+    return { job: address, plan: `/plans/${serial}` };
+  }
+
+  test('the first bundles of every void go in, and her marks are forecast', async () => {
+    const { plan } = await planOf(true);
+    const page = await text(`${plan}/trial?share=50`);
+    expect(page.match(/3 of 6/g)).toHaveLength(6);
+    expect(page).toMatch(/she should be: Down 0\.4 cm/);
+    expect(page).not.toContain('Forecast and read');
+    expect(await text(plan)).toContain(`${plan}/trial`);
+  });
+
+  test('readings are compared, corrected figures go into the job, and the rest is placed', async () => {
+    const { job, plan } = await planOf(true);
+    const { job: made, plan: file } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const forecast = effectOf(vessel, stowedWeights(made, file, fixedPart(file, 0.8)));
+    if (forecast.marks.kind !== 'answer') throw new Error(forecast.marks.why);
+    // She went down half as much again at both ends as was forecast, and by 2 cm on top of that.
+    const deeper = (before: number, cm: number) => String(before + (1.5 * cm + 2) / 100);
+    const readings = {
+      share: '80',
+      beforeForward: '0.86',
+      beforeAft: '1.12',
+      afterForward: deeper(0.86, forecast.marks.forward.likely),
+      afterAft: deeper(1.12, forecast.marks.aft.likely),
+      wantForward: '3',
+      wantAft: '3',
+    };
+    const page = await text(`${plan}/trial?${new URLSearchParams(readings)}`);
+    expect(page).toMatch(/fore end went down [\d.]+ cm more than forecast/);
+    expect(page).toContain('kg per cm from the marks');
+    expect(page.match(/data-label="in the end">[456] of 6/g)).toHaveLength(6);
+    const answer = await world.post(`${plan}/trial`, { ...readings, revision: '1' });
+    expect(answer.status).toBe(303);
+    const corrected = JSON.parse(await text(`${job}/job.json`)).vessel;
+    expect(corrected.kgPerCm).toBeLessThan(100);
+    expect(corrected.beam).toBe(2.6);
+  });
+
+  test('draughts in centimetres are doubted, and nothing is concluded', async () => {
+    const { plan } = await planOf(true);
+    const page = await text(`${plan}/trial?beforeForward=0.86&beforeAft=1.12&afterForward=89&afterAft=115`);
+    expect(page).toContain('draughts are in metres');
+    expect(page).not.toContain('Forecast and read');
+  });
+
+  test('without a vessel the page says what to state', async () => {
+    const { plan } = await planOf(false);
+    expect(await text(`${plan}/trial`)).toContain('State what you know');
+  });
+});
