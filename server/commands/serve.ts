@@ -13,8 +13,12 @@ export function addServeCommand(program: Command): void {
     .option('--host <host>', 'the address to listen on', '127.0.0.1')
     .option('--data <dir>', 'where jobs and plans are kept', usualDataFolder())
     .action(async (options: ServeOptions) => {
+      // Heard from the first moment on: a signal during the start ends what was started.
+      const signal = firstSignal();
       const serving = await begin(options);
-      if (serving) await untilEnded(serving);
+      if (!serving) return;
+      await signal;
+      await serving.close();
     });
 }
 
@@ -43,12 +47,11 @@ function refusal(error: unknown, { port, host }: ServeOptions): string | null {
   return null;
 }
 
-/** Resolves once the first signal has been followed to a clean end; a second one ends the process at once. */
-async function untilEnded(serving: Serving): Promise<void> {
-  await new Promise<void>((resolve) => {
+/** Resolves at the first signal to end; the second one ends the process at once. */
+function firstSignal(): Promise<void> {
+  return new Promise((resolve) => {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
   });
-  await serving.close();
 }
 
 function readPort(text: string): number {
