@@ -34,11 +34,14 @@ export function bundleMasses(problem: Problem, fillings: Filling[]): number[] {
   return masses;
 }
 
-/** How far masses pass a cap, kg; ≤ 0 where they keep it. */
-export function excess(masses: number[], cap: Cap): number {
+/**
+ * How far masses pass a cap, kg; ≤ 0 where they keep it. The lightest bundle is reckoned at the lightest lots of its
+ * section, since it is not known yet which lots it will be of.
+ */
+export function excess(problem: Problem, masses: number[], cap: Cap): number {
   if (masses.length === 0) return Number.NEGATIVE_INFINITY;
   const total = masses.reduce((sum, mass) => sum + mass, 0);
-  return total - (cap.byBundle ? Math.min(...masses) : 0) - cap.most - SLACK;
+  return total - (cap.byBundle ? problem.leastShare * Math.min(...masses) : 0) - cap.most - SLACK;
 }
 
 /** The caps of one space. */
@@ -63,7 +66,7 @@ export function keepCap(
 ): void {
   for (;;) {
     const inside = spaces.map((space) => fillings[space.index] ?? null);
-    const over = excess(bundleMasses(problem, inside), cap);
+    const over = excess(problem, bundleMasses(problem, inside), cap);
     if (over <= 0) return;
     const options = spaces.flatMap((space) => removals(problem, fillings[space.index] ?? null, space, worth));
     let best: Removal | null = null;
@@ -116,4 +119,12 @@ function removals(problem: Problem, filling: Filling, space: Space, worth: Worth
     }
   }
   return found;
+}
+
+/** Brings the fillings under every cap of the job. Changes `fillings`; `taken` gets what was taken out for the ballast. */
+export function keepEveryCap(problem: Problem, fillings: Filling[], worth: Worth, taken: Taken[] = []): void {
+  for (const space of problem.spaces) for (const cap of capsOf(space)) keepCap(problem, fillings, [space], cap, worth);
+  const { ballast } = problem.job.aims;
+  if (ballast !== undefined)
+    keepCap(problem, fillings, problem.spaces, { most: ballast, byBundle: true }, worth, taken);
 }

@@ -2,7 +2,8 @@
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
 import { settleBars } from './bars.ts';
-import { capsOf, type Filling, keepCap, type Taken } from './caps.ts';
+import { capsOf, type Filling, keepEveryCap, type Taken } from './caps.ts';
+import { fitCap } from './fitCap.ts';
 import type { Master } from './master.ts';
 import type { Problem } from './problem.ts';
 import { putBack } from './putBack.ts';
@@ -45,11 +46,10 @@ export function dive(problem: Problem, master: Master, berths: Berth[][], option
 /** Takes out of the fillings what passes a cap. Changes `fillings`. */
 function keepCaps(problem: Problem, fillings: Filling[], master: Master): void {
   const worth = worthBy(problem, master.prices());
-  for (const space of problem.spaces) for (const cap of capsOf(space)) keepCap(problem, fillings, [space], cap, worth);
-  const { ballast } = problem.job.aims;
   const taken: Taken[] = [];
-  if (ballast !== undefined) {
-    keepCap(problem, fillings, problem.spaces, { most: ballast, byBundle: true }, worth, taken);
-  }
+  keepEveryCap(problem, fillings, worth, taken);
   putBack(problem, fillings, taken);
+  for (const space of problem.spaces) for (const cap of capsOf(space)) fitCap(problem, fillings, [space], cap, worth);
+  const { ballast } = problem.job.aims;
+  if (ballast !== undefined) fitCap(problem, fillings, problem.spaces, { most: ballast, byBundle: true }, worth);
 }

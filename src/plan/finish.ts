@@ -4,7 +4,7 @@ import type { Job } from '../job/job.ts';
 import type { LinearEngine } from '../linear/model.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { assemble } from './assemble.ts';
-import type { Filling } from './caps.ts';
+import { type Filling, keepEveryCap } from './caps.ts';
 import { cautionsOf } from './cautions.ts';
 import { checkPlan } from './check.ts';
 import { type Cutting, cutUses } from './cutting.ts';
@@ -35,6 +35,7 @@ export function cutFillings(problem: Problem, fillings: Filling[], making: Makin
     const cutting = cutUses(problem, usesOf(fillings), options);
     if (cutting.short.length === 0) return cutting;
     takeShort(problem, fillings, cutting.short);
+    keepEveryCap(problem, fillings, (space) => space.weight);
   }
   throw new Defect('what falls short could not be taken out');
 }

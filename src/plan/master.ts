@@ -23,7 +23,7 @@ import { barMass, type Problem, type Space } from './problem.ts';
 import { SCRAP_RATE } from './value.ts';
 
 /** A kilogram·metre past a centre or spread aim costs this many kilograms of value. */
-const MISS_PRICE = 50;
+export const MISS_PRICE = 50;
 /** A kilogram over a cap, where what is fixed passes it, costs this many. */
 const EXCESS_PRICE = 3;
 /** A piece that supply does not yield costs this many times its mass. */

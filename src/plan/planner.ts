@@ -12,12 +12,13 @@ import { cutFillings, type Making, makePlan } from './finish.ts';
 import { generate } from './generate.ts';
 import { replan } from './improve.ts';
 import { firstLengths } from './lengths.ts';
-import { type LoadRow, Master } from './master.ts';
+import { type LoadRow, Master, MISS_PRICE } from './master.ts';
 import { type Nothing, whyNothing } from './nothing.ts';
 import type { Effort, Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
 import { type Problem, problemOf } from './problem.ts';
+import { missOf } from './putBack.ts';
 
 /** What is told while planning. `value` and `bound` are kilograms as in the plan format; `plan` is there when a better one was found, and it is checked. */
 export interface PlanProgress {
@@ -95,6 +96,8 @@ const NEAR_BEST = 0.97;
 interface Found {
   plan: Plan;
   fillings: Filling[];
+  /** Its value, less a price on what it misses of centre and spread: what plans are compared by. */
+  score: number;
 }
 
 /** One planning: what is found on the way. */
@@ -155,8 +158,8 @@ class Search {
         barsFirst: i % 2 === 0,
         shouldStop: this.options.shouldStop,
       });
-      const next = this.keep('better', fillings, best.plan.bound.value);
-      if (next && next.plan.bound.value > best.plan.bound.value) best = next;
+      const next = this.keep('better', fillings, best.score);
+      if (next) best = next;
     }
     return spaces.length > 0 ? best : start;
   }
@@ -177,10 +180,7 @@ class Search {
   }
 
   private bestOf(found: Found[]): Found | null {
-    return found.reduce<Found | null>(
-      (best, next) => (best && best.plan.bound.value >= next.plan.bound.value ? best : next),
-      null,
-    );
+    return found.reduce<Found | null>((best, next) => (best && best.score >= next.score ? best : next), null);
   }
 
   /** Bounds over every whole millimetre, and the lengths that the bound would use taken in, until none is new. */
@@ -214,8 +214,7 @@ class Search {
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - most;
-      if (over <= 0 && (this.options.stops !== undefined || last.plan.bound.value < NEAR_BEST * this.bestWithin(most)))
-        return;
+      if (over <= 0 && (this.options.stops !== undefined || last.score < NEAR_BEST * this.bestWithin(most))) return;
       const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
       const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
       this.master.allow(lengths.map((own) => new Set(own)));
@@ -244,14 +243,15 @@ class Search {
   /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
   private choose(): Plan | null {
     const most = this.mostStops();
-    const able = this.found.map(({ plan }) => plan).filter((plan) => plan.totals.stops <= most && plan.bound.value > 0);
-    if (able.length === 0) return null;
-    const best = able.reduce((a, b) => (b.bound.value > a.bound.value ? b : a));
-    const near = able.filter((plan) => plan.bound.value >= NEAR_BEST * best.bound.value);
-    const fewest = near.reduce((a, b) =>
-      b.totals.stops < a.totals.stops || (b.totals.stops === a.totals.stops && b.bound.value > a.bound.value) ? b : a,
-    );
-    return this.finish(this.options.stops === undefined ? fewest : best);
+    const able = this.found.filter(({ plan }) => plan.totals.stops <= most && plan.bound.value > 0);
+    const best = this.bestOf(able);
+    if (!best) return null;
+    const near = able.filter(({ score }) => score >= NEAR_BEST * best.score);
+    const fewest = near.reduce((a, b) => {
+      const fewer = b.plan.totals.stops - a.plan.totals.stops;
+      return fewer < 0 || (fewer === 0 && b.score > a.score) ? b : a;
+    }, best);
+    return this.finish((this.options.stops === undefined ? fewest : best).plan);
   }
 
   /** The chosen plan with its bound and the choice it was made from. */
@@ -288,7 +288,11 @@ class Search {
   /** Dives to a whole plan and keeps it. */
   private offer(phase: string, lengths: number[][], rounds: number): Found | null {
     const { engine } = this.making;
-    return this.keep(phase, dive(this.problem, this.master, this.berths, { engine, lengths, rounds }), 0);
+    return this.keep(
+      phase,
+      dive(this.problem, this.master, this.berths, { engine, lengths, rounds }),
+      Number.NEGATIVE_INFINITY,
+    );
   }
 
   /** Makes the plan of fillings; keeps it where it is worth more than `least`, tells it where it is the best within the stops allowed. */
@@ -297,15 +301,18 @@ class Search {
     const plan = makePlan(this.problem, fillings, cutting, this.making);
     const most = this.mostStops();
     const before = this.bestWithin(most);
-    const found = plan && plan.bound.value > least ? { plan, fillings } : null;
+    const score = plan ? plan.bound.value - MISS_PRICE * missOf(this.problem, fillings) : 0;
+    const found = plan && score > least ? { plan, fillings, score } : null;
     if (found) this.found.push(found);
-    const better = found !== null && found.plan.totals.stops <= most && found.plan.bound.value > before;
+    const better = found !== null && found.plan.totals.stops <= most && score > before;
     this.tell(phase, better ? this.finish(found.plan) : undefined);
     return found;
   }
 
   private tell(phase: string, plan?: Plan): void {
-    const value = this.bestWithin(this.mostStops());
+    const most = this.mostStops();
+    const best = this.bestOf(this.found.filter(({ plan: own }) => own.totals.stops <= most));
+    const value = best?.plan.bound.value ?? 0;
     this.options.onProgress?.({
       phase,
       step: ++this.step,

@@ -39,6 +39,8 @@ export interface Problem {
   labour: LabourRates;
   /** The least weight of any void: what a kilogram in place is worth at least. */
   leastWeight: number;
+  /** Of any section, mass per metre of its lightest lot ÷ that of its heaviest. */
+  leastShare: number;
 }
 
 /** States `job` as a planning problem. */
@@ -61,7 +63,8 @@ export function problemOf(job: Job): Problem {
     return { index, stated, laid: layVoid({ ...stated, limit }), weight: rankWeight(stated.rank), limit };
   });
   const leastWeight = Math.min(...spaces.map((space) => space.weight));
-  return { job, steels, barKinds, spaces, labour: labourRates(job), leastWeight };
+  const leastShare = Math.min(...steels.map((steel) => steel.lightest / steel.heaviest));
+  return { job, steels, barKinds, spaces, labour: labourRates(job), leastWeight, leastShare };
 }
 
 /** Mass of a bar of `length` mm of the heaviest lot of a steel, kg. */

@@ -1,5 +1,6 @@
 /** Whether a bundle passes the opening over its void (format.md, "Opening"). Sizes mm. */
 import type { Opening } from '../job/job.ts';
+import type { LaidVoid } from './laid.ts';
 
 /**
  * The widest bundle, mm, of a given length along and height up that passes an opening and comes to rest `free` mm under
@@ -15,4 +16,9 @@ export function widestThrough(opening: Opening | undefined, along: number, up: n
 function endFirstNeeds(opening: Opening, along: number, up: number, free: number): number {
   const slope = along / free;
   return slope <= 1 ? up : up * slope + opening.deck * Math.sqrt(slope * slope - 1);
+}
+
+/** The widest bundle that the opening of a void lets through to rest at height `up`, mm. */
+export function openingOf(laid: LaidVoid, along: number, height: number, up: number): number {
+  return widestThrough(laid.opening, along, height, laid.height - up);
 }
