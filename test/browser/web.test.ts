@@ -117,7 +117,7 @@ describe('typing', () => {
     await page.locator('[name="pile[4].section.shape"]').selectOption('round');
     await page.locator('[name="pile[4].section.sizes"]').fill('20');
     await page.locator('[name="pile[4].length"]').fill('2000');
-    await page.locator('[data-sum="pile-4"]', { hasText: '4.9 kg' }).waitFor();
+    await page.locator('[data-sum="pile-4"]', { hasText: '4.93 kg' }).waitFor();
     await page.locator('[name="pile[5].lot"]').fill('X');
     await page.getByRole('button', { name: 'Save', exact: true }).click();
     await page.waitForURL(/saved=1/);
@@ -139,6 +139,43 @@ describe('typing', () => {
     await other.locator('[name="voids[0].name"]').waitFor();
     expect(await other.locator('[name="voids[0].name"]').inputValue()).toBe('Under the sink');
     expect(await other.getByText('Under the stove').count()).toBe(1);
+  });
+});
+
+describe('a plan on its page', () => {
+  test('bundles are lifted out and put back in breaking-out order, and a touched one tells its pieces', async () => {
+    const { plan } = trialPair();
+    const { totals, bound, effort, jobDigest } = plan;
+    const job = addDraft({ store: world.store, clock: () => new Date() }, trialJobInput() as Record<string, unknown>);
+    const serial = world.store.plans.add({
+      job,
+      jobDigest,
+      digest: jobDigest,
+      jobBody: JSON.stringify(trialJobInput()),
+      body: JSON.stringify(plan),
+      summary: { totals, bound, effort },
+      stoppedEarly: false,
+      madeAt: new Date().toISOString(),
+    });
+    const page = await openPage(PHONE);
+    await page.goto(`${world.address}/plans/${serial}`);
+    const [, ...others] = plan.bundles.filter((bundle) => bundle.void === 'V1').sort((p, q) => q.order - p.order);
+    const first = await page
+      .getByRole('link', { name: /^Lift out/ })
+      .first()
+      .textContent();
+    await page
+      .getByRole('link', { name: /^Lift out/ })
+      .first()
+      .click();
+    await page.getByRole('link', { name: `Lift out ${others[0]?.bundle}` }).waitFor();
+    expect(new URL(page.url()).search).toBe('');
+    await page.getByRole('link', { name: first?.replace('Lift out', 'Put back') }).click();
+    await page.getByRole('link', { name: first ?? '' }).waitFor();
+    const bundle = others.at(-1)?.bundle ?? '';
+    await page.locator(`.stow [data-name="${bundle}"]`).first().dispatchEvent('click');
+    await page.locator('.touched-bundle', { hasText: bundle }).locator('li').first().waitFor();
+    await page.context().close();
   });
 });
 
@@ -181,6 +218,7 @@ describe('every page', () => {
       `/plans/${serial}`,
       `/plans/${serial}/beside/${second}`,
       `/b/${serial}/${plan.bundles[0]?.bundle}`,
+      `/plans/${serial}/first-cuts`,
       '/help',
       '/nowhere',
     ];
@@ -194,6 +232,10 @@ describe('every page', () => {
     for (const path of paths) {
       await page.goto(world.address + path);
       expect(await findOverflow(page), path).toEqual([]);
+      await page.evaluate(() => {
+        for (const details of document.querySelectorAll('details')) details.open = true;
+      });
+      expect(await findOverflow(page), path).toEqual([]);
       expect(await findSmallTargets(page), path).toEqual([]);
     }
     expect(await page.title()).not.toContain('broken in');
@@ -204,6 +246,9 @@ describe('every page', () => {
     const page = await openPage({ ...DESK, colorScheme });
     for (const path of paths) {
       await page.goto(world.address + path);
+      await page.evaluate(() => {
+        for (const details of document.querySelectorAll('details')) details.open = true;
+      });
       await page.evaluate(AXE);
       expect(await violations(page), path).toEqual([]);
     }
