@@ -115,7 +115,8 @@ function writeAlike(paper: Paper, job: Job, lot: Lot, bars: PlanBar[], full: num
   drawScene(doc, letters, scene, left, paper.y + 4);
   paper.y += 4 + scene.height * MM;
   paper.y = letters.block(leftOver, left, paper.y + 1, { size: 9 }) + 2;
-  for (let from = 0; from < bar.pieces.length || from === 0; from += ACROSS) writeBand(paper, squaring, bars, from);
+  for (let from = 0; from < bar.pieces.length || from === 0; from += ACROSS)
+    writeBand(paper, { kerf: job.saw.kerf, squaring }, bars, from, head);
   paper.y += 12;
 }
 
@@ -128,17 +129,24 @@ function remaindersOf(bar: PlanBar): string {
   return parts.join(', ') || W.nothingLeft;
 }
 
+interface Sawing {
+  kerf: number;
+  squaring: number;
+}
+
 /** Marks of the pieces from the `from`-th on, a row a bar, under their numbers, stops and running distances. */
-function writeBand(paper: Paper, squaring: number, bars: PlanBar[], from: number): void {
+function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, title: string): void {
   const { letters } = paper;
   const pieces = bars[0]!.pieces.slice(from, from + ACROSS);
   const tick = 20;
   const markWidth = 58;
   const cell = (paper.width - tick - markWidth - 62) / Math.max(5, Math.min(ACROSS, bars[0]!.pieces.length));
+  const starts = startsOf(bars[0]!, sawing).slice(from, from + ACROSS);
   const heads: [string, string[], boolean][] = [
     [W.piece, pieces.map((_, i) => String(from + i + 1)), false],
     [W.stop, pieces.map((piece) => plain(pieceLength(piece))), true],
-    [W.distance, pieces.map((piece) => plain(piece.to - squaring)), false],
+    ...(starts.some((start) => start !== '') ? ([[W.start, starts, false]] as [string, string[], boolean][]) : []),
+    [W.distance, pieces.map((piece) => plain(piece.to - sawing.squaring)), false],
   ];
   const writeHeads = (): void => {
     for (const [name, words, bold] of heads) {
@@ -153,8 +161,12 @@ function writeBand(paper: Paper, squaring: number, bars: PlanBar[], from: number
     letters.set(W.note, paper.right - 59, paper.y - 2.5, { size: 8.5 });
     rule(paper, 0.8);
   };
-  ensureRoom(paper, 34.5 + 24);
-  writeHeads();
+  const goOn = (): void => {
+    writeParagraph(paper, W.continued(title), { size: 10, weight: 'bold' }, { below: 4 });
+    writeHeads();
+  };
+  if (ensureRoom(paper, heads.length * 11.5 + 28)) goOn();
+  else writeHeads();
   for (const bar of bars) {
     const marks = bar.pieces.slice(from, from + ACROSS).map((piece) => ({
       piece: letters.fit(piece.piece, cell - 13, 14, 11, 4, 'bold'),
@@ -162,7 +174,7 @@ function writeBand(paper: Paper, squaring: number, bars: PlanBar[], from: number
     }));
     const name = letters.fit(bar.bar, markWidth - 5, 24, 10, 5, 'bold');
     const height = Math.max(28, ...marks.map((mark) => 16 + mark.bundle.lines.length * mark.bundle.size * 1.22 + 3));
-    if (ensureRoom(paper, height)) writeHeads();
+    if (ensureRoom(paper, height)) goOn();
     tickBox(paper, paper.left + 3, paper.y + (height - 12) / 2, 12);
     const nameTop = paper.y + (height - name.lines.length * name.size * 1.22) / 2;
     letters.block(name.lines, paper.left + tick + 3, nameTop, { size: name.size, weight: 'bold' });
@@ -175,6 +187,15 @@ function writeBand(paper: Paper, squaring: number, bars: PlanBar[], from: number
     paper.y += height;
     rule(paper, 0.3);
   }
+}
+
+/** Where a piece begins neither at the squared end nor one kerf after the one before it: the cut that frees its beginning. */
+function startsOf(bar: PlanBar, { kerf, squaring }: Sawing): string[] {
+  return bar.pieces.map((piece, i) => {
+    const before = bar.pieces[i - 1];
+    const follows = piece.from - (before ? before.to + kerf : squaring) < 0.05;
+    return follows ? '' : plain(piece.from - squaring);
+  });
 }
 
 function rule(paper: Paper, width: number): void {

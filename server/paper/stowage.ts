@@ -177,10 +177,10 @@ function writeTiers(paper: Paper, plan: Plan, space: Void, tiers: number[], bund
   const abreast = tiers.length > 1 && half <= ABREAST ? 2 : 1;
   const scale = abreast === 2 ? half : voidPlanScale(space, plan, full, height);
   for (let i = 0; i < tiers.length; i += abreast) {
-    const scenes = tiers.slice(i, i + abreast).map((tier) => {
+    const scenes = tiers.slice(i, i + abreast).map((tier, k) => {
       const here = bundles.filter((bundle) => bundle.tier === tier);
       const words = W.tierLine(tier, rangesOf(here.map((bundle) => bundle.order)), kg(sum(here), 1));
-      return { words, scene: voidPlanScene(space, plan, { width: full, height, tier, scale }) };
+      return { words, scene: voidPlanScene(space, plan, { width: full, height, tier, scale, brief: i + k > 0 }) };
     });
     writeAbreast(paper, scenes, abreast);
   }

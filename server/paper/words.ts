@@ -36,6 +36,7 @@ export const SAW_WORDS = {
   twoPeople: (bars: string) => `Whole bars heavier than one person lifts here (two people, rollers): ${bars}.`,
   barsHead: 'Bar by bar',
   alike: (n: number, marks: string) => (n === 1 ? marks : `${n} alike: ${marks}`),
+  continued: (title: string) => `${title}, continued`,
   barFacts: (section: string, length: string, lot: string, coating: string) =>
     `${section}, ${length} mm, lot ${lot}, ${coating}`,
   coatings: {
@@ -48,7 +49,9 @@ export const SAW_WORDS = {
   piece: 'piece',
   stop: 'stop',
   distance: 'cut at',
-  distances: 'Cut at: running distance from the squared end at the left to the far end of each piece.',
+  start: 'first cut',
+  distances:
+    'Cut at: running distance from the squared end at the left to the far end of each piece; first cut: to its near end, where what lies before it is lost.',
   note: 'found',
   bar: 'bar',
   left: 'left over:',

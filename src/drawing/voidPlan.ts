@@ -27,10 +27,14 @@ export interface VoidPlanOptions extends VoidSceneOptions {
   tier?: number;
   /** A key plan: outline and bundles only, no words. */
   bare?: boolean;
+  /** Without dimension and scale bar, where a picture beside it has them. */
+  brief?: boolean;
 }
 
 /** Room for the words at the ends and sides, mm. */
 const MARGIN = { left: 7, right: 7, top: 9, bottom: 12 };
+const BRIEF = { left: 7, right: 7, top: 4.2, bottom: 4.6 };
+const BARE = { left: 0.4, right: 0.4, top: 0.4, bottom: 0.4 };
 
 /** The scale, real mm for one of paper, at which {@link voidPlanScene} draws a void in `width` × `height` mm. */
 export function voidPlanScale(space: Void, plan: Plan, width: number, height: number): number {
@@ -46,7 +50,7 @@ export function voidPlanScale(space: Void, plan: Plan, width: number, height: nu
  */
 export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions): Scene {
   const laid = laidVoid(space, plan);
-  const margin = options.bare ? { left: 0.4, right: 0.4, top: 0.4, bottom: 0.4 } : MARGIN;
+  const margin = options.bare ? BARE : options.brief ? BRIEF : MARGIN;
   const sides = widestSides(laid);
   const wide = sides.to - sides.from;
   const room = { x: options.width - margin.left - margin.right, y: options.height - margin.top - margin.bottom };
@@ -84,7 +88,8 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
   shapes.push(...keepOuts(laid, place, options.bare ?? false));
   const width = margin.left + laid.length / scale + margin.right;
   const height = margin.top + wide / scale + margin.bottom;
-  if (!options.bare) shapes.push(...furniture(laid, place, scale, sides, width, height));
+  if (!options.bare) shapes.push(...names(laid, place, sides));
+  if (!options.bare && !options.brief) shapes.push(...measures(laid, place, scale, sides, width, height));
   const orders = bundles.here.map((bundle) => bundle.order).join(', ');
   return {
     width,
@@ -164,7 +169,21 @@ function keepOuts(laid: LaidVoid, place: Place, bare: boolean): Shape[] {
   });
 }
 
-function furniture(
+/** What lies at the ends and sides. */
+function names(laid: LaidVoid, place: Place, sides: { from: number; to: number }): Shape[] {
+  const ends = W.ends[laid.axis];
+  const beside = W.sides[laid.axis];
+  const { start, end, top, bottom, leastAbove } = cornersOf(laid, place, sides);
+  return [
+    { ...text('note', start - 2.4, (top + bottom) / 2, ends.least, 2.6, 'middle'), turn: -90 },
+    { ...text('note', end + 4.4, (top + bottom) / 2, ends.most, 2.6, 'middle'), turn: -90 },
+    text('note', start, top - 1.2, leastAbove ? beside.least : beside.most, 2.6),
+    text('note', end, bottom + 3.2, leastAbove ? beside.most : beside.least, 2.6, 'end'),
+  ];
+}
+
+/** Its length, and the scale bar. */
+function measures(
   laid: LaidVoid,
   place: Place,
   scale: number,
@@ -172,24 +191,17 @@ function furniture(
   width: number,
   height: number,
 ): Shape[] {
-  const ends = W.ends[laid.axis];
-  const names = W.sides[laid.axis];
-  const start = place(0, 0);
-  const end = place(laid.length, 0);
-  const low = place(0, sides.from);
-  const high = place(0, sides.to);
-  const top = Math.min(low.y, high.y);
-  const bottom = Math.max(low.y, high.y);
-  const topName = low.y < high.y ? names.least : names.most;
-  const bottomName = low.y < high.y ? names.most : names.least;
+  const { start, end, top } = cornersOf(laid, place, sides);
   const bar = scaleBar(scale, width * 0.4);
-  const shapes: Shape[] = [
-    { ...text('note', start.x - 2.4, (top + bottom) / 2, ends.least, 2.6, 'middle'), turn: -90 },
-    { ...text('note', end.x + 4.4, (top + bottom) / 2, ends.most, 2.6, 'middle'), turn: -90 },
-    text('note', start.x, top - 1.2, topName, 2.6),
-    text('note', end.x, bottom + 3.2, bottomName, 2.6, 'end'),
-    dimensionAcross(start.x, end.x, top - 4.6, figure(laid.length)),
-    group({ x: start.x, y: height - 6.4 }, bar.shapes),
+  return [
+    dimensionAcross(start, end, top - 4.6, figure(laid.length)),
+    group({ x: start, y: height - 6.4 }, bar.shapes),
   ];
-  return shapes;
+}
+
+function cornersOf(laid: LaidVoid, place: Place, sides: { from: number; to: number }) {
+  const low = place(0, sides.from);
+  const high = place(laid.length, sides.to);
+  const leastAbove = low.y < high.y;
+  return { start: low.x, end: high.x, top: Math.min(low.y, high.y), bottom: Math.max(low.y, high.y), leastAbove };
 }

@@ -150,6 +150,9 @@ describe('saw sheet', () => {
     const bar = plan.bars.find((each) => each.lot === 'A')!;
     const found = counts(await read('saw-sheet.pdf', job, plan));
     for (const piece of bar.pieces) expect(found.has(String(piece.to - 5)), piece.piece).toBe(true);
+    const afterSpoiled = bar.pieces.find((piece) => piece.from === 1450)!;
+    expect(found.has(String(afterSpoiled.from - 5))).toBe(true);
+    expect(found.has('first cut')).toBe(true);
   });
 });
 
