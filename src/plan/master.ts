@@ -22,8 +22,6 @@ import { type Prices, worthAt } from './prices.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
 import { SCRAP_RATE } from './value.ts';
 
-/** A kilogram·metre past a centre or spread aim costs this many kilograms of value. */
-export const MISS_PRICE = 50;
 /** A kilogram over a cap, where what is fixed passes it, costs this many. */
 const EXCESS_PRICE = 3;
 /** A piece that supply does not yield costs this many times its mass. */
@@ -52,6 +50,8 @@ export interface LoadRow {
   /** Upper bound of the row. */
   most: number;
   of(load: Load): number;
+  /** Price of passing an aim; absent for a cap. */
+  missPrice?: number;
   row: number;
 }
 
@@ -81,7 +81,7 @@ export class Master {
       row: this.model.addRow(Number.NEGATIVE_INFINITY, row.most),
     }));
     for (const row of this.loadRows) {
-      const cost = row.name === 'centre' || row.name === 'spread' ? MISS_PRICE : EXCESS_PRICE;
+      const cost = row.missPrice ?? EXCESS_PRICE;
       this.missColumns.push(this.model.addColumn({ cost, rows: [row.row], values: [-1] }));
       this.columnsAdded++;
     }
@@ -359,8 +359,8 @@ function fromBalanceKey(key: number): { steel: number; length: number } {
 function loadRowsOf(problem: Problem): LoadRow[] {
   const { job, spaces } = problem;
   const rows: LoadRow[] = [];
-  const add = (name: string, space: number | null, most: number, of: (load: Load) => number) =>
-    rows.push({ name, space, most, of, row: -1 });
+  const add = (name: string, space: number | null, most: number, of: (load: Load) => number, missPrice?: number) =>
+    rows.push({ name, space, most, of, row: -1, ...(missPrice !== undefined && { missPrice }) });
   const { ballast, centre, spread } = job.aims;
   if (ballast !== undefined) {
     add('ballast', null, ballast + Math.min(...spaces.map((space) => space.limit)), (load) => load.mass);
@@ -372,9 +372,10 @@ function loadRowsOf(problem: Problem): LoadRow[] {
   for (const axis of ['x', 'y', 'z'] as const) {
     const range = centre?.[axis];
     if (!range) continue;
-    add('centre', null, 0, (load) => load[axis] - range[1] * load.mass);
-    add('centre', null, 0, (load) => range[0] * load.mass - load[axis]);
+    add('centre', null, 0, (load) => load[axis] - range[1] * load.mass, problem.missPrices[axis]);
+    add('centre', null, 0, (load) => range[0] * load.mass - load[axis], problem.missPrices[axis]);
   }
-  if (spread !== undefined) add('spread', null, 0, (load) => load.xx - spread * spread * load.mass);
+  if (spread !== undefined)
+    add('spread', null, 0, (load) => load.xx - spread * spread * load.mass, problem.missPrices.spread);
   return rows;
 }

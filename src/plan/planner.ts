@@ -12,7 +12,7 @@ import { cutFillings, type Making, makePlan } from './finish.ts';
 import { generate } from './generate.ts';
 import { replan } from './improve.ts';
 import { firstLengths } from './lengths.ts';
-import { type LoadRow, Master, MISS_PRICE } from './master.ts';
+import { type LoadRow, Master } from './master.ts';
 import { type Nothing, whyNothing } from './nothing.ts';
 import type { Effort, Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
@@ -153,7 +153,7 @@ class Search {
       const open = this.chooseOpen(i);
       const fillings = replan(this.problem, this.master, this.berths, best.fillings, open, {
         engine: this.making.engine,
-        lengths,
+        lengths: i < 2 ? lengths : this.someOf(lengths),
         rounds: this.work.replanRounds,
         barsFirst: i % 2 === 0,
         shouldStop: this.options.shouldStop,
@@ -162,6 +162,13 @@ class Search {
       if (next) best = next;
     }
     return spaces.length > 0 ? best : start;
+  }
+
+  /** About two thirds of the lengths, the same for every steel: another choice each time. */
+  private someOf(lengths: number[][]): number[][] {
+    const all = [...new Set(lengths.flat())].sort((a, b) => a - b);
+    const kept = new Set(all.filter(() => this.dice.below(3) > 0));
+    return lengths.map((own) => own.filter((length) => kept.has(length)));
   }
 
   /** The voids to empty in round `i`: all of them first, then one to three at random. */
@@ -301,7 +308,7 @@ class Search {
     const plan = makePlan(this.problem, fillings, cutting, this.making);
     const most = this.mostStops();
     const before = this.bestWithin(most);
-    const score = plan ? plan.bound.value - MISS_PRICE * missOf(this.problem, fillings) : 0;
+    const score = plan ? plan.bound.value - missOf(this.problem, fillings) : 0;
     const found = plan && score > least ? { plan, fillings, score } : null;
     if (found) this.found.push(found);
     const better = found !== null && found.plan.totals.stops <= most && score > before;

@@ -4,7 +4,7 @@ import { bundleMasses, capsOf, excess, type Filling, type Taken } from './caps.t
 import { addLoad, type Load, loadOf, noLoad } from './load.ts';
 import type { Problem } from './problem.ts';
 
-/** A miss of an aim may grow by this much, kg·m, when something is put back. */
+/** What the misses cost may grow by this much, kg, when something is put back. */
 const MISS_SLACK = 1e-6;
 
 /** Undoes steps of taking out, heaviest gain first, while every cap is kept and no aim is missed by more. Changes `fillings`. */
@@ -55,7 +55,7 @@ export function totalLoad(problem: Problem, fillings: Filling[]): Load {
   return sum;
 }
 
-/** By how much the centre and spread aims are missed, kg·m in all. */
+/** What missing the centre and spread aims costs, kg of value. */
 export function missOf(problem: Problem, fillings: Filling[]): number {
   const { centre, spread } = problem.job.aims;
   if (!centre && spread === undefined) return 0;
@@ -63,8 +63,12 @@ export function missOf(problem: Problem, fillings: Filling[]): number {
   let miss = 0;
   for (const axis of ['x', 'y', 'z'] as const) {
     const range = centre?.[axis];
-    if (range) miss += Math.max(0, load[axis] - range[1] * load.mass) + Math.max(0, range[0] * load.mass - load[axis]);
+    if (!range) continue;
+    const past = Math.max(0, load[axis] - range[1] * load.mass) + Math.max(0, range[0] * load.mass - load[axis]);
+    miss += problem.missPrices[axis] * past;
   }
-  if (spread !== undefined) miss += Math.max(0, load.xx - spread * spread * load.mass);
+  if (spread !== undefined) {
+    miss += problem.missPrices.spread * Math.max(0, load.xx - spread * spread * load.mass);
+  }
   return miss;
 }

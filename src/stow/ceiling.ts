@@ -38,6 +38,7 @@ export interface Ceiling {
 export class BerthCeiling {
   private readonly laid: LaidVoid;
   private readonly steels: Steel[];
+  private readonly rules: BundleRules;
   private readonly least: number;
   private readonly most: number;
   private readonly height: number;
@@ -50,6 +51,7 @@ export class BerthCeiling {
   constructor(laid: LaidVoid, steels: Steel[], rules: BundleRules, saw: Saw, least: number) {
     this.laid = laid;
     this.steels = steels;
+    this.rules = rules;
     this.least = least;
     this.most = longestIn(laid.length - 2 * laid.clear.ends, saw, rules);
     this.window = Math.floor(2 * saw.tolerance);
@@ -90,9 +92,28 @@ export class BerthCeiling {
       const items: Level[] = [];
       for (let j = Math.max(0, i - this.window); j <= i; j++)
         for (const tier of tierWorths[j]!) insertUndominated(items, tier);
-      worths[i] = stackWorth(items, this.height, value);
+      worths[i] = Math.min(stackWorth(items, this.height, value), this.worthOfPile(prices, i, extra));
     }
     return worths;
+  }
+
+  /** What all bars are worth that the pile could yield at the lengths of a class, each with its part of a bundle. */
+  private worthOfPile(prices: CeilingPrices, i: number, extra: number): number {
+    let worth = 0;
+    for (const steel of this.steels) {
+      let most = 0;
+      for (let j = Math.max(0, i - this.window); j <= i; j++) {
+        const length = this.least + j;
+        const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
+        const perBar =
+          prices.perBar(steel.index, length) +
+          perKg -
+          prices.perBundle / Math.max(1, mostBars(this.laid, this.rules, steel, length));
+        most = Math.max(most, perBar * steel.yieldOf(this.least + Math.max(0, i - this.window)));
+      }
+      worth += most;
+    }
+    return worth;
   }
 
   private worthOfTiers(prices: CeilingPrices, tiers: TierCeiling[], length: number, extra: number): Level[] {
@@ -193,6 +214,13 @@ function insertUndominated(items: Level[], item: Level): void {
   items.splice(at, end - at, item);
 }
 
+/** The most bars that a bundle of the lightest lots may hold. */
+function mostBars(laid: LaidVoid, rules: BundleRules, steel: Steel, length: number): number {
+  const limit = laid.limit ?? rules.limit;
+  const mass = (steel.lightest * length) / 1000;
+  return Math.min(rules.maxBars, Math.floor((limit - rules.wrapping) / mass + 1e-9));
+}
+
 function tierCeilings(
   laid: LaidVoid,
   steels: Steel[],
@@ -201,11 +229,9 @@ function tierCeilings(
   width: number,
   height: number,
 ): TierCeiling[] {
-  const limit = laid.limit ?? rules.limit;
   const found: TierCeiling[] = [];
   for (const steel of steels) {
-    const mass = (steel.lightest * length) / 1000;
-    const most = Math.min(rules.maxBars, Math.floor((limit - rules.wrapping) / mass + 1e-9));
+    const most = mostBars(laid, rules, steel, length);
     if (most < 1) continue;
     const sag = sagOf(steel.bow, length);
     for (const onEdge of lies(steel.section)) {

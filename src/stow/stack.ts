@@ -10,6 +10,7 @@ import { widestThrough } from './opening.ts';
 import type { Steel } from './steel.ts';
 import {
   bestFill,
+  capFill,
   carrying,
   type Fill,
   fillWidth,
@@ -53,6 +54,8 @@ export interface RunSpace {
   kinds: TierKind[];
   /** Widest bundle that the opening lets through, by the height of its underside. */
   widest(kind: TierKind, up: number): number;
+  /** The most bars of each steel that the pile could yield at this length. */
+  yields: number[];
   /** True where the space is the same at every height, so that tiers may be exchanged. */
   uniform: boolean;
   /** Fills by kind where the space is uniform; otherwise empty. */
@@ -87,6 +90,7 @@ export function runSpace(
     }
   }
   kinds.sort((p, q) => p.up - q.up);
+  const yields = steels.map((steel) => steel.yieldOf(length));
   const widest = (kind: TierKind, up: number) => widestThrough(laid.opening, along, kind.up, laid.height - up);
   const run: RunSpace = {
     length,
@@ -96,17 +100,27 @@ export function runSpace(
     space,
     kinds,
     widest,
+    yields,
     uniform: false,
     fills: [],
   };
   run.uniform = isUniform(laid, run);
   if (run.uniform) {
     const [interval] = space.clear(space.bottom, space.top);
-    run.fills = kinds.map((kind) =>
-      interval ? fillWidth(narrow(kind, widest(kind, space.bottom)), width(interval), run.gap) : [],
-    );
+    run.fills = kinds.map((kind) => (interval ? fillsOf(run, kind, width(interval)) : []));
   }
   return run;
+}
+
+/** The fills of a kind over the whole width, none with more bars than the pile could yield. */
+function fillsOf(run: RunSpace, kind: TierKind, across: number): Fill[] {
+  const narrowed = narrow(kind, run.widest(kind, run.space.bottom));
+  const fills: Fill[] = [];
+  for (const fill of fillWidth(narrowed, across, run.gap)) {
+    const capped = capFill(narrowed, fill, run.yields[kind.steel]!);
+    if (capped && capped.bars > (fills[fills.length - 1]?.bars ?? 0)) fills.push(capped);
+  }
+  return fills;
 }
 
 function isUniform(laid: LaidVoid, run: RunSpace): boolean {
@@ -163,13 +177,13 @@ interface Choice extends Level {
 }
 
 /** The kinds worth choosing, lowest first, each worth more than every lower one. Only where the space is uniform. */
-function choicesOf(run: RunSpace, prices: StackPrices): Choice[] {
+function choicesOf(run: RunSpace, prices: StackPrices, spent?: Set<number>): Choice[] {
   const choices: Choice[] = [];
   let record = 0;
   for (let i = 0; i < run.kinds.length; i++) {
     const kind = run.kinds[i]!;
     const perBar = prices.perBar[kind.steel]!;
-    if (perBar <= 0) continue;
+    if (perBar <= 0 || spent?.has(kind.steel)) continue;
     const best = bestFill(run.fills[i]!, perBar, prices.perBundle);
     if (!best || best.value <= record + 1e-12) continue;
     record = best.value;
@@ -202,7 +216,11 @@ export function stackWorth(levels: Level[], height: number, value: Float64Array)
 
 /** The worth of the best stack before it is ordered: never less than `bestStack` finds. Only where the space is uniform. */
 export function uniformWorth(run: RunSpace, prices: StackPrices, room: Float64Array): number {
-  return stackWorth(choicesOf(run, prices), heightOf(run), room);
+  const worth = stackWorth(choicesOf(run, prices), heightOf(run), room);
+  let all = 0;
+  for (let steel = 0; steel < run.yields.length; steel++)
+    all += run.yields[steel]! * Math.max(0, prices.perBar[steel]!);
+  return Math.min(worth, all);
 }
 
 /** Height for tiers, half millimetres. */
@@ -213,18 +231,51 @@ export function heightOf(run: RunSpace): number {
 /** Bundles of one kind side by side, not yet at any height. */
 export type LooseTier = Pick<Tier, 'kind' | 'lying'>;
 
-/** The tiers worth most within `height` half millimetres, in no order. Only where the space is uniform. */
+/**
+ * The tiers worth most within `height` half millimetres, in no order. Only where the space is uniform. A steel of which
+ * the pile could not yield so many bars is given what it yields, and the rest of the height to the others (heuristic).
+ */
 export function bestTiers(run: RunSpace, prices: StackPrices, height: number): LooseTier[] {
   const [interval] = run.space.clear(run.space.bottom, run.space.top);
-  const choices = choicesOf(run, prices);
+  if (!interval) return [];
+  const lay = ({ kind }: Choice, fill: Fill): LooseTier => ({ kind, lying: layFill(kind, fill, interval, run.gap) });
+  const settled: LooseTier[] = [];
+  const spent = new Set<number>();
+  let left = height;
+  for (;;) {
+    const chosen = chooseTiers(choicesOf(run, prices, spent), left);
+    const over = overdrawn(run, chosen);
+    if (over < 0) return [...settled, ...chosen.map((choice) => lay(choice, choice.fill))];
+    let bars = run.yields[over]!;
+    for (const choice of chosen) {
+      if (choice.kind.steel !== over || bars <= 0) continue;
+      const fill = capFill(choice.kind, choice.fill, bars);
+      if (!fill || fill.bars * prices.perBar[over]! <= fill.ties.length * prices.perBundle) continue;
+      settled.push(lay(choice, fill));
+      bars -= fill.bars;
+      left -= choice.up;
+    }
+    spent.add(over);
+  }
+}
+
+/** A steel of which more bars are chosen than the pile could yield; −1 where there is none. */
+function overdrawn(run: RunSpace, chosen: Choice[]): number {
+  const bars = run.yields.map(() => 0);
+  for (const { kind, fill } of chosen) bars[kind.steel]! += fill.bars;
+  return bars.findIndex((count, steel) => count > run.yields[steel]!);
+}
+
+/** The choices of the best stack within `height` half millimetres. */
+function chooseTiers(choices: Choice[], height: number): Choice[] {
   const value = new Float64Array(height + 1);
-  if (!interval || stackWorth(choices, height, value) === 0) return [];
-  const chosen: LooseTier[] = [];
+  if (stackWorth(choices, height, value) === 0) return [];
+  const chosen: Choice[] = [];
   for (let h = height; h > 0; ) {
     const choice = choices.find(
       ({ up, worth }) => up <= h && value[h]! > value[h - 1]! && value[h - up]! + worth >= value[h]!,
     );
-    if (choice) chosen.push({ kind: choice.kind, lying: layFill(choice.kind, choice.fill, interval, run.gap) });
+    if (choice) chosen.push(choice);
     h -= choice ? choice.up : 1;
   }
   return chosen;

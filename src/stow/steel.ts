@@ -1,6 +1,6 @@
 /** Steel: all lots of one section, as the stowage sees them. */
 import type { Job } from '../job/job.ts';
-import { lotMassPerMetre } from '../job/lot.ts';
+import { barLengths, lotMassPerMetre, usableSpans } from '../job/lot.ts';
 import { rolls, type Section, sectionKey } from '../job/section.ts';
 import { type Tie, tiesOf } from './bundle.ts';
 
@@ -14,6 +14,8 @@ export interface Steel {
   /** Mass per metre of the heaviest and the lightest lot of the section. */
   heaviest: number;
   lightest: number;
+  /** The most pieces of a length that all its bars could yield. */
+  yieldOf(length: number): number;
   /** `tiesOf` for the section, kept. */
   ties(rows: number, most: number): Tie[];
 }
@@ -33,7 +35,11 @@ export function steelsOf(job: Job): Steel[] {
     } else {
       const { section, bow } = lot;
       const steel = { index: byKey.size, section, key, bow, heaviest: perMetre, lightest: perMetre };
-      byKey.set(key, { ...steel, ties: (rows, most) => ties(section, rows, most) });
+      byKey.set(key, {
+        ...steel,
+        ties: (rows, most) => ties(section, rows, most),
+        yieldOf: yieldBook(job, key),
+      });
     }
   }
   return [...byKey.values()];
@@ -50,5 +56,25 @@ function tieBook(): typeof tiesOf {
       known.set(key, ties);
     }
     return ties;
+  };
+}
+
+/** Counts pieces that bars of a section yield, each length cut alone; kept once counted. */
+function yieldBook(job: Job, key: string): (length: number) => number {
+  const { kerf } = job.saw;
+  const bars = job.pile
+    .filter((lot) => sectionKey(lot.section) === key)
+    .flatMap((lot) => barLengths(lot).map((length) => usableSpans(lot, length, job.saw)));
+  const spans = new Map<number, number>();
+  for (const { from, to } of bars.flat()) spans.set(to - from, (spans.get(to - from) ?? 0) + 1);
+  const known = new Map<number, number>();
+  return (length) => {
+    let pieces = known.get(length);
+    if (pieces === undefined) {
+      pieces = 0;
+      for (const [span, count] of spans) pieces += count * Math.floor((span + kerf + 1e-6) / (length + kerf));
+      known.set(length, pieces);
+    }
+    return pieces;
   };
 }

@@ -64,6 +64,23 @@ export function fillWidth(kind: TierKind, width: number, gap: number): Fill[] {
   return fills;
 }
 
+/** The fill with no more than `most` bars: bundles made lighter, or left out, from the last; null where none is left. */
+export function capFill(kind: TierKind, fill: Fill, most: number): Fill | null {
+  if (fill.bars <= most) return fill;
+  const ties = [...fill.ties];
+  let bars = fill.bars;
+  while (bars > most && ties.length > 0) {
+    const last = ties.pop()!;
+    bars -= kind.ties[last]!.bars;
+    const lighter = kind.ties.findLastIndex((tie, i) => i < last && bars + tie.bars <= most);
+    if (bars < most && lighter >= 0) {
+      ties.push(lighter);
+      bars += kind.ties[lighter]!.bars;
+    }
+  }
+  return ties.length > 0 ? { bars, ties } : null;
+}
+
 function fillWith(kind: TierKind, bundles: number, width: number): Fill | null {
   const { widths, ties } = kind;
   let each = -1;
