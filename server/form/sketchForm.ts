@@ -6,6 +6,7 @@ import { echoOf } from './echo.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
 import { type FieldView, type FormView, type RowsView, showForm, WHOLE } from './show.ts';
 import { sketchVoid, VIEWS, type View } from './sketch.ts';
+import { sketchLot } from './sketchLot.ts';
 import { type PileSum, pileSum } from './sums.ts';
 
 export interface FormSketch {
@@ -15,8 +16,8 @@ export interface FormSketch {
   faults: Record<string, Fault[]>;
   faultCount: number;
   sums: PileSum;
-  /** By id of the void: its drawings. Only of the void that has the focus. */
-  drawings: Record<string, Partial<Record<View, string>>>;
+  /** By id of the void, or of the lot, that has the focus: its drawings. */
+  drawings: Record<string, Record<string, string>>;
 }
 
 /** `draft` is what `typed` makes of the job; `focus` is the name of the field being typed in. */
@@ -35,14 +36,21 @@ export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: 
 
 function drawFocus(draft: Draft, focus: string): FormSketch['drawings'] {
   const [, index, station] = /^voids\[(\d{1,4})\](?:\.stations\[(\d{1,4})\])?/.exec(focus) ?? [];
-  if (index === undefined) return {};
+  if (index === undefined) return drawLot(draft, focus);
   const space = listAt(draft, ['voids'])[Number(index)];
-  const drawn: Partial<Record<View, string>> = {};
+  const drawn: Record<string, string> = {};
   for (const view of Object.keys(VIEWS) as View[]) {
     const svg = sketchVoid(space, view, `void-${index}-${view}`, Number(station ?? -1));
     if (svg !== null) drawn[view] = svg;
   }
   return { [idOf(`voids[${index}]`)]: drawn };
+}
+
+function drawLot(draft: Draft, focus: string): FormSketch['drawings'] {
+  const index = /^pile\[(\d{1,5})\]/.exec(focus)?.[1];
+  if (index === undefined) return {};
+  const { section, bar } = sketchLot(draft, Number(index));
+  return { [idOf(`pile[${index}]`)]: { section: section ?? '', bar: bar ?? '' } };
 }
 
 /** Every field of the form, in the order of the page. */

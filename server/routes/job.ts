@@ -14,6 +14,7 @@ import { applyOrder, parseOrder } from '../form/rows.ts';
 import { type Slice, showForm, WHOLE } from '../form/show.ts';
 import { sketchVoid, VIEWS, type View } from '../form/sketch.ts';
 import { sketchForm } from '../form/sketchForm.ts';
+import { sketchLot } from '../form/sketchLot.ts';
 import { pileSum, tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
@@ -172,16 +173,18 @@ function showJob({ store, planning }: Context, response: Response, job: JobRow, 
   const slice = { ...showing.slice, units };
   const spaces = listAt(draft, ['voids']);
   const notes = faults.length === 0 ? notUsedYet(draft as unknown as JobInput) : [];
+  const form = showForm(draft, faults, slice);
   response.render('job', {
     job,
     ...showing,
     slice,
     words,
     units,
-    form: showForm(draft, faults, slice),
+    form,
     notes,
     ...sumsOf(draft, words),
     views: VIEWS,
+    lotSketches: form.pile.map((lot) => sketchLot(draft, Number(/\d+/.exec(lot.path)?.[0]))),
     lotPages: pagesOf(listAt(draft, ['pile']).length, slice.firstLot, LOTS_SHOWN),
     voidPages: pagesOf(spaces.length, slice.firstVoid, VOIDS_SHOWN),
     sketches: spaces.slice(slice.firstVoid, slice.firstVoid + slice.voids).map((space, n) =>

@@ -113,6 +113,59 @@ test('a job changed after planning says so on its plan', async () => {
   expect(await text(`/plans/${serial}`)).toContain('The job was changed after this plan was made');
 });
 
+test('while typing, sums, echoes, faults and the drawing in hand follow, and nothing is saved', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const sketch = async (fields: Record<string, string>): Promise<Record<string, Record<string, unknown>>> =>
+    (await (await world.post(`/jobs/${id}/sketch`, { revision: '1', ...fields })).json()) as Record<
+      string,
+      Record<string, unknown>
+    >;
+  const lot = await sketch({ 'pile[0].length': `10' 0"`, 'saw.kerf': 'wide', focus: 'pile[0].length' });
+  expect(lot.echoes).toMatchObject({
+    'pile[0].length': '= 3048 mm',
+    'saw.kerf': expect.stringContaining('Not read'),
+  });
+  expect(lot.faults).toHaveProperty(['saw.kerf']);
+  expect(lot.drawings?.['pile-0']).toMatchObject({
+    section: expect.stringContaining('<svg'),
+    bar: expect.stringContaining('<svg'),
+  });
+  const space = await sketch({ 'voids[0].width': '333', focus: 'voids[0].width' });
+  expect(space.drawings?.['voids-0']).toMatchObject({ aft: expect.stringContaining('333') });
+  expect(space.sums?.['pile-1']).toContain('kg/m as weighed');
+  expect(world.store.jobs.find(id)?.revision).toBe(1);
+});
+
+test('feet, inches and pounds are shown where a job wants them', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const serial = planTrial(id);
+  await world.post(`/jobs/${id}/units`, { do: 'inches' });
+  expect(await text(`/jobs/${id}`)).toContain('= 9&#39; 10 1/8&#34;');
+  expect(await text(`/plans/${serial}`)).toMatch(/\d lb \(/);
+  await world.post(`/jobs/${id}/units`, { do: 'metric' });
+  expect(await text(`/plans/${serial}`)).not.toMatch(/\d lb \(/);
+});
+
+test('two plans stand side by side, and every file of a plan is there', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const [one, other] = [planTrial(id), planTrial(id)];
+  expect(await text(`/plans/${other}/beside/${one}`)).toContain(`Plans ${one} and ${other}`);
+  const zip = Buffer.from(await (await world.get(`/plans/${one}/papers.zip`)).arrayBuffer());
+  expect(zip.subarray(0, 2).toString()).toBe('PK');
+  const page = await text(`/plans/${one}`);
+  for (const [, address] of page.matchAll(/href="(\/plans\/\d+\/(?:papers|tables)\/[^"]+)"/g)) {
+    expect((await world.get(address as string)).status, address).toBe(200);
+  }
+});
+
+test('another number of stops is planned from the plan that it was chosen on', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const serial = planTrial(id);
+  await world.post(`/plans/${serial}/stops/2`);
+  expect(world.children.at(-1)?.order).toMatchObject({ body: JSON.stringify(trialJobInput()), wish: { stops: 2 } });
+  expect((await world.post(`/plans/${serial}/stops/3`)).status).toBe(409);
+});
+
 test('the first cuts correct the job, once they make sense', async () => {
   const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
   const serial = planTrial(id);

@@ -29,7 +29,7 @@ function addLine(lots: HTMLElement): Element | null {
   const renumber = (text: string): string =>
     text.replaceAll(`pile[${number}]`, `pile[${number + 1}]`).replaceAll(`pile-${number}`, `pile-${number + 1}`);
   for (const element of [line, ...line.querySelectorAll('*')]) {
-    for (const name of ['id', 'name', 'for', 'aria-describedby', 'data-sum']) {
+    for (const name of ['id', 'name', 'for', 'aria-describedby', 'data-sum', 'data-sketches']) {
       const value = element.getAttribute(name);
       if (value !== null) element.setAttribute(name, renumber(value));
     }
@@ -37,6 +37,7 @@ function addLine(lots: HTMLElement): Element | null {
     if (element instanceof HTMLSelectElement) element.selectedIndex = 0;
   }
   for (const said of line.querySelectorAll('.echo, .faults')) said.remove();
+  for (const picture of line.querySelectorAll('figure')) picture.replaceChildren();
   for (const sum of line.querySelectorAll('.sum')) sum.textContent = '';
   return lots.appendChild(line);
 }

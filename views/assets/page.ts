@@ -11,7 +11,7 @@ if (working) followProgress(working);
 const job = document.querySelector<HTMLFormElement>('#job-form');
 if (job) {
   sketchWhileTyping(job);
-  for (const place of job.querySelectorAll<HTMLElement>('[data-sketches]')) chooseViews(place);
+  for (const place of job.querySelectorAll<HTMLElement>('.sketches')) chooseViews(place);
   const lots = job.querySelector<HTMLElement>('.lots');
   if (lots) writeLikePaper(lots);
 }
