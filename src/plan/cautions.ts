@@ -22,7 +22,7 @@ export function cautionsOf(job: Job, plan: PlanToCaution, why?: (space: string) 
   const cut = new Set(plan.bars.map((bar) => bar.lot));
   const lots = job.pile.filter((lot) => cut.has(lot.lot));
   return [
-    tell('not-secured', 'the whole plan', 'No hold-down is worked out.'),
+    tell('not-secured', 'the whole plan', heldText(job, plan)),
     ...centreCautions(job, plan),
     ...shortCautions(job, plan, why),
     ...lots.flatMap((lot) => coatingCautions(lot)),
@@ -35,6 +35,14 @@ export function cautionsOf(job: Job, plan: PlanToCaution, why?: (space: string) 
     ...vesselCautions(job, plan),
     tell('compass', 'the vessel', 'Steel is placed in her.'),
   ];
+}
+
+/** Whether a hold-down carries its loads is not the plan's to say; which voids have none entered is. */
+function heldText(job: Job, plan: PlanToCaution): string {
+  const filled = new Set(plan.bundles.map((bundle) => bundle.void));
+  const open = job.voids.filter((space) => filled.has(space.void) && !space.holdDown).map((space) => space.void);
+  if (open.length === 0) return 'What holds it down is entered, and not yet fitted and approved.';
+  return `No hold-down is worked out for ${open.join(', ')}.`;
 }
 
 function massOf(bundles: PlanBundle[]): number {
