@@ -1,0 +1,163 @@
+/** What the papers say, read back and held against the plan. */
+import { describe, expect, test } from 'vitest';
+import { readTagSheet } from '../../../server/paper/tagSheet.ts';
+import { outside, overlapping, textOf } from './readPdf.ts';
+import { stackedPair } from './stackedPlan.ts';
+import { counts, PAIRS, read, TRIAL } from './writePaper.ts';
+
+describe('saw sheet', () => {
+  test.each(PAIRS.slice(0, 3))('names each piece once, each stop with its count: %s', async (_, { job, plan }) => {
+    const found = counts(await read('saw-sheet.pdf', job, plan));
+    const pieces = plan.bars.flatMap((bar) => bar.pieces.map((piece) => piece.piece));
+    for (const piece of pieces) expect(found.get(piece), piece).toBe(1);
+    expect(found.get(String(pieces.length))).toBeGreaterThanOrEqual(1);
+  });
+
+  test('says what each remainder becomes and where the first cut of each bar is', async () => {
+    const { job, plan } = TRIAL;
+    const text = textOf(await read('saw-sheet.pdf', job, plan));
+    for (const bar of plan.bars) {
+      for (const rest of bar.remainders) {
+        expect(text).toContain(`${rest.fate} ${rest.to - rest.from} (${rest.from} to ${rest.to})`);
+      }
+    }
+    expect(text).toContain('spoiled, hatched: 1400 to 1450');
+  });
+
+  test('gives distances from the squared end', async () => {
+    const { job, plan } = TRIAL;
+    const bar = plan.bars.find((each) => each.lot === 'A')!;
+    const found = counts(await read('saw-sheet.pdf', job, plan));
+    for (const piece of bar.pieces) expect(found.has(String(piece.to - 5)), piece.piece).toBe(true);
+    const afterSpoiled = bar.pieces.find((piece) => piece.from === 1450)!;
+    expect(found.has(String(afterSpoiled.from - 5))).toBe(true);
+    expect(found.has('first cut')).toBe(true);
+  });
+});
+
+describe('bundle sheet', () => {
+  test('has each bundle once with its mass, its pieces and a box', async () => {
+    const { job, plan } = TRIAL;
+    const pages = await read('bundle-sheet.pdf', job, plan);
+    const found = counts(pages);
+    const text = textOf(pages);
+    for (const bundle of plan.bundles) {
+      expect(found.get(bundle.bundle), bundle.bundle).toBe(1);
+      expect(text).toContain(`${bundle.mass} kg ±`);
+      for (const piece of bundle.slots.flat()) expect(text.split(piece).length, piece).toBe(2);
+    }
+    expect(found.get('weighed, kg')).toBe(plan.bundles.length);
+    expect(text).toContain('(jointed)');
+  });
+});
+
+describe('tags', () => {
+  test.each(PAIRS.slice(0, 3))('one a bundle with its mass and place: %s', async (_, { job, plan }) => {
+    const pages = await read('tags.pdf', job, plan);
+    const found = counts(pages);
+    for (const bundle of plan.bundles) expect(found.get(bundle.bundle), bundle.bundle).toBe(1);
+    const masses = pages.flatMap((page) =>
+      page.words.filter((words) => / kg$/.test(words.text) && !/limit/.test(words.text)),
+    );
+    expect(masses).toHaveLength(plan.bundles.length);
+    for (const bundle of plan.bundles) expect(found.has(`${bundle.mass} kg`)).toBe(true);
+    expect(pages).toHaveLength(Math.ceil(plan.bundles.length / 8));
+  });
+
+  test('as the user lays them out: three by five, or one a page of a roll', async () => {
+    const { job, plan } = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 2 });
+    const grid = { kind: 'grid', rows: 5, columns: 3, marginX: 7, marginY: 9, gapX: 2, gapY: 0 } as const;
+    for (const [tags, count] of [
+      [grid, 2],
+      [{ kind: 'roll', width: 100, height: 62 } as const, 16],
+      [{ kind: 'roll', width: 62, height: 100 } as const, 16],
+      [{ kind: 'roll', width: 40, height: 30 } as const, 16],
+    ] as const) {
+      const pages = await read('tags.pdf', job, plan, { tags });
+      expect(pages).toHaveLength(count);
+      expect(outside(pages)).toEqual([]);
+      expect(overlapping(pages)).toEqual([]);
+      const found = counts(pages);
+      for (const bundle of plan.bundles) expect(found.get(bundle.bundle)).toBe(1);
+    }
+  });
+
+  test('whose layout is read from a form, and refused where tags come out too small to read', () => {
+    const grid = { kind: 'grid', rows: '5', columns: '3', marginX: '7', marginY: '9', gapX: '2', gapY: '0' };
+    expect(readTagSheet(grid, 'a4')).toEqual({
+      ok: true,
+      value: { kind: 'grid', rows: 5, columns: 3, marginX: 7, marginY: 9, gapX: 2, gapY: 0 },
+    });
+    for (const wrong of [
+      { ...grid, rows: '12' },
+      { ...grid, columns: 'x' },
+      { kind: 'roll', width: 20, height: 400 },
+      {},
+      null,
+    ]) {
+      const read = readTagSheet(wrong, 'a4');
+      expect(read.ok, JSON.stringify(wrong)).toBe(false);
+      if (!read.ok) expect(read.faults[0]!.remedy).not.toBe('');
+    }
+  });
+
+  test('the list for a paint marker has each bundle and its mass in plain text', async () => {
+    const { job, plan } = TRIAL;
+    const found = counts(await read('tag-list.pdf', job, plan));
+    for (const bundle of plan.bundles) {
+      expect(found.get(bundle.bundle)).toBe(1);
+      expect(found.has(`${bundle.mass} kg`)).toBe(true);
+    }
+  });
+});
+
+describe('stowage sheets', () => {
+  test('give every bundle twice: in the loading sequence and in the order of its void', async () => {
+    const { job, plan } = TRIAL;
+    const pages = await read('stowage.pdf', job, plan);
+    const found = counts(pages);
+    for (const bundle of plan.bundles) expect(found.get(bundle.bundle), bundle.bundle).toBe(2);
+    const text = textOf(pages);
+    for (const entry of plan.voids.filter((each) => each.bundles > 0)) {
+      expect(text).toContain(`${entry.bundles} bundles, ${Math.round(entry.mass * 10) / 10} kg`);
+    }
+    expect(text).toContain('The fixed share, 80 %, is in: go afloat');
+    for (const words of ['A quarter is in', 'Half is in', 'Three quarters are in', 'All is in'])
+      expect(text).toContain(words);
+    expect(text).toContain('Keep clear: keel bolt, 560 to 600 along, -20 to 20 across.');
+  });
+});
+
+describe('other papers', () => {
+  test('access cards tell what comes out for each keep-out, upper bundles first', async () => {
+    const { job, plan } = TRIAL;
+    const text = textOf(await read('access-cards.pdf', job, plan));
+    expect(text).toContain('keel bolt: V1 Abaft the mast step');
+    expect(text).toContain('Break out 6 bundles');
+    expect(text.indexOf('V1-06')).toBeLessThan(text.indexOf('V1-04'));
+  });
+
+  test('the register adds up', async () => {
+    const { job, plan } = TRIAL;
+    const text = textOf(await read('ballast-register.pdf', job, plan));
+    const total = Math.round(plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0) * 100) / 100;
+    expect(text).toContain(`${total} kg`);
+    expect(text).toContain('NOT SECURED: V1, V2.');
+  });
+
+  test('the try-first sheet takes the bundle that is tightest in its opening', async () => {
+    const { job, plan } = TRIAL;
+    const text = textOf(await read('try-first.pdf', job, plan));
+    expect(text).toMatch(/The hardest to get in: V1-0[123]/);
+    expect(text).toContain('through an opening of 380 × 200 mm');
+    expect(text).toContain('Template: V2, station at 350 mm along');
+  });
+
+  test('the making list names what falls short of a target', async () => {
+    const { job, plan } = TRIAL;
+    const text = textOf(await read('making-list.pdf', job, plan));
+    const short = 75 - plan.bundles.filter((b) => b.void === 'V1').reduce((sum, b) => sum + b.mass, 0);
+    expect(text).toContain(`${Math.round(short * 100) / 100} kg short of the target`);
+    expect(text).toContain('for the ballast aimed at');
+  });
+});
