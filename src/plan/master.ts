@@ -19,7 +19,7 @@ import type { Pattern } from './barPattern.ts';
 import { patternKey } from './barPattern.ts';
 import { type Load, loadOf } from './load.ts';
 import { type Prices, worthAt } from './prices.ts';
-import { barMass, type Problem, type Space } from './problem.ts';
+import { barMass, type MissPrices, type Problem, type Space } from './problem.ts';
 import { SCRAP_RATE } from './value.ts';
 
 /** A kilogram over a cap, where what is fixed passes it, costs this many. */
@@ -50,8 +50,8 @@ export interface LoadRow {
   /** Upper bound of the row. */
   most: number;
   of(load: Load): number;
-  /** Price of passing an aim; absent for a cap. */
-  missPrice?: number;
+  /** The aim that it states; absent for a cap. */
+  aim?: keyof MissPrices;
   row: number;
 }
 
@@ -81,7 +81,7 @@ export class Master {
       row: this.model.addRow(Number.NEGATIVE_INFINITY, row.most),
     }));
     for (const row of this.loadRows) {
-      const cost = row.missPrice ?? EXCESS_PRICE;
+      const cost = row.aim ? problem.missPrices[row.aim] : EXCESS_PRICE;
       this.missColumns.push(this.model.addColumn({ cost, rows: [row.row], values: [-1] }));
       this.columnsAdded++;
     }
@@ -297,6 +297,14 @@ export class Master {
     this.model.setRowBounds(row.row, Number.NEGATIVE_INFINITY, row.most);
   }
 
+  /** Prices what is missed of the aims anew. */
+  priceMisses(prices: MissPrices): void {
+    this.loadRows.forEach((row, i) => {
+      if (row.aim === undefined) return;
+      this.model.setCost(this.missColumns[i]!, prices[row.aim]);
+    });
+  }
+
   /** Lets a group have only the layouts that `fits` says; the others are shut out until it is freed. */
   restrict(group: number, fits: (column: LayoutColumn) => boolean): void {
     for (const column of this.columns) {
@@ -359,8 +367,8 @@ function fromBalanceKey(key: number): { steel: number; length: number } {
 function loadRowsOf(problem: Problem): LoadRow[] {
   const { job, spaces } = problem;
   const rows: LoadRow[] = [];
-  const add = (name: string, space: number | null, most: number, of: (load: Load) => number, missPrice?: number) =>
-    rows.push({ name, space, most, of, row: -1, ...(missPrice !== undefined && { missPrice }) });
+  const add = (name: string, space: number | null, most: number, of: (load: Load) => number, aim?: keyof MissPrices) =>
+    rows.push({ name, space, most, of, row: -1, ...(aim && { aim }) });
   const { ballast, centre, spread } = job.aims;
   if (ballast !== undefined) {
     add('ballast', null, ballast + Math.min(...spaces.map((space) => space.limit)), (load) => load.mass);
@@ -372,10 +380,9 @@ function loadRowsOf(problem: Problem): LoadRow[] {
   for (const axis of ['x', 'y', 'z'] as const) {
     const range = centre?.[axis];
     if (!range) continue;
-    add('centre', null, 0, (load) => load[axis] - range[1] * load.mass, problem.missPrices[axis]);
-    add('centre', null, 0, (load) => range[0] * load.mass - load[axis], problem.missPrices[axis]);
+    add('centre', null, 0, (load) => load[axis] - range[1] * load.mass, axis);
+    add('centre', null, 0, (load) => range[0] * load.mass - load[axis], axis);
   }
-  if (spread !== undefined)
-    add('spread', null, 0, (load) => load.xx - spread * spread * load.mass, problem.missPrices.spread);
+  if (spread !== undefined) add('spread', null, 0, (load) => load.xx - spread * spread * load.mass, 'spread');
   return rows;
 }

@@ -17,7 +17,7 @@ import { type Nothing, whyNothing } from './nothing.ts';
 import type { Effort, Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
-import { type Problem, problemOf } from './problem.ts';
+import { KEPT, LEANT, type Problem, problemOf } from './problem.ts';
 import { missOf } from './putBack.ts';
 
 /** What is told while planning. `value` and `bound` are kilograms as in the plan format; `plan` is there when a better one was found, and it is checked. */
@@ -92,6 +92,9 @@ const WORK: Record<Effort, Work> = {
 /** The default plan is the one with the fewest stops that is worth this share of the best. */
 const NEAR_BEST = 0.97;
 
+/** Aims are kept where that leaves this share of the value. */
+const WORTH_KEEPING = 0.5;
+
 /** A whole plan, and the layouts that it was made from. */
 interface Found {
   plan: Plan;
@@ -135,6 +138,7 @@ class Search {
 
   run(): PlanResult {
     this.addLengths();
+    this.weighAims();
     this.generate(this.lengths);
     this.offer('first plan', this.lengths, 3);
     this.passOverLengths();
@@ -143,6 +147,20 @@ class Search {
     this.fewerStops();
     const plan = this.choose();
     return plan ? { kind: 'plan', plan } : { kind: 'nothing', reasons: whyNothing(this.problem) };
+  }
+
+  /** Leans towards aims, rather than keeping them, where keeping them would cost most of what could be placed. */
+  private weighAims(): void {
+    const { master, problem } = this;
+    if (master.loadRows.every((row) => row.aim === undefined)) return;
+    master.priceMisses(LEANT);
+    this.generate(this.lengths);
+    const leant = master.value;
+    master.priceMisses(KEPT);
+    this.generate(this.lengths);
+    if (master.value >= WORTH_KEEPING * leant) return;
+    master.priceMisses(LEANT);
+    problem.missPrices = LEANT;
   }
 
   /** Plans a few voids of a plan again, round after round, and keeps what is better; the best is returned. */

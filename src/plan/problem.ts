@@ -1,9 +1,9 @@
-/** The planning problem: a job put into the terms that the planner reckons in. Made once, never changed. */
+/** The planning problem: a job put into the terms that the planner reckons in. */
 import type { Job, Void } from '../job/job.ts';
 import { barLengths, lotMassPerMetre, type Span, usableSpans } from '../job/lot.ts';
 import { sectionKey } from '../job/section.ts';
 import { heaviestBundle } from '../lift/limit.ts';
-import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
+import { type LaidVoid, layVoid } from '../stow/laid.ts';
 import { type Steel, steelsOf } from '../stow/steel.ts';
 import { type LabourRates, labourRates, rankWeight } from './value.ts';
 
@@ -74,7 +74,7 @@ export function problemOf(job: Job): Problem {
     labour: labourRates(job),
     leastWeight,
     leastShare,
-    missPrices: missPricesOf(job, spaces),
+    missPrices: KEPT,
   };
 }
 
@@ -83,11 +83,7 @@ export function barMass(steel: Steel, length: number): number {
   return (steel.heaviest * length) / 1000;
 }
 
-/** Price of a kilogram·metre past an aim that some void can keep, and past one that none can. */
-const MISS_PRICE = 50;
-const HOPELESS_PRICE = 0.2;
-
-/** Prices of missing the centre, axis by axis, and the spread. */
+/** Prices of missing the centre, axis by axis, and the spread: kg of value for a kilogram·metre (spread: kg·m²) past it. */
 export interface MissPrices {
   x: number;
   y: number;
@@ -95,24 +91,7 @@ export interface MissPrices {
   spread: number;
 }
 
-/** An aim that no mixture of the voids' places reaches is not worth leaving them empty for. */
-function missPricesOf(job: Job, spaces: Space[]): MissPrices {
-  const corners = spaces.flatMap(({ laid }) =>
-    laid.flatMap((way) =>
-      [0, way.length].flatMap((along) =>
-        [-way.width / 2, way.width / 2].flatMap((across) =>
-          [0, way.height].map((up) => vesselPoint(way, along, across, up)),
-        ),
-      ),
-    ),
-  );
-  const reaches = (axis: 'x' | 'y' | 'z') => {
-    const [low, high] = job.aims.centre?.[axis] ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
-    const places = corners.map((corner) => corner[axis]);
-    return Math.min(...places) < high && Math.max(...places) > low ? MISS_PRICE : HOPELESS_PRICE;
-  };
-  const lcf = job.vessel?.lcf ?? 0;
-  const { spread } = job.aims;
-  const near = spread === undefined || corners.some((corner) => Math.abs(corner.x - lcf) < spread);
-  return { x: reaches('x'), y: reaches('y'), z: reaches('z'), spread: near ? MISS_PRICE : HOPELESS_PRICE };
-}
+/** Aims are kept where that is possible at all. */
+export const KEPT: MissPrices = { x: 50, y: 50, z: 50, spread: 50 };
+/** Aims that would leave most of the steel ashore are only leant towards. */
+export const LEANT: MissPrices = { x: 0.2, y: 0.2, z: 0.2, spread: 0.2 };
