@@ -8,7 +8,7 @@ import type { Dice } from '../bench/dice.ts';
 type VoidInput = JobInput['voids'][number];
 type LotInput = JobInput['pile'][number];
 
-const BAR: LotInput = { lot: 'A', section: { shape: 'square', side: 20 }, length: 3000 };
+const BAR: LotInput = { lot: 'A', section: { shape: 'square', side: 20 }, length: 6000, count: 5000 };
 
 export function jobOf(parts: Partial<JobInput>): Job {
   const voids = [{ void: 'V1', length: 1000, width: 300, height: 150 }];
