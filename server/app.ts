@@ -3,6 +3,9 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import compression from 'compression';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import type { Job } from '../src/job/job.ts';
+import type { Plan } from '../src/plan/plan.ts';
+import { keepLatest } from './keepLatest.ts';
 import { packageFolder } from './place.ts';
 import type { Planning } from './planning/planning.ts';
 import { PROBLEMS, Problem, problemOf } from './problem.ts';
@@ -40,10 +43,24 @@ export interface AppParts {
 /** What every route is handed. */
 export interface Context extends AppParts {
   token: string;
+  /** Plans read lately, with their jobs, by serial. */
+  plansRead: (serial: number, make: () => ReadPlan) => ReadPlan;
 }
 
+interface ReadPlan {
+  plan: Plan;
+  job: Job;
+}
+
+/** Plans kept at hand. */
+const PLANS_READ = 16;
+
 export function buildApp(parts: AppParts): Express {
-  const context: Context = { ...parts, token: formToken(parts.store.settings) };
+  const context: Context = {
+    ...parts,
+    token: formToken(parts.store.settings),
+    plansRead: keepLatest<number, ReadPlan>(PLANS_READ),
+  };
   const folder = packageFolder();
   const app = express();
   app.disable('x-powered-by');

@@ -6,6 +6,7 @@ import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Context } from '../app.ts';
+import { keepLatest } from '../keepLatest.ts';
 import { writeArchive } from '../paper/archive.ts';
 import { CSV_TABLES, csvOf } from '../paper/csv.ts';
 import type { PaperOptions } from '../paper/page.ts';
@@ -27,21 +28,24 @@ export interface PlanInHand {
   jobRow: JobRow;
 }
 
+/** Drawn plans kept at hand. */
+const DRAWN = 8;
+
 export function planRoutes(context: Context): Router {
   const { store, planning } = context;
   const router = Router();
+  const drawn = keepLatest<number, ReturnType<typeof drawPlan>>(DRAWN);
 
   router.get('/plans/:serial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
+    const lifted = liftedOut(request.query.out);
     response.render('plan', {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
       row,
       plan,
       job: jobRow,
-      afloat: showAfloat(job, plan),
-      hold: showHeld(job, plan),
-      voids: showVoids(job, plan, liftedOut(request.query.out)),
-      bars: showBars(job, plan),
+      ...drawn(row.serial, () => drawPlan(job, plan)),
+      ...(lifted ? { voids: showVoids(job, plan, lifted) } : {}),
       papers: PAPERS,
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
@@ -111,15 +115,29 @@ export function planRoutes(context: Context): Router {
   return router;
 }
 
+/** What the page of a plan shows that follows from the plan alone. */
+function drawPlan(job: Job, plan: Plan) {
+  return {
+    afloat: showAfloat(job, plan),
+    hold: showHeld(job, plan),
+    voids: showVoids(job, plan, null),
+    bars: showBars(job, plan),
+  };
+}
+
 /** The plan that the address names. */
-export function planIn({ store }: Context, request: Request, name = 'serial'): PlanInHand {
+export function planIn({ store, plansRead }: Context, request: Request, name = 'serial'): PlanInHand {
   const row = store.plans.find(numberIn(request, name, 'no-such-plan'));
   const jobRow = row && store.jobs.find(row.job);
   if (!row || !jobRow || jobRow.deletedAt !== null) throw new Problem('no-such-plan');
+  return { row, jobRow, ...plansRead(row.serial, () => readPlan(row)) };
+}
+
+function readPlan(row: WholePlanRow): { plan: Plan; job: Job } {
   const read = readJob(row.jobBody, { toCheck: true });
   if (!read.ok) throw new Defect(`the job of plan ${row.serial} can not be read any more`);
   // It was read by its schema when it was stored, and a stored plan is never changed.
-  return { row, plan: JSON.parse(row.body) as Plan, job: read.value.job, jobRow };
+  return { plan: JSON.parse(row.body) as Plan, job: read.value.job };
 }
 
 /** `?out=V1.3`: three bundles of V1 lifted out. */
