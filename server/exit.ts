@@ -18,8 +18,9 @@ export function faultLines(faults: Fault[]): string[] {
 export function failureStatus(error: unknown, err: Writable): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.refused;
   const { code, path, message } = error as NodeJS.ErrnoException;
-  if (path !== undefined && code !== undefined) {
-    err.write(`${path}: ${FILE_FAILURES[code] ?? message}\n`);
+  const failure = code === undefined ? undefined : FILE_FAILURES[code];
+  if (failure !== undefined || (path !== undefined && code !== undefined)) {
+    err.write(`${path ?? 'The path given'}: ${failure ?? message}\n`);
     return EXIT.refused;
   }
   err.write(`A defect of kentledge's own: ${message ?? String(error)}\nPlease report it together with the job file.\n`);
