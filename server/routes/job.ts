@@ -1,40 +1,28 @@
 /** One job, read downward: its form, its plans, and what is wrong with it. Whatever is typed is kept. */
-import { type Response, Router } from 'express';
-import type { Fault } from '../../src/fault.ts';
-import { jobDigest } from '../../src/job/digest.ts';
-import type { JobInput } from '../../src/job/job.ts';
+import { Router } from 'express';
 import { readJobValue } from '../../src/job/readJob.ts';
-import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
-import { suggestLimit } from '../../src/lift/limit.ts';
 import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
-import { differences } from '../form/differences.ts';
-import { idOf, listAt } from '../form/path.ts';
+import { idOf } from '../form/path.ts';
 import { applyOrder, parseOrder } from '../form/rows.ts';
-import { type Slice, showForm, WHOLE } from '../form/show.ts';
-import { sketchVoid, VIEWS, type View } from '../form/sketch.ts';
+import { WHOLE } from '../form/show.ts';
 import { sketchForm } from '../form/sketchForm.ts';
-import { sketchLot } from '../form/sketchLot.ts';
-import { pileSum, tellLot, tellPile } from '../form/sums.ts';
+import { tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
+import { faultsOf, jobShower, LOTS_SHOWN, VOIDS_SHOWN } from '../show/jobPage.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
 import type { Wish } from '../store/plannings.ts';
-import { figure, type Words, wordsIn } from '../words.ts';
+import { wordsIn } from '../words.ts';
 import { draftOf, formOf, jobIn, nameOf, readBody, setUnits, unitsOf } from './request.ts';
-
-/** Differences shown of two texts; the rest is counted. */
-const DIFFERENCES_SHOWN = 40;
-/** A longer pile, or more voids, are shown page by page. */
-const LOTS_SHOWN = 100;
-const VOIDS_SHOWN = 20;
 
 export function jobRoutes(context: Context): Router {
   const { store, planning, clock } = context;
   const router = Router();
+  const showJob = jobShower(context);
   const now = (): string => clock().toISOString();
 
   router.get('/jobs/:job', (request, response) => {
-    showJob(context, response, jobIn(context, request), {
+    showJob(response, jobIn(context, request), {
       slice: {
         blanks: request.query.lines === '5' ? 5 : 1,
         firstLot: firstOf(request.query.lot, LOTS_SHOWN),
@@ -63,9 +51,9 @@ export function jobRoutes(context: Context): Router {
       response.redirect(303, `/jobs/${job.id}?${more}${row === null ? '' : `#${idOf(row)}`}`);
       return;
     }
-    if (faultsOf(draft).length > 0) {
+    if (faultsOf(readJobValue(draft)).length > 0) {
       response.status(422);
-      showJob(context, response, store.jobs.find(job.id) ?? job, {
+      showJob(response, store.jobs.find(job.id) ?? job, {
         slice: { ...WHOLE, lots: LOTS_SHOWN, voids: VOIDS_SHOWN },
         saved: false,
         corrected: false,
@@ -83,7 +71,7 @@ export function jobRoutes(context: Context): Router {
     const draft = applyForm(draftOf(baseOf(context, job, form)), form);
     const units = unitsOf(store.settings, job.id);
     const words = wordsIn(units);
-    const sketch = sketchForm(draft, form, faultsOf(draft), form.get('focus') ?? '', units);
+    const sketch = sketchForm(draft, form, faultsOf(readJobValue(draft)), form.get('focus') ?? '', units);
     const { lots, ...total } = sketch.sums;
     const sums = Object.fromEntries(
       lots.map((lot, n) => [idOf(`pile[${n}]`), lot === null ? '' : tellLot(lot, words)]),
@@ -140,12 +128,6 @@ function baseOf({ store }: Context, job: JobRow, form: Posted): string | null {
   return store.jobs.body(job.id, revisionOf(job, form)) ?? store.jobs.body(job.id);
 }
 
-/** Everything that keeps a draft from being planned. */
-export function faultsOf(draft: Draft): Fault[] {
-  const read = readJobValue(draft);
-  return read.ok ? notInThisVersion(read.value.job) : read.faults;
-}
-
 function wishOf(form: Posted): Wish {
   const effort = form.get('wish.effort');
   const stops = form.get('wish.stops') ?? '';
@@ -156,91 +138,8 @@ function wishOf(form: Posted): Wish {
   };
 }
 
-interface Showing {
-  slice: Slice;
-  saved: boolean;
-  /** The first cuts have just been put in. */
-  corrected: boolean;
-  refused?: boolean;
-}
-
-function showJob({ store, planning }: Context, response: Response, job: JobRow, showing: Showing): void {
-  const draft = draftOf(store.jobs.body(job.id));
-  const faults = faultsOf(draft);
-  const digest = jobDigest(draft);
-  const units = unitsOf(store.settings, job.id);
-  const words = wordsIn(units);
-  const slice = { ...showing.slice, units };
-  const spaces = listAt(draft, ['voids']);
-  const notes = faults.length === 0 ? notUsedYet(draft as unknown as JobInput) : [];
-  const form = showForm(draft, faults, slice);
-  response.render('job', {
-    job,
-    ...showing,
-    slice,
-    words,
-    units,
-    form,
-    notes,
-    ...sumsOf(draft, words),
-    views: VIEWS,
-    lotSketches: form.pile.map((lot) => sketchLot(draft, Number(/\d+/.exec(lot.path)?.[0]))),
-    lotPages: pagesOf(listAt(draft, ['pile']).length, slice.firstLot, LOTS_SHOWN),
-    voidPages: pagesOf(spaces.length, slice.firstVoid, VOIDS_SHOWN),
-    sketches: spaces.slice(slice.firstVoid, slice.firstVoid + slice.voids).map((space, n) =>
-      (Object.keys(VIEWS) as View[]).map((view) => ({
-        view,
-        svg: sketchVoid(space, view, `void-${slice.firstVoid + n}-${view}`),
-      })),
-    ),
-    plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
-    suggestions: suggestionsOf(draft),
-    progress: planning.progress(job.id),
-    last: store.plannings.latest(job.id),
-    beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
-  });
-}
-
-/** For each void of a job without faults, what its way in suggests as a lift limit; null where nothing is told of it. */
-function suggestionsOf(draft: Draft): (string | null)[] {
-  const read = readJobValue(draft);
-  if (!read.ok) return [];
-  const { job } = read.value;
-  return job.voids.map((space) => {
-    const { limit, basis, text } = suggestLimit(job, space);
-    if (basis === 'none') return space.handling || space.route ? text : null;
-    return `${limit === null ? '' : `Suggested: at most ${figure(limit, 1)} kg. `}${text}`;
-  });
-}
-
 /** Where a page of a long list begins, from its address. */
 function firstOf(query: unknown, shown: number): number {
   const page = typeof query === 'string' && /^\d{1,5}$/.test(query) ? Number(query) : 1;
   return (Math.max(1, page) - 1) * shown;
-}
-
-/** The pages of a long list; none where one page shows it all. */
-function pagesOf(
-  length: number,
-  first: number,
-  shown: number,
-): { page: number; from: number; to: number; here: boolean }[] {
-  if (length <= shown) return [];
-  return Array.from({ length: Math.ceil(length / shown) }, (_, n) => ({
-    page: n + 1,
-    from: n * shown + 1,
-    to: Math.min(length, (n + 1) * shown),
-    here: n * shown === first,
-  }));
-}
-
-/** The pile's sums in words: a line for each lot, and one for all. */
-function sumsOf(draft: Draft, words: Words): { lotSums: string[]; total: string } {
-  const { lots, ...total } = pileSum(draft);
-  return { lotSums: lots.map((lot) => (lot === null ? '' : tellLot(lot, words))), total: tellPile(total, words) };
-}
-
-function besideView(draft: Draft, text: { id: number; revision: number; body: string; savedAt: string }) {
-  const all = differences(draft, draftOf(text.body));
-  return { ...text, differences: all.slice(0, DIFFERENCES_SHOWN), more: Math.max(0, all.length - DIFFERENCES_SHOWN) };
 }

@@ -1,0 +1,130 @@
+/** One job's page, shown: its form with faults and drawings, its plans, and what is kept beside it. */
+import type { Response } from 'express';
+import type { Fault, Read } from '../../src/fault.ts';
+import { jobDigest } from '../../src/job/digest.ts';
+import type { JobInput } from '../../src/job/job.ts';
+import { type JobRead, readJobValue } from '../../src/job/readJob.ts';
+import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
+import { suggestLimit } from '../../src/lift/limit.ts';
+import type { Context } from '../app.ts';
+import type { Draft } from '../form/apply.ts';
+import { differences } from '../form/differences.ts';
+import { listAt } from '../form/path.ts';
+import { type Slice, showForm } from '../form/show.ts';
+import { sketchVoid, VIEWS, type View } from '../form/sketch.ts';
+import { type LotSketch, sketchLot } from '../form/sketchLot.ts';
+import { pileSum, tellLot, tellPile } from '../form/sums.ts';
+import { keepLatest } from '../keepLatest.ts';
+import { draftOf, unitsOf } from '../routes/request.ts';
+import type { JobRow } from '../store/jobs.ts';
+import { figure, type Words, wordsIn } from '../words.ts';
+
+/** Differences shown of two texts; the rest is counted. */
+const DIFFERENCES_SHOWN = 40;
+/** A longer pile, or more voids, are shown page by page. */
+export const LOTS_SHOWN = 100;
+export const VOIDS_SHOWN = 20;
+/** Drawings kept at hand; one is drawn again only when what it shows was changed. */
+const DRAWN = 400;
+
+export interface Showing {
+  slice: Slice;
+  saved: boolean;
+  /** The first cuts have just been put in. */
+  corrected: boolean;
+  /** A plan was asked for and refused. */
+  refused?: boolean;
+}
+
+/** Everything that keeps a draft from being planned. */
+export function faultsOf(read: Read<JobRead>): Fault[] {
+  return read.ok ? notInThisVersion(read.value.job) : read.faults;
+}
+
+/** Returns what answers with the page of a job. */
+export function jobShower({ store, planning }: Context): (response: Response, job: JobRow, showing: Showing) => void {
+  const drawnVoids = keepLatest<string, { view: View; svg: string | null }[]>(DRAWN);
+  const drawnLots = keepLatest<string, LotSketch>(DRAWN);
+
+  return (response, job, showing) => {
+    const draft = draftOf(store.jobs.body(job.id));
+    const read = readJobValue(draft);
+    const faults = faultsOf(read);
+    const digest = jobDigest(draft);
+    const units = unitsOf(store.settings, job.id);
+    const words = wordsIn(units);
+    const slice = { ...showing.slice, units };
+    const [lots, spaces] = [listAt(draft, ['pile']), listAt(draft, ['voids'])];
+    const form = showForm(draft, faults, slice);
+    response.render('job', {
+      job,
+      ...showing,
+      slice,
+      words,
+      units,
+      form,
+      notes: faults.length === 0 ? notUsedYet(draft as unknown as JobInput) : [],
+      ...sumsOf(draft, words),
+      views: VIEWS,
+      lotSketches: form.pile.map((_, n) => {
+        const index = slice.firstLot + n;
+        return drawnLots(JSON.stringify([index, lots[index], draft.saw]), () => sketchLot(draft, index));
+      }),
+      lotPages: pagesOf(lots.length, slice.firstLot, LOTS_SHOWN),
+      voidPages: pagesOf(spaces.length, slice.firstVoid, VOIDS_SHOWN),
+      sketches: form.voids.map((_, n) => {
+        const index = slice.firstVoid + n;
+        return drawnVoids(JSON.stringify([index, spaces[index]]), () => drawVoid(spaces[index], index));
+      }),
+      plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
+      suggestions: suggestionsOf(read),
+      progress: planning.progress(job.id),
+      last: store.plannings.latest(job.id),
+      beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
+    });
+  };
+}
+
+function drawVoid(space: unknown, index: number): { view: View; svg: string | null }[] {
+  return (Object.keys(VIEWS) as View[]).map((view) => ({
+    view,
+    svg: sketchVoid(space, view, `void-${index}-${view}`),
+  }));
+}
+
+/** For each void of a job without faults, what its way in suggests as a lift limit; null where nothing is told of it. */
+function suggestionsOf(read: Read<JobRead>): (string | null)[] {
+  if (!read.ok) return [];
+  const { job } = read.value;
+  return job.voids.map((space) => {
+    const { limit, basis, text } = suggestLimit(job, space);
+    if (basis === 'none') return space.handling || space.route ? text : null;
+    return `${limit === null ? '' : `Suggested: at most ${figure(limit, 1)} kg. `}${text}`;
+  });
+}
+
+/** The pages of a long list; none where one page shows it all. */
+function pagesOf(
+  length: number,
+  first: number,
+  shown: number,
+): { page: number; from: number; to: number; here: boolean }[] {
+  if (length <= shown) return [];
+  return Array.from({ length: Math.ceil(length / shown) }, (_, n) => ({
+    page: n + 1,
+    from: n * shown + 1,
+    to: Math.min(length, (n + 1) * shown),
+    here: n * shown === first,
+  }));
+}
+
+/** The pile's sums in words: a line for each lot, and one for all. */
+function sumsOf(draft: Draft, words: Words): { lotSums: string[]; total: string } {
+  const { lots, ...total } = pileSum(draft);
+  return { lotSums: lots.map((lot) => (lot === null ? '' : tellLot(lot, words))), total: tellPile(total, words) };
+}
+
+function besideView(draft: Draft, text: { id: number; revision: number; body: string; savedAt: string }) {
+  const all = differences(draft, draftOf(text.body));
+  return { ...text, differences: all.slice(0, DIFFERENCES_SHOWN), more: Math.max(0, all.length - DIFFERENCES_SHOWN) };
+}
