@@ -31,6 +31,9 @@ export interface CloseOptions {
 /** Rounds of cuts at the root of the search and at its nodes. */
 const ROOT_ROUNDS = 15;
 const NODE_ROUNDS = 1;
+/** How many patterns fewer make up for a row that the relaxation has half decided, and wholly. */
+const UNDECIDED = 10;
+const DECIDED = 1000;
 
 /** Looks for a plan of `patterns` that costs no more than the target. */
 export function closeGap(
@@ -74,7 +77,6 @@ class ListSearch {
     const { target } = this.options;
     if (program.fixedCost > target + 1e-9 * Math.max(1, target)) return false;
     if (this.nothingWanted()) return true;
-    if (this.pickRow() === null) return false;
     const closed: number[] = [];
     const found = this.tighten(depth === 0 ? ROOT_ROUNDS : NODE_ROUNDS, closed) && this.branch(depth);
     if (!found) for (const p of closed) program.open(p);
@@ -105,9 +107,9 @@ class ListSearch {
   /** Tries each pattern that cuts the row with fewest; the largest share in the relaxation first. */
   private branch(depth: number): boolean {
     const { program } = this;
-    const row = this.pickRow();
-    if (row === null) return false;
     const x = program.x();
+    const row = this.pickRow(x);
+    if (row === null) return false;
     const choices = this.cutters[row]!.filter((p) => program.usable(p)).sort((a, b) => x[b]! - x[a]! || a - b);
     const tried: number[] = [];
     let found = false;
@@ -129,17 +131,26 @@ class ListSearch {
     return found;
   }
 
-  /** The row still wanted that the fewest patterns cut; null where one that must be cut has none. */
-  private pickRow(): number | null {
+  /**
+   * The row still wanted that the fewest patterns cut, one that the relaxation leaves undecided rather than one that it
+   * does not; null where one that must be cut has no pattern.
+   */
+  private pickRow(x: Float64Array): number | null {
     const { program } = this;
     let best: number | null = null;
-    let fewest = Infinity;
+    let least = Infinity;
     for (let row = 0; row < this.pieces; row++) {
       if (program.demand[row]! <= 0) continue;
       let count = 0;
-      for (const p of this.cutters[row]!) if (program.usable(p)) count++;
+      let largest = 0;
+      for (const p of this.cutters[row]!) {
+        if (!program.usable(p)) continue;
+        count++;
+        if (x[p]! > largest) largest = x[p]!;
+      }
       if (count === 0 && program.dear === null) return null;
-      if (count < fewest) [best, fewest] = [row, count];
+      const score = largest > 1 - 1e-6 ? count + DECIDED : count + UNDECIDED * largest;
+      if (score < least) [best, least] = [row, score];
     }
     return best;
   }

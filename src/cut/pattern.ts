@@ -41,9 +41,8 @@ export class PatternTable {
   private nodesLeft = 0;
   private wanted = 1;
   private raise = true;
-  private spread: Int32Array | null = null;
-  /** The shallowest piece whose spread is used up by the filling just found; the search backs up to it. */
-  private backTo = Infinity;
+  /** The active piece that every filling holds one of beyond `taken`; -1 for none. */
+  private forced = -1;
   private found: Fill[] = [];
 
   /**
@@ -161,39 +160,51 @@ export class PatternTable {
     const guided = this.scale === 1;
     const top = this.atMost(capacity);
     if (top <= floor) return { fill: null, exhausted: false };
-    const exhausted = this.search(capacity, guided ? top - 0.5 : floor, nodes, 1, !guided, null);
+    const exhausted = this.search(capacity, guided ? top - 0.5 : floor, nodes, 1, !guided);
     return { fill: this.found.at(-1) ?? null, exhausted };
   }
 
   /**
-   * Up to `wanted` fillings worth more than `floor`, in the order of the search, each piece used in them no more often
-   * than `spread` allows beyond the filling in hand; `spread` is counted down.
+   * For one piece after the other that `covered` does not mark yet: the best filling with it, where it is worth more than
+   * `floor`; its pieces are marked. A best for which `nodes` do not suffice may be less than the best.
    */
-  several(capacity: number, floor: number, nodes: number, wanted: number, spread: Int32Array): Fill[] {
-    this.search(capacity, floor, nodes, wanted, false, spread);
-    return this.found;
+  bestWithEach(capacity: number, floor: number, nodes: number, covered: Uint8Array): Fill[] {
+    const fills: Fill[] = [];
+    for (let k = 0; k < this.activeCount; k++) {
+      if (covered[this.active[k]!] === 1 || this.size[k]! > capacity) continue;
+      const fill = this.bestWith(k, capacity - this.size[k]!, floor, nodes);
+      if (fill === null) continue;
+      for (const row of fill.rows) covered[row] = 1;
+      fills.push(fill);
+    }
+    return fills;
+  }
+
+  /** The best filling that holds active piece k, with `left` for the rest. */
+  private bestWith(k: number, left: number, floor: number, nodes: number): Fill | null {
+    const value = this.value[k]!;
+    const top = this.atMost(left) + value;
+    if (top <= floor) return null;
+    this.forced = k;
+    this.bound[k]!--;
+    this.search(left, (this.scale === 1 ? top - 0.5 : floor) - value, nodes, 1, true);
+    if (this.found.length === 0 && this.scale === 1) this.search(left, floor - value, nodes, 1, true);
+    this.bound[k]!++;
+    this.forced = -1;
+    return this.found.at(-1) ?? null;
   }
 
   /** Every filling worth more than `floor`, the empty one too; null when there are more than `most` or `nodes` don't suffice. */
   all(capacity: number, floor: number, nodes: number, most: number): Fill[] | null {
-    const exhausted = this.search(capacity, floor, nodes, most + 1, false, null);
+    const exhausted = this.search(capacity, floor, nodes, most + 1, false);
     return exhausted || this.found.length > most ? null : this.found;
   }
 
-  private search(
-    capacity: number,
-    floor: number,
-    nodes: number,
-    wanted: number,
-    raise: boolean,
-    spread: Int32Array | null,
-  ): boolean {
+  private search(capacity: number, floor: number, nodes: number, wanted: number, raise: boolean): boolean {
     this.floor = floor;
     this.nodesLeft = nodes;
     this.wanted = wanted;
     this.raise = raise;
-    this.spread = spread;
-    this.backTo = Infinity;
     this.found = [];
     if (this.atMost(capacity) > floor) this.walk(0, capacity, 0);
     return this.nodesLeft <= 0;
@@ -208,8 +219,7 @@ export class PatternTable {
       const size = this.size[k]!;
       const next = (k + 1) * stride;
       if (size <= capacity) {
-        let most = Math.min(this.bound[k]!, Math.floor(capacity / size));
-        if (this.spread !== null) most = Math.min(most, this.spread[this.active[k]!]!);
+        const most = Math.min(this.bound[k]!, Math.floor(capacity / size));
         for (let q = most; q > 0; q--) {
           const left = capacity - q * size;
           const at = scale === 1 ? left : Math.floor(left / scale);
@@ -218,8 +228,6 @@ export class PatternTable {
           const over = this.walk(k + 1, left, sofar + q * this.value[k]!);
           this.taken[k] = 0;
           if (over) return true;
-          if (this.backTo < k) return false;
-          this.backTo = Infinity;
         }
       }
       const at = scale === 1 ? capacity : Math.floor(capacity / scale);
@@ -232,20 +240,16 @@ export class PatternTable {
   private reachEnd(left: number, sofar: number): boolean {
     const value = sofar + (this.endOf === null ? 0 : this.endOf(left));
     if (value <= this.floor) return false;
-    const fill: Fill = { rows: [], counts: [], left, value };
+    const whole = this.forced < 0 ? value : value + this.value[this.forced]!;
+    const fill: Fill = { rows: [], counts: [], left, value: whole };
     for (let k = this.activeCount - 1; k >= 0; k--) {
-      const count = this.taken[k]!;
+      const count = this.taken[k]! + (k === this.forced ? 1 : 0);
       if (count === 0) continue;
       fill.rows.unshift(this.active[k]!);
       fill.counts.unshift(count);
     }
     this.found.push(fill);
     if (this.raise) this.floor = value;
-    if (this.spread === null) return !this.raise && this.found.length >= this.wanted;
-    for (let j = 0; j < fill.rows.length; j++) this.spread[fill.rows[j]!]! -= fill.counts[j]!;
-    for (let k = this.activeCount - 1; k >= 0; k--) {
-      if (this.taken[k]! > 0 && this.taken[k]! > this.spread[this.active[k]!]!) this.backTo = k;
-    }
-    return this.found.length >= this.wanted;
+    return !this.raise && this.found.length >= this.wanted;
   }
 }

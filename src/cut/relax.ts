@@ -35,12 +35,16 @@ export interface RelaxLimits {
   shouldStop?: (() => boolean) | undefined;
 }
 
+/** The best bound of a solve, in 1/unit. */
+interface Best {
+  bound: number;
+}
+
 /** Nodes of one search for a pattern where the table does not decide by itself. */
 const SEARCH_NODES = 300_000;
-/** Further patterns sought beside the best, the nodes for it, and what share of the best's profit they must reach. */
-const SPREAD = 10;
-const SPREAD_NODES = 20_000;
+/** Beside the best pattern, the best with each piece not covered yet, if it reaches this share of the best's profit; nodes for each. */
 const KEEN = 0.3;
+const COVER_NODES = 2000;
 /** Search nodes allowed for each pattern that may be enumerated. */
 const SEARCH_FACTOR = 100;
 
@@ -116,29 +120,33 @@ export class Relaxation {
   }
 
   solve(limits: RelaxLimits): Relaxed {
-    const { master, scaled, unit } = this;
-    let bound = -Infinity;
-    const pieces = this.demand.reduce((sum, count) => sum + count, 0);
+    const { master } = this;
+    const best: Best = { bound: -Infinity };
     for (let round = 0; ; round++) {
-      const status = master.solve();
-      if (status !== 'optimal')
-        return { status: 'failed', bound: roundBoundUp(bound, unit, scaled.costStep), value: Infinity };
+      if (master.solve() !== 'optimal') return { status: 'failed', bound: this.rounded(best.bound), value: Infinity };
+      const { value } = master;
       const values = this.wholeValues(master.pi);
       const stocks = this.price(values);
-      const found = lagrangianBound(values, this.demand, stocks, this.stretch);
-      const whole = found.bound + this.perPiece * pieces;
-      if (whole > bound) {
-        bound = whole;
-        this.proof = { bound, theta: found.theta, values, stocks };
-      }
-      const rounded = roundBoundUp(bound, unit, scaled.costStep);
-      const value = master.value;
-      if (rounded >= limits.cutoff) return { status: 'bounded', bound: rounded, value };
-      if (!limits.converge && rounded >= value - 1e-9 * Math.max(1, value))
-        return { status: 'solved', bound: rounded, value };
-      if (round >= limits.rounds || limits.shouldStop?.()) return { status: 'stopped', bound: rounded, value };
-      if (!this.addColumns(values, stocks)) return { status: 'solved', bound: rounded, value };
+      this.improve(best, values, stocks);
+      const bound = this.rounded(best.bound);
+      if (bound >= limits.cutoff) return { status: 'bounded', bound, value };
+      if (!limits.converge && bound >= value - 1e-9 * Math.max(1, value)) return { status: 'solved', bound, value };
+      if (round >= limits.rounds || limits.shouldStop?.()) return { status: 'stopped', bound, value };
+      if (!this.addColumns(values, stocks)) return { status: 'solved', bound, value };
     }
+  }
+
+  /** Takes the bound that these values give if it is the best. */
+  private improve(best: Best, values: Float64Array, stocks: BoundStock[]): void {
+    const { bound, theta } = lagrangianBound(values, this.demand, stocks, this.stretch);
+    const whole = bound + this.perPiece * this.demand.reduce((sum, count) => sum + count, 0);
+    if (whole <= best.bound) return;
+    best.bound = whole;
+    this.proof = { bound: whole, theta, values, stocks };
+  }
+
+  private rounded(bound: number): number {
+    return roundBoundUp(bound, this.unit, this.scaled.costStep);
   }
 
   private wholeValues(pi: Float64Array): Float64Array {
@@ -210,15 +218,13 @@ export class Relaxation {
     if (worth <= floor) return false;
     let added = this.add(t, best);
     if (capacities.length > 1) return this.addSpread(t, values, floor) || added;
-    const fill = best[0]!;
-    const spread = Int32Array.from(this.demand);
-    fill.rows.forEach((row, k) => {
-      spread[row]! -= fill.counts[k]!;
-    });
+    const covered = new Uint8Array(this.demand.length);
+    for (const row of best[0]!.rows) covered[row] = 1;
     const start = this.startOf(t, 0);
     const keen = floor + start + (worth - floor) * KEEN;
-    const others = this.tableFor(t, 0).several(capacities[0]!, keen, SPREAD_NODES, SPREAD, spread);
-    for (const other of others) added = this.add(t, [other]) || added;
+    for (const other of this.tableFor(t, 0).bestWithEach(capacities[0]!, keen, COVER_NODES, covered)) {
+      added = this.add(t, [{ ...other, value: other.value - start }]) || added;
+    }
     return added;
   }
 
@@ -332,6 +338,7 @@ export class Relaxation {
     return false;
   }
 
+  /** Adds a pattern; true where it is new. */
   private add(t: number, fills: Fill[]): boolean {
     if (fills.every((fill) => fill.rows.length === 0)) return false;
     return this.master.add(makePattern(this.scaled, t, fills)).fresh;
