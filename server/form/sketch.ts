@@ -2,13 +2,14 @@
 
 import { svgOf } from '../../src/drawing/svg.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
+import { voidIsoScene } from '../../src/drawing/voidIso.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Void } from '../../src/job/job.ts';
 import { voidSchema } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 
-export const VIEWS = { aft: 'from aft', port: 'from the side', above: 'from above' } as const;
+export const VIEWS = { aft: 'from aft', port: 'from the side', above: 'from above', solid: 'as a solid' } as const;
 export type View = keyof typeof VIEWS;
 
 /** Room for one drawing, mm of paper. */
@@ -23,6 +24,7 @@ export function sketchVoid(raw: unknown, view: View, id: string, station = -1): 
   if (!space) return null;
   const plan = emptyPlan(space);
   if (view === 'above') return svgOf(voidPlanScene(space, plan, ROOM), { id });
+  if (view === 'solid') return svgOf(voidIsoScene(space, plan, ROOM), { id });
   if (view === 'port') return svgOf(voidLongScene(space, plan, ROOM), { id });
   return svgOf(voidCrossScene(space, plan, space.stations?.[station]?.along ?? space.length / 2, ROOM), { id });
 }

@@ -3,6 +3,7 @@ import { barScene } from '../../src/drawing/bar.ts';
 import { bundleScene } from '../../src/drawing/bundle.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
+import { voidIsoScene } from '../../src/drawing/voidIso.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job, Void } from '../../src/job/job.ts';
@@ -88,6 +89,7 @@ function drawVoid(space: Void, plan: Plan, id: string, present: PlanBundle[]): {
   const draw = { ...ROOM, present: there };
   return [
     { title: 'from above', svg: svgOf(voidPlanScene(space, plan, draw), { id: `${id}-above` }) },
+    { title: 'as a solid', svg: svgOf(voidIsoScene(space, plan, draw), { id: `${id}-solid` }) },
     { title: 'from the side', svg: svgOf(voidLongScene(space, plan, draw), { id: `${id}-side` }) },
     {
       title: 'across, through the longest run',

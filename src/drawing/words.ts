@@ -15,6 +15,7 @@ export const DRAWING_WORDS = {
   planTier: (name: string, tier: number) => `${name}, tier ${tier} from above`,
   longSection: (name: string) => `${name}, long section`,
   crossSection: (name: string, along: string) => `${name}, section at ${along}`,
+  iso: (name: string) => `${name} as a solid, from above its near corner`,
   voidInWords: (numbers: string) => `Bundles by their loading order: ${numbers || 'none'}.`,
   vessel: 'Where the voids lie, from above',
   vesselInWords: (voids: string) => `Voids along the vessel, bow to the right: ${voids}.`,

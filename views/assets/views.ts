@@ -4,6 +4,7 @@ const VIEWS = [
   ['aft', 'from aft'],
   ['port', 'from port'],
   ['above', 'from above'],
+  ['solid', 'as a solid'],
 ] as const;
 
 export function chooseViews(place: HTMLElement): void {

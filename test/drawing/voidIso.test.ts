@@ -1,0 +1,54 @@
+import { expect, test } from 'vitest';
+import type { Group, Shape } from '../../src/drawing/scene.ts';
+import { svgOf } from '../../src/drawing/svg.ts';
+import { voidIsoScene } from '../../src/drawing/voidIso.ts';
+import { trialPair } from '../plan/trialPlan.ts';
+
+const { job, plan } = trialPair();
+const ROOM = { width: 120, height: 80 };
+
+function bundlesOf(shapes: Shape[]): Group[] {
+  return shapes.filter((shape): shape is Group => shape.kind === 'group');
+}
+
+test('everything lies inside the picture, in every void', () => {
+  for (const space of job.voids) {
+    const scene = voidIsoScene(space, plan, ROOM);
+    expect(scene.width).toBeLessThanOrEqual(ROOM.width);
+    expect(scene.height).toBeLessThanOrEqual(ROOM.height + 0.001);
+    const points = JSON.stringify(scene.shapes).matchAll(/"x":(-?[\d.]+),"y":(-?[\d.]+)/g);
+    for (const [, x, y] of points) {
+      expect(Number(x)).toBeGreaterThanOrEqual(0);
+      expect(Number(x)).toBeLessThanOrEqual(scene.width);
+      expect(Number(y)).toBeGreaterThanOrEqual(0);
+      expect(Number(y)).toBeLessThanOrEqual(scene.height);
+    }
+  }
+});
+
+test('bundles are painted far runs first, then from the bottom up, then from the far side', () => {
+  const space = job.voids[0]!;
+  const names = bundlesOf(voidIsoScene(space, plan, ROOM).shapes).map((shape) => shape.name);
+  const painted = names.map((name) => plan.bundles.find((bundle) => bundle.bundle === name)!);
+  expect(painted).toHaveLength(plan.bundles.filter((bundle) => bundle.void === space.void).length);
+  for (const [n, later] of painted.entries()) {
+    for (const earlier of painted.slice(0, n)) {
+      const nearer =
+        later.run < earlier.run ||
+        (later.run === earlier.run &&
+          (later.at.up > earlier.at.up || (later.at.up === earlier.at.up && later.at.across >= earlier.at.across)));
+      expect(nearer).toBe(true);
+    }
+  }
+});
+
+test('what was lifted out is not there, what is marked is', () => {
+  const space = job.voids[0]!;
+  const [one, other] = plan.bundles.filter((bundle) => bundle.void === space.void);
+  const svg = svgOf(
+    voidIsoScene(space, plan, { ...ROOM, present: new Set([one!.bundle]), marked: new Set([one!.bundle]) }),
+  );
+  expect(svg).toContain(`data-name="${one!.bundle}"`);
+  expect(svg).toContain('class="k-marked"');
+  expect(svg).not.toContain(`data-name="${other!.bundle}"`);
+});
