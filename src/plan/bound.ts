@@ -42,7 +42,7 @@ export class Bounder {
     const ballast = rows.findIndex((row) => row.name === 'ballast');
     const perKg = ballast < 0 ? 0 : prices.loads[ballast]!;
     let value = loadAllowance(rows, prices) - (ballast < 0 ? 0 : perKg * rows[ballast]!.most);
-    for (const { kind, worth, spans } of pricePatterns(problem, rows, prices, all)) {
+    for (const { kind, worth, spans } of pricePatterns(problem, rows, prices, all, true)) {
       if (worth <= 0) continue;
       value += worth * kind.count;
       for (const length of spans.flat()) uses[kind.steel]!.add(length);

@@ -11,7 +11,7 @@ import { barMass, type Problem, type Space } from './problem.ts';
 import { keepsCaps, missOf } from './putBack.ts';
 
 /** The knapsack reckons in this many parts of a kilogram, masses rounded up. */
-const PARTS = 50;
+const PARTS = 20;
 /** A cap further off than this many bundles is left alone. */
 const NEAR = 4;
 
@@ -59,7 +59,7 @@ export function fitCap(problem: Problem, fillings: Filling[], spaces: Space[], c
 
 /** Masses of the lightest bundle to try, kg: what is fixed bounds them. */
 function floorsUpTo(lightest: number): number[] {
-  const count = 12;
+  const count = 5;
   return Array.from({ length: count }, (_, i) => (lightest * (i + 1)) / count);
 }
 

@@ -95,7 +95,7 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
 }
 
 /** The prices `share` of the way from `a` to `b`, on the lengths of `a`. */
-function between(a: Prices, b: Prices, share: number): Prices {
+export function between(a: Prices, b: Prices, share: number): Prices {
   const mix = (p: Float64Array, q: Float64Array) => Float64Array.from(p, (x, i) => x * (1 - share) + q[i]! * share);
   return {
     pieces: a.pieces.map((pieces, steel) => ({

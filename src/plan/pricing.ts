@@ -62,8 +62,17 @@ function piecePrices(
   return { lengths, worth: lengths.map((length) => worthAt(prices.pieces[steel]!, length) - back * length) };
 }
 
-/** The pattern worth most of every bar kind. Cost: one table per steel and mass per metre. */
-export function pricePatterns(problem: Problem, rows: LoadRow[], prices: Prices, lengths: number[][]): PricedPattern[] {
+/**
+ * The pattern worth most of every bar kind; exact where `every` is set (see FillTable). Cost: one table per steel and mass
+ * per metre.
+ */
+export function pricePatterns(
+  problem: Problem,
+  rows: LoadRow[],
+  prices: Prices,
+  lengths: number[][],
+  every = false,
+): PricedPattern[] {
   const { job, labour } = problem;
   const groups = new Map<string, BarKind[]>();
   for (const kind of problem.barKinds) {
@@ -77,7 +86,7 @@ export function pricePatterns(problem: Problem, rows: LoadRow[], prices: Prices,
     const { steel, perMetre } = kinds[0]!;
     const longest = Math.max(0, ...kinds.flatMap((kind) => kind.spans.map((span) => span.to - span.from)));
     const pieces = piecePrices(problem, prices, rows, steel, perMetre, lengths[steel]!);
-    const table = new FillTable(longest + job.saw.kerf, job.saw.kerf, perMetre, pieces, labour);
+    const table = new FillTable(longest + job.saw.kerf, job.saw.kerf, perMetre, pieces, labour, every);
     for (const kind of kinds) {
       const best = bestPattern(table, kind, job, labour);
       if (best) priced.push({ kind, ...best });

@@ -9,6 +9,7 @@
  */
 import type { BundleRules, Saw } from '../job/job.ts';
 import { outerSize, rolls, type Section, turnsOnEdge } from '../job/section.ts';
+import { ceilHalf } from './half.ts';
 
 export type Arrangement = 'grid' | 'nested';
 
@@ -19,11 +20,6 @@ export interface Tie {
   bars: number;
   /** Width in bar widths: the widest row, plus a half where nested rows are equal. */
   widest: number;
-}
-
-/** Up to the next multiple of 0.5 mm; a hair under is not rounded up. */
-export function ceilHalf(value: number): number {
-  return Math.ceil(value * 2 - 1e-9) / 2;
 }
 
 /** Sag of a bar of `length` mm of a section that bows `bow` mm in 1 m. */
@@ -99,8 +95,9 @@ function nestedTies(rows: number, most: number): Tie[] {
     const widest = Math.floor(halves / 2);
     const shifted = halves % 2 === 1;
     if (!shifted && widest < 2) continue;
-    const full = Array.from({ length: rows }, (_, row) => (shifted || row % 2 === 0 ? widest : widest - 1));
-    const columns = loweredTo(full, most, shifted ? 1 : 2);
+    const columns = shifted
+      ? loweredTo(new Array<number>(rows).fill(widest), most, 1)
+      : fuller(loweredTo(turnAbout(rows, widest, 0), most, 2), loweredTo(turnAbout(rows, widest, 1), most, 2));
     if (!columns) continue;
     const bars = sum(columns);
     if (bars <= best) continue;
@@ -108,6 +105,16 @@ function nestedTies(rows: number, most: number): Tie[] {
     ties.push({ arrangement: 'nested', columns, bars, widest: nestedWidth(columns) });
   }
   return ties;
+}
+
+/** Rows of `widest` and one less turn about, the first of them `widest` where `first` is 0. */
+function turnAbout(rows: number, widest: number, first: 0 | 1): number[] {
+  return Array.from({ length: rows }, (_, row) => (row % 2 === first ? widest : widest - 1));
+}
+
+function fuller(a: number[] | null, b: number[] | null): number[] | null {
+  if (!a || !b) return a ?? b;
+  return sum(b) > sum(a) ? b : a;
 }
 
 /** Width of nested rows in bar widths. */

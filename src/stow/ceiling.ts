@@ -100,6 +100,7 @@ export class BerthCeiling {
   /** What all bars are worth that the pile could yield at the lengths of a class, each with its part of a bundle. */
   private worthOfPile(prices: CeilingPrices, i: number, extra: number): number {
     let worth = 0;
+    const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
     for (const steel of this.steels) {
       let most = 0;
       for (let j = Math.max(0, i - this.window); j <= i; j++) {
@@ -108,7 +109,7 @@ export class BerthCeiling {
         const perBar =
           prices.perBar(steel.index, length) +
           perKg -
-          prices.perBundle / Math.max(1, mostBars(this.laid, this.rules, steel, length));
+          perBundle / Math.max(1, mostBars(this.laid, this.rules, steel, length));
         most = Math.max(most, perBar * steel.yieldOf(this.least + Math.max(0, i - this.window)));
       }
       worth += most;
@@ -122,12 +123,12 @@ export class BerthCeiling {
       const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
       return prices.perBar(steel.index, length) + perKg;
     });
+    const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
     for (const tier of tiers) {
       const each = perBar[tier.steel]!;
       if (each <= 0) continue;
       let worth = 0;
-      for (let m = 0; m < tier.bars.length; m++)
-        worth = Math.max(worth, tier.bars[m]! * each - (m + 1) * prices.perBundle);
+      for (let m = 0; m < tier.bars.length; m++) worth = Math.max(worth, tier.bars[m]! * each - (m + 1) * perBundle);
       if (worth > 0) insertUndominated(items, { up: tier.up, worth });
     }
     return items;

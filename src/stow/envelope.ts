@@ -4,6 +4,7 @@
  * least clear place lies at a reading, a station or an end of the stretch.
  */
 import type { KeepOut, Station } from '../job/job.ts';
+import { ceilHalf, floorHalf } from './half.ts';
 import type { LaidVoid } from './laid.ts';
 
 /** A free interval across, mm, starboard (or forward) positive. */
@@ -32,7 +33,7 @@ export function envelope(laid: LaidVoid, from: number, to: number): Envelope {
   if (!laid.stations) {
     const hull: Interval = { from: -laid.width / 2 + sides, to: laid.width / 2 - sides };
     return {
-      bottom: laid.dunnage,
+      bottom: ceilHalf(laid.dunnage),
       top,
       uniform: keepOuts.length === 0,
       clear: (low, high) => subtract(hull, keepOuts, low, high),
@@ -41,7 +42,7 @@ export function envelope(laid: LaidVoid, from: number, to: number): Envelope {
   const stations = sortStations(laid.stations);
   const places = [from, to, ...stations.map((station) => station.along).filter((along) => along > from && along < to)];
   const sections = places.map((along) => sectionAt(stations, along));
-  const bottom = Math.max(...sections.map((section) => section.bottom)) + laid.dunnage;
+  const bottom = ceilHalf(Math.max(...sections.map((section) => section.bottom)) + laid.dunnage);
   return {
     bottom,
     top,
@@ -120,7 +121,7 @@ function meets([a, b]: [number, number], from: number, to: number): boolean {
 }
 
 function subtract(hull: Interval, keepOuts: KeepOut[], low: number, high: number): Interval[] {
-  let free = hull.to > hull.from ? [{ ...hull }] : [];
+  let free = [hull];
   for (const keepOut of keepOuts) {
     const upTo = keepOut.access ? Number.POSITIVE_INFINITY : keepOut.up[1];
     if (!meets([keepOut.up[0], upTo], low, high)) continue;
@@ -133,5 +134,8 @@ function subtract(hull: Interval, keepOuts: KeepOut[], low: number, high: number
       return parts;
     });
   }
-  return free;
+  // Bundles lie on half millimetres.
+  return free
+    .map((interval) => ({ from: ceilHalf(interval.from), to: floorHalf(interval.to) }))
+    .filter((interval) => interval.to > interval.from);
 }

@@ -5,7 +5,16 @@
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize } from './bundle.ts';
 import type { LaidVoid } from './laid.ts';
-import { bestStack, type RunSpace, runSpace, type Stack, type StackPrices, stackOf, uniformWorth } from './stack.ts';
+import {
+  bestStack,
+  type Room,
+  type RunSpace,
+  runSpace,
+  type Stack,
+  type StackPrices,
+  stackOf,
+  uniformWorth,
+} from './stack.ts';
 import type { Steel } from './steel.ts';
 
 /** A run: where its bundles begin, mm along, and its stack. */
@@ -38,7 +47,7 @@ export class Berth {
   private readonly rules: BundleRules;
   private readonly saw: Saw;
   private readonly spaces = new Map<number, RunSpace>();
-  private readonly heights: Float64Array;
+  private working: Room;
   /** True where a run's space does not depend on its place. */
   readonly uniform: boolean;
 
@@ -47,7 +56,7 @@ export class Berth {
     this.steels = steels;
     this.rules = rules;
     this.saw = saw;
-    this.heights = new Float64Array(2 * Math.ceil(laid.height) + 2);
+    this.working = workingRoom(64, 2 * Math.ceil(laid.height) + 2);
     this.uniform = !laid.stations && laid.keepOut.length === 0;
   }
 
@@ -93,9 +102,9 @@ export class Berth {
     prices.lengths.forEach((length, index) => {
       if (alongSize(length, this.saw, this.rules) > this.room + 1e-9) return;
       const space = this.space(ends, length);
-      const value = uniformWorth(space, this.stackPrices(prices, index), this.heights);
-      const last = items[items.length - 1];
-      if (value <= 0 || (!prices.extraPerKg && last && last.value >= value)) return;
+      const atLeast = prices.extraPerKg ? 0 : (items[items.length - 1]?.value ?? 0);
+      const value = uniformWorth(space, this.stackPrices(prices, index), this.roomFor(space), atLeast);
+      if (value <= atLeast) return;
       const mass = prices.extraPerKg ? this.massOf(this.stackAt(ends, prices, index)) : 0;
       items.push({ size: Math.round((space.along + gap) * 2), index, value, mass });
     });
@@ -132,6 +141,13 @@ export class Berth {
     return runs.length > 0 ? { layout: { laid: this.laid, runs }, value: value[room]! } : null;
   }
 
+  private roomFor(space: RunSpace): Room {
+    if (space.kinds.length > this.working.ups.length) {
+      this.working = workingRoom(2 * space.kinds.length, this.working.value.length);
+    }
+    return this.working;
+  }
+
   private stackPrices(prices: LayoutPrices, index: number): StackPrices {
     return { perBar: prices.perBar[index]!, perBundle: prices.perBundle };
   }
@@ -155,4 +171,8 @@ export class Berth {
     });
     return mass;
   }
+}
+
+function workingRoom(kinds: number, heights: number): Room {
+  return { ups: new Int32Array(kinds), worths: new Float64Array(kinds), value: new Float64Array(heights) };
 }

@@ -193,20 +193,33 @@ function choicesOf(run: RunSpace, prices: StackPrices, spent?: Set<number>): Cho
   return choices;
 }
 
+/** Room for the working of `uniformWorth`: as long as the kinds of a run, and as the height in half millimetres and one. */
+export interface Room {
+  ups: Int32Array;
+  worths: Float64Array;
+  value: Float64Array;
+}
+
 /**
  * Unbounded knapsack over `height` half millimetres; `levels` lowest first. `value` is room for the working, at least
  * height + 1 long, and holds the worth of every height afterwards.
  */
 export function stackWorth(levels: Level[], height: number, value: Float64Array): number {
-  if (levels.length === 0) return 0;
-  const least = levels[0]!.up;
+  const ups = Int32Array.from(levels, (level) => level.up);
+  const worths = Float64Array.from(levels, (level) => level.worth);
+  return knapsack(ups, worths, levels.length, height, value);
+}
+
+function knapsack(ups: Int32Array, worths: Float64Array, count: number, height: number, value: Float64Array): number {
+  if (count === 0) return 0;
+  const least = ups[0]!;
   value.fill(0, 0, Math.min(least, height + 1));
   for (let h = least; h <= height; h++) {
     let best = value[h - 1]!;
-    for (let i = 0; i < levels.length; i++) {
-      const level = levels[i]!;
-      if (level.up > h) break;
-      const worth = value[h - level.up]! + level.worth;
+    for (let i = 0; i < count; i++) {
+      const up = ups[i]!;
+      if (up > h) break;
+      const worth = value[h - up]! + worths[i]!;
       if (worth > best) best = worth;
     }
     value[h] = best;
@@ -214,13 +227,40 @@ export function stackWorth(levels: Level[], height: number, value: Float64Array)
   return value[height]!;
 }
 
-/** The worth of the best stack before it is ordered: never less than `bestStack` finds. Only where the space is uniform. */
-export function uniformWorth(run: RunSpace, prices: StackPrices, room: Float64Array): number {
-  const worth = stackWorth(choicesOf(run, prices), heightOf(run), room);
+/**
+ * The worth of the best stack before it is ordered: never less than `bestStack` finds. 0 where it is sure to be no more
+ * than `atLeast`. Only where the space is uniform. Nothing is allocated.
+ */
+export function uniformWorth(run: RunSpace, prices: StackPrices, room: Room, atLeast: number): number {
+  const { perBar, perBundle } = prices;
+  const { ups, worths, value } = room;
+  const height = heightOf(run);
   let all = 0;
-  for (let steel = 0; steel < run.yields.length; steel++)
-    all += run.yields[steel]! * Math.max(0, prices.perBar[steel]!);
-  return Math.min(worth, all);
+  for (let steel = 0; steel < run.yields.length; steel++) all += run.yields[steel]! * Math.max(0, perBar[steel]!);
+  if (all <= atLeast) return 0;
+  let count = 0;
+  let record = 0;
+  let density = 0;
+  for (let i = 0; i < run.kinds.length; i++) {
+    const each = perBar[run.kinds[i]!.steel]!;
+    if (each <= 0) continue;
+    const fills = run.fills[i]!;
+    let worth = 0;
+    for (let m = 0; m < fills.length; m++) {
+      const filled = fills[m]!.bars * each - fills[m]!.ties.length * perBundle;
+      if (filled > worth) worth = filled;
+    }
+    if (worth <= record + 1e-12) continue;
+    record = worth;
+    const up = run.kinds[i]!.up * 2;
+    if (count > 0 && ups[count - 1] === up) count--;
+    ups[count] = up;
+    worths[count] = worth;
+    count++;
+    if (worth > density * up) density = worth / up;
+  }
+  if (count === 0 || density * height <= atLeast) return 0;
+  return Math.min(knapsack(ups, worths, count, height, value), all);
 }
 
 /** Height for tiers, half millimetres. */

@@ -5,6 +5,7 @@ import type { BundleRules } from '../job/job.ts';
 import { outerSize, type Section } from '../job/section.ts';
 import { acrossSize, type Tie, upSize } from './bundle.ts';
 import type { Interval } from './envelope.ts';
+import { ceilHalf } from './half.ts';
 import type { Steel } from './steel.ts';
 
 /** What all bundles of a tier share, at one bundle length. */
@@ -126,8 +127,8 @@ export interface Lying {
 /** Lays the bundles of a fill side by side, `gap` apart, in the middle of the interval, on half millimetres. */
 export function layFill(kind: TierKind, fill: Fill, interval: Interval, gap: number): Lying[] {
   const total = fill.ties.reduce((sum, tie) => sum + kind.widths[tie]!, 0) + (fill.ties.length - 1) * gap;
-  let from = Math.ceil((interval.from + (interval.to - interval.from - total) / 2) * 2 - 1e-9) / 2;
-  if (from + total > interval.to + 1e-9) from = Math.ceil(interval.from * 2 - 1e-9) / 2;
+  let from = ceilHalf(interval.from + (interval.to - interval.from - total) / 2);
+  if (from + total > interval.to + 1e-9) from = ceilHalf(interval.from);
   return fill.ties.map((tie) => {
     const lying = { tie: kind.ties[tie]!, from, across: kind.widths[tie]! };
     from += lying.across + gap;

@@ -2,6 +2,7 @@
 import type { BundleRules } from '../job/job.ts';
 import { acrossSize, sagOf, tieOf } from './bundle.ts';
 import { envelope, type Interval } from './envelope.ts';
+import { ceilHalf, floorHalf } from './half.ts';
 import type { Layout, Run } from './layout.ts';
 import { type Stack, stackOf, type Tier } from './stack.ts';
 import type { Steel } from './steel.ts';
@@ -73,10 +74,7 @@ export function withBars(
   const within = room ?? { from: lying.from, to: lying.from + lying.across };
   if (across > within.to - within.from + 1e-9) return null;
   const middle = lying.from + Math.floor(lying.across - across) / 2;
-  const from = Math.max(
-    Math.ceil(within.from * 2 - 1e-9) / 2,
-    Math.min(middle, Math.floor((within.to - across) * 2 + 1e-9) / 2),
-  );
+  const from = Math.max(ceilHalf(within.from), Math.min(middle, floorHalf(within.to - across)));
   if (from + across > within.to + 1e-9) return null;
   const changed: Lying = { tie, from, across };
   const below = run.stack.tiers[place.tier - 1];

@@ -5,7 +5,6 @@ import type { Section } from '../../src/job/section.ts';
 import {
   acrossSize,
   alongSize,
-  ceilHalf,
   lies,
   longestIn,
   nestedWidth,
@@ -14,6 +13,7 @@ import {
   tiesOf,
   upSize,
 } from '../../src/stow/bundle.ts';
+import { ceilHalf } from '../../src/stow/half.ts';
 import { rulesWith, sawWith } from './spaces.ts';
 
 const ROUND: Section = { shape: 'round', diameter: 24 };
