@@ -38,6 +38,7 @@ function addWork(a: Outcome['work'], b: Outcome['work']): Outcome['work'] {
     columns: a.columns + b.columns,
     nodes: a.nodes + b.nodes,
     units: a.units + b.units,
+    pricingUnits: a.pricingUnits + b.pricingUnits,
   };
 }
 

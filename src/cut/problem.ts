@@ -79,8 +79,9 @@ export interface Work {
   pricings: number;
   columns: number;
   nodes: number;
-  /** All of it in one number, about milliseconds. */
+  /** All of it in one number, about milliseconds, and the part of it that is pricing. */
   units: number;
+  pricingUnits: number;
 }
 
 export interface CutProgress {

@@ -38,7 +38,7 @@ export function searchWhole(scaled: Scaled, options: SearchOptions): Outcome {
 }
 
 function nothingToCut(): Outcome {
-  const work: Work = { linearSolves: 0, pricings: 0, columns: 0, nodes: 0, units: 0 };
+  const work: Work = { linearSolves: 0, pricings: 0, columns: 0, nodes: 0, units: 0, pricingUnits: 0 };
   return { cost: 0, patterns: [], short: [], bound: 0, ended: 'proven', work };
 }
 
@@ -46,6 +46,8 @@ function nothingToCut(): Outcome {
 const LISTED = 6000;
 const CLOSING_SHARE = 0.4;
 const EARLY_DIVES = 2;
+/** Table cells that cost as much as a unit of work. */
+const CELLS_A_UNIT = 400_000;
 
 class Search {
   private readonly relax: Relaxation;
@@ -202,7 +204,7 @@ class Search {
   }
 
   private unitsOf(solves: number, steps: number, cells: number): number {
-    return solves * 0.3 + (steps * this.relax.scaled.sizes.length) / 4000 + cells / 400_000;
+    return solves * 0.3 + (steps * this.relax.scaled.sizes.length) / 4000 + cells / CELLS_A_UNIT;
   }
 
   private raiseBound(bound: number): void {
@@ -233,6 +235,7 @@ class Search {
         columns: master.patterns.length,
         nodes: this.nodes,
         units: this.units(),
+        pricingUnits: this.relax.cells / CELLS_A_UNIT,
       },
     };
   }

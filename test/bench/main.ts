@@ -5,6 +5,7 @@ interface Bench {
 }
 
 const BENCHES: Record<string, () => Promise<Bench>> = {
+  cut: () => import('./cut.ts'),
   papers: () => import('./papers.ts'),
   picture: () => import('./picture.ts'),
   plan: () => import('./plan.ts'),
