@@ -113,6 +113,30 @@ describe('typing', () => {
     expect(await page.locator('#voids-0 [data-view="aft"]').isVisible()).toBe(false);
   });
 
+  test('something to stay off is moved by dragging, and its numbers follow', async () => {
+    const along = page.locator('[name="voids[0].keepOut[0].along"]');
+    expect(await along.inputValue()).toBe('560 to 600');
+    await page.getByRole('button', { name: 'from above' }).first().click();
+    const bolt = page.locator('#voids-0 [data-view="above"] rect.k-keepOut');
+    await bolt.scrollIntoViewIfNeeded();
+    const box = (await bolt.boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width * 1.5, box.y + box.height / 2, { steps: 4 });
+    await page.mouse.up();
+    // By its own width and its line's, to the nearest step of 5 mm.
+    const [, from, to] = /^(\d+) to (\d+)$/.exec(await along.inputValue()) ?? [];
+    expect(Number(from)).toBeGreaterThanOrEqual(600);
+    expect(Number(from)).toBeLessThanOrEqual(605);
+    expect(Number(to)).toBe(Number(from) + 40);
+    await expect
+      .poll(
+        async () =>
+          (await bolt.getAttribute('transform')) === null && (await bolt.boundingBox())!.x > box.x + box.width / 2,
+      )
+      .toBe(true);
+  });
+
   test('a line typed below the last lot is weighed at once, another stands ready, and both are kept', async () => {
     await page.locator('[name="pile[4].section.shape"]').selectOption('round');
     await page.locator('[name="pile[4].section.sizes"]').fill('20');
@@ -139,6 +163,32 @@ describe('typing', () => {
     await other.locator('[name="voids[0].name"]').waitFor();
     expect(await other.locator('[name="voids[0].name"]').inputValue()).toBe('Under the sink');
     expect(await other.getByText('Under the stove').count()).toBe(1);
+  });
+});
+
+describe('a plan being worked out', () => {
+  test('is told as it gets better, and stopped with the best kept', async () => {
+    const other = await openWorld();
+    const job = addDraft({ store: other.store, clock: () => new Date() }, trialJobInput() as Record<string, unknown>);
+    other.planning.ask(job, { effort: 'thorough', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
+    const page = await openPage(PHONE);
+    await page.goto(`${other.address}/jobs/${job}/planning`);
+    const plan = JSON.stringify(trialPair().plan);
+    const step = (value: number, bound: number): void =>
+      other.children[0]?.say({ kind: 'progress', phase: 'filling voids', step: 1, value, bound, plan });
+    step(20, 60);
+    await page.getByText('worth 20 kg after scrap and labour; no plan is worth more than 60 kg').waitFor();
+    step(30, 40);
+    await page.getByText('worth 30 kg').waitFor();
+    expect(await page.locator('[data-worth]').getAttribute('width')).toBe('750');
+    await page.evaluate(AXE);
+    expect(await violations(page)).toEqual([]);
+    await page.reload();
+    await page.getByRole('button', { name: 'Enough, keep the best' }).click();
+    await page.getByRole('link', { name: 'Look at plan 1' }).click();
+    await page.getByRole('heading', { name: 'Plan 1' }).waitFor();
+    await page.context().close();
+    await other.close();
   });
 });
 
