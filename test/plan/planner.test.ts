@@ -1,0 +1,157 @@
+/** What the planner promises of any job: the same plan again, a checked plan when stopped, reasons where nothing is placed. */
+import { describe, expect, test } from 'vitest';
+import { type Job, type JobInput, jobSchema } from '../../src/job/job.ts';
+import { checkPlan } from '../../src/plan/check.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { type PlanOptions, type PlanProgress, planJob } from '../../src/plan/planner.ts';
+import { throwDice } from '../bench/dice.ts';
+import { tinyInput } from './tinyJobs.ts';
+
+const DIGEST = `sha256:${'0'.repeat(64)}`;
+
+const read = (input: JobInput): Job => jobSchema.parse(input);
+
+const tiny = (seed: number): Job => read(tinyInput(throwDice(seed)));
+
+async function planned(job: Job, options: Partial<PlanOptions> = {}): Promise<Plan | null> {
+  const result = await planJob(job, { effort: 'quick', stops: 'free', jobDigest: DIGEST, ...options });
+  return result.kind === 'plan' ? result.plan : null;
+}
+
+describe('the same job, effort and seed', () => {
+  test.each([1, 5, 9])('give the same plan, byte for byte (tiny job %i)', async (seed) => {
+    const [first, again] = [await planned(tiny(seed)), await planned(tiny(seed))];
+    expect(JSON.stringify(again)).toBe(JSON.stringify(first));
+  });
+
+  test('give the same plan with aims for the centre, other jobs planned in between', async () => {
+    const input = tinyInput(throwDice(5));
+    const x = input.voids[0]!.origin!.x;
+    const job = read({ ...input, aims: { ...input.aims, centre: { x: [x + 0.2, x + 0.4] } } });
+    const first = await planned(job);
+    await planned(tiny(2));
+    expect(JSON.stringify(await planned(job))).toBe(JSON.stringify(first));
+  });
+});
+
+describe('a planning that is stopped', () => {
+  const stop = async (at: number) => {
+    const job = tiny(5);
+    let polls = 0;
+    const result = await planJob(job, { effort: 'steady', jobDigest: DIGEST, shouldStop: () => polls++ >= at });
+    expect(result.kind).toBe('plan');
+    if (result.kind === 'plan') expect(checkPlan(job, result.plan, DIGEST)).toEqual([]);
+    expect(polls).toBeGreaterThan(at);
+  };
+
+  test.each([3, 10, 40])('at poll %i gives a plan that the checker passes', stop);
+  // Nothing is told instead, with reasons that are not so.
+  test.fails('before the first plan gives that plan', () => stop(0));
+
+  test('does less than one that is not', async () => {
+    const job = tiny(5);
+    const count = async (stop: boolean): Promise<number> => {
+      let steps = 0;
+      await planned(job, { onProgress: () => steps++, shouldStop: () => stop && steps > 0 });
+      return steps;
+    };
+    expect(await count(true)).toBeLessThan(await count(false));
+  });
+});
+
+describe('progress', () => {
+  test('tells checked plans, each worth more, under bounds that never rise', async () => {
+    for (const seed of [1, 3, 5, 8]) {
+      const job = tiny(seed);
+      const told: PlanProgress[] = [];
+      const last = await planned(job, { onProgress: (progress) => told.push(progress) });
+      const plans = told.flatMap((progress) => (progress.plan ? [progress.plan] : []));
+      expect(plans.length).toBeGreaterThan(0);
+      plans.forEach((plan, i) => {
+        expect(checkPlan(job, plan, DIGEST)).toEqual([]);
+        if (i > 0) expect(plan.bound.value).toBeGreaterThan(plans[i - 1]!.bound.value);
+      });
+      const bounds = told.flatMap((progress) => (progress.bound === null ? [] : [progress.bound]));
+      bounds.forEach((bound, i) => {
+        if (i > 0) expect(bound).toBeLessThanOrEqual(bounds[i - 1]! + 1e-9);
+      });
+      told.forEach((progress, i) => {
+        expect(progress.step).toBe(i + 1);
+      });
+      expect(last!.bound.value).toBe(plans.at(-1)!.bound.value);
+    }
+  });
+});
+
+describe('where nothing can be placed', () => {
+  const job = (parts: Partial<JobInput>, place: Partial<JobInput['voids'][number]> = {}): Job =>
+    read({
+      format: 'kentledge-job/1',
+      name: 'Nothing',
+      pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 3000, count: 6 }],
+      voids: [
+        { void: 'V1', length: 900, width: 260, height: 120, ...place },
+        { void: 'V2', length: 600, width: 200, height: 110, ...place },
+      ],
+      ...parts,
+    });
+
+  const hold = async (stated: Job, words: RegExp) => {
+    const result = await planJob(stated, { effort: 'quick', jobDigest: DIGEST });
+    expect(result.kind).toBe('nothing');
+    if (result.kind !== 'nothing') return;
+    expect(result.reasons.map((reason) => reason.void)).toEqual(['V1', 'V2']);
+    for (const { why, remedy } of result.reasons) {
+      expect(why).toMatch(words);
+      expect(remedy.length).toBeGreaterThan(10);
+    }
+  };
+
+  test.each([
+    ['too low a void', job({}, { height: 50 }), /height/],
+    ['too narrow a void', job({}, { width: 35 }), /width/],
+    ['too light a limit', job({ bundle: { limit: 0.5 } }), /limit/],
+    [
+      'bars all spoiled',
+      job({ pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 200, squaring: 80 }] }),
+      /usable/,
+    ],
+    ['labour too dear', job({ aims: { kgPerHour: 9000 } }), /labour/],
+    ['voids that bear nothing', job({}, { most: 0 }), /./],
+  ])('a reason is told for every void: %s', (_, stated, words) => hold(stated, words));
+
+  // The shortest piece is forgotten where no void takes one.
+  test.fails('a reason is told for voids too short for the shortest piece', () => hold(job({}, { length: 160 }), /mm/));
+  // A cap of nought is passed by one bundle.
+  test.fails('a reason is told where no ballast is wanted', () => hold(job({ aims: { ballast: 0 } }), /./));
+  test.fails('a reason is told where no void is to have any', () => hold(job({}, { target: 0 }), /./));
+});
+
+describe('stops', () => {
+  test('are at most what the job or the caller allows', async () => {
+    for (const seed of [1, 4, 6, 9]) {
+      const input = { ...tinyInput(throwDice(seed)), aims: { kgPerHour: 1 } };
+      const free = await planned(read(input));
+      let before = 0;
+      for (const most of [1, 2, 3]) {
+        const plan = await planned(read({ ...input, aims: { ...input.aims, stopsAtMost: most } }));
+        expect(plan!.totals.stops).toBeLessThanOrEqual(most);
+        const same = await planned(read(input), { stops: most });
+        expect(same!.totals.stops).toBeLessThanOrEqual(most);
+        expect(plan!.bound.value).toBeLessThanOrEqual(plan!.bound.valueAtMost!);
+        expect([seed, most, plan!.bound.value > 0.97 * before]).toEqual([seed, most, true]);
+        before = Math.max(before, plan!.bound.value);
+      }
+      expect([seed, free!.bound.value > 0.97 * before]).toEqual([seed, true]);
+    }
+  });
+
+  test('where none are asked for are the fewest of a plan within 3 % of the free one', async () => {
+    for (const seed of [1, 4, 6, 9]) {
+      const job = read({ ...tinyInput(throwDice(seed)), aims: { kgPerHour: 0 } });
+      const [free, chosen] = [await planned(job), await planned(job, { stops: undefined })];
+      expect(chosen!.bound.value).toBeGreaterThan(0.97 * free!.bound.value - 0.02);
+      expect(chosen!.totals.stops).toBeLessThanOrEqual(free!.totals.stops);
+    }
+  });
+});
