@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import { launchProcess } from '../../server/planning/launch.ts';
 import { LIMITS } from '../../server/planning/planning.ts';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
@@ -13,6 +13,10 @@ import { collectComplaints, findOverflow, findSmallTargets, openBrowser } from '
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PHONE: BrowserContextOptions = { viewport: { width: 390, height: 844 }, hasTouch: true };
 const DESK: BrowserContextOptions = { viewport: { width: 1280, height: 900 } };
+
+/** A plan takes its time where other tests run beside it. */
+const PATIENCE = 90_000;
+vi.setConfig({ testTimeout: PATIENCE });
 
 let browser: Browser;
 let world: World;
@@ -38,7 +42,7 @@ describe('from nothing to printed tags', () => {
     await page.getByRole('button', { name: 'New job' }).click();
     await typeJob(page);
     await page.getByRole('button', { name: 'Save and plan' }).click();
-    await page.waitForURL(/\/plans\/\d+$/, { timeout: 30_000 });
+    await page.waitForURL(/\/plans\/\d+$/, { timeout: PATIENCE });
     expect(await page.getByText('NOT SECURED, DO NOT GO TO SEA').count()).toBeGreaterThan(0);
     for (const paper of ['Saw sheet', 'Tags', 'Stowage sheets']) {
       const address = await page.getByRole('link', { name: paper, exact: true }).getAttribute('href');
@@ -75,7 +79,7 @@ describe('from nothing to printed tags', () => {
     }
     await tabTo(page, 'button[value="plan"]');
     await page.keyboard.press('Enter');
-    await page.waitForURL(/\/plans\/\d+$/, { timeout: 30_000 });
+    await page.waitForURL(/\/plans\/\d+$/, { timeout: PATIENCE });
     await page.context().close();
   });
 });
