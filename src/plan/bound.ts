@@ -4,6 +4,7 @@
  */
 import { BerthCeiling, type Ceiling } from '../stow/ceiling.ts';
 import { vesselPoint } from '../stow/laid.ts';
+import { type Steel, sectionsOf } from '../stow/steel.ts';
 import { lengthRange } from './lengths.ts';
 import type { LoadRow } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
@@ -22,15 +23,19 @@ export class Bounder {
   private readonly problem: Problem;
   private readonly ceilings: BerthCeiling[][];
   private readonly lengths: number[];
+  /** A bundle may be of several steels of one section: in the ceilings a bar is worth what the best of them makes of it. */
+  private readonly sections: { whole: Steel; members: Steel[] }[];
 
   constructor(problem: Problem) {
     this.problem = problem;
     const range = lengthRange(problem);
     const { job, steels } = problem;
     this.lengths = range ? Array.from({ length: range.most - range.least + 1 }, (_, i) => range.least + i) : [];
-    const least = range?.least ?? 1;
+    const least = Math.ceil(job.saw.shortestPiece);
+    this.sections = sectionsOf(steels);
+    const wholes = this.sections.map(({ whole }) => whole);
     this.ceilings = problem.spaces.map((space) =>
-      space.laid.map((laid) => new BerthCeiling(laid, steels, job.bundle, job.saw, least)),
+      space.laid.map((laid) => new BerthCeiling(laid, wholes, job.bundle, job.saw, least)),
     );
   }
 
@@ -42,13 +47,15 @@ export class Bounder {
     const ballast = rows.findIndex((row) => row.name === 'ballast');
     const perKg = ballast < 0 ? 0 : prices.loads[ballast]!;
     let value = loadAllowance(rows, prices) - (ballast < 0 ? 0 : perKg * rows[ballast]!.most);
-    for (const { kind, worth, spans } of pricePatterns(problem, rows, prices, all, true)) {
+    for (const { kind, worth, spans } of pricePatterns(problem, prices, all, true)) {
       if (worth <= 0) continue;
       value += worth * kind.count;
       for (const length of spans.flat()) uses[kind.steel]!.add(length);
     }
     const best = problem.spaces.map((space) => this.ceilingOf(space, rows, prices));
-    for (const { uses: own } of best) for (const { steel, length } of own) uses[steel]!.add(length);
+    for (const { steel: section, length } of best.flatMap((ceiling) => ceiling.uses)) {
+      for (const { index } of this.sections[section]!.members) uses[index]!.add(length);
+    }
     return { value: value + this.withBallast(best, perKg), uses };
   }
 
@@ -81,7 +88,7 @@ export class Bounder {
   }
 
   private ceilingAt(space: Space, way: number, rows: LoadRow[], prices: Prices): Ceiling {
-    const { steels, labour, job } = this.problem;
+    const { labour, job } = this.problem;
     const laid = space.laid[way]!;
     const lcf = job.vessel?.lcf ?? 0;
     const priced = (wanted: (row: LoadRow) => boolean) => prices.loads.map((load, i) => (wanted(rows[i]!) ? load : 0));
@@ -105,9 +112,15 @@ export class Bounder {
     const extra = moments.some((load) => load > 1e-9)
       ? (along: number) => this.momentsAt(space, way, rows, moments, along, lcf)
       : null;
-    const perKg = steels.map((steel) => (steel.heaviest * (space.weight + ballast) + steel.lightest * own) / 1000);
+    const perKg = space.weight + ballast + own;
+    const { sections } = this;
     return this.ceilings[space.index]![way]!.at({
-      perBar: (steel, length) => perKg[steel]! * length - worthAt(prices.pieces[steel]!, length),
+      perBar: (section, length) =>
+        Math.max(
+          ...sections[section]!.members.map(
+            ({ index, heaviest }) => (perKg * heaviest * length) / 1000 - worthAt(prices.pieces[index]!, length),
+          ),
+        ),
       perBundle: labour.bundle - job.bundle.wrapping * (ballast + own),
       extraPerKg: extra,
     });

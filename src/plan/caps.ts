@@ -34,14 +34,11 @@ export function bundleMasses(problem: Problem, fillings: Filling[]): number[] {
   return masses;
 }
 
-/**
- * How far masses pass a cap, kg; ≤ 0 where they keep it. The lightest bundle is reckoned at the lightest lots of its
- * section, since it is not known yet which lots it will be of.
- */
-export function excess(problem: Problem, masses: number[], cap: Cap): number {
+/** How far masses pass a cap, kg; ≤ 0 where they keep it. Where the lightest bundle counts, exactly its mass is too much. */
+export function excess(masses: number[], cap: Cap): number {
   if (masses.length === 0) return Number.NEGATIVE_INFINITY;
   const total = masses.reduce((sum, mass) => sum + mass, 0);
-  return total - (cap.byBundle ? problem.leastShare * Math.min(...masses) : 0) - cap.most - SLACK;
+  return cap.byBundle ? total - Math.min(...masses) - cap.most + SLACK : total - cap.most - SLACK;
 }
 
 /** The caps of one space. */
@@ -66,7 +63,7 @@ export function keepCap(
 ): void {
   for (;;) {
     const inside = spaces.map((space) => fillings[space.index] ?? null);
-    const over = excess(problem, bundleMasses(problem, inside), cap);
+    const over = excess(bundleMasses(problem, inside), cap);
     if (over <= 0) return;
     const options = spaces.flatMap((space) => removals(problem, fillings[space.index] ?? null, space, worth));
     let best: Removal | null = null;

@@ -32,7 +32,7 @@ interface Choice {
 export function fitCap(problem: Problem, fillings: Filling[], spaces: Space[], cap: Cap, worth: Worth): void {
   const inside = () => spaces.map((space) => fillings[space.index] ?? null);
   const masses = bundleMasses(problem, inside());
-  if (masses.length === 0 || excess(problem, masses, cap) < -NEAR * Math.max(...masses)) return;
+  if (masses.length === 0 || excess(masses, cap) < -NEAR * Math.max(...masses)) return;
   const choices = spaces.flatMap((space) => choicesOf(problem, fillings, space, worth));
   const total = masses.reduce((sum, mass) => sum + mass, 0);
   const tops = choices.reduce((sum, { options }) => sum + options[0]!.mass, 0);
@@ -43,11 +43,11 @@ export function fitCap(problem: Problem, fillings: Filling[], spaces: Space[], c
   const base = total - tops / PARTS;
   const now = choices.reduce((sum, { options }) => sum + options[0]!.worth, 0);
   const lightest = Math.min(...fixed, Math.max(...masses));
-  const floors = cap.byBundle ? floorsUpTo(problem.leastShare * lightest) : [0];
+  const floors = cap.byBundle ? floorsUpTo(lightest) : [0];
   let best: { value: number; chosen: Option[] } | null = null;
   for (const floor of floors) {
-    const room = Math.floor((cap.most + floor - base) * PARTS - 1e-6);
-    const solved = solve(choices, room, Math.ceil((floor / problem.leastShare) * PARTS - 1e-6));
+    const room = Math.floor((cap.most + floor - base) * PARTS - 1e-4);
+    const solved = solve(choices, room, Math.ceil(floor * PARTS - 1e-6));
     if (solved && solved.value > (best?.value ?? now) + 1e-6) best = solved;
   }
   if (!best) return;

@@ -52,7 +52,7 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
     const at: Prices = centre && smoothing > 0 ? between(prices, centre, smoothing) : prices;
     let total = loadAllowance(master.loadRows, at);
     let added = 0;
-    for (const priced of options.barsStand ? [] : pricePatterns(problem, master.loadRows, at, lengths)) {
+    for (const priced of options.barsStand ? [] : pricePatterns(problem, at, lengths)) {
       total += Math.max(0, priced.worth) * priced.kind.count;
       if (priced.worth <= 0) continue;
       const pattern = patternOf(priced.kind, priced.spans, problem.job, problem.labour);

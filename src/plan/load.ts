@@ -4,7 +4,7 @@ import { vesselPoint } from '../stow/laid.ts';
 import type { Layout, Run } from '../stow/layout.ts';
 import type { Steel } from '../stow/steel.ts';
 
-/** Sums over the bundles of a layout: kg, kg·m and kg·m² (about `lcf`), with bars of the heaviest lots. */
+/** Sums over the bundles of a layout: kg, kg·m and kg·m² (about `lcf`). */
 export interface Load {
   bundles: number;
   /** Bundle mass, wrapping and all. */

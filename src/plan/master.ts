@@ -7,9 +7,6 @@
  *   supply    (bar kind):       Σ patterns ≤ bars                              dual ≤ 0
  *   caps:     ballast, and target and most of each void, on bundle mass        dual ≤ 0
  *   aims:     centre and spread on the moments, missed at a price
- *
- * A layout counts every bar at the heaviest mass per metre of its section; a pattern of a lighter lot gives the
- * difference back, in the objective at the least rank weight and in the ballast row in full.
  */
 import { Defect } from '../fault.ts';
 import type { LinearEngine, LinearModel } from '../linear/model.ts';
@@ -139,25 +136,16 @@ export class Master {
     this.patternKeys.add(key);
     const { kind } = pattern;
     const counts = new Map<number, number>();
-    let total = 0;
     for (const pieces of pattern.spans) {
       for (const length of pieces) {
         this.addLength(kind.steel, length);
         const { row } = this.balance.get(balanceKey(kind.steel, length))!;
         counts.set(row, (counts.get(row) ?? 0) + 1);
-        total += length;
       }
     }
-    const lighter = ((this.problem.steels[kind.steel]!.heaviest - kind.perMetre) * total) / 1000;
     const rows = [this.supply[kind.index]!, ...counts.keys()];
     const values = [1, ...counts.values()];
-    for (const load of this.loadRows) {
-      if (load.name !== 'ballast' || lighter === 0) continue;
-      rows.push(load.row);
-      values.push(-lighter);
-    }
-    const cost = pattern.cost + this.problem.leastWeight * lighter;
-    this.register({ what: 'pattern', pattern, index: this.model.addColumn({ cost, rows, values }) });
+    this.register({ what: 'pattern', pattern, index: this.model.addColumn({ cost: pattern.cost, rows, values }) });
     return true;
   }
 
@@ -185,13 +173,9 @@ export class Master {
   /** What a pattern would gain at these prices, its bar paid for, kg. */
   patternGain(pattern: Pattern, prices: Prices): number {
     const { kind } = pattern;
-    const { heaviest } = this.problem.steels[kind.steel]!;
-    const ballast = this.loadRows.findIndex((row) => row.name === 'ballast');
-    const perMm =
-      ((heaviest - kind.perMetre) / 1000) * (this.problem.leastWeight - (ballast < 0 ? 0 : prices.loads[ballast]!));
     let gain = -pattern.cost - prices.bars[kind.index]!;
     for (const pieces of pattern.spans) {
-      for (const length of pieces) gain += worthAt(prices.pieces[kind.steel]!, length) - perMm * length;
+      for (const length of pieces) gain += worthAt(prices.pieces[kind.steel]!, length);
     }
     return gain;
   }

@@ -128,7 +128,7 @@ class Search {
       effort: options.effort ?? 'steady',
       seed: options.seed ?? 1,
       cuttingEffort: this.work.cutting,
-      shouldStop: options.shouldStop,
+      shouldStop: () => this.stopped(),
     };
     this.dice = new Dice(options.seed ?? 1);
     this.master = new Master(engine, problem);
@@ -174,7 +174,7 @@ class Search {
         lengths: i < 2 ? lengths : this.someOf(lengths),
         rounds: this.work.replanRounds,
         barsFirst: i % 2 === 0,
-        shouldStop: this.options.shouldStop,
+        shouldStop: () => this.stopped(),
       });
       const next = this.keep('better', fillings, best.score);
       if (next) best = next;
@@ -293,8 +293,9 @@ class Search {
     return { ...plan, bound: { value, valueAtMost, gap, scope } };
   }
 
+  /** The first plan is always finished; after it the caller may stop at any step. */
   private stopped(): boolean {
-    return this.options.shouldStop?.() ?? false;
+    return this.found.length > 0 && (this.options.shouldStop?.() ?? false);
   }
 
   private addLengths(): void {
@@ -306,7 +307,7 @@ class Search {
 
   private generate(lengths: number[][]) {
     const { rounds, tolerance } = this.work;
-    const { shouldStop } = this.options;
+    const shouldStop = () => this.stopped();
     return generate(this.problem, this.master, this.berths, { lengths, rounds, tolerance, shouldStop }).prices;
   }
 

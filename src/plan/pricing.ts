@@ -9,7 +9,7 @@
 import { type LaidVoid, vesselPoint } from '../stow/laid.ts';
 import { Berth, type Layout, type LayoutPrices } from '../stow/layout.ts';
 import { stackValue } from '../stow/stack.ts';
-import { bestPattern, FillTable, type PiecePrices } from './barPattern.ts';
+import { bestPattern, FillTable } from './barPattern.ts';
 import { type Load, noLoad } from './load.ts';
 import type { LoadRow } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
@@ -47,46 +47,17 @@ export function perKgAt(
   return worth;
 }
 
-/** The piece lengths of a steel to price, with the worth of each; `perMetre` tells how much lighter than the heaviest lot. */
-function piecePrices(
-  problem: Problem,
-  prices: Prices,
-  rows: LoadRow[],
-  steel: number,
-  perMetre: number,
-  lengths: number[],
-): PiecePrices {
-  const ballast = rows.findIndex((row) => row.name === 'ballast');
-  const lighter = problem.steels[steel]!.heaviest - perMetre;
-  const back = (lighter / 1000) * (problem.leastWeight - (ballast < 0 ? 0 : prices.loads[ballast]!));
-  return { lengths, worth: lengths.map((length) => worthAt(prices.pieces[steel]!, length) - back * length) };
-}
-
-/**
- * The pattern worth most of every bar kind; exact where `every` is set (see FillTable). Cost: one table per steel and mass
- * per metre.
- */
-export function pricePatterns(
-  problem: Problem,
-  rows: LoadRow[],
-  prices: Prices,
-  lengths: number[][],
-  every = false,
-): PricedPattern[] {
+/** The pattern worth most of every bar kind; exact where `every` is set (see FillTable). Cost: one table for each steel. */
+export function pricePatterns(problem: Problem, prices: Prices, lengths: number[][], every = false): PricedPattern[] {
   const { job, labour } = problem;
-  const groups = new Map<string, BarKind[]>();
-  for (const kind of problem.barKinds) {
-    const key = `${kind.steel}:${kind.perMetre}`;
-    const group = groups.get(key);
-    if (group) group.push(kind);
-    else groups.set(key, [kind]);
-  }
+  const { kerf } = job.saw;
   const priced: PricedPattern[] = [];
-  for (const kinds of groups.values()) {
-    const { steel, perMetre } = kinds[0]!;
+  for (const steel of problem.steels) {
+    const kinds = problem.barKinds.filter((kind) => kind.steel === steel.index);
     const longest = Math.max(0, ...kinds.flatMap((kind) => kind.spans.map((span) => span.to - span.from)));
-    const pieces = piecePrices(problem, prices, rows, steel, perMetre, lengths[steel]!);
-    const table = new FillTable(longest + job.saw.kerf, job.saw.kerf, perMetre, pieces, labour, every);
+    const own = lengths[steel.index]!;
+    const worth = own.map((length) => worthAt(prices.pieces[steel.index]!, length));
+    const table = new FillTable(longest + kerf, kerf, steel.heaviest, { lengths: own, worth }, labour, every);
     for (const kind of kinds) {
       const best = bestPattern(table, kind, job, labour);
       if (best) priced.push({ kind, ...best });

@@ -37,10 +37,6 @@ export interface Problem {
   barKinds: BarKind[];
   spaces: Space[];
   labour: LabourRates;
-  /** The least weight of any void: what a kilogram in place is worth at least. */
-  leastWeight: number;
-  /** Of any section, mass per metre of its lightest lot ÷ that of its heaviest. */
-  leastShare: number;
   /** What a kilogram·metre past each aim costs, kg of value. */
   missPrices: MissPrices;
 }
@@ -48,14 +44,14 @@ export interface Problem {
 /** States `job` as a planning problem. */
 export function problemOf(job: Job): Problem {
   const steels = steelsOf(job);
-  const indexOf = new Map(steels.map((steel) => [steel.key, steel.index]));
+  const indexOf = new Map(steels.map((steel) => [`${steel.key} ${steel.heaviest}`, steel.index]));
   const barKinds: BarKind[] = [];
   for (const lot of job.pile) {
     const perMetre = lotMassPerMetre(lot, job.steel.density);
     const counts = new Map<number, number>();
     for (const length of barLengths(lot)) counts.set(length, (counts.get(length) ?? 0) + 1);
     for (const [length, count] of counts) {
-      const steel = indexOf.get(sectionKey(lot.section))!;
+      const steel = indexOf.get(`${sectionKey(lot.section)} ${perMetre}`)!;
       const spans = usableSpans(lot, length, job.saw);
       barKinds.push({ index: barKinds.length, lot: lot.lot, steel, length, spans, count, perMetre });
     }
@@ -64,21 +60,17 @@ export function problemOf(job: Job): Problem {
     const limit = heaviestBundle(job, stated);
     return { index, stated, laid: layVoid({ ...stated, limit }), weight: rankWeight(stated.rank), limit };
   });
-  const leastWeight = Math.min(...spaces.map((space) => space.weight));
-  const leastShare = Math.min(...steels.map((steel) => steel.lightest / steel.heaviest));
   return {
     job,
     steels,
     barKinds,
     spaces,
     labour: labourRates(job),
-    leastWeight,
-    leastShare,
     missPrices: KEPT,
   };
 }
 
-/** Mass of a bar of `length` mm of the heaviest lot of a steel, kg. */
+/** Mass of a bar of `length` mm of a steel, kg. */
 export function barMass(steel: Steel, length: number): number {
   return (steel.heaviest * length) / 1000;
 }

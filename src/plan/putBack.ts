@@ -34,13 +34,13 @@ function massOf(problem: Problem, fillings: Filling[]): number {
 /** True where every cap of the job is kept. */
 export function keepsCaps(problem: Problem, fillings: Filling[]): boolean {
   const { ballast } = problem.job.aims;
-  if (ballast !== undefined && excess(problem, bundleMasses(problem, fillings), { most: ballast, byBundle: true }) > 0)
+  if (ballast !== undefined && excess(bundleMasses(problem, fillings), { most: ballast, byBundle: true }) > 0)
     return false;
   return problem.spaces.every((space) => {
     const filling = fillings[space.index];
     if (!filling) return true;
     const masses = bundleMasses(problem, [filling]);
-    return capsOf(space).every((cap) => excess(problem, masses, cap) <= 0);
+    return capsOf(space).every((cap) => excess(masses, cap) <= 0);
   });
 }
 

@@ -163,7 +163,7 @@ export class Berth {
     return Float64Array.from({ length: room + 1 }, (_, half) => extraPerKg(this.laid.clear.ends + half / 2));
   }
 
-  /** Mass of a stack, wrapping and all, of the heaviest lots, kg. */
+  /** Mass of a stack, wrapping and all, kg. */
   massOf(stack: Stack): number {
     let mass = stack.bundles * this.rules.wrapping;
     stack.bars.forEach((bars, steel) => {

@@ -1,17 +1,18 @@
-/** Steel: all lots of one section, as the stowage sees them. */
+/** Steel as the stowage sees it: bars of one section and one mass per metre. */
 import type { Job } from '../job/job.ts';
-import { barLengths, lotMassPerMetre, usableSpans } from '../job/lot.ts';
+import { barLengths, lotMassPerMetre, type Span, usableSpans } from '../job/lot.ts';
 import { rolls, type Section, sectionKey } from '../job/section.ts';
 import { type Tie, tiesOf } from './bundle.ts';
 
-/** One section of the pile. Masses kg/m. */
+/** Bars of one section and, but for a whole section taken together, of one mass per metre. Masses kg/m. */
 export interface Steel {
   index: number;
   section: Section;
+  /** `sectionKey` of the section. */
   key: string;
   /** The most that any bar of the section bows, mm in 1 m. */
   bow: number;
-  /** Mass per metre of the heaviest and the lightest lot of the section. */
+  /** Mass per metre of the heaviest and the lightest of its bars. */
   heaviest: number;
   lightest: number;
   /** The most pieces of a length that all its bars could yield. */
@@ -20,29 +21,50 @@ export interface Steel {
   ties(rows: number, most: number): Tie[];
 }
 
-/** The sections of the pile, in the order in which their first lots were stated. */
+/** The steels of the pile, in the order in which their first lots were stated. */
 export function steelsOf(job: Job): Steel[] {
-  const byKey = new Map<string, Steel>();
+  const found = new Map<string, Steel>();
   const ties = tieBook();
-  for (const lot of job.pile) {
-    const key = sectionKey(lot.section);
-    const perMetre = lotMassPerMetre(lot, job.steel.density);
-    const known = byKey.get(key);
-    if (known) {
-      known.bow = Math.max(known.bow, lot.bow);
-      known.heaviest = Math.max(known.heaviest, perMetre);
-      known.lightest = Math.min(known.lightest, perMetre);
-    } else {
-      const { section, bow } = lot;
-      const steel = { index: byKey.size, section, key, bow, heaviest: perMetre, lightest: perMetre };
-      byKey.set(key, {
-        ...steel,
+  for (const { section } of job.pile) {
+    const key = sectionKey(section);
+    const alike = job.pile.filter((lot) => sectionKey(lot.section) === key);
+    const bow = Math.max(...alike.map((lot) => lot.bow));
+    for (const lot of alike) {
+      const perMetre = lotMassPerMetre(lot, job.steel.density);
+      const id = `${key} ${perMetre}`;
+      if (found.has(id)) continue;
+      found.set(id, {
+        index: found.size,
+        section,
+        key,
+        bow,
+        heaviest: perMetre,
+        lightest: perMetre,
+        yieldOf: yieldBook(
+          job,
+          (other) => alike.includes(other) && lotMassPerMetre(other, job.steel.density) === perMetre,
+        ),
         ties: (rows, most) => ties(section, rows, most),
-        yieldOf: yieldBook(job, key),
       });
     }
   }
-  return [...byKey.values()];
+  return [...found.values()];
+}
+
+/** The sections of the pile: each with all its steels taken together, and which those are. */
+export function sectionsOf(steels: Steel[]): { whole: Steel; members: Steel[] }[] {
+  const keys = [...new Set(steels.map((steel) => steel.key))];
+  return keys.map((key, index) => {
+    const members = steels.filter((steel) => steel.key === key);
+    const whole = {
+      ...members[0]!,
+      index,
+      heaviest: Math.max(...members.map((steel) => steel.heaviest)),
+      lightest: Math.min(...members.map((steel) => steel.lightest)),
+      yieldOf: (length: number) => members.reduce((sum, steel) => sum + steel.yieldOf(length), 0),
+    };
+    return { whole, members };
+  });
 }
 
 /** Ties once worked out are kept: they depend on whether the bars roll, not on the section. */
@@ -59,20 +81,20 @@ function tieBook(): typeof tiesOf {
   };
 }
 
-/** Counts pieces that bars of a section yield, each length cut alone; kept once counted. */
-function yieldBook(job: Job, key: string): (length: number) => number {
+/** Counts pieces that the bars of some lots yield, each length cut alone; kept once counted. */
+function yieldBook(job: Job, belongs: (lot: Job['pile'][number]) => boolean): (length: number) => number {
   const { kerf } = job.saw;
-  const bars = job.pile
-    .filter((lot) => sectionKey(lot.section) === key)
-    .flatMap((lot) => barLengths(lot).map((length) => usableSpans(lot, length, job.saw)));
   const spans = new Map<number, number>();
-  for (const { from, to } of bars.flat()) spans.set(to - from, (spans.get(to - from) ?? 0) + 1);
+  const count = ({ from, to }: Span) => spans.set(to - from, (spans.get(to - from) ?? 0) + 1);
+  for (const lot of job.pile.filter(belongs)) {
+    for (const length of barLengths(lot)) usableSpans(lot, length, job.saw).forEach(count);
+  }
   const known = new Map<number, number>();
   return (length) => {
     let pieces = known.get(length);
     if (pieces === undefined) {
       pieces = 0;
-      for (const [span, count] of spans) pieces += count * Math.floor((span + kerf + 1e-6) / (length + kerf));
+      for (const [span, times] of spans) pieces += times * Math.floor((span + kerf + 1e-6) / (length + kerf));
       known.set(length, pieces);
     }
     return pieces;
