@@ -10,6 +10,7 @@ import { sketchForm } from '../form/sketchForm.ts';
 import { tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
 import { faultsOf, jobShower, LOTS_SHOWN, VOIDS_SHOWN } from '../show/jobPage.ts';
+import { firstOf } from '../show/paging.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
 import type { Wish } from '../store/plannings.ts';
 import { wordsIn } from '../words.ts';
@@ -136,10 +137,4 @@ function wishOf(form: Posted): Wish {
     seed: 1,
     stops: stops === 'free' ? 'free' : /^[1-9]\d{0,3}$/.test(stops) ? Number(stops) : null,
   };
-}
-
-/** Where a page of a long list begins, from its address. */
-function firstOf(query: unknown, shown: number): number {
-  const page = typeof query === 'string' && /^\d{1,5}$/.test(query) ? Number(query) : 1;
-  return (Math.max(1, page) - 1) * shown;
 }

@@ -5,6 +5,7 @@ import { jobDigest } from '../../src/job/digest.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { alikeBars } from '../../src/plan/stops.ts';
 import type { Context } from '../app.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { writeArchive } from '../paper/archive.ts';
@@ -14,7 +15,8 @@ import { PAPERS } from '../paper/papers.ts';
 import { Problem } from '../problem.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
 import { drawChoice } from '../show/choice.ts';
-import { type LiftedOut, showBars, showVoids } from '../show/planPage.ts';
+import { firstOf, pagesOf } from '../show/paging.ts';
+import { type LiftedOut, type Stretch, showBars, showVoids } from '../show/planPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
 import { wordsIn } from '../words.ts';
@@ -28,24 +30,31 @@ export interface PlanInHand {
   jobRow: JobRow;
 }
 
-/** Drawn plans kept at hand. */
+/** Drawn pages of plans kept at hand. */
 const DRAWN = 8;
+/** More voids, or bars cut in more ways, are shown page by page. */
+const VOIDS_SHOWN = 12;
+const BARS_SHOWN = 50;
+/** Voids drawn of two plans side by side; the figures above them are of all. */
+const COMPARED = 30;
 
 export function planRoutes(context: Context): Router {
   const { store, planning } = context;
   const router = Router();
-  const drawn = keepLatest<number, ReturnType<typeof drawPlan>>(DRAWN);
+  const drawn = keepLatest<string, ReturnType<typeof drawPlan>>(DRAWN);
 
   router.get('/plans/:serial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
     const lifted = liftedOut(request.query.out);
+    const voids = { first: firstOf(request.query.void, VOIDS_SHOWN), count: VOIDS_SHOWN };
+    const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
     response.render('plan', {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
       row,
       plan,
       job: jobRow,
-      ...drawn(row.serial, () => drawPlan(job, plan)),
-      ...(lifted ? { voids: showVoids(job, plan, lifted) } : {}),
+      ...drawn(`${row.serial} ${voids.first} ${bars.first}`, () => drawPlan(job, plan, voids, bars)),
+      ...(lifted ? { voids: showVoids(job, plan, voids, lifted) } : {}),
       papers: PAPERS,
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
@@ -75,7 +84,7 @@ export function planRoutes(context: Context): Router {
       sides: pair.map(({ row, plan, job }) => ({
         row,
         plan,
-        voids: showVoids(job, plan, null, `plan-${row.serial}-`),
+        voids: showVoids(job, plan, { first: 0, count: COMPARED }, null, `plan-${row.serial}-`),
       })),
     });
   });
@@ -116,12 +125,15 @@ export function planRoutes(context: Context): Router {
 }
 
 /** What the page of a plan shows that follows from the plan alone. */
-function drawPlan(job: Job, plan: Plan) {
+function drawPlan(job: Job, plan: Plan, voids: Stretch, bars: Stretch) {
+  const groups = alikeBars(job, plan);
   return {
     afloat: showAfloat(job, plan),
     hold: showHeld(job, plan),
-    voids: showVoids(job, plan, null),
-    bars: showBars(job, plan),
+    voids: showVoids(job, plan, voids, null),
+    voidPages: pagesOf(plan.voids.length, voids.first, voids.count),
+    bars: showBars(job, plan, groups, bars),
+    barPages: pagesOf(groups.length, bars.first, bars.count),
   };
 }
 

@@ -18,6 +18,7 @@ import { keepLatest } from '../keepLatest.ts';
 import { draftOf, unitsOf } from '../routes/request.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
+import { pagesOf } from './paging.ts';
 
 /** Differences shown of two texts; the rest is counted. */
 const DIFFERENCES_SHOWN = 40;
@@ -101,21 +102,6 @@ function suggestionsOf(read: Read<JobRead>): (string | null)[] {
     if (basis === 'none') return space.handling || space.route ? text : null;
     return `${limit === null ? '' : `Suggested: at most ${figure(limit, 1)} kg. `}${text}`;
   });
-}
-
-/** The pages of a long list; none where one page shows it all. */
-function pagesOf(
-  length: number,
-  first: number,
-  shown: number,
-): { page: number; from: number; to: number; here: boolean }[] {
-  if (length <= shown) return [];
-  return Array.from({ length: Math.ceil(length / shown) }, (_, n) => ({
-    page: n + 1,
-    from: n * shown + 1,
-    to: Math.min(length, (n + 1) * shown),
-    here: n * shown === first,
-  }));
 }
 
 /** The pile's sums in words: a line for each lot, and one for all. */

@@ -9,6 +9,7 @@ import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 
 /** Room for a drawing, mm of paper. */
 const ROOM = { width: 120, height: 85 };
@@ -44,20 +45,33 @@ export interface PlanVoidView extends PlanVoid {
 export interface BarGroup {
   lot: string;
   section: string;
-  bars: string[];
+  /** Their marks, by ranges. */
+  bars: string;
+  count: number;
   svg: string;
   pieces: { from: number; to: number; length: number; bundles: string[] }[];
   keeps: number;
 }
 
-/** Every void of the plan. `prefix` keeps the ids of two plans on one page apart. */
-export function showVoids(job: Job, plan: Plan, lifted: LiftedOut | null, prefix = ''): PlanVoidView[] {
+/** A stretch of a long list: the first shown, and how many. */
+export interface Stretch {
+  first: number;
+  count: number;
+}
+
+/** The voids of the plan in a stretch of them. `prefix` keeps the ids of two plans on one page apart. */
+export function showVoids(
+  job: Job,
+  plan: Plan,
+  stretch: Stretch,
+  lifted: LiftedOut | null,
+  prefix = '',
+): PlanVoidView[] {
   const spaces = new Map(job.voids.map((space) => [space.void, space]));
-  return plan.voids.flatMap((placed, index) => {
+  return plan.voids.slice(stretch.first, stretch.first + stretch.count).flatMap((placed, n) => {
     const space = spaces.get(placed.void);
-    return space
-      ? [showVoid(space, placed, plan, `${prefix}void-${index + 1}`, lifted?.void === placed.void ? lifted.count : 0)]
-      : [];
+    const id = `${prefix}void-${stretch.first + n + 1}`;
+    return space ? [showVoid(space, placed, plan, id, lifted?.void === placed.void ? lifted.count : 0)] : [];
   });
 }
 
@@ -104,31 +118,24 @@ export function lineOf(bundle: PlanBundle): Omit<BundleLine, 'out'> {
   return { bundle, section: sectionName(bundle.section), bars: bundle.slots.length };
 }
 
-/** Bars cut alike are one drawing: the same lot, length, cuts and remainders. */
-export function showBars(job: Job, plan: Plan): BarGroup[] {
-  const alike = new Map<string, PlanBar[]>();
-  for (const bar of plan.bars) {
-    const cuts = bar.pieces.map((piece) => [piece.from, piece.to]);
-    const key = JSON.stringify([bar.lot, bar.length, cuts, bar.remainders]);
-    const group = alike.get(key);
-    if (group) group.push(bar);
-    else alike.set(key, [bar]);
-  }
+/** A stretch of the bars cut alike, each group one drawing. */
+export function showBars(job: Job, plan: Plan, groups: PlanBar[][], stretch: Stretch): BarGroup[] {
   const full = plan.bars.reduce((longest, bar) => Math.max(longest, bar.length), 1);
   const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
-  return [...alike.values()].map((bars, index) => {
+  return groups.slice(stretch.first, stretch.first + stretch.count).map((bars, n) => {
     const first = bars[0] as PlanBar;
     const lot = lots.get(first.lot);
     return {
       lot: first.lot,
       section: lot ? sectionName(lot.section) : '',
-      bars: bars.map((bar) => bar.bar),
-      svg: svgOf(barScene(job, first, { width: 125, full }), { id: `bar-${index + 1}` }),
-      pieces: first.pieces.map((piece, n) => ({
+      bars: markRanges(bars.map((bar) => bar.bar)).join(', '),
+      count: bars.length,
+      svg: svgOf(barScene(job, first, { width: 125, full }), { id: `bar-${stretch.first + n + 1}` }),
+      pieces: first.pieces.map((piece, index) => ({
         from: piece.from,
         to: piece.to,
         length: piece.to - piece.from,
-        bundles: [...new Set(bars.map((bar) => bar.pieces[n]?.bundle ?? ''))],
+        bundles: [...new Set(bars.map((bar) => bar.pieces[index]?.bundle ?? ''))],
       })),
       keeps: first.remainders.filter((remainder) => remainder.fate === 'keep').length,
     };
