@@ -185,6 +185,7 @@ describe('a plan being worked out', () => {
     step(30, 40);
     await page.getByText('worth 30 kg').waitFor();
     expect(await page.locator('[data-worth]').getAttribute('width')).toBe('750');
+    await page.getByRole('button', { name: 'Enough, keep the best' }).waitFor();
     await page.evaluate(AXE);
     expect(await violations(page)).toEqual([]);
     await page.reload();

@@ -12,11 +12,15 @@ export function followProgress(working: HTMLElement): void {
   const told = working.querySelector<HTMLElement>('[data-told]');
   const phase = working.querySelector<HTMLElement>('[data-step]');
   const worth = working.querySelector<SVGRectElement>('[data-worth]');
+  const band = working.querySelector<SVGSVGElement>('[data-band]');
+  const stop = document.querySelector<HTMLElement>('[data-stop]');
   const events = new EventSource(working.dataset.progress ?? '');
   events.addEventListener('step', (event) => {
     const step = JSON.parse((event as MessageEvent<string>).data) as Step;
     if (told && told.textContent !== step.told) told.textContent = step.told;
     if (phase) phase.textContent = step.phase;
+    if (stop && step.value !== null) stop.textContent = 'Enough, keep the best';
+    band?.toggleAttribute('hidden', step.value === null || step.bound === null);
     const share = step.value !== null && step.bound !== null && step.bound > 0 ? step.value / step.bound : 0;
     worth?.setAttribute('width', String(Math.round(1000 * Math.min(1, Math.max(0, share)))));
   });
