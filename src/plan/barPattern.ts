@@ -76,18 +76,8 @@ export class FillTable {
   private readonly weights: Int32Array;
   private readonly prices: PiecePrices;
 
-  /**
-   * `capacity`: the longest span plus a kerf, mm. Pieces that pay for their cut only by the scrap they save are tried
-   * where `every` says so: exact then, else a little low. Cost: capacity × lengths tried.
-   */
-  constructor(
-    capacity: number,
-    kerf: number,
-    perMetre: number,
-    prices: PiecePrices,
-    labour: LabourRates,
-    every: boolean,
-  ) {
+  /** `capacity`: the longest span plus a kerf, mm. Cost: capacity × lengths that may pay. */
+  constructor(capacity: number, kerf: number, perMetre: number, prices: PiecePrices, labour: LabourRates) {
     this.scale = tableScale(kerf);
     this.prices = prices;
     const size = Math.floor(capacity * this.scale + 1e-6);
@@ -101,7 +91,8 @@ export class FillTable {
     for (let i = 0; i < this.weights.length; i++) {
       const weight = this.weights[i]!;
       const worth = prices.worth[i]! - labour.cut;
-      if (worth + (every ? perScrap * (prices.lengths[i]! + kerf) : 0) <= 0) continue;
+      // A piece may pay for its cut by the scrap it saves.
+      if (worth + perScrap * (prices.lengths[i]! + kerf) <= 0) continue;
       // A longer piece is never the better where a shorter one, its scrap and a cut to it paid for, is worth as much.
       const net = worth + perScrap * prices.lengths[i]!;
       if (net + labour.cut <= record) continue;

@@ -47,7 +47,7 @@ export class Bounder {
     const ballast = rows.findIndex((row) => row.name === 'ballast');
     const perKg = ballast < 0 ? 0 : prices.loads[ballast]!;
     let value = loadAllowance(rows, prices) - (ballast < 0 ? 0 : perKg * rows[ballast]!.most);
-    for (const { kind, worth, spans } of pricePatterns(problem, prices, all, true)) {
+    for (const { kind, worth, spans } of pricePatterns(problem, prices, all)) {
       if (worth <= 0) continue;
       value += worth * kind.count;
       for (const length of spans.flat()) uses[kind.steel]!.add(length);
@@ -117,8 +117,10 @@ export class Bounder {
     return this.ceilings[space.index]![way]!.at({
       perBar: (section, length) =>
         Math.max(
-          ...sections[section]!.members.map(
-            ({ index, heaviest }) => (perKg * heaviest * length) / 1000 - worthAt(prices.pieces[index]!, length),
+          ...sections[section]!.members.map(({ index, heaviest, yieldOf }) =>
+            yieldOf(length) > 0
+              ? (perKg * heaviest * length) / 1000 - worthAt(prices.pieces[index]!, length)
+              : Number.NEGATIVE_INFINITY,
           ),
         ),
       perBundle: labour.bundle - job.bundle.wrapping * (ballast + own),

@@ -2,6 +2,9 @@
 import { alongSize, longestIn } from '../stow/bundle.ts';
 import type { Problem } from './problem.ts';
 
+/** Voids are divided exactly into so many runs at most to begin with. */
+const MOST_RUNS = 4;
+
 /** The longest and shortest bundle worth pricing anywhere in the job, whole mm; null where there is none. */
 export function lengthRange(problem: Problem): { least: number; most: number } | null {
   const { job } = problem;
@@ -31,7 +34,8 @@ export function firstLengths(problem: Problem, step: number): number[][] {
   for (const space of spaces) {
     for (const laid of space.laid) {
       const room = laid.length - 2 * laid.clear.ends + laid.gap.runs;
-      for (let runs = 1; room / runs - laid.gap.runs >= alongSize(range.least, job.saw, job.bundle); runs++) {
+      for (let runs = 1; runs <= MOST_RUNS; runs++) {
+        if (room / runs - laid.gap.runs < alongSize(range.least, job.saw, job.bundle)) break;
         keep(common, longestIn(room / runs - laid.gap.runs, job.saw, job.bundle));
       }
     }

@@ -2,7 +2,7 @@
  * The joint master problem: layouts of voids and cutting patterns of bars, in one linear program that grows by columns.
  *
  *   minimise  Σ cost·pattern − Σ value·layout + shortage and misses at their price
- *   balance   (steel, length):  pieces cut + shortage − bars used ≥ 0          dual ≥ 0: the worth of a piece
+ *   balance   (steel, length):  pieces cut + shortage − bars used − discarded = 0    dual: the worth of a piece
  *   convexity (void):           Σ layouts ≤ 1                                  dual ≤ 0
  *   supply    (bar kind):       Σ patterns ≤ bars                              dual ≤ 0
  *   caps:     ballast, and target and most of each void, on bundle mass        dual ≤ 0
@@ -90,14 +90,16 @@ export class Master {
     return this.lengthsOf[steel]!;
   }
 
-  /** Makes the balance row of a length, with its priced shortage; nothing where it is there. */
+  /** Makes the balance row of a length, with its priced shortage and discard; nothing where it is there. */
   addLength(steel: number, length: number): void {
     const key = balanceKey(steel, length);
     if (this.balance.has(key)) return;
-    const row = this.model.addRow(0, Number.POSITIVE_INFINITY);
+    const row = this.model.addRow(0, 0);
     const cost = SHORTAGE_PRICE * barMass(this.problem.steels[steel]!, length);
     const shortage = this.model.addColumn({ cost, rows: [row], values: [1] });
-    this.columnsAdded++;
+    const discard = SCRAP_RATE * barMass(this.problem.steels[steel]!, length + this.problem.job.saw.kerf);
+    this.model.addColumn({ cost: discard, rows: [row], values: [-1] });
+    this.columnsAdded += 2;
     this.balance.set(key, { row, shortage });
     this.addTrims(steel, length, row);
     const list = this.lengthsOf[steel]!;
@@ -261,7 +263,7 @@ export class Master {
     const duals = this.model.duals();
     const pieces = this.lengthsOf.map((lengths, steel) => ({
       lengths: [...lengths],
-      worth: lengths.map((length) => Math.max(0, duals[this.balance.get(balanceKey(steel, length))!.row]!)),
+      worth: lengths.map((length) => duals[this.balance.get(balanceKey(steel, length))!.row]!),
     }));
     const worth = (rows: number[]) => Float64Array.from(rows, (row) => Math.max(0, -duals[row]!));
     return {

@@ -1,5 +1,6 @@
 /** The planner: from a job to the best plan found for it, checked. */
 import type { Job } from '../job/job.ts';
+import { pileMass } from '../job/lot.ts';
 import { loadHighs } from '../linear/highs.ts';
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
@@ -71,23 +72,49 @@ interface Work {
   /** Times a few voids are planned again, and the rounds of pricing in each. */
   improvements: number;
   replanRounds: number;
+  /** Lengths in each beside those of the plan. */
+  replanLengths: number;
   /** The gap at which a pass stops. */
   tolerance: number;
 }
 
 const WORK: Record<Effort, Work> = {
-  quick: { passes: 2, rounds: 60, diveRounds: 5, cutting: 60, improvements: 4, replanRounds: 10, tolerance: 2e-3 },
-  steady: { passes: 6, rounds: 150, diveRounds: 10, cutting: 100, improvements: 20, replanRounds: 15, tolerance: 1e-3 },
+  quick: {
+    passes: 2,
+    rounds: 60,
+    diveRounds: 5,
+    cutting: 60,
+    improvements: 4,
+    replanRounds: 8,
+    replanLengths: 10,
+    tolerance: 2e-3,
+  },
+  steady: {
+    passes: 6,
+    rounds: 150,
+    diveRounds: 10,
+    cutting: 100,
+    improvements: 20,
+    replanRounds: 10,
+    replanLengths: 14,
+    tolerance: 1e-3,
+  },
   thorough: {
     passes: 15,
     rounds: 400,
     diveRounds: 25,
     cutting: 400,
     improvements: 120,
-    replanRounds: 25,
+    replanRounds: 20,
+    replanLengths: 24,
     tolerance: 2e-4,
   },
 };
+
+/** Work before the first plan. */
+const FIRST = { rounds: 30, tolerance: 2e-2, diveRounds: 2 };
+/** Candidate lengths begin with every so many millimetres. */
+const GRID = 150;
 
 /** The default plan is the one with the fewest stops that is worth this share of the best. */
 const NEAR_BEST = 0.97;
@@ -133,14 +160,14 @@ class Search {
     this.dice = new Dice(options.seed ?? 1);
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
-    this.lengths = firstLengths(problem, 100);
+    this.lengths = firstLengths(problem, GRID);
   }
 
   run(): PlanResult {
     this.addLengths();
+    this.generate(this.lengths, FIRST);
     this.weighAims();
-    this.generate(this.lengths);
-    this.offer('first plan', this.lengths, 3);
+    this.offer('first plan', this.lengths, FIRST.diveRounds);
     this.passOverLengths();
     if (!this.stopped()) this.offer('plan', this.lengths, this.work.diveRounds);
     this.improve(this.bestOf(this.found), this.lengths, this.work.improvements);
@@ -153,14 +180,17 @@ class Search {
   private weighAims(): void {
     const { master, problem } = this;
     if (master.loadRows.every((row) => row.aim === undefined)) return;
+    const kept = master.value;
+    if (kept >= WORTH_KEEPING * Math.min(pileMass(problem.job), problem.job.aims.ballast ?? Number.POSITIVE_INFINITY))
+      return;
     master.priceMisses(LEANT);
-    this.generate(this.lengths);
-    const leant = master.value;
+    this.generate(this.lengths, FIRST);
+    if (kept < WORTH_KEEPING * master.value) {
+      problem.missPrices = LEANT;
+      return;
+    }
     master.priceMisses(KEPT);
-    this.generate(this.lengths);
-    if (master.value >= WORTH_KEEPING * leant) return;
-    master.priceMisses(LEANT);
-    problem.missPrices = LEANT;
+    master.solve();
   }
 
   /** Plans a few voids of a plan again, round after round, and keeps what is better; the best is returned. */
@@ -171,7 +201,7 @@ class Search {
       const open = this.chooseOpen(i);
       const fillings = replan(this.problem, this.master, this.berths, best.fillings, open, {
         engine: this.making.engine,
-        lengths: i < 2 ? lengths : this.someOf(lengths),
+        lengths: this.someOf(lengths, best.plan),
         rounds: this.work.replanRounds,
         barsFirst: i % 2 === 0,
         shouldStop: () => this.stopped(),
@@ -182,10 +212,12 @@ class Search {
     return spaces.length > 0 ? best : start;
   }
 
-  /** About two thirds of the lengths, the same for every steel: another choice each time. */
-  private someOf(lengths: number[][]): number[][] {
-    const all = [...new Set(lengths.flat())].sort((a, b) => a - b);
-    const kept = new Set(all.filter(() => this.dice.below(3) > 0));
+  /** Some of the lengths, another choice each time: those of the plan, and others up to a number that is quickly priced. */
+  private someOf(lengths: number[][], plan: Plan): number[][] {
+    const all = [...new Set(lengths.flat())];
+    const kept = new Set(plan.bundles.map((bundle) => bundle.length));
+    const most = Math.min(all.length, kept.size + this.work.replanLengths);
+    for (let tries = 4 * most; kept.size < most && tries > 0; tries--) kept.add(all[this.dice.below(all.length)]!);
     return lengths.map((own) => own.filter((length) => kept.has(length)));
   }
 
@@ -215,8 +247,7 @@ class Search {
       const prices = pass === 0 ? this.master.prices() : this.generate(this.lengths);
       const { uses, value } = bounder.at(this.master.loadRows, prices);
       this.bounds.aimed = Math.min(this.bounds.aimed, value);
-      const anywhere = bounder.at(this.master.loadRows, withoutMoments(this.master.loadRows, prices));
-      this.bounds.any = Math.min(this.bounds.any, anywhere.value);
+      this.bounds.any = Math.min(this.bounds.any, this.boundAnywhere(bounder, prices, value));
       this.tell('lengths');
       let added = 0;
       uses.forEach((lengths, steel) => {
@@ -230,6 +261,13 @@ class Search {
       this.addLengths();
     }
     if (!this.stopped()) this.generate(this.lengths);
+  }
+
+  /** The bound over plans that may miss the aims, too. */
+  private boundAnywhere(bounder: Bounder, prices: Prices, aimed: number): number {
+    const { loadRows } = this.master;
+    if (loadRows.every((row, i) => row.aim === undefined || prices.loads[i]! < 1e-9)) return aimed;
+    return bounder.at(loadRows, withoutMoments(loadRows, prices)).value;
   }
 
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
@@ -305,8 +343,7 @@ class Search {
     });
   }
 
-  private generate(lengths: number[][]) {
-    const { rounds, tolerance } = this.work;
+  private generate(lengths: number[][], { rounds, tolerance }: Pick<Work, 'rounds' | 'tolerance'> = this.work) {
     const shouldStop = () => this.stopped();
     return generate(this.problem, this.master, this.berths, { lengths, rounds, tolerance, shouldStop }).prices;
   }
@@ -366,6 +403,6 @@ function lengthsWithout(plan: Plan, drop: number): Set<number> {
 
 /** The same prices with nothing paid for centre and spread: the bound then holds for plans that miss them, too. */
 function withoutMoments(rows: LoadRow[], prices: Prices): Prices {
-  const loads = prices.loads.map((load, i) => (rows[i]!.name === 'centre' || rows[i]!.name === 'spread' ? 0 : load));
+  const loads = prices.loads.map((load, i) => (rows[i]!.aim === undefined ? load : 0));
   return { ...prices, loads };
 }

@@ -47,8 +47,8 @@ export function perKgAt(
   return worth;
 }
 
-/** The pattern worth most of every bar kind; exact where `every` is set (see FillTable). Cost: one table for each steel. */
-export function pricePatterns(problem: Problem, prices: Prices, lengths: number[][], every = false): PricedPattern[] {
+/** The pattern worth most of every bar kind; exact. Cost: one table for each steel. */
+export function pricePatterns(problem: Problem, prices: Prices, lengths: number[][]): PricedPattern[] {
   const { job, labour } = problem;
   const { kerf } = job.saw;
   const priced: PricedPattern[] = [];
@@ -57,7 +57,7 @@ export function pricePatterns(problem: Problem, prices: Prices, lengths: number[
     const longest = Math.max(0, ...kinds.flatMap((kind) => kind.spans.map((span) => span.to - span.from)));
     const own = lengths[steel.index]!;
     const worth = own.map((length) => worthAt(prices.pieces[steel.index]!, length));
-    const table = new FillTable(longest + kerf, kerf, steel.heaviest, { lengths: own, worth }, labour, every);
+    const table = new FillTable(longest + kerf, kerf, steel.heaviest, { lengths: own, worth }, labour);
     for (const kind of kinds) {
       const best = bestPattern(table, kind, job, labour);
       if (best) priced.push({ kind, ...best });
