@@ -1,7 +1,8 @@
 /**
- * The child process that plans one job and ends. It is ended from outside to stop it; should the server die first, it
- * notices that it has another parent and ends itself.
+ * The child process that plans one job and ends. It is ended from outside to stop it; should the server die first, the
+ * thread beside it notices that it has another parent and ends it.
  */
+import { Worker } from 'node:worker_threads';
 import { readJob } from '../../src/job/readJob.ts';
 import { notInThisVersion } from '../../src/job/version.ts';
 import { planJob } from '../../src/plan/planner.ts';
@@ -11,8 +12,15 @@ import type { Order, Word } from './message.ts';
 /** Words without a plan are sent at most this often, ms. */
 const PAUSE = 100;
 
-const server = process.ppid;
-const orphaned = (): boolean => process.ppid !== server || !process.connected;
+/**
+ * Planning can be deep in a computation for a minute and hear nothing meanwhile, so this runs on a thread of its own.
+ * Plain script, for a thread has no loader of its own for anything else.
+ */
+const ORPHAN_WATCH = `
+  const server = process.ppid;
+  setInterval(() => process.ppid === server || process.kill(process.pid, 'SIGKILL'), 500);
+`;
+new Worker(ORPHAN_WATCH, { eval: true, execArgv: [] }).unref();
 
 process.on('disconnect', () => process.exit(0));
 process.once('message', (order: Order) => {
@@ -37,7 +45,7 @@ async function plan(order: Order): Promise<Word> {
     seed,
     ...(stops === null ? {} : { stops }),
     jobDigest: read.value.digest,
-    shouldStop: orphaned,
+    shouldStop: () => !process.connected,
     onProgress: (progress) => {
       const now = Date.now();
       if (!progress.plan && now - told < PAUSE) return;
@@ -47,7 +55,6 @@ async function plan(order: Order): Promise<Word> {
       process.send?.({ kind: 'progress', phase, step, value, bound, plan } satisfies Word);
     },
   });
-  if (orphaned()) process.exit(0);
   return result.kind === 'plan'
     ? { kind: 'plan', plan: JSON.stringify(result.plan) }
     : { kind: 'nothing', reasons: result.reasons };
