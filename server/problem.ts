@@ -48,13 +48,8 @@ export const PROBLEMS = {
   'file-refused': { status: 422, title: 'The file was not taken in', next: 'Mend the file and bring it in again.' },
   'has-faults': {
     status: 422,
-    title: 'The job has faults and was not planned',
-    next: 'Everything typed was kept. Mend what is marked, then plan.',
-  },
-  'being-planned': {
-    status: 409,
-    title: 'A plan of this job is being worked out already',
-    next: 'Wait for it, or stop it first: the best plan so far is kept.',
+    title: 'The job has faults',
+    next: 'Everything typed was kept. Mend what is marked on the job, then come back.',
   },
   defect: {
     status: 500,

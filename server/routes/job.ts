@@ -3,12 +3,11 @@ import { Router } from 'express';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
-import { idOf } from '../form/path.ts';
+import { idOf, listAt } from '../form/path.ts';
 import { applyOrder, parseOrder } from '../form/rows.ts';
 import { WHOLE } from '../form/show.ts';
 import { sketchForm } from '../form/sketchForm.ts';
 import { tellLot, tellPile } from '../form/sums.ts';
-import { Problem } from '../problem.ts';
 import { faultsOf, jobShower, LOTS_SHOWN, VOIDS_SHOWN } from '../show/jobPage.ts';
 import { firstOf } from '../show/paging.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
@@ -46,9 +45,7 @@ export function jobRoutes(context: Context): Router {
       return;
     }
     if (form.get('do') !== 'plan') {
-      const more = new URLSearchParams(form.get('do') === 'lines' ? { lines: '5' } : { saved: '1' });
-      for (const name of ['lot', 'void'])
-        if (/^\d{1,5}$/.test(form.get(`page.${name}`) ?? '')) more.set(name, form.get(`page.${name}`) ?? '');
+      const more = pageOf(draft, form, row);
       response.redirect(303, `/jobs/${job.id}?${more}${row === null ? '' : `#${idOf(row)}`}`);
       return;
     }
@@ -62,8 +59,8 @@ export function jobRoutes(context: Context): Router {
       });
       return;
     }
-    if (!planning.ask(job.id, wishOf(form), JSON.stringify(draft))) throw new Problem('being-planned');
-    response.redirect(303, `/jobs/${job.id}/planning`);
+    const asked = planning.ask(job.id, wishOf(form), JSON.stringify(draft));
+    response.redirect(303, `/jobs/${job.id}/planning${asked ? '' : '?already=1'}`);
   });
 
   router.post('/jobs/:job/sketch', readBody, (request, response) => {
@@ -98,6 +95,24 @@ export function jobRoutes(context: Context): Router {
   });
 
   return router;
+}
+
+/** The part of the address that shows the row that a button made, or the page that was saved, once more. */
+function pageOf(draft: Draft, form: Posted, row: string | null): URLSearchParams {
+  const lines = form.get('do') === 'lines';
+  const more = new URLSearchParams(lines ? { lines: '5' } : { saved: '1' });
+  for (const [name, list, shown] of [
+    ['lot', 'pile', LOTS_SHOWN],
+    ['void', 'voids', VOIDS_SHOWN],
+  ] as const) {
+    const length = listAt(draft, [list]).length;
+    if (length <= shown) continue;
+    const index =
+      lines && list === 'pile' ? String(length - 1) : new RegExp(`^${list}\\[(\\d+)\\]`).exec(row ?? '')?.[1];
+    const page = index === undefined ? form.get(`page.${name}`) : String(Math.floor(Number(index) / shown) + 1);
+    if (page !== undefined && /^\d{1,5}$/.test(page)) more.set(name, page);
+  }
+  return more;
 }
 
 interface SavedForm {

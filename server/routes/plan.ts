@@ -69,8 +69,8 @@ export function planRoutes(context: Context): Router {
     const { row, plan, jobRow } = planIn(context, request);
     const stops = numberIn(request, 'stops', 'no-such-page');
     const wish = { effort: plan.effort, seed: plan.seed, stops };
-    if (!planning.ask(jobRow.id, wish, row.jobBody)) throw new Problem('being-planned');
-    response.redirect(303, `/jobs/${jobRow.id}/planning`);
+    const asked = planning.ask(jobRow.id, wish, row.jobBody);
+    response.redirect(303, `/jobs/${jobRow.id}/planning${asked ? '' : '?already=1'}`);
   });
 
   router.get('/plans/:serial/beside/:other', (request, response) => {

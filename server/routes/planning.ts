@@ -20,7 +20,8 @@ export function planningRoutes(context: Context): Router {
       response.redirect(303, `/plans/${last.plan}`);
       return;
     }
-    response.render('planning', { job, progress, last, told: progress && tellProgress(progress) });
+    const already = progress !== null && request.query.already !== undefined;
+    response.render('planning', { job, progress, last, already, told: progress && tellProgress(progress) });
   });
 
   router.post('/jobs/:job/stop', readBody, async (request, response) => {

@@ -113,6 +113,28 @@ test('a job changed after planning says so on its plan', async () => {
   expect(await text(`/plans/${serial}`)).toContain('The job was changed after this plan was made');
 });
 
+test('a long job is shown page by page, and a new row on the page that it is on', async () => {
+  const input = trialJobInput();
+  const voids = Array.from({ length: 45 }, (_, n) => ({ ...input.voids[0], void: `V${n + 1}` }));
+  const id = addDraft({ store: world.store, clock }, { ...input, voids } as Record<string, unknown>);
+  const second = await text(`/jobs/${id}?void=2`);
+  expect(second).toContain('name="voids[20].length"');
+  expect(second).not.toContain('name="voids[0].length"');
+  const saved = await world.post(`/jobs/${id}`, {
+    revision: '1',
+    'page.void': '2',
+    'voids[21].length': '777',
+    do: 'save',
+  });
+  expect(saved.headers.get('location')).toBe(`/jobs/${id}?saved=1&void=2`);
+  const added = await world.post(`/jobs/${id}`, { revision: '2', 'page.void': '2', do: 'add voids' });
+  expect(added.headers.get('location')).toBe(`/jobs/${id}?saved=1&void=3#voids-45`);
+  const file = (await (await world.get(`/jobs/${id}/job.json`)).json()) as {
+    voids: { void: string; length: number }[];
+  };
+  expect([file.voids[0]?.length, file.voids[21]?.length, file.voids[45]?.void]).toEqual([1000, 777, 'V46']);
+});
+
 test('while typing, sums, echoes, faults and the drawing in hand follow, and nothing is saved', async () => {
   const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
   const sketch = async (fields: Record<string, string>): Promise<Record<string, Record<string, unknown>>> =>
@@ -163,7 +185,9 @@ test('another number of stops is planned from the plan that it was chosen on', a
   const serial = planTrial(id);
   await world.post(`/plans/${serial}/stops/2`);
   expect(world.children.at(-1)?.order).toMatchObject({ body: JSON.stringify(trialJobInput()), wish: { stops: 2 } });
-  expect((await world.post(`/plans/${serial}/stops/3`)).status).toBe(409);
+  const again = await world.post(`/plans/${serial}/stops/3`);
+  expect(await text(again.headers.get('location') ?? '')).toContain('This one was begun before');
+  expect(world.children).toHaveLength(2);
 });
 
 test('the first cuts correct the job, once they make sense', async () => {

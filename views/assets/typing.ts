@@ -34,6 +34,12 @@ export function sketchWhileTyping(form: HTMLFormElement): void {
     timer = setTimeout(() => void ask(control.name), REST);
   });
 
+  // What is typed and not saved is not left behind without a word.
+  form.addEventListener('submit', () => touched.clear());
+  addEventListener('beforeunload', (event) => {
+    if (touched.size > 0) event.preventDefault();
+  });
+
   async function ask(focus: string): Promise<void> {
     const turn = ++asked;
     const fields = new URLSearchParams();
