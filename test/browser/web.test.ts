@@ -274,6 +274,8 @@ describe('every page', () => {
       `/plans/${serial}/beside/${second}`,
       `/b/${serial}/${plan.bundles[0]?.bundle}`,
       `/plans/${serial}/first-cuts`,
+      `/plans/${serial}/trial`,
+      `/jobs/${demo}/afloat`,
       '/help',
       '/nowhere',
     ];
