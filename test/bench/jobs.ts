@@ -3,7 +3,7 @@
  * scaled family whose size is chosen. All are valid jobs as written, before defaults.
  */
 import type { JobInput } from '../../src/job/job.ts';
-import { massPerMetre, type Section } from '../../src/job/section.ts';
+import { massPerMetre, outerSize, type Section } from '../../src/job/section.ts';
 import { type Dice, throwDice } from './dice.ts';
 import { addShape } from './shapes.ts';
 
@@ -49,6 +49,12 @@ function randomSpoiled(dice: Dice, length: number): { from: number; to: number }
   return spans;
 }
 
+/** Kilograms per metre of a bar that fills its outer size. */
+function solidMass(section: Section): number {
+  const { across, up } = outerSize(section);
+  return across * up * 0.00785;
+}
+
 function randomLot(dice: Dice, name: string, section: Section, count: number): LotInput {
   const length = dice.whole(900, 6400);
   const lot: LotInput = { lot: name, section };
@@ -59,7 +65,7 @@ function randomLot(dice: Dice, name: string, section: Section, count: number): L
     if (count > 1 || dice.chance(0.5)) lot.count = count;
   }
   const computed = massPerMetre(section, 7850);
-  const weighed = computed ?? 0.005 * dice.whole(400, 1600);
+  const weighed = computed ?? solidMass(section) * dice.stepped(0.4, 0.85, 0.05);
   if (computed === null || dice.chance(0.25))
     lot.massPerMetre = Math.round(weighed * dice.stepped(0.9, 1.06, 0.01) * 1000) / 1000;
   if (dice.chance(0.8)) lot.coating = dice.pick(COATINGS);
@@ -81,12 +87,12 @@ function randomPile(dice: Dice, sections: number, lots: number, bars: number): L
   });
 }
 
-function randomVoid(dice: Dice, name: string): VoidInput {
+function randomVoid(dice: Dice, name: string, share: number): VoidInput {
   const place: VoidInput = {
     void: name,
-    length: dice.whole(300, 2200),
-    width: dice.whole(120, 600),
-    height: dice.whole(80, 300),
+    length: dice.whole(300, Math.round(2200 * share)),
+    width: dice.whole(120, Math.round(600 * share)),
+    height: dice.whole(80, Math.round(300 * share)),
     origin: { x: dice.stepped(0.2, 8, 0.05), y: dice.stepped(-1, 1, 0.05), z: dice.stepped(0.1, 0.8, 0.01) },
   };
   if (dice.chance(0.3)) place.axis = 'athwartships';
@@ -145,6 +151,8 @@ function randomAims(dice: Dice, voids: VoidInput[]): NonNullable<JobInput['aims'
 export interface RandomJobOptions {
   /** Also station readings, keep-outs, openings, joints and either-way voids. */
   shapes?: boolean;
+  /** Half the pile and voids of at most 0.6 times the size each way: for tests that must be quick. */
+  small?: boolean;
 }
 
 /** The job of a seed: 1 to 6 voids, 1 to 4 sections, up to 60 bars, any of the fields a box job may have. */
@@ -155,8 +163,8 @@ export function randomJob(seed: number, options: RandomJobOptions = {}): JobInpu
   const job: JobInput = {
     format: 'kentledge-job/1',
     name: `Random job ${seed}`,
-    pile: randomPile(dice, sections, lots, dice.whole(lots, 60)),
-    voids: Array.from({ length: dice.whole(1, 6) }, (_, n) => randomVoid(dice, `V${n + 1}`)),
+    pile: randomPile(dice, sections, lots, dice.whole(lots, options.small ? 30 : 60)),
+    voids: Array.from({ length: dice.whole(1, 6) }, (_, n) => randomVoid(dice, `V${n + 1}`, options.small ? 0.6 : 1)),
   };
   if (dice.chance(0.2)) job.steel = { density: dice.pick([7200, 7800, 7950]) };
   if (dice.chance(0.7)) job.saw = randomSaw(dice);

@@ -1,0 +1,6 @@
+import { describe, test } from 'vitest';
+import { planRandomJob, seedsFrom } from './randomPlan.ts';
+
+describe('random jobs, any shape of section, any field a box job may have', () => {
+  test.each(seedsFrom(31, 30))('job %i is planned at effort quick without a fault', planRandomJob);
+});
