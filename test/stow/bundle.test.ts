@@ -13,7 +13,7 @@ import {
   tiesOf,
   upSize,
 } from '../../src/stow/bundle.ts';
-import { ceilHalf } from '../../src/stow/half.ts';
+import { ceilHalf, floorHalf } from '../../src/stow/half.ts';
 import { rulesWith, sawWith } from './spaces.ts';
 
 const ROUND: Section = { shape: 'round', diameter: 24 };
@@ -103,6 +103,8 @@ describe('sizes of a bundle', () => {
     expect(ceilHalf(0.1 + 0.2 + 99.7)).toBe(100);
     expect(ceilHalf(100.01)).toBe(100.5);
     expect(ceilHalf(100.5)).toBe(100.5);
+    expect(floorHalf(100 - 1e-12)).toBe(100);
+    expect(floorHalf(100.4)).toBe(100);
   });
 });
 
@@ -123,7 +125,6 @@ describe('ties', () => {
           expect(nests(tie.columns)).toBe(true);
           expect(tie.widest).toBe(widthOf(tie.columns));
           expect(nestedWidth(tie.columns)).toBe(widthOf(tie.columns));
-          expect(tie.columns[0]).toBe(Math.max(...tie.columns));
         } else {
           expect(section === SQUARE || rows === 1).toBe(true);
           expect(new Set(tie.columns.slice(0, -1)).size).toBeLessThanOrEqual(1);
@@ -163,9 +164,9 @@ describe('ties', () => {
     }
   });
 
-  test('hold the most bars that any nested rows of their width do, the widest row lowest', () => {
+  test('hold the most bars that any nested rows of their width do', () => {
     for (let rows = 2; rows <= 4; rows++) {
-      const ways = everyRows(rows, 6).filter((columns) => nests(columns) && columns[0] === Math.max(...columns));
+      const ways = everyRows(rows, 6).filter(nests);
       for (let most = 1; most <= 12; most++) {
         const ties = tiesOf(ROUND, rows, most);
         for (let width = 1; width <= 6; width += 0.5) {
@@ -195,7 +196,7 @@ describe('ties', () => {
     for (const { section, rows, most } of cases) {
       const nested = section === ROUND && rows > 1;
       const ways = nested
-        ? everyRows(rows, 7).filter((columns) => nests(columns) && columns[0] === Math.max(...columns))
+        ? everyRows(rows, 7).filter(nests)
         : Array.from({ length: most }, (_, i) => Array.from({ length: i + 1 }, (_, top) => [i + 1, top + 1])).flat();
       const widths = ways
         .filter(

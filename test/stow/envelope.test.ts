@@ -58,7 +58,7 @@ const rounded = (intervals: Interval[]): number[][] =>
 const SEEDS = Array.from({ length: 40 }, (_, i) => i + 1);
 
 describe('the clear space of a void of stations', () => {
-  test.each(SEEDS)('is what sampling finds, to a tenth of a millimetre and no more than it (seed %i)', (seed) => {
+  test.each(SEEDS)('is what sampling finds, within it to half a millimetre (seed %i)', (seed) => {
     const dice = throwDice(seed);
     const [length, height] = [dice.whole(400, 1500), dice.whole(100, 250)];
     const laid = laidOf({ length, height, stations: throwStations(dice, length, height) });
@@ -80,9 +80,9 @@ describe('the clear space of a void of stations', () => {
     }
     const space = envelope(laid, from, to);
     const [interval] = space.clear(low, high);
-    expect(interval!.from).toBeCloseTo(sampled.from + laid.clear.sides, 6);
-    expect(interval!.to).toBeCloseTo(sampled.to - laid.clear.sides, 6);
-    expect(space.bottom).toBeCloseTo(bottom + laid.dunnage, 6);
+    expect(interval!.from).toBe(Math.ceil(2 * (sampled.from + laid.clear.sides) - 1e-6) / 2);
+    expect(interval!.to).toBe(Math.floor(2 * (sampled.to - laid.clear.sides) + 1e-6) / 2);
+    expect(space.bottom).toBe(Math.ceil(2 * (bottom + laid.dunnage) - 1e-6) / 2);
     expect(space.top).toBe(height - laid.clear.top);
     const at = dice.whole(0, length);
     expect(bottomAt(laid, at)).toBeCloseTo(spaceAt(laid.stations!, at, 0).bottom, 6);
