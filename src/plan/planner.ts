@@ -18,7 +18,7 @@ import { type Nothing, whyNothing } from './nothing.ts';
 import type { Effort, Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
-import { KEPT, LEANT, type Problem, problemOf } from './problem.ts';
+import { KEPT, leantPrices, type Problem, problemOf } from './problem.ts';
 import { missOf } from './putBack.ts';
 
 /** What is told while planning. `value` and `bound` are kilograms as in the plan format; `plan` is there when a better one was found, and it is checked. */
@@ -183,10 +183,11 @@ class Search {
     const kept = master.value;
     if (kept >= WORTH_KEEPING * Math.min(pileMass(problem.job), problem.job.aims.ballast ?? Number.POSITIVE_INFINITY))
       return;
-    master.priceMisses(LEANT);
+    const leant = leantPrices(problem);
+    master.priceMisses(leant);
     this.generate(this.lengths, FIRST);
     if (kept < WORTH_KEEPING * master.value) {
-      problem.missPrices = LEANT;
+      problem.missPrices = leant;
       return;
     }
     master.priceMisses(KEPT);

@@ -3,7 +3,7 @@ import type { Job, Void } from '../job/job.ts';
 import { barLengths, lotMassPerMetre, type Span, usableSpans } from '../job/lot.ts';
 import { sectionKey } from '../job/section.ts';
 import { heaviestBundle } from '../lift/limit.ts';
-import { type LaidVoid, layVoid } from '../stow/laid.ts';
+import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
 import { type Steel, steelsOf } from '../stow/steel.ts';
 import { type LabourRates, labourRates, rankWeight } from './value.ts';
 
@@ -85,5 +85,25 @@ export interface MissPrices {
 
 /** Aims are kept where that is possible at all. */
 export const KEPT: MissPrices = { x: 50, y: 50, z: 50, spread: 50 };
-/** Aims that would leave most of the steel ashore are only leant towards. */
-export const LEANT: MissPrices = { x: 0.2, y: 0.2, z: 0.2, spread: 0.2 };
+/** Of the value of a kilogram, what leaning towards an aim may cost where it is furthest away. */
+const LEAN = 0.2;
+
+/** Prices for aims that would leave most of the steel ashore if they were kept: they are only leant towards. */
+export function leantPrices(problem: Problem): MissPrices {
+  const { centre, spread } = problem.job.aims;
+  const lcf = problem.job.vessel?.lcf ?? 0;
+  const middles = problem.spaces.flatMap(({ laid }) =>
+    laid.map((way) => vesselPoint(way, way.length / 2, 0, way.height / 2)),
+  );
+  const price = (misses: number[]) => Math.min(KEPT.x, LEAN / Math.max(1e-3, ...misses));
+  const outside = (axis: 'x' | 'y' | 'z') => {
+    const range = centre?.[axis];
+    return range ? middles.map((middle) => Math.max(middle[axis] - range[1], range[0] - middle[axis])) : [];
+  };
+  return {
+    x: price(outside('x')),
+    y: price(outside('y')),
+    z: price(outside('z')),
+    spread: price(spread === undefined ? [] : middles.map(({ x }) => (x - lcf) * (x - lcf) - spread * spread)),
+  };
+}
