@@ -30,13 +30,26 @@ export function pagePolicy(): RequestHandler {
 
 /** The names under which a server that listens on `host` may be asked for. */
 export function hostNames(host: string): ReadonlySet<string> {
-  const names = new Set(['localhost', '127.0.0.1', '[::1]', written(host)]);
-  if (host === '0.0.0.0' || host === '::') {
-    for (const addresses of Object.values(networkInterfaces())) {
-      for (const { address } of addresses ?? []) names.add(written(address));
-    }
-  }
-  return names;
+  return new Set(['localhost', '127.0.0.1', '[::1]', written(host), ...(listensToAll(host) ? ownAddresses() : [])]);
+}
+
+/** Hosts to open a server under that listens on `host`, this machine's own first. */
+export function reachableHosts(host: string): string[] {
+  if (!listensToAll(host)) return [written(host)];
+  return [
+    '127.0.0.1',
+    ...ownAddresses().filter((address) => /^\d+(\.\d+){3}$/.test(address) && address !== '127.0.0.1'),
+  ];
+}
+
+function listensToAll(host: string): boolean {
+  return host === '0.0.0.0' || host === '::';
+}
+
+function ownAddresses(): string[] {
+  return Object.values(networkInterfaces()).flatMap((addresses) =>
+    (addresses ?? []).map(({ address }) => written(address)),
+  );
 }
 
 /** An address as it stands in a URL. */

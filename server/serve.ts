@@ -5,7 +5,7 @@ import { buildApp, type LogLine } from './app.ts';
 import { launchProcess } from './planning/launch.ts';
 import { startPlanning } from './planning/planning.ts';
 import { addDraft, demonstration } from './routes/jobs.ts';
-import { hostNames, written } from './security.ts';
+import { hostNames, reachableHosts } from './security.ts';
 import { lockFolder } from './store/database.ts';
 import { openStore, type Store } from './store/store.ts';
 
@@ -16,7 +16,8 @@ export interface ServeOptions {
 }
 
 export interface Serving {
-  address: string;
+  /** Where it can be opened: on this machine first, then from others where it listens to them. */
+  addresses: string[];
   /** Stops taking requests, ends the planning children, closes the store and lets go of the folder. */
   close(): Promise<void>;
 }
@@ -63,7 +64,7 @@ async function serveFolder(options: ServeOptions, unlock: () => void): Promise<S
   const bound = server.address();
   const port = typeof bound === 'object' && bound !== null ? bound.port : options.port;
   return {
-    address: `http://${written(options.host)}:${port}`,
+    addresses: reachableHosts(options.host).map((host) => `http://${host}:${port}`),
     close: async () => {
       planning.close();
       const ended = new Promise<void>((resolve) => server.close(() => resolve()));

@@ -25,7 +25,8 @@ export function addServeCommand(program: Command): void {
 async function begin(options: ServeOptions): Promise<Serving | null> {
   try {
     const serving = await serve(options);
-    process.stdout.write(`kentledge is at ${serving.address} with its data in ${options.data}. End it with Ctrl-C.\n`);
+    const addresses = serving.addresses.join(' and ');
+    process.stdout.write(`kentledge is at ${addresses} with its data in ${options.data}. End it with Ctrl-C.\n`);
     return serving;
   } catch (error) {
     const told = refusal(error, options);

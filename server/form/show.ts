@@ -216,7 +216,13 @@ function numbers(first: number, count: number, end: number): number[] {
 }
 
 const SHAPE: Field = { path: 'shape', label: 'Section', kind: 'choice', options: SHAPES };
-const SIZES: Field = { path: 'sizes', label: 'Sizes', kind: 'text', unit: 'mm' };
+const SIZES: Field = {
+  path: 'sizes',
+  label: 'Sizes',
+  kind: 'text',
+  unit: 'mm',
+  help: 'Round 32. Flat 40 × 20: width, thickness. Angle 50 × 40 × 5: legs, thickness. Tube 48 × 3, box 40 × 30 × 3: wall last.',
+};
 
 /** `Bow 3 mm in 1 m · Note: odd lengths`; long texts are cut. */
 function usedLine(fields: FieldView[]): string {

@@ -19,13 +19,13 @@ afterEach(() => {
 
 test('at the first start the demonstration is there and being planned; at the next it is not brought again', async () => {
   const first = await serve({ port: 0, host: '127.0.0.1', data });
-  const page = await (await fetch(`${first.address}/`)).text();
+  const page = await (await fetch(`${first.addresses[0]}/`)).text();
   expect(page).toContain('Bogbean');
   expect(page).toContain('A plan is being worked out');
   await first.close();
   const second = await serve({ port: 0, host: '127.0.0.1', data });
-  expect((await (await fetch(`${second.address}/`)).text()).match(/href="\/jobs\/\d+"/g)).toHaveLength(1);
-  expect(await (await fetch(`${second.address}/jobs/1/planning`)).text()).toContain('The plan was not finished');
+  expect((await (await fetch(`${second.addresses[0]}/`)).text()).match(/href="\/jobs\/\d+"/g)).toHaveLength(1);
+  expect(await (await fetch(`${second.addresses[0]}/jobs/1/planning`)).text()).toContain('The plan was not finished');
   await second.close();
 });
 
@@ -33,7 +33,7 @@ test('a second server on the same data is refused, and a port that is taken lets
   const first = await serve({ port: 0, host: '127.0.0.1', data });
   await expect(serve({ port: 0, host: '127.0.0.1', data })).rejects.toThrow(/Another kentledge server/);
   const other = mkdtempSync(join(tmpdir(), 'kentledge-serve-'));
-  const port = Number(new URL(first.address).port);
+  const port = Number(new URL(first.addresses[0] ?? '').port);
   await expect(serve({ port, host: '127.0.0.1', data: other })).rejects.toThrow(/EADDRINUSE/);
   await (await serve({ port: 0, host: '127.0.0.1', data: other })).close();
   await first.close();
