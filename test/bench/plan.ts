@@ -1,29 +1,33 @@
 /**
- * Times and measures whole plans: the family of scaled jobs, or the job files named. A line a job: value, bound, gap,
- * counts, the time to the first plan and to the last, peak memory of the process so far, a checksum of the plan.
+ * Times and measures whole plans. A line for each job and effort: seconds to the first plan and to the last, value, bound,
+ * gap, steel placed, scrap as a share of the steel cut up, stops, peak memory of its own process, ratio to the plan by
+ * hand, checksum. Afterwards the sums, and with `--growth` how time grows.
  *
- *     npm run bench -- plan [--effort steady] [--scales 8,15] [--stops free] [--hand SCRIPT] [JOB.json …]
+ *     npm run bench -- plan [--effort quick,steady] [--jobs family|fixtures|small|2-5] [--stops free] [--growth]
+ *                           [--hand SCRIPT] [--verify SCRIPT] [--json FILE] [JOB.json …]
  *
- * `--hand SCRIPT` runs `node SCRIPT JOB PLAN` on each job file with `kgPerHour` 0 and no `stopsAtMost`, and prints its
- * last line, the ratio of the plan to what is planned by hand.
+ * `--hand SCRIPT` runs `node SCRIPT JOB`; it is compared with a plan at `kgPerHour` 0, stops free. `--verify SCRIPT` runs
+ * `node SCRIPT JOB PLAN`; status 0 is a clean plan. `--jobs 2-5` takes the second to the fifth of the family.
  */
-import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import type { JobInput } from '../../src/job/job.ts';
-import { readJobValue } from '../../src/job/readJob.ts';
-import { checkPlan } from '../../src/plan/check.ts';
-import type { Effort, Plan } from '../../src/plan/plan.ts';
-import { planJob } from '../../src/plan/planner.ts';
-import { SCALES, scaledJob } from './jobs.ts';
+import type { Effort } from '../../src/plan/plan.ts';
+import { familyOfTwelve, growingLots, growingVoids, type Measured, measured } from './family.ts';
+import { type HandPlan, planByHand, verifyOutside, withoutLabour } from './outside.ts';
+import { type PlanReport, planApart } from './planOne.ts';
+import { fittedExponent, printSums, type Row, table } from './planTable.ts';
 
 interface Wish {
-  effort: Effort;
-  stops: number | 'free';
+  efforts: Effort[];
+  stops: number | 'free' | null;
+  hand?: string;
+  verify?: string;
 }
+
+const FIXTURES = fileURLToPath(new URL('../../fixtures', import.meta.url));
 
 export async function run(args: string[]): Promise<void> {
   const { values, positionals } = parseArgs({
@@ -31,99 +35,101 @@ export async function run(args: string[]): Promise<void> {
     allowPositionals: true,
     options: {
       effort: { type: 'string', default: 'steady' },
-      scales: { type: 'string' },
+      jobs: { type: 'string', default: 'family' },
       stops: { type: 'string', default: 'free' },
+      growth: { type: 'boolean', default: false },
       hand: { type: 'string' },
+      verify: { type: 'string' },
+      json: { type: 'string' },
     },
   });
-  const stops = values.stops === 'free' ? 'free' : Number(values.stops);
-  const wish: Wish = { effort: values.effort as Effort, stops };
-  const wanted = values.scales?.split(',').map(Number);
-  const jobs: [string, JobInput][] =
-    positionals.length > 0
-      ? positionals.map((file) => [path.basename(file), JSON.parse(readFileSync(file, 'utf8')) as JobInput])
-      : SCALES.filter((scale) => wanted?.includes(scale.voids) ?? true).map((scale) => [
-          `${scale.voids} voids, ${scale.bars} bars`,
-          scaledJob(scale),
-        ]);
-  console.log(
-    row(['job', 'first s', 'all s', 'value', 'at most', 'gap %', 'placed', 'scrap %', 'stops', 'MiB', 'checksum']),
-  );
-  for (const [name, job] of jobs) {
-    const plan = await measure(name, job, wish);
-    if (plan && values.hand) await compareByHand(values.hand, job, wish);
+  const wish: Wish = {
+    efforts: values.effort.split(',') as Effort[],
+    stops: values.stops === 'free' ? 'free' : values.stops === 'default' ? null : Number(values.stops),
+    ...(values.hand ? { hand: values.hand } : {}),
+    ...(values.verify ? { verify: values.verify } : {}),
+  };
+  const rows: Row[] = [];
+  console.log(table.head());
+  for (const job of jobsOf(values.jobs, positionals)) {
+    for (const effort of wish.efforts) rows.push(await measure(job, effort, wish));
   }
+  printSums(rows);
+  const growth = values.growth ? await measureGrowth(wish.efforts[0]!) : null;
+  if (values.json) writeFileSync(values.json, `${JSON.stringify({ rows, growth }, null, 1)}\n`);
+  if (rows.some((row) => row.faults.length > 0)) process.exitCode = 1;
 }
 
-async function measure(name: string, input: JobInput, wish: Wish): Promise<Plan | null> {
-  const read = readJobValue(input);
-  if (!read.ok) throw new Error(`${name} was refused: ${JSON.stringify(read.faults)}`);
-  const { job, digest } = read.value;
-  const start = performance.now();
-  let first: number | null = null;
-  const result = await planJob(job, {
-    ...wish,
-    seed: 1,
-    jobDigest: digest,
-    onProgress: (progress) => {
-      if (progress.plan) first ??= performance.now() - start;
-    },
-  });
-  const whole = performance.now() - start;
-  const memory = Math.round(process.resourceUsage().maxRSS / 1024);
-  if (result.kind === 'nothing') {
-    console.log(row([name, '', seconds(whole), 'nothing is placed', '', '', '', '', '', String(memory), '']));
-    return null;
-  }
-  const { plan } = result;
-  const faults = checkPlan(job, plan, digest);
-  if (faults.length > 0) {
-    console.log(`${name}: ${faults.length} faults, the first: ${faults[0]!.text}`);
-    process.exitCode = 1;
-  }
-  const { totals, bound } = plan;
-  console.log(
-    row([
-      name,
-      first === null ? '' : seconds(first),
-      seconds(whole),
-      bound.value.toFixed(1),
-      bound.valueAtMost?.toFixed(1) ?? '',
-      bound.gap === null ? '' : (100 * bound.gap).toFixed(2),
-      totals.placedMass.toFixed(1),
-      ((100 * totals.scrapMass) / totals.stockMass).toFixed(2),
-      String(totals.stops),
-      String(memory),
-      createHash('sha256').update(JSON.stringify(plan)).digest('hex').slice(0, 12),
-    ]),
-  );
-  return plan;
+function jobsOf(wanted: string, files: string[]): Measured[] {
+  if (files.length > 0) return files.map(fromFile);
+  const fixtures = () => readdirSync(FIXTURES).filter((file) => file.endsWith('.json'));
+  if (wanted === 'fixtures') return fixtures().map((file) => fromFile(path.join(FIXTURES, file)));
+  const family = familyOfTwelve();
+  if (wanted === 'small') return family.filter((job) => job.voids <= 8);
+  const [from, to] = wanted.split('-').map(Number);
+  return Number.isInteger(from) ? family.slice(from! - 1, to ?? from) : family;
 }
 
-/** Labour counts for nothing there and stops are free, so the job is planned again so. */
-async function compareByHand(script: string, input: JobInput, wish: Wish): Promise<void> {
-  const { stopsAtMost: _, ...aims } = input.aims ?? {};
-  const free: JobInput = { ...input, aims: { ...aims, kgPerHour: 0 } };
-  const read = readJobValue(free);
-  if (!read.ok) throw new Error('the free job was refused');
-  const result = await planJob(read.value.job, { ...wish, stops: 'free', seed: 1, jobDigest: read.value.digest });
-  if (result.kind === 'nothing') return;
-  const folder = mkdtempSync(path.join(tmpdir(), 'kentledge-bench-'));
-  try {
-    const [jobFile, planFile] = [path.join(folder, 'job.json'), path.join(folder, 'plan.json')];
-    writeFileSync(jobFile, JSON.stringify(free));
-    writeFileSync(planFile, JSON.stringify(result.plan));
-    const { stdout } = spawnSync(process.execPath, [script, jobFile, planFile], { encoding: 'utf8' });
-    for (const line of stdout.trim().split('\n')) console.log(`    ${line}`);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
+function fromFile(file: string): Measured {
+  return measured(path.basename(file, '.json'), JSON.parse(readFileSync(file, 'utf8')));
+}
+
+async function measure({ name, job, voids, lots, bars }: Measured, effort: Effort, wish: Wish): Promise<Row> {
+  const report = await planApart({ job, effort, stops: wish.stops });
+  const hand = wish.hand ? planByHand(wish.hand, job) : null;
+  const row: Row = { ...rowOf(name, effort, report), voids, lots, bars, hand, ratio: null };
+  if (hand) row.ratio = await ratioTo(hand, { name, job, voids, lots, bars }, effort, row);
+  if (report.plan && wish.verify) {
+    row.faults.push(...verifyOutside(wish.verify, job, report.plan).map((line) => `outside: ${line}`));
   }
+  console.log(table.line(row));
+  for (const fault of row.faults.slice(0, 3)) console.log(`    ${fault}`);
+  return row;
 }
 
-function seconds(ms: number): string {
-  return (ms / 1000).toFixed(2);
+function rowOf(name: string, effort: Effort, { first, whole, peak, before, plan, faults }: PlanReport) {
+  const checksum = createHash('sha256').update(JSON.stringify(plan)).digest('hex').slice(0, 12);
+  return {
+    name,
+    effort,
+    firstMs: first,
+    wholeMs: whole,
+    peakMiB: peak,
+    beforeMiB: before,
+    value: plan?.bound.value ?? null,
+    valueAtMost: plan?.bound.valueAtMost ?? null,
+    gap: plan?.bound.gap ?? null,
+    placed: plan?.totals.placedMass ?? 0,
+    scrap: plan?.totals.scrapMass ?? 0,
+    cutUp: plan?.totals.stockMass ?? 0,
+    stops: plan?.totals.stops ?? 0,
+    bundles: plan?.totals.bundles ?? 0,
+    faults: [...faults],
+    checksum,
+  };
 }
 
-function row(cells: string[]): string {
-  return cells.map((cell, n) => (n === 0 ? cell.padEnd(22) : cell.padStart(9))).join(' ');
+/** Steel placed at `kgPerHour` 0 over what the hand plan places. */
+async function ratioTo(hand: HandPlan, { job }: Measured, effort: Effort, row: Row): Promise<number | null> {
+  const { plan, faults } = await planApart({ job: withoutLabour(job), effort, stops: 'free' });
+  row.faults.push(...faults.map((fault) => `at kgPerHour 0: ${fault}`));
+  return hand.placed > 0 ? (plan?.totals.placedMass ?? 0) / hand.placed : null;
+}
+
+async function measureGrowth(effort: Effort): Promise<Record<string, number>> {
+  const found: Record<string, number> = {};
+  for (const [what, series] of [
+    ['voids', growingVoids()],
+    ['lots', growingLots()],
+  ] as const) {
+    const points: [number, number][] = [];
+    for (const each of series) {
+      const { whole } = await planApart({ job: each.job, effort, stops: 'free' });
+      points.push([each[what], whole]);
+    }
+    found[what] = fittedExponent(points);
+    const told = points.map(([size, ms]) => `${size}: ${(ms / 1000).toFixed(2)} s`).join(', ');
+    console.log(`growth with ${what}, effort ${effort}: time ~ ${what}^${found[what].toFixed(2)} (${told})`);
+  }
+  return found;
 }
