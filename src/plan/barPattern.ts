@@ -27,10 +27,15 @@ export interface PiecePrices {
   worth: ArrayLike<number>;
 }
 
-/** The number of table units in a millimetre: the least that makes the kerf whole. */
-export function tableScale(kerf: number): number {
-  for (const scale of [1, 2, 5, 10]) if (Number.isInteger(Math.round(kerf * scale * 1e6) / 1e6)) return scale;
-  return 10;
+/**
+ * What a table is for. Where the kerf is no whole number of half millimetres it is rounded: up to find patterns that can
+ * be cut, down where no pattern may be worth more than the table says.
+ */
+export type TableUse = 'patterns' | 'bound';
+
+/** Table units in a millimetre: one where that makes the kerf whole, else two. */
+function tableScale(kerf: number): number {
+  return Math.abs(kerf - Math.round(kerf)) < 1e-9 ? 1 : 2;
 }
 
 /** Makes the pattern of a bar from the pieces of each span: counts its scrap, cuts and cost. */
@@ -70,21 +75,33 @@ function cutsOf(span: Span, pieces: number[], kerf: number, barLength: number): 
 
 /** The best values of exact fills of a bar, for one steel and mass per metre, at one set of prices. */
 export class FillTable {
-  readonly scale: number;
+  private readonly scale: number;
+  /** The kerf as rounded, mm, and how much of each true kerf that leaves out. */
+  private readonly kerf: number;
+  private readonly leftOut: number;
+  private readonly lightest: number;
   private readonly value: Float64Array;
   private readonly choice: Int32Array;
   private readonly weights: Int32Array;
   private readonly prices: PiecePrices;
 
-  /** `capacity`: the longest span plus a kerf, mm. Cost: capacity × lengths that may pay. */
-  constructor(capacity: number, kerf: number, perMetre: number, prices: PiecePrices, labour: LabourRates) {
+  /** `longest`: the longest span, mm. Cost: longest × lengths that may pay. */
+  constructor(
+    longest: number,
+    kerf: number,
+    perMetre: number,
+    prices: PiecePrices,
+    labour: LabourRates,
+    use: TableUse,
+  ) {
     this.scale = tableScale(kerf);
     this.prices = prices;
-    const size = Math.floor(capacity * this.scale + 1e-6);
+    const kerfUnits = use === 'bound' ? Math.floor(kerf * this.scale + 1e-9) : Math.ceil(kerf * this.scale - 1e-9);
+    this.kerf = kerfUnits / this.scale;
+    const size = Math.floor((longest + this.kerf) * this.scale + 1e-6);
     const value = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
     const choice = new Int32Array(size + 1).fill(-1);
     value[0] = 0;
-    const kerfUnits = Math.round(kerf * this.scale);
     this.weights = Int32Array.from(prices.lengths, (length) => length * this.scale + kerfUnits);
     const perScrap = (SCRAP_RATE * perMetre) / 1000;
     let record = Number.NEGATIVE_INFINITY;
@@ -105,6 +122,8 @@ export class FillTable {
         }
       }
     }
+    this.leftOut = Math.max(0, kerf - this.kerf);
+    this.lightest = Math.max(1, this.weights[0] ?? 1);
     this.value = value;
     this.choice = choice;
   }
@@ -117,22 +136,24 @@ export class FillTable {
     job: Job,
     labour: LabourRates,
   ): { worth: number; fill: number } {
-    const { kerf, keepFrom } = job.saw;
+    const { keepFrom } = job.saw;
+    const { kerf, scale, value } = this;
     const size = span.to - span.from;
     const perScrap = (SCRAP_RATE * perMetre) / 1000;
     const startCut = span.from > 0.01 ? labour.cut : 0;
     const empty = size < keepFrom ? -perScrap * size : 0;
-    const most = Math.min(this.value.length - 1, Math.floor((size + kerf) * this.scale + 1e-6));
+    const most = Math.min(value.length - 1, Math.floor((size + kerf) * scale + 1e-6));
     const endsAtBarEnd = span.to >= barLength - 0.01;
     let worth = empty;
     let fill = 0;
     for (let c = 1; c <= most; c++) {
-      const filled = this.value[c]!;
-      if (filled === Number.NEGATIVE_INFINITY) continue;
-      const used = c / this.scale;
+      const filled = value[c]!;
+      // No fill is worth more than its pieces and the cut that the bar's own end may save.
+      if (filled + labour.cut <= worth) continue;
+      const used = c / scale;
       const rest = size - used;
       let net = filled - startCut;
-      if (rest > 0 && rest < keepFrom) net -= perScrap * rest;
+      if (rest < keepFrom) net -= perScrap * Math.max(0, rest - this.leftOut * Math.floor(c / this.lightest));
       if (endsAtBarEnd && used - kerf >= size - 0.01) net += labour.cut;
       if (net > worth + 1e-12) {
         worth = net;

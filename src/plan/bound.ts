@@ -47,7 +47,7 @@ export class Bounder {
     const ballast = rows.findIndex((row) => row.name === 'ballast');
     const perKg = ballast < 0 ? 0 : prices.loads[ballast]!;
     let value = loadAllowance(rows, prices) - (ballast < 0 ? 0 : perKg * rows[ballast]!.most);
-    for (const { kind, worth, spans } of pricePatterns(problem, prices, all)) {
+    for (const { kind, worth, spans } of pricePatterns(problem, prices, all, 'bound')) {
       if (worth <= 0) continue;
       value += worth * kind.count;
       for (const length of spans.flat()) uses[kind.steel]!.add(length);
@@ -152,4 +152,10 @@ function acrossEnds(laid: { width: number; stations?: { at: { from: number; to: 
   if (!laid.stations) return [-laid.width / 2, laid.width / 2];
   const readings = laid.stations.flatMap((station) => station.at);
   return [Math.min(...readings.map((reading) => reading.from)), Math.max(...readings.map((reading) => reading.to))];
+}
+
+/** The same prices with nothing paid for centre and spread: the bound then holds for plans that miss them, too. */
+export function withoutMoments(rows: LoadRow[], prices: Prices): Prices {
+  const loads = prices.loads.map((load, i) => (rows[i]!.aim === undefined ? load : 0));
+  return { ...prices, loads };
 }

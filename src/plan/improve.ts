@@ -14,6 +14,8 @@ export interface ReplanOptions {
   /** Rounds of pricing before the dive, and after each of its steps. */
   rounds: number;
   barsFirst: boolean;
+  /** Bundles lighter than this, kg, are done without in the voids planned anew; 0 for none. */
+  leastBundle: number;
   shouldStop?: () => boolean;
 }
 
@@ -26,18 +28,22 @@ export function replan(
   open: boolean[],
   options: ReplanOptions,
 ): Filling[] {
-  const { engine, rounds, barsFirst, shouldStop } = options;
+  const { engine, rounds, barsFirst, shouldStop, leastBundle } = options;
+  const own =
+    leastBundle > 0
+      ? berths.map((ways, i) => (open[i] ? ways.map((berth) => berth.without(leastBundle)) : ways))
+      : berths;
   const standing = fillings.map((filling, i) => (open[i] ? null : filling));
   const master = new Master(engine, problem);
   try {
     const lengths = options.lengths.map((own) => [...own]);
     for (const { steel, length } of usesOf(standing))
       if (!lengths[steel]!.includes(length)) lengths[steel]!.push(length);
-    for (const own of lengths) own.sort((a, b) => a - b);
-    seed(problem, master, root, standing, open, lengths);
+    for (const list of lengths) list.sort((a, b) => a - b);
+    seed(problem, master, root, standing, leastBundle > 0 ? open.map(() => false) : open, lengths);
     const closed = problem.spaces.map((space) => !open[space.index]);
-    generate(problem, master, berths, { lengths, rounds, tolerance: 1e-3, standing: closed, shouldStop });
-    return dive(problem, master, berths, {
+    generate(problem, master, own, { lengths, rounds, tolerance: 1e-3, standing: closed, shouldStop });
+    return dive(problem, master, own, {
       engine,
       lengths,
       rounds: Math.min(rounds, 8),

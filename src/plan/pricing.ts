@@ -9,7 +9,7 @@
 import { type LaidVoid, vesselPoint } from '../stow/laid.ts';
 import { Berth, type Layout, type LayoutPrices } from '../stow/layout.ts';
 import { stackValue } from '../stow/stack.ts';
-import { bestPattern, FillTable } from './barPattern.ts';
+import { bestPattern, FillTable, type TableUse } from './barPattern.ts';
 import { type Load, noLoad } from './load.ts';
 import type { LoadRow } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
@@ -47,8 +47,13 @@ export function perKgAt(
   return worth;
 }
 
-/** The pattern worth most of every bar kind; exact. Cost: one table for each steel. */
-export function pricePatterns(problem: Problem, prices: Prices, lengths: number[][]): PricedPattern[] {
+/** The pattern worth most of every bar kind; for a bound never less than that. Cost: one table for each steel. */
+export function pricePatterns(
+  problem: Problem,
+  prices: Prices,
+  lengths: number[][],
+  use: TableUse = 'patterns',
+): PricedPattern[] {
   const { job, labour } = problem;
   const { kerf } = job.saw;
   const priced: PricedPattern[] = [];
@@ -57,7 +62,7 @@ export function pricePatterns(problem: Problem, prices: Prices, lengths: number[
     const longest = Math.max(0, ...kinds.flatMap((kind) => kind.spans.map((span) => span.to - span.from)));
     const own = lengths[steel.index]!;
     const worth = own.map((length) => worthAt(prices.pieces[steel.index]!, length));
-    const table = new FillTable(longest + kerf, kerf, steel.heaviest, { lengths: own, worth }, labour);
+    const table = new FillTable(longest, kerf, steel.heaviest, { lengths: own, worth }, labour, use);
     for (const kind of kinds) {
       const best = bestPattern(table, kind, job, labour);
       if (best) priced.push({ kind, ...best });

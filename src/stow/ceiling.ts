@@ -9,8 +9,8 @@
 import type { BundleRules, Saw } from '../job/job.ts';
 import { outerSize, rolls } from '../job/section.ts';
 import { alongSize, lies, longestIn, sagOf, type Tie } from './bundle.ts';
+import { type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
-import { type Level, stackWorth } from './stack.ts';
 import type { Steel } from './steel.ts';
 
 /** A kind of tier at one length: its height in half millimetres, rounded down, and the most bars for 1, 2, … bundles. */

@@ -7,7 +7,11 @@ import type { KeepOut, Void } from '../job/job.ts';
 export type Axis = 'fore-and-aft' | 'athwartships';
 
 /** A void with its axis decided; length runs along the bars. */
-export type LaidVoid = Omit<Void, 'axis'> & { axis: Axis };
+export type LaidVoid = Omit<Void, 'axis'> & {
+  axis: Axis;
+  /** Bundles lighter than this, kg, are not tied while the planner tries to do without them. */
+  leastBundle?: number;
+};
 
 /** The ways a void's bars may lie: one laid void, or two for `either`. */
 export function layVoid(voidStated: Void): LaidVoid[] {

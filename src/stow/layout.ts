@@ -60,6 +60,11 @@ export class Berth {
     this.uniform = !laid.stations && laid.keepOut.length === 0;
   }
 
+  /** The same berth with no bundle lighter than `least` kg. */
+  without(least: number): Berth {
+    return new Berth({ ...this.laid, leastBundle: least }, this.steels, this.rules, this.saw);
+  }
+
   /** Room for runs, mm. */
   get room(): number {
     return this.laid.length - 2 * this.laid.clear.ends;

@@ -4,7 +4,9 @@
  */
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize, lies, sagOf } from './bundle.ts';
+import { climb } from './climb.ts';
 import { type Envelope, envelope, type Interval } from './envelope.ts';
+import { knapsack, type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
 import { widestThrough } from './opening.ts';
 import type { Steel } from './steel.ts';
@@ -17,8 +19,10 @@ import {
   isCarried,
   type Lying,
   layFill,
+  narrow,
   type TierKind,
   tierKind,
+  width,
 } from './tier.ts';
 
 /** A tier as it stands: its kind, the height of its bundles' undersides, and the bundles from least across. */
@@ -80,12 +84,14 @@ export function runSpace(
       rules.maxBars,
       Math.floor((limit - rules.wrapping) / ((steel.heaviest * length) / 1000) + 1e-9),
     );
+    const least = Math.ceil(((laid.leastBundle ?? 0) - rules.wrapping) / ((steel.heaviest * length) / 1000) - 1e-9);
     const sag = sagOf(steel.bow, length);
     for (const onEdge of lies(steel.section)) {
       for (let rows = 1; ; rows++) {
-        const kind = tierKind(steel, onEdge, rows, most, rules, sag);
-        if (!kind || kind.up > space.top - space.bottom + 1e-9) break;
-        kinds.push(kind);
+        const whole = tierKind(steel, onEdge, rows, most, rules, sag);
+        if (!whole || whole.up > space.top - space.bottom + 1e-9) break;
+        const kind = heavyEnough(whole, least);
+        if (kind.ties.length > 0) kinds.push(kind);
       }
     }
   }
@@ -127,15 +133,12 @@ function isUniform(laid: LaidVoid, run: RunSpace): boolean {
   return run.space.uniform && (!laid.opening || run.along <= laid.opening.along);
 }
 
-function width(interval: Interval): number {
-  return interval.to - interval.from;
-}
-
-/** The kind without the ties that are too wide for the opening. */
-function narrow(kind: TierKind, widest: number): TierKind {
-  const keep = kind.widths.findIndex((across) => across > widest + 1e-9);
-  if (keep < 0) return kind;
-  return { ...kind, ties: kind.ties.slice(0, keep), widths: kind.widths.slice(0, keep) };
+/** The kind without the ties of fewer than `least` bars. */
+function heavyEnough(kind: TierKind, least: number): TierKind {
+  const first = kind.ties.findIndex((tie) => tie.bars >= least);
+  if (first === 0) return kind;
+  if (first < 0) return { ...kind, ties: [], widths: [] };
+  return { ...kind, ties: kind.ties.slice(first), widths: kind.widths.slice(first) };
 }
 
 /** The stack worth most, and its value; null where nothing is worth stowing. Carried area is kept. */
@@ -165,10 +168,11 @@ export function stackValue(stack: Stack, prices: StackPrices): number {
   return value;
 }
 
-/** A tier that may be chosen: its height in half millimetres and its worth. */
-export interface Level {
-  up: number;
-  worth: number;
+/** Room for the working of `uniformWorth`: as long as the kinds of a run, and as the height in half millimetres and one. */
+export interface Room {
+  ups: Int32Array;
+  worths: Float64Array;
+  value: Float64Array;
 }
 
 interface Choice extends Level {
@@ -191,40 +195,6 @@ function choicesOf(run: RunSpace, prices: StackPrices, spent?: Set<number>): Cho
     choices.push({ up: kind.up * 2, worth: best.value, kind, fill: best.fill });
   }
   return choices;
-}
-
-/** Room for the working of `uniformWorth`: as long as the kinds of a run, and as the height in half millimetres and one. */
-export interface Room {
-  ups: Int32Array;
-  worths: Float64Array;
-  value: Float64Array;
-}
-
-/**
- * Unbounded knapsack over `height` half millimetres; `levels` lowest first. `value` is room for the working, at least
- * height + 1 long, and holds the worth of every height afterwards.
- */
-export function stackWorth(levels: Level[], height: number, value: Float64Array): number {
-  const ups = Int32Array.from(levels, (level) => level.up);
-  const worths = Float64Array.from(levels, (level) => level.worth);
-  return knapsack(ups, worths, levels.length, height, value);
-}
-
-function knapsack(ups: Int32Array, worths: Float64Array, count: number, height: number, value: Float64Array): number {
-  if (count === 0) return 0;
-  const least = ups[0]!;
-  value.fill(0, 0, Math.min(least, height + 1));
-  for (let h = least; h <= height; h++) {
-    let best = value[h - 1]!;
-    for (let i = 0; i < count; i++) {
-      const up = ups[i]!;
-      if (up > h) break;
-      const worth = value[h - up]! + worths[i]!;
-      if (worth > best) best = worth;
-    }
-    value[h] = best;
-  }
-  return value[height]!;
 }
 
 /**
@@ -351,85 +321,4 @@ export function pileTiers(loose: LooseTier[], up: number): Tier[] {
     height += tier.kind.up;
     return placed;
   });
-}
-
-interface Label {
-  up: number;
-  value: number;
-  tier: Tier | null;
-  below: Label | null;
-  support: Interval[] | null;
-}
-
-/**
- * Tiers where the space changes with the height: labels by height reached, each carrying the best value and the support
- * it offers (heuristic: one label a height, worthless ones dropped).
- */
-function climb(run: RunSpace, prices: StackPrices): Tier[] {
-  const ground: Label = { up: run.space.bottom, value: 0, tier: null, below: null, support: null };
-  const labels = new Map<number, Label>([[Math.round(ground.up * 2), ground]]);
-  const open = [Math.round(ground.up * 2)];
-  let best = ground;
-  let record = -1;
-  while (open.length > 0) {
-    let next = 0;
-    for (let i = 1; i < open.length; i++) if (open[i]! < open[next]!) next = i;
-    const label = labels.get(open.splice(next, 1)[0]!)!;
-    if (label.value <= record) continue;
-    record = label.value;
-    if (label.value > best.value) best = label;
-    for (const kind of run.kinds) {
-      if (prices.perBar[kind.steel]! <= 0) continue;
-      const high = label.up + kind.up;
-      if (high > run.space.top + 1e-9) continue;
-      const tier = tierOn(run, prices, kind, label);
-      if (!tier) continue;
-      const value = label.value + tier.value;
-      const key = Math.round(high * 2);
-      const there = labels.get(key);
-      if (there && there.value >= value) continue;
-      if (!there) open.push(key);
-      const support = tier.tier.lying.map((bundle) => carrying(kind, bundle, run.wrap));
-      labels.set(key, { up: high, value, tier: tier.tier, below: label, support });
-    }
-  }
-  const tiers: Tier[] = [];
-  for (let label: Label | null = best; label?.tier; label = label.below) tiers.unshift(label.tier);
-  return tiers;
-}
-
-/** The best tier of one kind on a label: over the whole clear width, or kept within what carries it. */
-function tierOn(
-  run: RunSpace,
-  prices: StackPrices,
-  whole: TierKind,
-  label: Label,
-): { tier: Tier; value: number } | null {
-  const kind = narrow(whole, run.widest(whole, label.up));
-  if (kind.ties.length === 0) return null;
-  const free = run.space.clear(label.up, label.up + kind.up);
-  const { support } = label;
-  const tries = support ? [free, within(free, support)] : [free];
-  let best: { tier: Tier; value: number } | null = null;
-  for (const intervals of tries) {
-    const lying: Lying[] = [];
-    for (const interval of intervals) {
-      const chosen = bestFill(fillWidth(kind, width(interval), run.gap), prices.perBar[kind.steel]!, prices.perBundle);
-      if (chosen) lying.push(...layFill(kind, chosen.fill, interval, run.gap));
-    }
-    const carried = support ? lying.filter((bundle) => isCarried(bundle, support)) : lying;
-    const bars = carried.reduce((sum, bundle) => sum + bundle.tie.bars, 0);
-    const value = bars * prices.perBar[kind.steel]! - carried.length * prices.perBundle;
-    if (carried.length > 0 && value > (best?.value ?? 0))
-      best = { tier: { kind, up: label.up, lying: carried }, value };
-  }
-  return best;
-}
-
-function within(free: Interval[], support: Interval[]): Interval[] {
-  const low = Math.min(...support.map((interval) => interval.from));
-  const high = Math.max(...support.map((interval) => interval.to));
-  return free
-    .map((interval) => ({ from: Math.max(interval.from, low), to: Math.min(interval.to, high) }))
-    .filter((interval) => interval.to > interval.from);
 }

@@ -164,3 +164,15 @@ export function isCarried(lying: Lying, below: Interval[]): boolean {
   const middle = lying.from + lying.across / 2;
   return carried >= 0.6 * lying.across + 0.01 && middle >= low && middle <= high;
 }
+
+/** The kind without the ties that are too wide for the opening. */
+export function narrow(kind: TierKind, widest: number): TierKind {
+  const keep = kind.widths.findIndex((across) => across > widest + 1e-9);
+  if (keep < 0) return kind;
+  return { ...kind, ties: kind.ties.slice(0, keep), widths: kind.widths.slice(0, keep) };
+}
+
+/** Width of an interval, mm. */
+export function width(interval: Interval): number {
+  return interval.to - interval.from;
+}

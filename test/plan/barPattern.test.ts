@@ -92,7 +92,7 @@ function everyCutting(tiny: Tiny): number[][][] {
 function bestTold({ problem, kind, lengths, worth }: Tiny): { worth: number; spans: number[][] } | null {
   const { job, labour } = problem;
   const longest = Math.max(...kind.spans.map(({ from, to }) => to - from));
-  const table = new FillTable(longest + job.saw.kerf, job.saw.kerf, kind.perMetre, { lengths, worth }, labour);
+  const table = new FillTable(longest, job.saw.kerf, kind.perMetre, { lengths, worth }, labour, 'patterns');
   return bestPattern(table, kind, job, labour);
 }
 

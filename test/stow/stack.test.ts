@@ -1,7 +1,8 @@
 /** Stacks and layouts of random spaces, held against the words of the plan format. */
 import { describe, expect, test } from 'vitest';
+import { stackWorth } from '../../src/stow/knapsack.ts';
 import { Berth } from '../../src/stow/layout.ts';
-import { bestStack, runSpace, stackValue, stackWorth } from '../../src/stow/stack.ts';
+import { bestStack, runSpace, stackValue } from '../../src/stow/stack.ts';
 import { throwDice } from '../bench/dice.ts';
 import { type Shape, throwPrices, throwSetting } from './random.ts';
 import { countWorth, layoutFaults, stackFaults } from './recount.ts';

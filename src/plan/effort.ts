@@ -1,0 +1,57 @@
+/** How much work each effort is worth: counted in steps, so that the same effort gives the same plan. */
+import type { Effort } from './plan.ts';
+
+/** Counted work of an effort. */
+export interface Work {
+  /** Passes over every whole-millimetre length. */
+  passes: number;
+  /** Rounds of pricing before the first plan, and in each pass. */
+  rounds: number;
+  /** Rounds of pricing after each step of a dive. */
+  diveRounds: number;
+  /** Counted work of the cutting of each steel, about milliseconds. */
+  cutting: number;
+  /** Times a few voids are planned again, and the rounds of pricing in each. */
+  improvements: number;
+  replanRounds: number;
+  /** Lengths in each beside those of the plan. */
+  replanLengths: number;
+  /** The gap at which a pass stops. */
+  tolerance: number;
+}
+
+export const WORK: Record<Effort, Work> = {
+  quick: {
+    passes: 2,
+    rounds: 60,
+    diveRounds: 5,
+    cutting: 60,
+    improvements: 4,
+    replanRounds: 8,
+    replanLengths: 10,
+    tolerance: 2e-3,
+  },
+  steady: {
+    passes: 6,
+    rounds: 150,
+    diveRounds: 10,
+    cutting: 100,
+    improvements: 20,
+    replanRounds: 10,
+    replanLengths: 14,
+    tolerance: 1e-3,
+  },
+  thorough: {
+    passes: 15,
+    rounds: 400,
+    diveRounds: 25,
+    cutting: 400,
+    improvements: 120,
+    replanRounds: 20,
+    replanLengths: 24,
+    tolerance: 2e-4,
+  },
+};
+
+/** Work before the first plan. */
+export const FIRST = { rounds: 30, tolerance: 2e-2, diveRounds: 2 };

@@ -1,0 +1,332 @@
+import { pileMass } from '../job/lot.ts';
+import type { LinearEngine } from '../linear/model.ts';
+import type { Berth } from '../stow/layout.ts';
+import { VERSION } from '../version.ts';
+import { Bounder, withoutMoments } from './bound.ts';
+import type { Filling } from './caps.ts';
+import { Dice } from './dice.ts';
+import { dive } from './dive.ts';
+import { FIRST, WORK, type Work } from './effort.ts';
+import { cutFillings, type Making, makePlan } from './finish.ts';
+import { generate } from './generate.ts';
+import { replan } from './improve.ts';
+import { firstLengths } from './lengths.ts';
+import { Master } from './master.ts';
+import { whyNothing } from './nothing.ts';
+import type { Plan } from './plan.ts';
+import type { PlanOptions, PlanResult } from './planner.ts';
+import type { Prices } from './prices.ts';
+import { berthsOf } from './pricing.ts';
+import { KEPT, leantPrices, type Problem } from './problem.ts';
+import { missOf } from './putBack.ts';
+
+/** Candidate lengths begin with every so many millimetres. */
+const GRID = 150;
+
+/** The default plan is the one with the fewest stops that is worth this share of the best. */
+const NEAR_BEST = 0.97;
+
+/** Aims are kept where that leaves this share of the value. */
+const WORTH_KEEPING = 0.5;
+
+/** A whole plan, and the layouts that it was made from. */
+interface Found {
+  plan: Plan;
+  fillings: Filling[];
+  /** Its value, less a price on what it misses of centre and spread: what plans are compared by. */
+  score: number;
+}
+
+/** One planning: what is found on the way. */
+export class Search {
+  private readonly problem: Problem;
+  private readonly options: PlanOptions;
+  private readonly making: Making;
+  private readonly work: Work;
+  private readonly master: Master;
+  private readonly berths: Berth[][];
+  private readonly lengths: number[][];
+  private readonly found: Found[] = [];
+  private readonly dice: Dice;
+  private readonly bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
+  private step = 0;
+
+  constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
+    this.problem = problem;
+    this.options = options;
+    this.work = WORK[options.effort ?? 'steady'];
+    this.making = {
+      engine,
+      version: VERSION,
+      jobDigest: options.jobDigest,
+      effort: options.effort ?? 'steady',
+      seed: options.seed ?? 1,
+      cuttingEffort: this.work.cutting,
+      shouldStop: () => this.stopped(),
+    };
+    this.dice = new Dice(options.seed ?? 1);
+    this.master = new Master(engine, problem);
+    this.berths = berthsOf(problem);
+    this.lengths = firstLengths(problem, GRID);
+  }
+
+  run(): PlanResult {
+    this.addLengths();
+    this.generate(this.lengths, FIRST);
+    this.weighAims();
+    this.offer('first plan', this.lengths, FIRST.diveRounds);
+    this.passOverLengths();
+    if (!this.stopped()) this.offer('plan', this.lengths, this.work.diveRounds);
+    this.improve(this.bestOf(this.found), this.lengths, this.work.improvements);
+    this.fewerStops();
+    const plan = this.choose();
+    return plan ? { kind: 'plan', plan } : { kind: 'nothing', reasons: whyNothing(this.problem) };
+  }
+
+  /** Leans towards aims, rather than keeping them, where keeping them would cost most of what could be placed. */
+  private weighAims(): void {
+    const { master, problem } = this;
+    if (master.loadRows.every((row) => row.aim === undefined)) return;
+    const kept = master.value;
+    if (kept >= WORTH_KEEPING * Math.min(pileMass(problem.job), problem.job.aims.ballast ?? Number.POSITIVE_INFINITY))
+      return;
+    const leant = leantPrices(problem);
+    master.priceMisses(leant);
+    this.generate(this.lengths, FIRST);
+    if (kept < WORTH_KEEPING * master.value) {
+      problem.missPrices = leant;
+      return;
+    }
+    master.priceMisses(KEPT);
+    master.solve();
+  }
+
+  /** Plans a few voids of a plan again, round after round, and keeps what is better; the best is returned. */
+  private improve(start: Found | null, lengths: number[][], times: number): Found | null {
+    let best = start;
+    const { spaces } = this.problem;
+    for (let i = 0; i < times && best && !this.stopped(); i++) {
+      const leastBundle = i % 4 === 3 ? this.floorFor(best.plan) : 0;
+      const open = leastBundle > 0 ? this.lighterThan(best.plan, leastBundle) : this.chooseOpen(i);
+      const fillings = replan(this.problem, this.master, this.berths, best.fillings, open, {
+        engine: this.making.engine,
+        lengths: this.someOf(lengths, best.plan),
+        rounds: this.work.replanRounds,
+        barsFirst: i % 2 === 0,
+        leastBundle,
+        shouldStop: () => this.stopped(),
+      });
+      const next = this.keep('better', fillings, best.score);
+      if (next) best = next;
+    }
+    return spaces.length > 0 ? best : start;
+  }
+
+  /**
+   * A mass to do without lighter bundles, where the ballast asked for is reached: it may be passed by less than the
+   * lightest bundle, so that heavier ones let more in. 0 where that is no use.
+   */
+  private floorFor(plan: Plan): number {
+    const { ballast } = this.problem.job.aims;
+    const masses = plan.bundles.map((bundle) => bundle.mass).sort((a, b) => a - b);
+    const total = masses.reduce((sum, mass) => sum + mass, 0);
+    if (ballast === undefined || total < ballast) return 0;
+    const heavier = masses.filter((mass) => mass > masses[0]! + 0.05);
+    return heavier[Math.min(heavier.length - 1, this.dice.below(6))] ?? 0;
+  }
+
+  /** The voids with a bundle lighter than that, and one more. */
+  private lighterThan(plan: Plan, least: number): boolean[] {
+    const light = new Set(plan.bundles.filter(({ mass }) => mass < least - 0.02).map((bundle) => bundle.void));
+    const other = this.dice.below(this.problem.spaces.length);
+    return this.problem.spaces.map(({ stated, index }) => light.has(stated.void) || index === other);
+  }
+
+  /** Some of the lengths, another choice each time: those of the plan, and others up to a number that is quickly priced. */
+  private someOf(lengths: number[][], plan: Plan): number[][] {
+    const all = [...new Set(lengths.flat())];
+    const kept = new Set(plan.bundles.map((bundle) => bundle.length));
+    const most = Math.min(all.length, kept.size + this.work.replanLengths);
+    for (let tries = 4 * most; kept.size < most && tries > 0; tries--) kept.add(all[this.dice.below(all.length)]!);
+    return lengths.map((own) => own.filter((length) => kept.has(length)));
+  }
+
+  /** The voids to empty in round `i`: all of them first, then one to three at random. */
+  private chooseOpen(i: number): boolean[] {
+    const count = this.problem.spaces.length;
+    if (i === 0 || count <= 2) return this.problem.spaces.map(() => true);
+    const open = this.problem.spaces.map(() => false);
+    const many = Math.min(count - 1, 1 + this.dice.below(3));
+    for (let n = 0; n < many; ) {
+      const at = this.dice.below(count);
+      if (open[at]) continue;
+      open[at] = true;
+      n++;
+    }
+    return open;
+  }
+
+  private bestOf(found: Found[]): Found | null {
+    return found.reduce<Found | null>((best, next) => (best && best.score >= next.score ? best : next), null);
+  }
+
+  /** Bounds over every whole millimetre, and the lengths that the bound would use taken in, until none is new. */
+  private passOverLengths(): void {
+    const bounder = new Bounder(this.problem);
+    for (let pass = 0; pass < this.work.passes && !this.stopped(); pass++) {
+      const prices = pass === 0 ? this.master.prices() : this.generate(this.lengths);
+      const { uses, value } = bounder.at(this.master.loadRows, prices);
+      this.bounds.aimed = Math.min(this.bounds.aimed, value);
+      this.bounds.any = Math.min(this.bounds.any, this.boundAnywhere(bounder, prices, value));
+      this.tell('lengths');
+      let added = 0;
+      uses.forEach((lengths, steel) => {
+        for (const length of lengths) {
+          if (this.lengths[steel]!.includes(length)) continue;
+          this.lengths[steel]!.push(length);
+          added++;
+        }
+      });
+      if (added === 0) break;
+      this.addLengths();
+    }
+    if (!this.stopped()) this.generate(this.lengths);
+  }
+
+  /** The bound over plans that may miss the aims, too. */
+  private boundAnywhere(bounder: Bounder, prices: Prices, aimed: number): number {
+    const { loadRows } = this.master;
+    if (loadRows.every((row, i) => row.aim === undefined || prices.loads[i]! < 1e-9)) return aimed;
+    return bounder.at(loadRows, withoutMoments(loadRows, prices)).value;
+  }
+
+  /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
+  private fewerStops(): void {
+    const most = this.mostStops();
+    let last = this.bestOf(this.found);
+    for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
+      if (!last || last.plan.totals.stops <= 1) return;
+      const over = last.plan.totals.stops - most;
+      if (over <= 0 && (this.options.stops !== undefined || last.score < NEAR_BEST * this.bestWithin(most))) return;
+      const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
+      const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
+      this.master.allow(lengths.map((own) => new Set(own)));
+      this.generate(lengths);
+      last = this.offer('fewer stops', lengths, this.work.diveRounds);
+      if (last && last.plan.totals.stops <= most) last = this.improve(last, lengths, this.work.improvements >> 2);
+    }
+  }
+
+  private bestWithin(most: number): number {
+    return Math.max(
+      0,
+      ...this.found.filter(({ plan }) => plan.totals.stops <= most).map(({ plan }) => plan.bound.value),
+    );
+  }
+
+  /** The most stops that the job and the caller allow. */
+  private mostStops(): number {
+    const { stops } = this.options;
+    return Math.min(
+      this.problem.job.aims.stopsAtMost ?? Number.POSITIVE_INFINITY,
+      typeof stops === 'number' ? stops : Number.POSITIVE_INFINITY,
+    );
+  }
+
+  /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
+  private choose(): Plan | null {
+    const most = this.mostStops();
+    const able = this.found.filter(({ plan }) => plan.totals.stops <= most && plan.bound.value > 0);
+    const best = this.bestOf(able);
+    if (!best) return null;
+    const near = able.filter(({ score }) => score >= NEAR_BEST * best.score);
+    const fewest = near.reduce((a, b) => {
+      const fewer = b.plan.totals.stops - a.plan.totals.stops;
+      return fewer < 0 || (fewer === 0 && b.score > a.score) ? b : a;
+    }, best);
+    return this.finish((this.options.stops === undefined ? fewest : best).plan);
+  }
+
+  /** The chosen plan with its bound and the choice it was made from. */
+  private finish(plan: Plan): Plan {
+    const missed = plan.cautions.some(({ code }) => code === 'centre-missed' || code === 'spread-missed');
+    const most = missed ? this.bounds.any : Math.min(this.bounds.aimed, this.bounds.any);
+    const valueAtMost = Number.isFinite(most) ? Math.round(most * 100) / 100 : null;
+    const { value } = plan.bound;
+    const gap = valueAtMost === null ? null : Math.round(((valueAtMost - value) / Math.abs(valueAtMost)) * 1e6) / 1e6;
+    const scope =
+      missed || !this.problem.job.aims.centre
+        ? 'every plan of the job, whatever its lengths and stops'
+        : 'every plan of the job that keeps the centre and spread asked for, whatever its lengths and stops';
+    return { ...plan, bound: { value, valueAtMost, gap, scope } };
+  }
+
+  /** The first plan is always finished; after it the caller may stop at any step. */
+  private stopped(): boolean {
+    return this.found.length > 0 && (this.options.shouldStop?.() ?? false);
+  }
+
+  private addLengths(): void {
+    this.lengths.forEach((lengths, steel) => {
+      lengths.sort((a, b) => a - b);
+      for (const length of lengths) this.master.addLength(steel, length);
+    });
+  }
+
+  private generate(lengths: number[][], { rounds, tolerance }: Pick<Work, 'rounds' | 'tolerance'> = this.work) {
+    const shouldStop = () => this.stopped();
+    return generate(this.problem, this.master, this.berths, { lengths, rounds, tolerance, shouldStop }).prices;
+  }
+
+  /** Dives to a whole plan and keeps it. */
+  private offer(phase: string, lengths: number[][], rounds: number): Found | null {
+    const { engine } = this.making;
+    return this.keep(
+      phase,
+      dive(this.problem, this.master, this.berths, { engine, lengths, rounds }),
+      Number.NEGATIVE_INFINITY,
+    );
+  }
+
+  /** Makes the plan of fillings; keeps it where it is worth more than `least`, tells it where it is the best within the stops allowed. */
+  private keep(phase: string, fillings: Filling[], least: number): Found | null {
+    const cutting = cutFillings(this.problem, fillings, this.making);
+    const plan = makePlan(this.problem, fillings, cutting, this.making);
+    const most = this.mostStops();
+    const before = this.bestWithin(most);
+    const score = plan ? plan.bound.value - missOf(this.problem, fillings) : 0;
+    const found = plan && score > least ? { plan, fillings, score } : null;
+    if (found) this.found.push(found);
+    const better = found !== null && found.plan.totals.stops <= most && score > before;
+    this.tell(phase, better ? this.finish(found.plan) : undefined);
+    return found;
+  }
+
+  private tell(phase: string, plan?: Plan): void {
+    const most = this.mostStops();
+    const best = this.bestOf(this.found.filter(({ plan: own }) => own.totals.stops <= most));
+    const value = best?.plan.bound.value ?? 0;
+    this.options.onProgress?.({
+      phase,
+      step: ++this.step,
+      value: value > 0 ? value : null,
+      bound: Number.isFinite(this.bounds.any) ? this.bounds.any : null,
+      ...(plan ? { plan } : {}),
+    });
+  }
+
+  dispose(): void {
+    this.master.dispose();
+  }
+}
+
+/** Steps down in stops at most. */
+const MOST_CHOICES = 12;
+
+/** The lengths of a plan but for the `drop` that carry least steel. */
+function lengthsWithout(plan: Plan, drop: number): Set<number> {
+  const masses = new Map<number, number>();
+  for (const { length, mass } of plan.bundles) masses.set(length, (masses.get(length) ?? 0) + mass);
+  const sorted = [...masses].sort(([a, p], [b, q]) => q - p || a - b).map(([length]) => length);
+  return new Set(sorted.slice(0, Math.max(1, sorted.length - drop)));
+}
