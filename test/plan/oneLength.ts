@@ -82,14 +82,14 @@ function bestAt(job: Job, place: Void, section: Section, key: string, length: nu
   return best;
 }
 
-interface Gain {
+export interface Gain {
   /** Rank-weighted steel less scrap and cuts, kg. */
   value: number;
   placed: number;
 }
 
 /** What 0, 1, 2, … pieces of a length are worth at best, every bar used once at most; as far as the pile yields them. */
-function gainsOf(job: Job, place: Void, key: string, length: number): Gain[] {
+export function gainsOf(job: Job, place: Void, key: string, length: number): Gain[] {
   const weight = Math.max(0.9, 1 - 0.01 * (place.rank - 1));
   const cut = (job.aims.kgPerHour * job.saw.minutesPerCut) / 60 / job.saw.gang;
   let best: Gain[] = [{ value: 0, placed: 0 }];
