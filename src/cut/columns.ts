@@ -59,16 +59,21 @@ export function trimPattern(scaled: Scaled, pattern: Pattern, demand: ArrayLike<
   return makePattern(scaled, pattern.stock, fills);
 }
 
+function keyOf({ stock, fills }: Pattern): string {
+  return `${stock}|${fills.map((fill) => `${fill.rows},${fill.counts}`).join('|')}`;
+}
+
 export class Master {
+  /** They move up when some are dropped: hold on to patterns, not to their places. */
   readonly patterns: Pattern[] = [];
   private readonly model: LinearModel;
-  private readonly known = new Map<string, number>();
+  private readonly known = new Set<string>();
   private readonly stockRow: Int32Array;
   /** Columns before the first pattern: what is short of each size. */
   private readonly offset: number;
-  private readonly open: boolean[] = [];
+  private open: boolean[] = [];
   private readonly exactly: boolean;
-  /** At the last solve. */
+  /** At the last solve: what is used of each pattern, what is short, and the duals. */
   x: Float64Array = new Float64Array(0);
   short: Float64Array = new Float64Array(0);
   pi: Float64Array = new Float64Array(0);
@@ -92,19 +97,40 @@ export class Master {
     this.offset = count;
   }
 
-  /** Adds a pattern unless it is known; returns its index and whether it is new. */
-  add(pattern: Pattern): { index: number; fresh: boolean } {
-    const key = `${pattern.stock}|${pattern.fills.map((f) => `${f.rows},${f.counts}`).join('|')}`;
-    const before = this.known.get(key);
-    if (before !== undefined) return { index: before, fresh: false };
+  /** Adds a pattern; false where it is there already. */
+  add(pattern: Pattern): boolean {
+    const key = keyOf(pattern);
+    if (this.known.has(key)) return false;
+    this.known.add(key);
     const { rows, counts, stock, cost } = pattern;
     const stockRow = this.stockRow[stock]!;
     if (stockRow < 0) this.model.addColumn({ cost, rows, values: counts });
     else this.model.addColumn({ cost, rows: [...rows, stockRow], values: [...counts, 1] });
-    const index = this.patterns.push(pattern) - 1;
-    this.known.set(key, index);
+    this.patterns.push(pattern);
     this.open.push(true);
-    return { index, fresh: true };
+    return true;
+  }
+
+  /** After a solve: drops the patterns that are furthest from use, so that about `keep` stay. */
+  drop(keep: number): void {
+    const reduced = this.patterns.map((pattern) => this.reducedCost(pattern));
+    const unused = this.patterns.map((_, j) => j).filter((j) => this.x[j] === 0 && Math.abs(reduced[j]!) > 1e-6);
+    const worth = (j: number): number => (this.open[j] ? reduced[j]! : Infinity);
+    unused.sort((a, b) => worth(b) - worth(a) || a - b);
+    const gone = new Set(unused.slice(0, Math.max(0, this.patterns.length - keep)));
+    if (gone.size === 0) return;
+    this.model.deleteColumns([...gone].sort((a, b) => a - b).map((j) => this.offset + j));
+    for (const j of gone) this.known.delete(keyOf(this.patterns[j]!));
+    const stays = <T>(_: T, j: number): boolean => !gone.has(j);
+    this.x = this.x.filter(stays);
+    this.open = this.open.filter(stays);
+    this.patterns.splice(0, this.patterns.length, ...this.patterns.filter(stays));
+  }
+
+  private reducedCost({ rows, counts, stock, cost }: Pattern): number {
+    let reduced = cost - this.sigma[stock]!;
+    for (let k = 0; k < rows.length; k++) reduced -= counts[k]! * this.pi[rows[k]!]!;
+    return reduced;
   }
 
   /** Lets a pattern be used, or not. */
@@ -112,10 +138,6 @@ export class Master {
     if (this.open[index] === allowed) return;
     this.open[index] = allowed;
     this.model.setColumnBounds(this.offset + index, 0, allowed ? Infinity : 0);
-  }
-
-  isAllowed(index: number): boolean {
-    return this.open[index]!;
   }
 
   setDemand(row: number, demand: number): void {

@@ -26,6 +26,12 @@ export interface DiveLimits {
   onBetter: () => void;
 }
 
+/** A pattern and the part of one bar that the relaxation uses beyond whole ones. */
+interface Fraction {
+  pattern: Pattern;
+  part: number;
+}
+
 /** Rounds of pricing at one node. */
 const NODE_ROUNDS = 60;
 
@@ -34,7 +40,7 @@ export class Dive {
   private readonly relax: Relaxation;
   private readonly incumbent: Incumbent;
   private readonly limits: DiveLimits;
-  private readonly banned = new Set<number>();
+  private readonly banned = new Set<Pattern>();
   private readonly fixed: Pattern[] = [];
   private fixedCost = 0;
 
@@ -51,7 +57,6 @@ export class Dive {
       Int32Array.from(scaled.demand),
       Float64Array.from(scaled.stocks, (s) => s.count),
       discrepancies,
-      0,
     );
     return this.done();
   }
@@ -65,51 +70,43 @@ export class Dive {
     return this.incumbent.cost - this.fixedCost - this.limits.step + 1e-9;
   }
 
-  private explore(demand: Int32Array, counts: Float64Array, discrepancies: number, depth: number): void {
+  private explore(demand: Int32Array, counts: Float64Array, discrepancies: number): void {
     const { relax } = this;
     this.nodes++;
     relax.setResidual(demand, counts);
     relax.allowFitting(this.banned);
     const solved = relax.solve({ cutoff: this.cutoff(), rounds: NODE_ROUNDS, shouldStop: this.limits.over });
     if (solved.status === 'failed' || solved.status === 'bounded') return;
-    const x = Float64Array.from(relax.master.x);
+    const fractions: Fraction[] = [];
     const restore = { fixed: this.fixed.length, cost: this.fixedCost };
     const restDemand = Int32Array.from(demand);
     const restCounts = Float64Array.from(counts);
-    for (let j = 0; j < x.length; j++) {
-      const times = Math.floor(x[j]! + 1e-6);
-      for (let n = 0; n < times; n++) this.fix(relax.master.patterns[j]!, restDemand, restCounts);
-      x[j]! -= times;
-    }
+    relax.master.patterns.forEach((pattern, j) => {
+      const x = relax.master.x[j] ?? 0;
+      const times = Math.floor(x + 1e-6);
+      for (let n = 0; n < times; n++) this.fix(pattern, restDemand, restCounts);
+      if (x - times > 1e-6) fractions.push({ pattern, part: x - times });
+    });
     this.complete(restDemand, restCounts);
-    if (!this.done()) this.branch(x, restDemand, restCounts, discrepancies, depth);
+    if (!this.done()) this.branch(fractions, restDemand, restCounts, discrepancies);
     this.undo(restore);
   }
 
-  private branch(
-    x: Float64Array,
-    demand: Int32Array,
-    counts: Float64Array,
-    discrepancies: number,
-    depth: number,
-  ): void {
-    const choices: { j: number; rank: number }[] = [];
-    for (let j = 0; j < x.length; j++) if (x[j]! > 1e-6) choices.push({ j, rank: x[j]! });
-    choices.sort((a, b) => b.rank - a.rank || a.j - b.j);
-    const banned: number[] = [];
-    for (let d = 0; d <= discrepancies && d < choices.length; d++) {
-      const { j } = choices[d]!;
+  private branch(fractions: Fraction[], demand: Int32Array, counts: Float64Array, discrepancies: number): void {
+    fractions.sort((a, b) => b.part - a.part);
+    const banned: Pattern[] = [];
+    for (const { pattern } of fractions.slice(0, discrepancies + 1)) {
       const restore = { fixed: this.fixed.length, cost: this.fixedCost };
       const restDemand = Int32Array.from(demand);
       const restCounts = Float64Array.from(counts);
-      this.fix(this.relax.master.patterns[j]!, restDemand, restCounts);
-      this.explore(restDemand, restCounts, discrepancies - d, depth + 1);
+      this.fix(pattern, restDemand, restCounts);
+      this.explore(restDemand, restCounts, discrepancies - banned.length);
       this.undo(restore);
       if (this.done()) break;
-      this.banned.add(j);
-      banned.push(j);
+      this.banned.add(pattern);
+      banned.push(pattern);
     }
-    for (const j of banned) this.banned.delete(j);
+    for (const pattern of banned) this.banned.delete(pattern);
   }
 
   /** Takes a pattern into the plan, without the pieces beyond what is left. */

@@ -1,6 +1,6 @@
 /** Quick whole plans without linear programming: a start, and the rest of a rounded one. Heuristic. */
 import { makePattern, type Pattern } from './columns.ts';
-import type { Fill } from './pattern.ts';
+import { type Fill, PatternTable } from './pattern.ts';
 import type { Scaled } from './scale.ts';
 
 /** Pieces of a row that are not cut. */
@@ -71,6 +71,49 @@ export function fitBest(scaled: Scaled, demand: ArrayLike<number>, counts: Array
     });
     return findBest(open, size);
   }
+}
+
+/** Table cells that filling bars fully may take in all; larger problems do without. */
+const FULL_CELLS = 60_000_000;
+const FULL_NODES = 3000;
+
+/**
+ * Fills bar after bar as full as can be, each with the longest piece left; of several stock types the one that is filled
+ * with least waste for its price. Null where bars have several spans, where ends cost, or where it would take too long.
+ */
+export function fillFull(scaled: Scaled, bars: number): GreedyPlan | null {
+  const { stocks, sizes } = scaled;
+  const widest = Math.max(0, ...stocks.flatMap((stock) => stock.capacities));
+  if (scaled.ends.length > 0 || stocks.some((stock) => stock.capacities.length !== 1)) return null;
+  if (Math.min(3_000_000, sizes.length * widest) * bars > 2 * FULL_CELLS) return null;
+  const demand = Int32Array.from(scaled.demand);
+  const counts = stocks.map((stock) => stock.count);
+  const table = new PatternTable(sizes, widest);
+  const patterns: Pattern[] = [];
+  const values = Float64Array.from(sizes);
+  for (;;) {
+    table.fill(values, demand);
+    let best: { fill: Fill; stock: number; rate: number } | null = null;
+    for (const [stock, { capacities, price }] of stocks.entries()) {
+      if (counts[stock]! <= 0) continue;
+      const fill = table.bestWithLongest(capacities[0]!, FULL_NODES);
+      if (fill === null) continue;
+      const rate = price / fill.value;
+      if (best === null || rate < best.rate) best = { fill, stock, rate };
+    }
+    if (best === null) break;
+    const { fill, stock } = best;
+    fill.rows.forEach((row, k) => {
+      demand[row]! -= fill.counts[k]!;
+    });
+    counts[stock]!--;
+    patterns.push(makePattern(scaled, stock, [fill]));
+  }
+  const short: Short[] = [];
+  demand.forEach((count, row) => {
+    if (count > 0) short.push({ row, count });
+  });
+  return { patterns, cost: patterns.reduce((sum, pattern) => sum + pattern.cost, 0), short };
 }
 
 function findBest(open: OpenSpan[], size: number): OpenSpan | null {

@@ -180,6 +180,12 @@ export class PatternTable {
     return fills;
   }
 
+  /** The best filling with the longest piece that may be used; null where it does not fit. */
+  bestWithLongest(capacity: number, nodes: number): Fill | null {
+    if (this.activeCount === 0 || this.size[0]! > capacity) return null;
+    return this.bestWith(0, capacity - this.size[0]!, 0, nodes);
+  }
+
   /** The best filling that holds active piece k, with `left` for the rest. */
   private bestWith(k: number, left: number, floor: number, nodes: number): Fill | null {
     const value = this.value[k]!;

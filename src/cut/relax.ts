@@ -40,6 +40,10 @@ interface Best {
   bound: number;
 }
 
+/** Patterns kept when some are dropped: so many for each row, and so many more. */
+const KEPT_A_ROW = 3;
+const KEPT = 100;
+
 /** Nodes of one search for a pattern where the table does not decide by itself. */
 const SEARCH_NODES = 300_000;
 /** Beside the best pattern, the best with each piece not covered yet, if it reaches this share of the best's profit; nodes for each. */
@@ -66,6 +70,8 @@ export class Relaxation {
   private readonly prices: Float64Array;
   private readonly starts: Float64Array;
   private readonly perPiece: number;
+  /** Patterns in the master before some are dropped. */
+  private limit: number;
 
   /**
    * `dear`: what leaving out a piece of each row costs; where `shorting` that is the objective, and the bound counts it,
@@ -86,6 +92,7 @@ export class Relaxation {
     this.perPiece = Math.floor(scaled.perPiece * this.unit);
     const most = (end: number): number =>
       Math.max(0, ...scaled.stocks.flatMap((s) => s.capacities.filter((_, k) => s.ends[k] === end)));
+    this.limit = 2 * (KEPT_A_ROW * scaled.sizes.length + KEPT);
     const plain = scaled.ends.length === 0;
     this.tables = plain
       ? [new PatternTable(scaled.sizes, most(-1))]
@@ -109,9 +116,9 @@ export class Relaxation {
   }
 
   /** Lets every pattern that fits what is left be used, save those in `banned`. */
-  allowFitting(banned: ReadonlySet<number>): void {
+  allowFitting(banned: ReadonlySet<Pattern>): void {
     this.master.patterns.forEach((pattern, j) => {
-      this.master.allow(j, !banned.has(j) && this.fits(pattern));
+      this.master.allow(j, !banned.has(pattern) && this.fits(pattern));
     });
   }
 
@@ -132,8 +139,16 @@ export class Relaxation {
       if (bound >= limits.cutoff) return { status: 'bounded', bound, value };
       if (!limits.converge && bound >= value - 1e-9 * Math.max(1, value)) return { status: 'solved', bound, value };
       if (round >= limits.rounds || limits.shouldStop?.()) return { status: 'stopped', bound, value };
+      this.dropSome();
       if (!this.addColumns(values, stocks)) return { status: 'solved', bound, value };
     }
+  }
+
+  /** Keeps the master small: it is solved far faster. The limit grows each time, so that this comes to an end. */
+  private dropSome(): void {
+    if (this.master.patterns.length <= this.limit) return;
+    this.master.drop(KEPT_A_ROW * this.scaled.sizes.length + KEPT);
+    this.limit = Math.max(this.limit * 1.02, this.master.patterns.length * 2);
   }
 
   /** Takes the bound that these values give if it is the best. */
@@ -341,7 +356,7 @@ export class Relaxation {
   /** Adds a pattern; true where it is new. */
   private add(t: number, fills: Fill[]): boolean {
     if (fills.every((fill) => fill.rows.length === 0)) return false;
-    return this.master.add(makePattern(this.scaled, t, fills)).fresh;
+    return this.master.add(makePattern(this.scaled, t, fills));
   }
 
   dispose(): void {

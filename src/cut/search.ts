@@ -2,7 +2,7 @@
 import { closeGap } from './close.ts';
 import { type Pattern, trimPattern } from './columns.ts';
 import { Dive, type Incumbent } from './dive.ts';
-import { costOfShort, fitBest, type Short } from './greedy.ts';
+import { costOfShort, fillFull, fitBest, type GreedyPlan, type Short } from './greedy.ts';
 import type { CutOptions, Work } from './problem.ts';
 import { Relaxation } from './relax.ts';
 import type { Scaled } from './scale.ts';
@@ -157,15 +157,30 @@ class Search {
     const { scaled, counts, master, dear } = this.relax;
     const { start } = this.options;
     const greedy = fitBest(scaled, scaled.demand, counts);
-    for (const pattern of start ?? []) master.add(pattern);
-    for (const pattern of greedy.patterns) master.add(pattern);
-    const cost = greedy.cost + costOfShort(greedy.short, dear);
-    Object.assign(this.incumbent, { cost, patterns: greedy.patterns, short: greedy.short });
-    const startCost = (start ?? []).reduce((sum, pattern) => sum + pattern.cost, 0);
-    if (start !== undefined && startCost < cost) {
-      Object.assign(this.incumbent, { cost: startCost, patterns: start, short: [] });
+    const plans: GreedyPlan[] = [greedy];
+    if (!this.isFull(greedy)) {
+      const full = fillFull(scaled, greedy.patterns.length);
+      if (full !== null) plans.push(full);
+    }
+    if (start !== undefined)
+      plans.push({ patterns: start, cost: start.reduce((sum, { cost }) => sum + cost, 0), short: [] });
+    for (const { patterns, cost, short } of plans) {
+      for (const pattern of patterns) master.add(pattern);
+      const whole = cost + costOfShort(short, dear);
+      if (whole < this.incumbent.cost) Object.assign(this.incumbent, { cost: whole, patterns, short });
     }
     this.tell();
+  }
+
+  /** True where one bar less could not hold all that the plan cuts, whatever way it is cut. */
+  private isFull({ patterns, short }: GreedyPlan): boolean {
+    const { sizes } = this.relax.scaled;
+    if (short.length > 0) return false;
+    const held = patterns.reduce((sum, { fills }) => sum + fills.reduce((all, { left }) => all + left, 0), 0);
+    const least = Math.min(
+      ...this.relax.scaled.stocks.map(({ capacities }) => capacities.reduce((sum, c) => sum + c, 0)),
+    );
+    return held < least || sizes.length === 0;
   }
 
   /** True where the relaxation itself leaves pieces out although that is dear: the stock can't yield all. */
