@@ -10,6 +10,8 @@
  * at the limited types' ratios, since the bound is concave in θ with its corners there.
  */
 
+import type { Scaled } from './scale.ts';
+
 /** Whole values held in doubles stay exact below this. */
 const EXACT = 2 ** 51;
 /** A value below this, times a number near 1, is off by less than 2^-17: too little for the pieces of a bar to add up to 1. */
@@ -99,4 +101,19 @@ export function roundBoundUp(bound: number, unit: number, step: number): number 
   const cost = bound / unit;
   if (step === 0) return cost;
   return Math.ceil((cost / step) * (1 - 1e-12)) * step;
+}
+
+/** The cost of all pieces laid end to end at the cheapest price for a unit of capacity; 0 where ends cost. */
+export function materialBound({ sizes, demand, stocks, ends, costStep }: Scaled): number {
+  if (ends.length > 0) return 0;
+  const rates = stocks.map(
+    ({ price, capacities }) =>
+      price /
+      Math.max(
+        1,
+        capacities.reduce((sum, c) => sum + c, 0),
+      ),
+  );
+  const units = sizes.reduce((sum, size, i) => sum + size * demand[i]!, 0);
+  return roundBoundUp(units * Math.min(...rates), 1, costStep);
 }

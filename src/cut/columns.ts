@@ -59,6 +59,19 @@ export function trimPattern(scaled: Scaled, pattern: Pattern, demand: ArrayLike<
   return makePattern(scaled, pattern.stock, fills);
 }
 
+/** The patterns of a plan without the pieces beyond `demand`, and without those left with none. */
+export function trimPlan(scaled: Scaled, plan: readonly Pattern[], demand: ArrayLike<number>): Pattern[] {
+  const left = Int32Array.from(demand);
+  const trimmed = plan.map((pattern) => {
+    const taken = trimPattern(scaled, pattern, left);
+    taken.rows.forEach((row, k) => {
+      left[row]! -= taken.counts[k]!;
+    });
+    return taken;
+  });
+  return trimmed.filter(({ rows }) => rows.length > 0);
+}
+
 function keyOf({ stock, fills }: Pattern): string {
   return `${stock}|${fills.map((fill) => `${fill.rows},${fill.counts}`).join('|')}`;
 }

@@ -3,10 +3,11 @@
  * most valuable part is cut and what is short is listed, with a bound on that too.
  */
 import { Defect } from '../fault.ts';
-import { makePattern, type Pattern, trimPattern } from './columns.ts';
+import { makePattern, type Pattern, trimPlan } from './columns.ts';
 import type { CutBar, CutOptions, CutPlan, CutProblem } from './problem.ts';
 import { type Scaled, type ScaledStock, scaleProblem } from './scale.ts';
 import { type Outcome, searchWhole } from './search.ts';
+import { tidyPlan } from './tidy.ts';
 
 /** Counted work when none is asked for: about ten seconds. */
 const EFFORT = 8000;
@@ -102,7 +103,10 @@ function assemble(
     return sum + count * (weight ?? length);
   }, 0);
   for (const { row, count } of outcome.short) short.push(...takePieces(left[row]!, count, true));
-  const bars = mergeBars(outcome.patterns.map((pattern) => toBar(scaled, pattern, left)));
+  const demand = Int32Array.from(left, (row) => row.reduce((sum, { count }) => sum + count, 0));
+  const bars = mergeBars(
+    tidyPlan(scaled, trimPlan(scaled, outcome.patterns, demand)).map((pattern) => toBar(pattern, left)),
+  );
   if (left.some((row) => row.some(({ count }) => count > 0))) throw new Defect('a cutting plan left pieces uncut');
   const cost = outcome.patterns.reduce((sum, pattern) => sum + pattern.cost, 0);
   const bound = Math.min(cost, Math.max(0, outcome.bound));
@@ -139,9 +143,7 @@ function takePieces(
   return taken;
 }
 
-function toBar(scaled: Scaled, pattern: Pattern, left: { piece: number; count: number }[][]): CutBar {
-  const demand = left.map((row) => row.reduce((sum, { count }) => sum + count, 0));
-  const { stock, fills, cost } = trimPattern(scaled, pattern, demand);
+function toBar({ stock, fills, cost }: Pattern, left: { piece: number; count: number }[][]): CutBar {
   const spans = fills.map(({ rows, counts }) =>
     rows.flatMap((row, k) =>
       takePieces(left[row]!, counts[k]!, false).flatMap(({ piece, count }) => new Array<number>(count).fill(piece)),

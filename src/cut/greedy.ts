@@ -79,9 +79,10 @@ const FULL_NODES = 3000;
 
 /**
  * Fills bar after bar as full as can be, each with the longest piece left; of several stock types the one that is filled
- * with least waste for its price. Null where bars have several spans, where ends cost, or where it would take too long.
+ * with least waste for its price. Null where bars have several spans, where ends cost, where it would take too long, and
+ * where `over` says that time is up.
  */
-export function fillFull(scaled: Scaled, bars: number): GreedyPlan | null {
+export function fillFull(scaled: Scaled, bars: number, over: () => boolean): GreedyPlan | null {
   const { stocks, sizes } = scaled;
   const widest = Math.max(0, ...stocks.flatMap((stock) => stock.capacities));
   if (scaled.ends.length > 0 || stocks.some((stock) => stock.capacities.length !== 1)) return null;
@@ -92,6 +93,7 @@ export function fillFull(scaled: Scaled, bars: number): GreedyPlan | null {
   const patterns: Pattern[] = [];
   const values = Float64Array.from(sizes);
   for (;;) {
+    if (over()) return null;
     table.fill(values, demand);
     let best: { fill: Fill; stock: number; rate: number } | null = null;
     for (const [stock, { capacities, price }] of stocks.entries()) {

@@ -1,6 +1,7 @@
 /** The search for a whole plan: a greedy start, the relaxation, then dives with more and more discrepancy. */
+import { materialBound } from './bound.ts';
 import { closeGap } from './close.ts';
-import { type Pattern, trimPattern } from './columns.ts';
+import { type Pattern, trimPlan } from './columns.ts';
 import { Dive, type Incumbent } from './dive.ts';
 import { costOfShort, fillFull, fitBest, type GreedyPlan, type Short } from './greedy.ts';
 import type { CutOptions, Work } from './problem.ts';
@@ -66,6 +67,8 @@ class Search {
 
   run(): Outcome {
     this.begin();
+    if (!this.options.shorting) this.raiseBound(materialBound(this.relax.scaled));
+    if (this.done()) return this.outcome();
     if (!this.relaxWhole(false) || this.cannotYield()) return this.outcome();
     for (let discrepancies = 0; !this.done(); discrepancies++) {
       if (discrepancies === EARLY_DIVES) {
@@ -134,21 +137,20 @@ class Search {
   /** Keeps a plan got from the whole-number program if it is the best; what it cuts too much is left out of it. */
   private take(plan: Pattern[]): void {
     const { scaled, dear } = this.relax;
+    const patterns = trimPlan(scaled, plan, scaled.demand);
     const left = Int32Array.from(scaled.demand);
-    const patterns = plan.map((pattern) => {
-      const taken = trimPattern(scaled, pattern, left);
-      taken.rows.forEach((row, k) => {
-        left[row]! -= taken.counts[k]!;
+    for (const { rows, counts } of patterns) {
+      rows.forEach((row, k) => {
+        left[row]! -= counts[k]!;
       });
-      return taken;
-    });
+    }
     const short: Short[] = [];
     left.forEach((count, row) => {
       if (count > 0) short.push({ row, count });
     });
     const cost = patterns.reduce((sum, pattern) => sum + pattern.cost, 0) + costOfShort(short, dear);
     if (cost >= this.incumbent.cost) return;
-    Object.assign(this.incumbent, { cost, patterns: patterns.filter(({ rows }) => rows.length > 0), short });
+    Object.assign(this.incumbent, { cost, patterns, short });
     this.tell();
   }
 
@@ -159,7 +161,7 @@ class Search {
     const greedy = fitBest(scaled, scaled.demand, counts);
     const plans: GreedyPlan[] = [greedy];
     if (!this.isFull(greedy)) {
-      const full = fillFull(scaled, greedy.patterns.length);
+      const full = fillFull(scaled, greedy.patterns.length, () => this.over());
       if (full !== null) plans.push(full);
     }
     if (start !== undefined)
