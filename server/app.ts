@@ -5,6 +5,7 @@ import compression from 'compression';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
 import type { Job } from '../src/job/job.ts';
 import type { Plan } from '../src/plan/plan.ts';
+import { framesOf } from './frames.ts';
 import { keepLatest } from './keepLatest.ts';
 import { packageFolder } from './place.ts';
 import type { Planning } from './planning/planning.ts';
@@ -104,7 +105,7 @@ function isStream(response: Response): boolean {
 function tellProblem({ log }: Context, error: unknown, request: Request, response: Response, next: NextFunction): void {
   const problem = problemOf(error);
   if (problem.code === 'defect') {
-    const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    const told = framesOf(error instanceof Error ? (error.stack ?? error.name) : 'thrown without an error');
     log({ level: 'error', what: 'defect', route: routeOf(request), told });
   }
   if (response.headersSent) {

@@ -4,6 +4,7 @@ import { readFile } from 'node:fs/promises';
 import { setPriority } from 'node:os';
 import { extname } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { framesOf } from '../frames.ts';
 import type { Order, Word } from './message.ts';
 
 /** How a child ended; `words` says where it broke, from its error output. */
@@ -53,12 +54,6 @@ export const launchProcess: Launch = (order, onWord, onEnd) => {
     memory: () => (process.pid === undefined ? Promise.resolve(null) : residentMemory(process.pid)),
   };
 };
-
-/** Of an error's text what is ours: its kind and where it was thrown. Its message may quote the job, and stays out. */
-function framesOf(words: string): string {
-  const lines = words.split('\n').filter((line) => /^\s+at /.test(line) || /^\w*(Error|Defect)\b/.test(line));
-  return lines.map((line) => line.replace(/^(\w*(?:Error|Defect)).*$/, '$1')).join('\n');
-}
 
 function lowerPriority(pid: number): void {
   try {

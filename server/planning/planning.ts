@@ -3,6 +3,7 @@
  * The best plan that a child has sent stands, however the child ends.
  */
 
+import { framesOf } from '../frames.ts';
 import type { Wish } from '../store/plannings.ts';
 import type { Store } from '../store/store.ts';
 import type { Child, Ending, Launch } from './launch.ts';
@@ -201,7 +202,12 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
     try {
       return { state, note, serial: recordPlan(store, task, plan, early ? task.bound : null, early, at()) };
     } catch (error) {
-      log({ planning: task.id, job: task.job, state: 'failed', words: String(error) });
+      log({
+        planning: task.id,
+        job: task.job,
+        state: 'failed',
+        words: framesOf(error instanceof Error ? (error.stack ?? '') : ''),
+      });
       return {
         state: 'failed',
         serial: null,

@@ -269,6 +269,27 @@ test('the log tells routes and times and nothing of what is in a job', async () 
   expect(told).not.toContain(trialPair().plan.bundles[0]?.bundle);
 });
 
+test('a defect is told without its workings, and logged without what it quotes', async () => {
+  const broken = world.store.plans.add({
+    job: addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>),
+    jobDigest: '',
+    digest: '',
+    jobBody: JSON.stringify(trialJobInput()),
+    body: '{"secret": ',
+    summary: { totals: trialPair().plan.totals, bound: trialPair().plan.bound, effort: 'quick' },
+    stoppedEarly: false,
+    madeAt: clock().toISOString(),
+  });
+  const response = await world.get(`/plans/${broken}`);
+  expect(response.status).toBe(500);
+  const page = await response.text();
+  expect(page).toContain('What was saved before is safe');
+  expect(page).not.toMatch(/SyntaxError|plan\.ts|secret/);
+  const [line] = world.log.filter(({ level }) => level === 'error');
+  expect(line?.told).toMatch(/^SyntaxError\n\s+at /);
+  expect(JSON.stringify(line)).not.toContain('secret');
+});
+
 test('progress is streamed and ends with the planning', async () => {
   const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
   world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, '{}');
