@@ -1,7 +1,7 @@
 /** Patterns of a bar held against trying every way of cutting it, by the words of the job format. */
 import { describe, expect, test } from 'vitest';
 import { jobSchema } from '../../src/job/job.ts';
-import { bestPattern, FillTable, patternOf } from '../../src/plan/barPattern.ts';
+import { bestPattern, FillTable, patternOf, type TableUse } from '../../src/plan/barPattern.ts';
 import { type BarKind, type Problem, problemOf } from '../../src/plan/problem.ts';
 import { type Dice, throwDice } from '../bench/dice.ts';
 
@@ -89,16 +89,17 @@ function everyCutting(tiny: Tiny): number[][][] {
   return bySpan.reduce<number[][][]>((all, ways) => all.flatMap((some) => ways.map((way) => [...some, way])), [[]]);
 }
 
-function bestTold({ problem, kind, lengths, worth }: Tiny): { worth: number; spans: number[][] } | null {
+function bestTold({ problem, kind, lengths, worth }: Tiny, use: TableUse): { worth: number; spans: number[][] } | null {
   const { job, labour } = problem;
   const longest = Math.max(...kind.spans.map(({ from, to }) => to - from));
-  const table = new FillTable(longest, job.saw.kerf, kind.perMetre, { lengths, worth }, labour, 'patterns');
+  const table = new FillTable(longest, job.saw.kerf, kind.perMetre, { lengths, worth }, labour, use);
   return bestPattern(table, kind, job, labour);
 }
 
 describe('the best pattern of a bar', () => {
   const hold = (cheap: boolean) => {
     let several = 0;
+    let whole = 0;
     for (const seed of SEEDS) {
       const { tiny } = throwTiny(seed);
       if (tiny.worth.some((worth) => worth <= tiny.problem.labour.cut) !== cheap) continue;
@@ -106,15 +107,22 @@ describe('the best pattern of a bar', () => {
       if (ways.length === 0) continue;
       if (tiny.kind.spans.length > 1) several++;
       const best = Math.max(...ways.map((spans) => worthOf(tiny, spans)));
-      const told = bestTold(tiny);
-      if (best > 1e-6) expect([seed, told !== null && told.worth > best - 1e-6]).toEqual([seed, true]);
+      const bound = bestTold(tiny, 'bound');
+      if (best > 1e-6) expect([seed, bound !== null && bound.worth > best - 1e-6]).toEqual([seed, true]);
+      const told = bestTold(tiny, 'patterns');
       if (told) {
-        expect(told.worth).toBeCloseTo(worthOf(tiny, told.spans), 6);
-        expect(ways.map((way) => JSON.stringify(way.map((span) => [...span].sort())))).toContain(
-          JSON.stringify(told.spans.map((span) => [...span].sort())),
-        );
+        const cut = JSON.stringify(told.spans.map((span) => [...span].sort()));
+        expect(ways.map((way) => JSON.stringify(way.map((span) => [...span].sort())))).toContain(cut);
+        expect(worthOf(tiny, told.spans)).toBeLessThanOrEqual(best + 1e-9);
       }
+      if (!Number.isInteger(2 * tiny.problem.job.saw.kerf)) continue;
+      whole++;
+      if (best > 1e-6) expect([seed, told !== null]).toEqual([seed, true]);
+      if (bound) expect(bound.worth).toBeCloseTo(worthOf(tiny, bound.spans), 6);
+      if (told) expect(told.worth).toBeCloseTo(worthOf(tiny, told.spans), 6);
+      if (told && best > 1e-6) expect(told.worth).toBeCloseTo(best, 6);
     }
+    expect(whole).toBeGreaterThan(cheap ? 0 : 10);
     expect(several).toBeGreaterThan(cheap ? 0 : 10);
   };
 
@@ -125,9 +133,10 @@ describe('the best pattern of a bar', () => {
     for (const seed of SEEDS) {
       const { tiny } = throwTiny(seed);
       if (tiny.problem.labour.cut > 0) continue;
-      const some = bestTold({ ...tiny, lengths: tiny.lengths.slice(1), worth: tiny.worth.slice(1) })?.worth ?? 0;
-      expect(bestTold(tiny)?.worth ?? 0).toBeGreaterThan(Math.min(some, 0) - 1e-9);
-      if (some > 0) expect(bestTold(tiny)!.worth).toBeGreaterThan(some - 1e-9);
+      const some =
+        bestTold({ ...tiny, lengths: tiny.lengths.slice(1), worth: tiny.worth.slice(1) }, 'bound')?.worth ?? 0;
+      expect(bestTold(tiny, 'bound')?.worth ?? 0).toBeGreaterThan(Math.min(some, 0) - 1e-9);
+      if (some > 0) expect(bestTold(tiny, 'bound')!.worth).toBeGreaterThan(some - 1e-9);
     }
   });
 });
