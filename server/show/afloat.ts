@@ -1,7 +1,7 @@
 /** What a plan does to the vessel, and what holds it down, as its page tells it. */
 import { effectOf } from '../../src/balance/float.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
-import { type Weight, weightsByVoid } from '../../src/balance/moments.ts';
+import { centreOf, trialWeight, type Weight, weightsByVoid } from '../../src/balance/moments.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
@@ -38,6 +38,26 @@ export function showEffect(job: Job, weights: readonly Weight[], questions: stri
         })
       : null;
   return { sentence: sentenceOf(effect), picture, limits: margins, unanswered, assumed: effect.assumed, questions };
+}
+
+/**
+ * What is to be said before a plan is asked for: limits that the ballast aimed at would pass, and what is asked back. The
+ * ballast is the aim's, else the targets' sum; along it is taken at the middle of the centre aimed at, else at the centre
+ * of flotation; across and up where the targets, or else the voids, are.
+ */
+export function showBefore(job: Job): string[] {
+  const { vessel, aims, steel } = job;
+  if (!vessel) return [];
+  const weights = job.voids.map((space) => trialWeight(space, space.target ?? 0, steel.density));
+  const mass = aims.ballast ?? weights.reduce((sum, weight) => sum + weight.mass, 0);
+  const spread = mass > 0 ? (centreOf(weights) ?? centreOf(weights.map((weight) => ({ ...weight, mass: 1 })))) : null;
+  if (!spread) return questionsOf(job);
+  const middle = (range: [number, number] | undefined, usual: number) => (range ? (range[0] + range[1]) / 2 : usual);
+  const { x, y, z } = aims.centre ?? {};
+  const whole = { mass, x: middle(x, vessel.lcf ?? spread.x), y: middle(y, spread.y), z: middle(z, spread.z) };
+  const { margins } = marginsOf(vessel, effectOf(vessel, [whole]));
+  const passed = margins.filter((margin) => !margin.holds).map((margin) => margin.text);
+  return [...passed.map((text) => `With ${Math.round(mass)} kg of ballast: ${text}`), ...questionsOf(job)];
 }
 
 /** The hold-down of every void that carries something, by void; `held` says that all of them are. */

@@ -18,6 +18,7 @@ import { keepLatest } from '../keepLatest.ts';
 import { draftOf, unitsOf } from '../routes/request.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
+import { showBefore } from './afloat.ts';
 import { pagesOf } from './paging.ts';
 
 /** Differences shown of two texts; the rest is counted. */
@@ -78,6 +79,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
         return drawnVoids(JSON.stringify([index, spaces[index]]), () => drawVoid(spaces[index], index));
       }),
       plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
+      before: read.ok ? showBefore(read.value.job) : [],
       suggestions: suggestionsOf(read),
       progress: planning.progress(job.id),
       last: store.plannings.latest(job.id),

@@ -28,7 +28,7 @@ async function planFor(wanted: Wanted, voids: readonly string[]) {
 describe('an effect wanted of the Bogbean', () => {
   test('where her voids allow it: the designed marks within 1 cm, and no list', async () => {
     const wanted = { down: { forward: 3.2, aft: 2.8 }, upright: true, within: 1 };
-    const { miss } = await planFor(wanted, ['V2', 'V3P', 'V3S', 'V4', 'V5P', 'V5S', 'V6']);
+    const { miss } = await planFor(wanted, ['V2', 'V3P', 'V3S', 'V4', 'V6']);
     expect(Math.abs(miss.forward!)).toBeLessThanOrEqual(1);
     expect(Math.abs(miss.aft!)).toBeLessThanOrEqual(1);
     expect(Math.abs(miss.list!)).toBeLessThanOrEqual(0.5);

@@ -82,6 +82,13 @@ describe('afloat, before a plan', () => {
     expect(await text(`${await bring(JSON.stringify(bare))}/afloat`)).toContain('State what you know');
   });
 
+  test('a limit that the ballast aimed at would pass is told before the plan button', async () => {
+    expect(await text(await bring(BOGBEAN))).not.toContain('kg of ballast: ');
+    const page = await text(await bring(BOGBEAN.replace('"ballast": 760', '"ballast": 2400')));
+    expect(page).toMatch(/With 2400 kg of ballast: What she may still carry: -1600 kg: NOT ENOUGH/);
+    expect(page.indexOf('NOT ENOUGH')).toBeLessThan(page.indexOf('value="plan"'));
+  });
+
   test('an aim typed over an older revision is kept beside, and the job is left as it was', async () => {
     const job = await bring(BOGBEAN);
     await world.post(`${job}/afloat`, { ballast: '300', trim: '0', revision: '1' });
