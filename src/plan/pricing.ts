@@ -101,7 +101,20 @@ export function layoutPrices(
     lengths,
     perBar,
     perBundle: labour.bundle - job.bundle.wrapping * reference,
-    extraPerKg: moments ? (along) => at(along) - reference : null,
+    extraPerKg: moments ? quadratic(laid.length, (along) => at(along) - reference) : null,
+  };
+}
+
+/** The quadratic through three values of `of` along a length: centre rows are linear in the place, the spread row quadratic. */
+function quadratic(length: number, of: (along: number) => number): (along: number) => number {
+  const start = of(0);
+  const middle = of(length / 2);
+  const end = of(length);
+  const bend = 2 * (start - 2 * middle + end);
+  const slope = end - start - bend;
+  return (along) => {
+    const share = along / length;
+    return start + share * (slope + share * bend);
   };
 }
 

@@ -47,6 +47,7 @@ export class Berth {
   private readonly rules: BundleRules;
   private readonly saw: Saw;
   private readonly spaces = new Map<number, RunSpace>();
+  private readonly masses = new Map<number, number>();
   private working: Room;
   /** True where a run's space does not depend on its place. */
   readonly uniform: boolean;
@@ -110,7 +111,7 @@ export class Berth {
       const atLeast = prices.extraPerKg ? 0 : (items[items.length - 1]?.value ?? 0);
       const value = uniformWorth(space, this.stackPrices(prices, index), this.roomFor(space), atLeast);
       if (value <= atLeast) return;
-      const mass = prices.extraPerKg ? this.massOf(this.stackAt(ends, prices, index)) : 0;
+      const mass = prices.extraPerKg ? this.massAt(prices, index) : 0;
       items.push({ size: Math.round((space.along + gap) * 2), index, value, mass });
     });
     const room = Math.floor((this.room + gap) * 2 + 1e-9);
@@ -141,6 +142,7 @@ export class Berth {
       end -= item.size;
       const stack = stacks.get(item.index) ?? this.stackAt(ends, prices, item.index);
       stacks.set(item.index, stack);
+      this.masses.set(prices.lengths[item.index]!, this.massOf(stack));
       if (stack.bundles > 0) runs.unshift({ from: ends + end / 2, stack });
     }
     return runs.length > 0 ? { layout: { laid: this.laid, runs }, value: value[room]! } : null;
@@ -151,6 +153,16 @@ export class Berth {
       this.working = workingRoom(2 * space.kinds.length, this.working.value.length);
     }
     return this.working;
+  }
+
+  /** Mass of the stack last chosen for a length, about that of the next. */
+  private massAt(prices: LayoutPrices, index: number): number {
+    const length = prices.lengths[index]!;
+    const known = this.masses.get(length);
+    if (known !== undefined) return known;
+    const mass = this.massOf(this.stackAt(this.laid.clear.ends, prices, index));
+    this.masses.set(length, mass);
+    return mass;
   }
 
   private stackPrices(prices: LayoutPrices, index: number): StackPrices {
