@@ -16,6 +16,8 @@ export interface Work {
   replanRounds: number;
   /** Lengths in each beside those of the plan. */
   replanLengths: number;
+  /** Whether what one more would be worth is found out. */
+  oneMore: boolean;
   /** The gap at which a pass stops. */
   tolerance: number;
 }
@@ -29,6 +31,7 @@ export const WORK: Record<Effort, Work> = {
     improvements: 4,
     replanRounds: 8,
     replanLengths: 10,
+    oneMore: false,
     tolerance: 2e-3,
   },
   steady: {
@@ -39,6 +42,7 @@ export const WORK: Record<Effort, Work> = {
     improvements: 20,
     replanRounds: 10,
     replanLengths: 14,
+    oneMore: true,
     tolerance: 1e-3,
   },
   thorough: {
@@ -49,6 +53,7 @@ export const WORK: Record<Effort, Work> = {
     improvements: 120,
     replanRounds: 20,
     replanLengths: 24,
+    oneMore: true,
     tolerance: 2e-4,
   },
 };

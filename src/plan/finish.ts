@@ -8,6 +8,7 @@ import { type Filling, keepEveryCap } from './caps.ts';
 import { cautionsOf } from './cautions.ts';
 import { checkPlan } from './check.ts';
 import { type Cutting, cutUses } from './cutting.ts';
+import { whyEmpty } from './nothing.ts';
 import { type Effort, PLAN_FORMAT, type Plan } from './plan.ts';
 import type { Problem } from './problem.ts';
 import { takeShort, usesOf } from './short.ts';
@@ -65,7 +66,10 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
     centre: centreOf(bundles, laid, masses),
     cautions: [],
   };
-  plan.cautions = cautionsOf(job, plan);
+  plan.cautions = cautionsOf(job, plan, (name) => {
+    const space = problem.spaces.find(({ stated }) => stated.void === name);
+    return space && fillings[space.index] === null ? `It takes nothing: ${whyEmpty(problem, space).why}.` : undefined;
+  });
   const faults = checkPlan(judgedBy(job, totals.stops), plan, making.jobDigest);
   if (faults.length > 0)
     throw new Defect(

@@ -2,6 +2,7 @@ import { pileMass } from '../job/lot.ts';
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
 import { VERSION } from '../version.ts';
+import { bindsOf } from './binds.ts';
 import { Bounder, withoutMoments } from './bound.ts';
 import type { Filling } from './caps.ts';
 import { Dice } from './dice.ts';
@@ -13,6 +14,7 @@ import { replan } from './improve.ts';
 import { firstLengths } from './lengths.ts';
 import { Master } from './master.ts';
 import { whyNothing } from './nothing.ts';
+import { oneMoreOf } from './oneMore.ts';
 import type { Plan } from './plan.ts';
 import type { PlanOptions, PlanResult } from './planner.ts';
 import type { Prices } from './prices.ts';
@@ -49,6 +51,9 @@ export class Search {
   private readonly found: Found[] = [];
   private readonly dice: Dice;
   private readonly bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
+  /** Prices of the root, once its lengths are settled. */
+  private prices: Prices | null = null;
+  private readonly firstLengths: number[][];
   private step = 0;
 
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
@@ -68,6 +73,7 @@ export class Search {
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
     this.lengths = firstLengths(problem, GRID);
+    this.firstLengths = this.lengths.map((own) => [...own]);
   }
 
   run(): PlanResult {
@@ -190,7 +196,7 @@ export class Search {
       if (added === 0) break;
       this.addLengths();
     }
-    if (!this.stopped()) this.generate(this.lengths);
+    if (!this.stopped()) this.prices = this.generate(this.lengths);
   }
 
   /** The bound over plans that may miss the aims, too. */
@@ -244,18 +250,57 @@ export class Search {
       const fewer = b.plan.totals.stops - a.plan.totals.stops;
       return fewer < 0 || (fewer === 0 && b.score > a.score) ? b : a;
     }, best);
-    return this.finish((this.options.stops === undefined ? fewest : best).plan);
+    const { plan } = this.options.stops === undefined ? fewest : best;
+    const whole = {
+      ...this.finish(plan),
+      choice: this.choiceOf(plan),
+      binds: bindsOf(this.problem, plan, this.prices),
+    };
+    const oneMore = this.oneMore();
+    return oneMore.length > 0 ? { ...whole, oneMore } : whole;
+  }
+
+  /** What one more of what binds would be worth; not asked for at effort quick. */
+  private oneMore(): NonNullable<Plan['oneMore']> {
+    if (!this.work.oneMore || !this.prices || this.stopped()) return [];
+    return oneMoreOf(this.making.engine, this.problem, this.firstLengths, this.prices, () => this.stopped());
+  }
+
+  /** The best plan found for each number of stops that no plan with fewer beats, fewest first. */
+  private choiceOf(chosen: Plan): NonNullable<Plan['choice']> {
+    const best = new Map<number, Plan>();
+    for (const { plan } of [...this.found].sort((a, b) => b.score - a.score)) {
+      if (plan.bound.value > 0 && !best.has(plan.totals.stops)) best.set(plan.totals.stops, plan);
+    }
+    best.set(chosen.totals.stops, chosen);
+    const rising = [...best.values()].sort((a, b) => a.totals.stops - b.totals.stops);
+    let record = Number.NEGATIVE_INFINITY;
+    return rising
+      .filter((plan) => {
+        const better = plan.bound.value > record || plan === chosen;
+        record = Math.max(record, plan.bound.value);
+        return better;
+      })
+      .map((plan) => ({
+        stops: plan.totals.stops,
+        value: plan.bound.value,
+        placedMass: plan.totals.placedMass,
+        scrapMass: plan.totals.scrapMass,
+        minutes: plan.totals.minutes,
+        chosen: plan === chosen,
+      }));
   }
 
   /** The chosen plan with its bound and the choice it was made from. */
   private finish(plan: Plan): Plan {
+    const { aims } = this.problem.job;
     const missed = plan.cautions.some(({ code }) => code === 'centre-missed' || code === 'spread-missed');
     const most = missed ? this.bounds.any : Math.min(this.bounds.aimed, this.bounds.any);
-    const valueAtMost = Number.isFinite(most) ? Math.round(most * 100) / 100 : null;
     const { value } = plan.bound;
+    const valueAtMost = Number.isFinite(most) ? Math.max(value, Math.ceil(most * 100) / 100) : null;
     const gap = valueAtMost === null ? null : Math.round(((valueAtMost - value) / Math.abs(valueAtMost)) * 1e6) / 1e6;
     const scope =
-      missed || !this.problem.job.aims.centre
+      missed || (!aims.centre && aims.spread === undefined)
         ? 'every plan of the job, whatever its lengths and stops'
         : 'every plan of the job that keeps the centre and spread asked for, whatever its lengths and stops';
     return { ...plan, bound: { value, valueAtMost, gap, scope } };

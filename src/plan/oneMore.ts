@@ -1,0 +1,101 @@
+/**
+ * What one more would be worth: the changes that the prices point to, each confirmed by solving the relaxation again with
+ * the change made. The figures are of the relaxation, before bars and bundles are whole.
+ */
+import type { Job } from '../job/job.ts';
+import type { LinearEngine } from '../linear/model.ts';
+import { FIRST } from './effort.ts';
+import { generate } from './generate.ts';
+import { Master } from './master.ts';
+import type { Plan } from './plan.ts';
+import type { Prices } from './prices.ts';
+import { berthsOf } from './pricing.ts';
+import { type Problem, problemOf } from './problem.ts';
+
+type OneMore = NonNullable<Plan['oneMore']>[number];
+
+interface Change {
+  what: string;
+  text: string;
+  job: Job;
+}
+
+/** A change worth less than this, kg, is not told. */
+const LEAST = 0.05;
+/** Solves are taken to this gap, so that differences mean something. */
+const CLOSE = { ...FIRST, rounds: 120, tolerance: 1e-3 };
+
+/** The changes that are worth something, the best first. Cost: one relaxation for each change and one for the job as it is. */
+export function oneMoreOf(
+  engine: LinearEngine,
+  problem: Problem,
+  lengths: number[][],
+  prices: Prices,
+  stopped: () => boolean,
+): OneMore[] {
+  const changes = changesOf(problem, prices);
+  if (changes.length === 0) return [];
+  const now = relaxed(engine, problem.job, problem, lengths);
+  const found: OneMore[] = [];
+  for (const { what, text, job } of changes) {
+    if (stopped()) return [];
+    const worth = Math.round((relaxed(engine, job, problem, lengths) - now) * 10) / 10;
+    if (worth >= LEAST) found.push({ what, worth, text: `${text} would be worth about ${worth} kg.` });
+  }
+  return found.sort((p, q) => q.worth - p.worth);
+}
+
+/** The changes that the prices point to: a bar of the dearest lot, height in the dearest void, a kilogram of lift everywhere. */
+function changesOf(problem: Problem, prices: Prices): Change[] {
+  const { job } = problem;
+  const changes: Change[] = [];
+  const kind = problem.barKinds.reduce((a, b) => (prices.bars[b.index]! > prices.bars[a.index]! ? b : a));
+  if (prices.bars[kind.index]! > LEAST) {
+    const pile = job.pile.map((lot) => {
+      if (lot.lot !== kind.lot) return lot;
+      return lot.lengths ? { ...lot, lengths: [...lot.lengths, kind.length] } : { ...lot, count: (lot.count ?? 1) + 1 };
+    });
+    changes.push({
+      what: `bar ${kind.lot}`,
+      text: `One more bar of lot ${kind.lot} (${kind.length} mm)`,
+      job: { ...job, pile },
+    });
+  }
+  const space = problem.spaces.reduce((a, b) => (prices.groups[b.index]! > prices.groups[a.index]! ? b : a));
+  if (prices.groups[space.index]! > LEAST) {
+    const voids = job.voids.map((stated, i) =>
+      i === space.index ? { ...stated, height: stated.height + 10 } : stated,
+    );
+    changes.push({
+      what: `height ${space.stated.void}`,
+      text: `10 mm more height in ${space.stated.void}`,
+      job: { ...job, voids },
+    });
+  }
+  const voids = job.voids.map((stated) =>
+    stated.limit === undefined ? stated : { ...stated, limit: stated.limit + 1 },
+  );
+  const bundle = { ...job.bundle, limit: job.bundle.limit + 1 };
+  changes.push({
+    what: 'lift limit',
+    text: 'A kilogram more of lift limit, everywhere,',
+    job: { ...job, bundle, voids },
+  });
+  return changes;
+}
+
+/** Value of the relaxation of a job over these lengths, aims priced as in `like`. */
+function relaxed(engine: LinearEngine, job: Job, like: Problem, lengths: number[][]): number {
+  const problem = problemOf(job);
+  problem.missPrices = like.missPrices;
+  const master = new Master(engine, problem);
+  try {
+    lengths.forEach((own, steel) => {
+      for (const length of own) master.addLength(steel, length);
+    });
+    generate(problem, master, berthsOf(problem), { ...CLOSE, lengths });
+    return master.value;
+  } finally {
+    master.dispose();
+  }
+}
