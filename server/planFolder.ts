@@ -13,15 +13,16 @@ export interface FileToWrite {
 }
 
 /**
- * Writes `files` into `folder`. All are first written to the end into a new folder beside it; then, where `folder` does
- * not exist, that one takes its name, else each file replaces its namesake and what else lies there is left alone. When
- * anything fails before that, nothing has changed and the new folder is gone.
+ * Writes `files` into `folder`. All are first written to the end into a new folder: beside `folder`, whose name it then
+ * takes, or inside it where it exists (it may be another disk); then each file replaces its namesake, and what else lies
+ * there is left alone. When anything fails before that, nothing has changed and the new folder is gone.
  */
 export async function writeFolder(folder: string, files: FileToWrite[]): Promise<void> {
   const target = path.resolve(folder);
-  const parent = path.dirname(target);
+  const exists = await isFolder(target);
+  const parent = exists ? target : path.dirname(target);
   await mkdir(parent, { recursive: true });
-  const draft = path.join(parent, `.${path.basename(target)}.${randomUUID()}`);
+  const draft = path.join(parent, `.kentledge-${randomUUID()}`);
   await mkdir(draft);
   try {
     for (const file of files) {
@@ -33,19 +34,20 @@ export async function writeFolder(folder: string, files: FileToWrite[]): Promise
       if (!out.writableEnded) out.end();
       await written;
     }
-    if (await isAbsent(target)) await rename(draft, target);
+    if (!exists) await rename(draft, target);
     else for (const { name } of files) await rename(path.join(draft, name), path.join(target, name));
   } finally {
     await rm(draft, { recursive: true, force: true });
   }
 }
 
-/** True where there is nothing at `folder`, or a folder with nothing in it, which a rename may replace. */
-async function isAbsent(folder: string): Promise<boolean> {
+/** False where there is nothing; a file in its place is refused with its path. */
+async function isFolder(target: string): Promise<boolean> {
   try {
-    return (await readdir(folder)).length === 0;
+    await readdir(target);
+    return true;
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return true;
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return false;
     throw error;
   }
 }

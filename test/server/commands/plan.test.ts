@@ -164,6 +164,10 @@ describe('what it writes', () => {
     expect((await readdir(to)).sort()).toEqual([...wanted, 'notes.txt'].sort());
     expect(await readFile(path.join(to, 'notes.txt'), 'utf8')).toBe('mine');
     expect(await readFile(path.join(to, 'plan.json'), 'utf8')).not.toBe('old');
+    const broken = { ...plan, bundles: [{ ...plan.bundles[0]!, void: 'no such void' }] };
+    await expect(run({ options: { out: to }, result: { kind: 'plan', plan: broken } })).rejects.toThrow();
+    expect((await readdir(to)).sort()).toEqual([...wanted, 'notes.txt'].sort());
+    expect(planSchema.parse(JSON.parse(await readFile(path.join(to, 'plan.json'), 'utf8')))).toEqual(plan);
   });
 
   test('nothing at all where a paper fails half way', async () => {
