@@ -81,8 +81,8 @@ export class PatternTable {
     for (let i = 0; i < this.sizes.length; i++) {
       const value = values[i]!;
       const bound = bounds[i]!;
-      // Where ends cost, a piece worth less than nothing may still save scrap.
-      if (bound <= 0 || (value <= 0 && this.endOf === null)) continue;
+      // A piece worth nothing still fills a bar. Where ends cost, one worth less than nothing may still save scrap.
+      if (bound <= 0 || (value < 0 && this.endOf === null)) continue;
       this.active[count] = i;
       this.size[count] = this.sizes[i]!;
       this.value[count] = value;

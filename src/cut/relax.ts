@@ -164,11 +164,10 @@ export class Relaxation {
     return roundBoundUp(bound, this.unit, this.scaled.costStep);
   }
 
+  /** Duals as whole values, rounded down; at least 0 where more than the demand may be cut. */
   private wholeValues(pi: Float64Array): Float64Array {
-    const values = new Float64Array(pi.length);
-    for (let i = 0; i < pi.length; i++)
-      values[i] = Math.floor(Math.min(pi[i]!, this.dear[i]!) * this.unit) - this.perPiece;
-    return values;
+    const least = this.scaled.ends.length > 0 ? -Infinity : 0;
+    return pi.map((dual, i) => Math.floor(Math.max(least, Math.min(dual, this.dear[i]!)) * this.unit) - this.perPiece);
   }
 
   /** Fills the tables and finds for every type the most that a bar can hold. */

@@ -50,10 +50,10 @@ const tiny: fc.Arbitrary<CutProblem> = fc.record({
   pieces: fc
     .array(fc.record({ length: fc.integer({ min: 3, max: 40 }), count: fc.integer({ min: 1, max: 3 }) }), {
       minLength: 1,
-      maxLength: 4,
+      maxLength: 5,
     })
     .map((pieces) => {
-      let left = 5;
+      let left = 6;
       return pieces.map(({ length, count }) => {
         const taken = Math.min(count, left);
         left -= taken;
