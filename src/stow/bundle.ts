@@ -56,11 +56,11 @@ export function lies(section: Section): boolean[] {
 
 /**
  * The ways to tie up to `most` bars in exactly `rows` rows, narrowest first, each wider one with more bars; empty where
- * there is none.
+ * there is none. Nested rows have the widest lowest, as the trade has it; `anyWay` takes any that nest.
  */
-export function tiesOf(section: Section, rows: number, most: number): Tie[] {
+export function tiesOf(section: Section, rows: number, most: number, anyWay = false): Tie[] {
   if (most < rows) return [];
-  return rolls(section) && rows > 1 ? nestedTies(rows, most) : gridTies(rows, most);
+  return rolls(section) && rows > 1 ? nestedTies(rows, most, anyWay) : gridTies(rows, most);
 }
 
 /** The tie of exactly `bars` bars in `rows` rows, the narrowest there is; null where there is none. */
@@ -88,7 +88,7 @@ function gridTies(rows: number, most: number): Tie[] {
  * Nested rows differ by one bar, or are equal and shifted half a bar. For each width in half bars the most bars, at most
  * `most`; the rows are lowered from the top, so that the widest lie lowest.
  */
-function nestedTies(rows: number, most: number): Tie[] {
+function nestedTies(rows: number, most: number, anyWay: boolean): Tie[] {
   const ties: Tie[] = [];
   let best = 0;
   for (let halves = 3; best < most && halves <= 2 * most + 1; halves++) {
@@ -96,8 +96,11 @@ function nestedTies(rows: number, most: number): Tie[] {
     const shifted = halves % 2 === 1;
     if (!shifted && widest < 2) continue;
     const columns = shifted
-      ? loweredTo(new Array<number>(rows).fill(widest), most, 1)
-      : fuller(loweredTo(turnAbout(rows, widest, 0), most, 2), loweredTo(turnAbout(rows, widest, 1), most, 2));
+      ? loweredTo(new Array<number>(rows).fill(widest), most, 1, anyWay)
+      : fuller(
+          loweredTo(turnAbout(rows, widest, 0), most, 2, anyWay),
+          anyWay ? loweredTo(turnAbout(rows, widest, 1), most, 2, true) : null,
+        );
     if (!columns) continue;
     const bars = sum(columns);
     if (bars <= best) continue;
@@ -123,12 +126,12 @@ export function nestedWidth(columns: number[]): number {
   return Math.max(...columns) + (equal ? 0.5 : 0);
 }
 
-/** Lowers rows by `step` bars at a time, the topmost that may be, until they hold at most `most`; null where they can not. */
-function loweredTo(rows: number[], most: number, step: number): number[] | null {
+/** Lowers rows by `step` bars at a time, the topmost that may be (the lowest only `anyWay`), until they hold at most `most`; null where they can not. */
+function loweredTo(rows: number[], most: number, step: number, anyWay: boolean): number[] | null {
   const columns = [...rows];
   let bars = sum(columns);
   while (bars > most) {
-    const row = columns.findLastIndex((count, i) => mayLower(columns, i, count - step));
+    const row = columns.findLastIndex((count, i) => (i > 0 || anyWay) && mayLower(columns, i, count - step));
     if (row < 0) return null;
     columns[row]! -= step;
     bars -= step;

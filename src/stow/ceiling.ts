@@ -8,7 +8,7 @@
  */
 import type { BundleRules, Saw } from '../job/job.ts';
 import { outerSize, rolls } from '../job/section.ts';
-import { alongSize, lies, longestIn, sagOf, type Tie } from './bundle.ts';
+import { alongSize, lies, longestIn, sagOf, type Tie, tiesOf } from './bundle.ts';
 import { type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
 import type { Steel } from './steel.ts';
@@ -260,7 +260,7 @@ function barCeilings(
   bar: number,
 ): number[] {
   const nested = rolls(steel.section) && rows > 1;
-  const hull = nested ? nestedHull(steel.ties(rows, most)) : null;
+  const hull = nested ? nestedHull(tiesOf(steel.section, rows, most, true)) : null;
   const ceilings: number[] = [];
   for (let m = 1; ; m++) {
     const free = width - (m - 1) * gap - m * around;

@@ -108,6 +108,9 @@ describe('sizes of a bundle', () => {
   });
 });
 
+/** True where no row is wider than the lowest. */
+const widestLowest = (columns: number[]) => Math.max(...columns) === columns[0];
+
 describe('ties', () => {
   const cases = [1, 2, 3, 4].flatMap((rows) =>
     [SQUARE, ROUND].flatMap((section) => Array.from({ length: 12 }, (_, i) => ({ section, rows, most: i + 1 }))),
@@ -164,11 +167,14 @@ describe('ties', () => {
     }
   });
 
-  test('hold the most bars that any nested rows of their width do', () => {
+  test.each([
+    ['any way', true],
+    ['the widest row lowest', false],
+  ] as const)('hold the most bars that nested rows of their width do, %s', (_, anyWay) => {
     for (let rows = 2; rows <= 4; rows++) {
-      const ways = everyRows(rows, 6).filter(nests);
+      const ways = everyRows(rows, 6).filter((columns) => nests(columns) && (anyWay || widestLowest(columns)));
       for (let most = 1; most <= 12; most++) {
-        const ties = tiesOf(ROUND, rows, most);
+        const ties = tiesOf(ROUND, rows, most, anyWay);
         for (let width = 1; width <= 6; width += 0.5) {
           const best = Math.max(
             0,
@@ -196,7 +202,7 @@ describe('ties', () => {
     for (const { section, rows, most } of cases) {
       const nested = section === ROUND && rows > 1;
       const ways = nested
-        ? everyRows(rows, 7).filter(nests)
+        ? everyRows(rows, 7).filter((columns) => nests(columns) && widestLowest(columns))
         : Array.from({ length: most }, (_, i) => Array.from({ length: i + 1 }, (_, top) => [i + 1, top + 1])).flat();
       const widths = ways
         .filter(
