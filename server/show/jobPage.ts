@@ -24,8 +24,8 @@ import { pagesOf } from './paging.ts';
 /** Differences shown of two texts; the rest is counted. */
 const DIFFERENCES_SHOWN = 40;
 /** A longer pile, or more voids, are shown page by page. */
-export const LOTS_SHOWN = 100;
-export const VOIDS_SHOWN = 20;
+export const LOTS_SHOWN = 60;
+export const VOIDS_SHOWN = 12;
 /** Drawings kept at hand; one is drawn again only when what it shows was changed. */
 const DRAWN = 400;
 

@@ -128,7 +128,7 @@ test('a long job is shown page by page, and a new row on the page that it is on'
   });
   expect(saved.headers.get('location')).toBe(`/jobs/${id}?saved=1&void=2`);
   const added = await world.post(`/jobs/${id}`, { revision: '2', 'page.void': '2', do: 'add voids' });
-  expect(added.headers.get('location')).toBe(`/jobs/${id}?saved=1&void=3#voids-45`);
+  expect(added.headers.get('location')).toBe(`/jobs/${id}?saved=1&void=4#voids-45`);
   const file = (await (await world.get(`/jobs/${id}/job.json`)).json()) as {
     voids: { void: string; length: number }[];
   };
