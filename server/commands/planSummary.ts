@@ -41,7 +41,9 @@ export function planLines(job: Job, plan: Plan): string[] {
 export function nothingLines(job: Job, reasons: Nothing[]): string[] {
   return [
     `${job.name}: no bundle can be placed, so nothing is written.`,
-    ...reasons.map((reason) => `  ${reason.void ? `${reason.void}: ` : ''}${reason.why} ${reason.remedy}`.trimEnd()),
+    ...reasons.map(({ void: name, why, remedy }) =>
+      `  ${name ? `${name}: ` : ''}${why.replace(/\.$/, '')}. ${remedy}`.trimEnd(),
+    ),
   ];
 }
 
