@@ -162,9 +162,10 @@ export class Master {
     if (row >= 0) this.model.setRowBounds(row, -Infinity, count);
   }
 
-  solve(): LinearStatus {
+  /** Solves; `central`: with duals from the middle of the optimal ones, and x near the optimum only. */
+  solve(central = false): LinearStatus {
     this.solves++;
-    const solved = this.model.solve();
+    const solved = this.model.solve({ central });
     this.steps += solved.steps;
     if (!solved.feasible || solved.status !== 'optimal') return solved.status === 'optimal' ? 'failed' : solved.status;
     const values = this.model.values();

@@ -44,6 +44,8 @@ interface Best {
 const KEPT_A_ROW = 3;
 const KEPT = 100;
 
+const CENTRAL_ROUNDS = 40;
+
 /** Nodes of one search for a pattern where the table does not decide by itself. */
 const SEARCH_NODES = 300_000;
 /** Beside the best pattern, the best with each piece not covered yet, if it reaches this share of the best's profit; nodes for each. */
@@ -141,6 +143,21 @@ export class Relaxation {
       if (round >= limits.rounds || limits.shouldStop?.()) return { status: 'stopped', bound, value };
       this.dropSome();
       if (!this.addColumns(values, stocks)) return { status: 'solved', bound, value };
+    }
+  }
+
+  /**
+   * Replaces the proof of a converged solve by one from the middle of the optimal duals: it shuts out more patterns, for a
+   * bound that is hardly less. Some rounds of pricing make it hold.
+   */
+  centre(shouldStop: () => boolean): void {
+    const best: Best = { bound: -Infinity };
+    for (let round = 0; round < CENTRAL_ROUNDS && !shouldStop(); round++) {
+      if (this.master.solve(true) !== 'optimal') return;
+      const values = this.wholeValues(this.master.pi);
+      const stocks = this.price(values);
+      this.improve(best, values, stocks);
+      if (!this.addColumns(values, stocks)) return;
     }
   }
 

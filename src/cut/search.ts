@@ -111,10 +111,16 @@ class Search {
   private close(): void {
     const { relax, options } = this;
     const step = this.step();
+    let centred = false;
     for (let tries = 0, target = this.incumbent.cost - step; tries < 8 && !this.done(); tries++) {
       const patterns = relax.enumerate(target, LISTED);
       if (patterns === null) {
-        if (target <= this.bound) return;
+        if (target <= this.bound) {
+          if (centred) return;
+          relax.centre(() => this.over());
+          centred = true;
+          continue;
+        }
         const nearer = this.bound + (target - this.bound) / 3;
         target = step === 0 ? nearer : Math.max(this.bound, Math.floor(nearer / step + 1e-9) * step);
         continue;

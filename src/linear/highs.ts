@@ -123,7 +123,7 @@ class HighsModel implements LinearModel {
     this.setLimits(options);
     if (whole) this.markWhole(options);
     try {
-      let status = this.run(options.shouldStop);
+      let status = options.central ? this.runCentral(options.shouldStop) : this.run(options.shouldStop);
       if (status === 'failed') {
         // A basis can go bad; a start from nothing settles it where anything does.
         this.model.clearSolver();
@@ -224,6 +224,14 @@ class HighsModel implements LinearModel {
       default:
         return 'failed';
     }
+  }
+
+  /** By interior point, without going on to a corner. */
+  private runCentral(shouldStop: (() => boolean) | undefined): LinearStatus {
+    this.model.options.set({ solver: 'ipm', run_crossover: 'off' });
+    const status = this.run(shouldStop);
+    this.model.options.set({ solver: 'simplex', run_crossover: 'on' });
+    return status;
   }
 
   /** Presolve may leave open whether a program is infeasible or unbounded; without presolve it is told. */

@@ -55,6 +55,11 @@ export interface Solved {
 export interface SolveOptions {
   /** Columns that must take whole numbers, or `all`. Without it the program is continuous and starts from the last basis. */
   wholeNumbers?: Indices | 'all';
+  /**
+   * For a continuous program with many optima: duals from their middle rather than from a corner, near the optimum by the
+   * solver's tolerance only. An engine may not heed it. The next solve starts afresh.
+   */
+  central?: boolean;
   /** Branching nodes at most, for whole numbers; no limit when absent. Counted, so the same on every machine. */
   nodesAtMost?: number;
   /** Simplex steps at most in all; no limit when absent. */
