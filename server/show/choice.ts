@@ -4,9 +4,9 @@ import { figure, kilograms } from '../words.ts';
 
 type Choice = NonNullable<Plan['choice']>[number];
 
-const WIDTH = 640;
-const HEIGHT = 230;
-const EDGE = { left: 70, right: 40, top: 30, bottom: 46 };
+const WIDTH = 460;
+const HEIGHT = 220;
+const EDGE = { left: 70, right: 40, top: 30, bottom: 56 };
 
 /** SVG text; '' where there is nothing to choose from. The table beside it says the same in figures. */
 export function drawChoice(choice: readonly Choice[]): string {
@@ -31,7 +31,7 @@ export function drawChoice(choice: readonly Choice[]): string {
   return (
     `<svg class="curve" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="What the plan is worth, by its number of stops">` +
     `<line class="axis" x1="${EDGE.left - 14}" y1="${floor}" x2="${WIDTH - EDGE.right + 14}" y2="${floor}"/>` +
-    `<text x="${WIDTH - EDGE.right}" y="${HEIGHT - 2}" text-anchor="end">stops</text>` +
+    `<text x="${WIDTH - EDGE.right}" y="${HEIGHT - 8}" text-anchor="end">stops</text>` +
     `<text x="${EDGE.left - 20}" y="${y(high) + 5}" text-anchor="end">${figure(high)} kg</text>` +
     `<text x="${EDGE.left - 20}" y="${y(low) + 5}" text-anchor="end">${figure(low)} kg</text>` +
     `<polyline class="way" points="${points}"/>${marks.join('')}</svg>`
