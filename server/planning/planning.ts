@@ -167,7 +167,9 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
     } else if (word.kind === 'plan') {
       finish(task, 'done', '', word.plan, false);
     } else if (word.kind === 'nothing') {
-      const lines = word.reasons.map(({ void: where, why, remedy }) => `${where}: ${why} ${remedy}`);
+      const lines = word.reasons.map(
+        ({ void: where, why, remedy }) => `${where}: ${why.replace(/\.$/, '')}. ${remedy}`,
+      );
       finish(task, 'nothing', lines.join('\n'), null, false);
     } else {
       finish(task, 'failed', word.why, null, false);
