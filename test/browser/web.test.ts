@@ -249,7 +249,16 @@ describe('every page', () => {
       pile: [{ lot: 'A', length: 'long', colour: 'red' }],
       extra: 1,
     } as Record<string, unknown>);
-    const { plan } = trialPair();
+    const choice = [2, 3, 7].map((stops) => ({
+      stops,
+      value: 25 + stops,
+      placedMass: 40,
+      scrapMass: 1,
+      minutes: 90,
+      chosen: stops === 3,
+    }));
+    const oneMore = [{ what: 'height V1', worth: 1.3, text: '10 mm more height in V1 would be worth about 1.3 kg.' }];
+    const plan = { ...trialPair().plan, choice, oneMore, binds: ['V1 has its target of 75 kg.'] };
     const { totals, bound, effort, jobDigest } = plan;
     const row = {
       job: trial,
