@@ -68,11 +68,14 @@ export class Bounder {
     const { ballast } = job.aims;
     const all = ceilings.reduce((sum, ceiling) => sum + ceiling.value, 0);
     if (ballast === undefined) return all;
-    const limits = [...new Set(spaces.map((space) => space.limit))].sort((a, b) => a - b);
+    const limits = [...new Set(spaces.map((space) => space.heaviest))].sort((a, b) => a - b);
     let most = 0;
     limits.forEach((limit, i) => {
       const below = limits[i - 1] ?? 0;
-      const filled = spaces.reduce((sum, space) => sum + (space.limit > below ? ceilings[space.index]!.value : 0), 0);
+      const filled = spaces.reduce(
+        (sum, space) => sum + (space.heaviest > below ? ceilings[space.index]!.value : 0),
+        0,
+      );
       most = Math.max(most, filled + perKg * (ballast + limit));
     });
     return most;

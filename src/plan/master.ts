@@ -357,10 +357,10 @@ function loadRowsOf(problem: Problem): LoadRow[] {
     rows.push({ name, space, most, of, row: -1, ...(aim && { aim }) });
   const { ballast, centre, spread } = job.aims;
   if (ballast !== undefined) {
-    add('ballast', null, ballast + Math.min(...spaces.map((space) => space.limit)), (load) => load.mass);
+    add('ballast', null, ballast + Math.min(...spaces.map((space) => space.heaviest)), (load) => load.mass);
   }
-  for (const { index, stated, limit } of spaces) {
-    if (stated.target !== undefined) add('target', index, stated.target + limit, (load) => load.mass);
+  for (const { index, stated, heaviest } of spaces) {
+    if (stated.target !== undefined) add('target', index, stated.target + heaviest, (load) => load.mass);
     if (stated.most !== undefined) add('most', index, stated.most, (load) => load.mass);
   }
   for (const axis of ['x', 'y', 'z'] as const) {

@@ -29,6 +29,8 @@ export interface Space {
   weight: number;
   /** The most that a bundle may weigh, kg: the lift limit, or less where heavy bundles are forbidden. */
   limit: number;
+  /** No bundle there is heavier, whatever the limit: so many bars, as long as fit. */
+  heaviest: number;
 }
 
 export interface Problem {
@@ -58,7 +60,10 @@ export function problemOf(job: Job): Problem {
   }
   const spaces = job.voids.map((stated, index) => {
     const limit = heaviestBundle(job, stated);
-    return { index, stated, laid: layVoid({ ...stated, limit }), weight: rankWeight(stated.rank), limit };
+    const room = Math.max(stated.length, stated.axis === 'either' ? stated.width : 0);
+    const perMetre = Math.max(...steels.map((steel) => steel.heaviest));
+    const heaviest = Math.min(limit, (job.bundle.maxBars * perMetre * room) / 1000 + job.bundle.wrapping);
+    return { index, stated, laid: layVoid({ ...stated, limit }), weight: rankWeight(stated.rank), limit, heaviest };
   });
   return {
     job,

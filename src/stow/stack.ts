@@ -60,6 +60,8 @@ export interface RunSpace {
   widest(kind: TierKind, up: number): number;
   /** The most bars of each steel that the pile could yield at this length. */
   yields: number[];
+  /** True where a stack could hold more bars of some steel than the pile could yield. */
+  scarce: boolean;
   /** True where the space is the same at every height, so that tiers may be exchanged. */
   uniform: boolean;
   /** Fills by kind where the space is uniform; otherwise empty. */
@@ -107,6 +109,7 @@ export function runSpace(
     kinds,
     widest,
     yields,
+    scarce: false,
     uniform: false,
     fills: [],
   };
@@ -114,6 +117,10 @@ export function runSpace(
   if (run.uniform) {
     const [interval] = space.clear(space.bottom, space.top);
     run.fills = kinds.map((kind) => (interval ? fillsOf(run, kind, width(interval)) : []));
+    run.scarce = kinds.some((kind, i) => {
+      const most = Math.max(0, ...run.fills[i]!.map((fill) => fill.bars));
+      return most * Math.floor((space.top - space.bottom) / kind.up + 1e-9) > yields[kind.steel]!;
+    });
   }
   return run;
 }
@@ -198,8 +205,8 @@ function choicesOf(run: RunSpace, prices: StackPrices, spent?: Set<number>): Cho
 }
 
 /**
- * The worth of the best stack before it is ordered: never less than `bestStack` finds. 0 where it is sure to be no more
- * than `atLeast`. Only where the space is uniform. Nothing is allocated.
+ * The worth of the best stack before it is ordered: never less than `bestStack` finds, and just that where the pile is
+ * scarce. 0 where it is sure to be no more than `atLeast`. Only where the space is uniform.
  */
 export function uniformWorth(run: RunSpace, prices: StackPrices, room: Room, atLeast: number): number {
   const { perBar, perBundle } = prices;
@@ -208,6 +215,7 @@ export function uniformWorth(run: RunSpace, prices: StackPrices, room: Room, atL
   let all = 0;
   for (let steel = 0; steel < run.yields.length; steel++) all += run.yields[steel]! * Math.max(0, perBar[steel]!);
   if (all <= atLeast) return 0;
+  if (run.scarce) return bestStack(run, prices, run.yields.length)?.value ?? 0;
   let count = 0;
   let record = 0;
   let density = 0;
