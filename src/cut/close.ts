@@ -7,14 +7,13 @@
 import type { LinearEngine } from '../linear/model.ts';
 import type { Pattern } from './columns.ts';
 import { ListProgram } from './listProgram.ts';
+import type { Meter } from './meter.ts';
 import type { Scaled } from './scale.ts';
 
 export interface Closed {
   /** `better`: a plan no dearer than the target. `none`: there is none. `open`: not decided. */
   kind: 'better' | 'none' | 'open';
   plan: Pattern[];
-  solves: number;
-  steps: number;
 }
 
 export interface CloseOptions {
@@ -24,8 +23,9 @@ export interface CloseOptions {
   unit: number;
   /** Cost of leaving out a piece of each row where that is what is minimised, else null. */
   dear: Float64Array | null;
-  /** True when time or work is up, given the solves and simplex steps so far. */
-  over: (solves: number, steps: number) => boolean;
+  meter: Meter;
+  /** True when time or work is up. */
+  over: () => boolean;
 }
 
 /** Rounds of cuts at the root of the search and at its nodes. */
@@ -42,12 +42,12 @@ export function closeGap(
   patterns: readonly Pattern[],
   options: CloseOptions,
 ): Closed {
-  const program = new ListProgram(engine, scaled, patterns, options.unit, options.dear);
+  const program = new ListProgram(engine, scaled, patterns, options.unit, options.dear, options.meter);
   try {
     const search = new ListSearch(program, scaled.sizes.length, options);
     const kind = search.explore(0) ? 'better' : search.stopped ? 'open' : 'none';
     const plan = kind === 'better' ? program.fixed.map((p) => patterns[p]!) : [];
-    return { kind, plan, solves: program.solves, steps: program.steps };
+    return { kind, plan };
   } finally {
     program.dispose();
   }
@@ -92,7 +92,7 @@ class ListSearch {
   private tighten(rounds: number, closed: number[]): boolean {
     const { program, options } = this;
     for (let round = 0; ; round++) {
-      if (options.over(program.solves, program.steps)) this.stopped = true;
+      if (options.over()) this.stopped = true;
       if (this.stopped) return false;
       const status = program.solve();
       if (status === 'failed') this.stopped = true;

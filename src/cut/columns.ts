@@ -9,6 +9,7 @@
  * s is what is short; `dear` makes it a last resort. Columns are ways to fill a bar; they are made by pricing.
  */
 import type { LinearEngine, LinearModel, LinearStatus } from '../linear/model.ts';
+import type { Meter } from './meter.ts';
 import type { Fill } from './pattern.ts';
 import type { Scaled } from './scale.ts';
 
@@ -80,6 +81,7 @@ export class Master {
   /** They move up when some are dropped: hold on to patterns, not to their places. */
   readonly patterns: Pattern[] = [];
   private readonly model: LinearModel;
+  private readonly meter: Meter;
   private readonly known = new Set<string>();
   private readonly stockRow: Int32Array;
   /** Columns before the first pattern: what is short of each size. */
@@ -93,11 +95,9 @@ export class Master {
   /** Dual of every stock type, 0 for unlimited ones. */
   sigma: Float64Array = new Float64Array(0);
   value = 0;
-  solves = 0;
-  /** Simplex steps in all. */
-  steps = 0;
 
-  constructor(engine: LinearEngine, scaled: Scaled, dear: Float64Array) {
+  constructor(engine: LinearEngine, scaled: Scaled, dear: Float64Array, meter: Meter) {
+    this.meter = meter;
     this.model = engine.create();
     const count = scaled.sizes.length;
     this.exactly = scaled.ends.length > 0;
@@ -164,9 +164,8 @@ export class Master {
 
   /** Solves; `central`: with duals from the middle of the optimal ones, and x near the optimum only. */
   solve(central = false): LinearStatus {
-    this.solves++;
     const solved = this.model.solve({ central });
-    this.steps += solved.steps;
+    this.meter.solved(this.model.rows, this.model.columns, solved.steps);
     if (!solved.feasible || solved.status !== 'optimal') return solved.status === 'optimal' ? 'failed' : solved.status;
     const values = this.model.values();
     this.x = values.subarray(this.offset);

@@ -10,6 +10,7 @@
 import type { LinearEngine, LinearModel } from '../linear/model.ts';
 import { type BoundStock, lagrangianBound, stretchedMost } from './bound.ts';
 import type { Pattern } from './columns.ts';
+import type { Meter } from './meter.ts';
 import { violatedOddSets } from './oddSets.ts';
 import type { Scaled } from './scale.ts';
 
@@ -24,9 +25,8 @@ export class ListProgram {
   /** Indices of the patterns fixed, and their cost with that of what is left out. */
   readonly fixed: number[] = [];
   fixedCost = 0;
-  solves = 0;
-  steps = 0;
   private readonly model: LinearModel;
+  private readonly meter: Meter;
   private readonly scaled: Scaled;
   private readonly unit: number;
   private readonly exactly: boolean;
@@ -47,7 +47,9 @@ export class ListProgram {
     patterns: readonly Pattern[],
     unit: number,
     dear: Float64Array | null,
+    meter: Meter,
   ) {
+    this.meter = meter;
     this.scaled = scaled;
     this.patterns = patterns;
     this.unit = unit;
@@ -83,9 +85,8 @@ export class ListProgram {
 
   /** Solves the relaxation of what is left. */
   solve(): 'optimal' | 'infeasible' | 'failed' {
-    this.solves++;
     const { status, steps } = this.model.solve();
-    this.steps += steps;
+    this.meter.solved(this.model.rows, this.model.columns, steps);
     return status === 'optimal' || status === 'infeasible' ? status : 'failed';
   }
 

@@ -5,6 +5,7 @@
 import type { LinearEngine } from '../linear/model.ts';
 import { type BoundStock, chooseUnit, lagrangianBound, roundBoundUp, stretchedMost } from './bound.ts';
 import { Master, makePattern, type Pattern } from './columns.ts';
+import { Meter } from './meter.ts';
 import { type Fill, PatternTable } from './pattern.ts';
 import type { Scaled } from './scale.ts';
 
@@ -61,9 +62,7 @@ export class Relaxation {
   /** What is still to cut, and the bars left of each type. */
   readonly demand: Int32Array;
   readonly counts: Float64Array;
-  pricings = 0;
-  /** Table cells filled, in all. */
-  cells = 0;
+  readonly meter = new Meter();
   readonly dear: Float64Array;
   /** The duals of the best bound of the last solve. */
   proof: Proof | null = null;
@@ -83,7 +82,7 @@ export class Relaxation {
     this.scaled = scaled;
     this.dear = dear;
     this.stretch = !shorting && scaled.ends.length === 0;
-    this.master = new Master(engine, scaled, dear);
+    this.master = new Master(engine, scaled, dear, this.meter);
     this.demand = Int32Array.from(scaled.demand);
     this.counts = Float64Array.from(scaled.stocks, (stock) => stock.count);
     const pieces = scaled.demand.reduce((sum, d) => sum + d, 0);
@@ -189,8 +188,7 @@ export class Relaxation {
 
   /** Fills the tables and finds for every type the most that a bar can hold. */
   private price(values: Float64Array): BoundStock[] {
-    this.pricings++;
-    for (const table of this.tables) this.cells += table.fill(values, this.demand);
+    for (const table of this.tables) this.meter.priced(table.fill(values, this.demand));
     return this.scaled.stocks.map((stock, t) => {
       const floor = this.floorOf(t);
       let most = 0;
@@ -264,7 +262,7 @@ export class Relaxation {
     const left = Int32Array.from(this.demand);
     let worth = 0;
     const fills = this.scaled.stocks[t]!.capacities.map((_, s) => {
-      this.tableFor(t, s).fill(values, left);
+      this.meter.priced(this.tableFor(t, s).fill(values, left));
       const fill = this.bestFill(t, s);
       fill.rows.forEach((row, k) => {
         left[row]! -= fill.counts[k]!;
@@ -272,7 +270,7 @@ export class Relaxation {
       worth += fill.value;
       return fill;
     });
-    for (const table of this.tables) table.fill(values, this.demand);
+    for (const table of this.tables) this.meter.priced(table.fill(values, this.demand));
     return worth > floor && this.add(t, fills);
   }
 
@@ -304,7 +302,7 @@ export class Relaxation {
     if (proof === null) return null;
     const slack = Math.floor(target * unit) + 1 - proof.bound;
     const values = proof.values.map((value) => (proof.theta === 1 ? value : Math.floor(value * proof.theta)));
-    for (const table of this.tables) this.cells += table.fill(values, this.demand);
+    for (const table of this.tables) this.meter.priced(table.fill(values, this.demand));
     const patterns: Pattern[] = [];
     for (const [t, stock] of scaled.stocks.entries()) {
       if (this.counts[t]! <= 0) continue;

@@ -44,11 +44,9 @@ function nothingToCut(): Outcome {
 }
 
 /** Patterns listed at most for closing the gap, the share of the effort spent on it, and dives before it is tried. */
-const LISTED = 6000;
+const LISTED = 4000;
 const CLOSING_SHARE = 0.4;
 const EARLY_DIVES = 2;
-/** Table cells that cost as much as a unit of work. */
-const CELLS_A_UNIT = 400_000;
 
 class Search {
   private readonly relax: Relaxation;
@@ -56,8 +54,6 @@ class Search {
   private readonly incumbent: Incumbent = { cost: Infinity, patterns: [], short: [] };
   private bound = 0;
   private nodes = 0;
-  private closingSolves = 0;
-  private closingSteps = 0;
   private halted = false;
 
   constructor(relax: Relaxation, options: SearchOptions) {
@@ -111,6 +107,7 @@ class Search {
   private close(): void {
     const { relax, options } = this;
     const step = this.step();
+    const most = relax.meter.units + options.effort * CLOSING_SHARE;
     let centred = false;
     for (let tries = 0, target = this.incumbent.cost - step; tries < 8 && !this.done(); tries++) {
       const patterns = relax.enumerate(target, LISTED);
@@ -129,10 +126,9 @@ class Search {
         target,
         unit: relax.unit,
         dear: options.shorting ? relax.dear : null,
-        over: (solves, steps) => this.overClosing(solves, steps),
+        meter: relax.meter,
+        over: () => this.over() || relax.meter.units > most,
       });
-      this.closingSolves += closed.solves;
-      this.closingSteps += closed.steps;
       if (closed.kind === 'open') return;
       if (closed.kind === 'none') this.raiseBound(target + step);
       else this.take(closed.plan);
@@ -212,22 +208,8 @@ class Search {
 
   private over(): boolean {
     if (this.halted) return true;
-    this.halted = this.units() >= this.options.effort || (this.options.shouldStop?.() ?? false);
+    this.halted = this.relax.meter.units >= this.options.effort || (this.options.shouldStop?.() ?? false);
     return this.halted;
-  }
-
-  private overClosing(solves: number, steps: number): boolean {
-    if (this.over()) return true;
-    return this.unitsOf(solves, steps, 0) > this.options.effort * CLOSING_SHARE;
-  }
-
-  private units(): number {
-    const { master, cells } = this.relax;
-    return this.unitsOf(master.solves + this.closingSolves, master.steps + this.closingSteps, cells);
-  }
-
-  private unitsOf(solves: number, steps: number, cells: number): number {
-    return solves * 0.3 + (steps * this.relax.scaled.sizes.length) / 4000 + cells / CELLS_A_UNIT;
   }
 
   private raiseBound(bound: number): void {
@@ -243,7 +225,7 @@ class Search {
   }
 
   private outcome(): Outcome {
-    const { master, pricings } = this.relax;
+    const { master, meter } = this.relax;
     const { cost, patterns, short } = this.incumbent;
     const proven = cost < this.bound + this.step() * 0.999;
     return {
@@ -253,12 +235,12 @@ class Search {
       bound: this.bound,
       ended: proven ? 'proven' : this.options.shouldStop?.() ? 'stopped' : 'exhausted',
       work: {
-        linearSolves: master.solves,
-        pricings,
+        linearSolves: meter.linearSolves,
+        pricings: meter.pricings,
         columns: master.patterns.length,
         nodes: this.nodes,
-        units: this.units(),
-        pricingUnits: this.relax.cells / CELLS_A_UNIT,
+        units: meter.units,
+        pricingUnits: meter.pricingUnits,
       },
     };
   }
