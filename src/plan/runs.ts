@@ -18,6 +18,8 @@ export interface RunsOptions {
 
 /** Runs that hold this much of all shares are settled without trying others. */
 const SURE = 0.995;
+/** Of the voids that are open, one in so many is settled at once. */
+const AT_ONCE = 8;
 /** Ways of dividing a void that are tried before one is settled. */
 const TRIED = 3;
 
@@ -43,8 +45,8 @@ export function settleRuns(problem: Problem, master: Master, berths: Berth[][], 
         .filter((space) => skeletons[space.index] === null)
         .map((space) => ({ space, ways: waysOf(master, space) }));
       const sure = open.filter(({ ways }) => ways.length === 0 || ways[0]!.share > SURE * total(ways));
-      const now =
-        sure.length > 0 ? sure : [open.reduce((best, other) => (top(other.ways) > top(best.ways) ? other : best))];
+      const surest = [...open].sort((p, q) => top(q.ways) - top(p.ways) || p.space.index - q.space.index);
+      const now = sure.length > 0 ? sure : surest.slice(0, Math.ceil(open.length / AT_ONCE));
       for (const { space, ways } of now) {
         const way = chooseWay(master, space, ways);
         skeletons[space.index] = skeletonOf(space, berths[space.index]!, way?.column.layout ?? null);
@@ -64,7 +66,7 @@ function total(ways: Way[]): number {
 }
 
 function top(ways: Way[]): number {
-  return ways[0]!.share / total(ways);
+  return ways.length === 0 ? 1 : ways[0]!.share / total(ways);
 }
 
 /** The divisions of a void that have a share, the largest first. */

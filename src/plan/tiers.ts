@@ -48,6 +48,10 @@ export interface TiersOptions {
 const IMPROVES = 1e-6;
 /** Shares that come to less than this are not rounded up to a whole. */
 const HALF = 0.5;
+/** Shares that come to this are a whole. */
+const WHOLE = 0.97;
+/** Of the runs that are open, one in so many is settled at once. */
+const AT_ONCE = 12;
 
 /** The layouts of every void, their runs as settled; `taken` gets what was taken out of them to meet a share. */
 export function settleTiers(
@@ -217,48 +221,52 @@ function settle(problem: Problem, master: Master, slot: Slot, tiers: LooseTier[]
   if (!slot.run.uniform) slot.left = 0;
 }
 
-/** Settles the run whose largest share is largest: with that layout, taken down to the mass of its shares, or with nothing more. */
+interface Top {
+  slot: Slot;
+  column: LayoutColumn;
+  share: number;
+  /** What all shares come to, and their mass, kg. */
+  total: number;
+  mass: number;
+}
+
+/**
+ * Settles the runs whose largest shares are largest, one in so many of those that are open: with that layout, taken down
+ * to the mass of the shares, or with nothing more.
+ */
 function settleTop(problem: Problem, master: Master, slots: Slot[], prices: Prices, taken: Taken[]): void {
-  const levels = master.levels();
-  let best: { slot: Slot; column: LayoutColumn | null; share: number; total: number; mass: number } | null = null;
-  for (const slot of slots) {
-    if (slot.left <= 0) continue;
-    let column: LayoutColumn | null = null;
-    let share = 0;
-    let total = 0;
-    let mass = 0;
-    master.columns.forEach((other, i) => {
-      if (other.what !== 'layout' || other.group !== slot.group || levels[i]! < 1e-6) return;
-      total += levels[i]!;
-      mass += levels[i]! * other.load.mass;
-      if (levels[i]! > share) {
-        share = levels[i]!;
-        column = other;
-      }
-    });
-    if (total < 1e-4) {
-      slot.left = 0;
-      continue;
-    }
-    if (!best || share > best.share + 1e-9) best = { slot, column, share, total, mass };
+  const tops = topsOf(master, slots);
+  for (const slot of slots) if (!tops.some((top) => top.slot === slot)) slot.left = 0;
+  tops.sort((p, q) => q.share - p.share || p.slot.group - q.slot.group);
+  const worth = worthBy(problem, prices);
+  for (const { slot, column, total, mass } of tops.slice(0, Math.ceil(tops.length / AT_ONCE))) {
+    const space = slot.skeleton.space;
+    const one: Filling[] = problem.spaces.map(() => null);
+    one[space.index] = column.layout;
+    const cap = { most: mass + HALF * column.load.lightest, byBundle: false };
+    if (total < WHOLE) keepCap(problem, one, [space], cap, worth, taken);
+    const layout = one[space.index];
+    if (layout) settle(problem, master, slot, layout.runs[0]!.stack.tiers);
+    if (!layout || total < WHOLE) slot.left = 0;
   }
-  if (!best) return;
-  const { slot, column, total, mass } = best;
-  const space = slot.skeleton.space;
-  const one: Filling[] = problem.spaces.map(() => null);
-  one[space.index] = column!.layout;
-  if (total < 0.97)
-    keepCap(
-      problem,
-      one,
-      [space],
-      { most: mass + HALF * column!.load.lightest, byBundle: false },
-      worthBy(problem, prices),
-      taken,
-    );
-  const layout = one[space.index];
-  if (layout) settle(problem, master, slot, layout.runs[0]!.stack.tiers);
-  if (!layout || total < 0.97) slot.left = 0;
+}
+
+/** The largest share of every open run that has any. */
+function topsOf(master: Master, slots: Slot[]): Top[] {
+  const levels = master.levels();
+  const tops = new Map<number, Top>();
+  master.columns.forEach((column, i) => {
+    const level = levels[i]!;
+    if (column.what !== 'layout' || level < 1e-6) return;
+    const slot = slots[column.group];
+    if (!slot || slot.left <= 0) return;
+    const top = tops.get(column.group) ?? { slot, column, share: 0, total: 0, mass: 0 };
+    top.total += level;
+    top.mass += level * column.load.mass;
+    if (level > top.share) Object.assign(top, { column, share: level });
+    tops.set(column.group, top);
+  });
+  return [...tops.values()].filter((top) => top.total >= 1e-4);
 }
 
 /** Whole layouts from the settled slots, their tiers put in order. */

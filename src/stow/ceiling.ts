@@ -20,6 +20,9 @@ interface TierCeiling {
   bars: number[];
 }
 
+/** The concave hull of bars over width, in bar widths. */
+type Hull = { width: number; bars: number }[];
+
 export interface CeilingPrices {
   /** Value of a bar of `length` mm of a steel. */
   perBar(steel: number, length: number): number;
@@ -59,8 +62,9 @@ export class BerthCeiling {
     this.height = Math.floor((laid.height - laid.clear.top - laid.dunnage) * 2 + 1e-9);
     const width = laid.width - 2 * laid.clear.sides;
     this.tiers = [];
+    const kept: Kept = { tiers: new Map(), hulls: new Map() };
     for (let length = least; length <= this.most; length++) {
-      this.tiers.push(tierCeilings(laid, steels, rules, length, width, this.height));
+      this.tiers.push(tierCeilings(laid, steels, rules, length, width, this.height, kept));
     }
   }
 
@@ -229,6 +233,7 @@ function tierCeilings(
   length: number,
   width: number,
   height: number,
+  kept: Kept,
 ): TierCeiling[] {
   const found: TierCeiling[] = [];
   for (const steel of steels) {
@@ -241,17 +246,42 @@ function tierCeilings(
         const stack = rolls(steel.section) ? bar.up * (1 + ((rows - 1) * Math.sqrt(3)) / 2) : rows * bar.up;
         const up = Math.ceil((stack + 2 * rules.wrap + sag) * 2 - 1e-9);
         if (up > height) break;
-        const bars = barCeilings(steel, rows, most, width, laid.gap.across, 2 * rules.wrap + sag, bar.across);
-        if (bars.length > 0) found.push({ steel: steel.index, up, bars });
+        const hull = rolls(steel.section) && rows > 1 ? hullOf(steel, rows, most, kept) : null;
+        const bars = barCeilings(hull, rows, most, width, laid.gap.across, 2 * rules.wrap + sag, bar.across);
+        if (bars.length > 0) found.push(keepOne({ steel: steel.index, up, bars }, kept));
       }
     }
   }
   return found;
 }
 
+/** What lengths share: tiers that are alike, and hulls of nested bundles, kept once. */
+interface Kept {
+  tiers: Map<string, TierCeiling>;
+  hulls: Map<string, Hull>;
+}
+
+function keepOne(tier: TierCeiling, { tiers }: Kept): TierCeiling {
+  const key = `${tier.steel}:${tier.up}:${tier.bars.join()}`;
+  const known = tiers.get(key);
+  if (known) return known;
+  tiers.set(key, tier);
+  return tier;
+}
+
+function hullOf(steel: Steel, rows: number, most: number, { hulls }: Kept): Hull {
+  const key = `${rows}:${most}`;
+  let hull = hulls.get(key);
+  if (!hull) {
+    hull = nestedHull(tiesOf(steel.section, rows, most, true));
+    hulls.set(key, hull);
+  }
+  return hull;
+}
+
 /** The most bars in 1, 2, … bundles side by side; stops where one bundle more can add none. */
 function barCeilings(
-  steel: Steel,
+  hull: Hull | null,
   rows: number,
   most: number,
   width: number,
@@ -259,8 +289,6 @@ function barCeilings(
   around: number,
   bar: number,
 ): number[] {
-  const nested = rolls(steel.section) && rows > 1;
-  const hull = nested ? nestedHull(tiesOf(steel.section, rows, most, true)) : null;
   const ceilings: number[] = [];
   for (let m = 1; ; m++) {
     const free = width - (m - 1) * gap - m * around;
@@ -279,7 +307,7 @@ function gridCeiling(rows: number, most: number, columns: number, m: number): nu
 }
 
 /** Bars of m nested bundles in so many bar widths: m times the concave hull at the mean width. */
-function nestedCeiling(hull: { width: number; bars: number }[], widths: number, m: number): number {
+function nestedCeiling(hull: Hull, widths: number, m: number): number {
   const mean = widths / m + 1e-9;
   if (mean < hull[0]!.width) return 0;
   for (let i = 1; i < hull.length; i++) {
@@ -291,8 +319,8 @@ function nestedCeiling(hull: { width: number; bars: number }[], widths: number, 
   return m * hull[hull.length - 1]!.bars;
 }
 
-function nestedHull(ties: Tie[]): { width: number; bars: number }[] {
-  const hull: { width: number; bars: number }[] = [];
+function nestedHull(ties: Tie[]): Hull {
+  const hull: Hull = [];
   for (const tie of ties) {
     const point = { width: tie.widest, bars: tie.bars };
     while (hull.length > 1) {
