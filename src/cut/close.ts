@@ -21,8 +21,10 @@ export interface CloseOptions {
   target: number;
   /** A power of two: costs are reckoned in 1/unit. */
   unit: number;
-  /** Cost of leaving out a piece of each row where that is what is minimised, else null. */
-  dear: Float64Array | null;
+  /** Cost of leaving out a piece of each row. */
+  dear: Float64Array;
+  /** True where leaving out is what is minimised. */
+  shorting: boolean;
   meter: Meter;
   /** True when time or work is up. */
   over: () => boolean;
@@ -42,7 +44,15 @@ export function closeGap(
   patterns: readonly Pattern[],
   options: CloseOptions,
 ): Closed {
-  const program = new ListProgram(engine, scaled, patterns, options.unit, options.dear, options.meter);
+  const program = new ListProgram(
+    engine,
+    scaled,
+    patterns,
+    options.unit,
+    options.dear,
+    options.shorting,
+    options.meter,
+  );
   try {
     const search = new ListSearch(program, scaled.sizes.length, options);
     const kind = search.explore(0) ? 'better' : search.stopped ? 'open' : 'none';
@@ -94,9 +104,10 @@ class ListSearch {
     for (let round = 0; ; round++) {
       if (options.over()) this.stopped = true;
       if (this.stopped) return false;
-      const status = program.solve();
-      if (status === 'failed') this.stopped = true;
-      if (status !== 'optimal') return false;
+      if (!program.solve()) {
+        this.stopped = true;
+        return false;
+      }
       const losers = program.shutOutLosers(options.target);
       if (losers === null) return false;
       closed.push(...losers);
@@ -122,7 +133,7 @@ class ListSearch {
       program.close(p);
       tried.push(p);
     }
-    if (!found && !this.stopped && program.dear !== null) {
+    if (!found && !this.stopped && program.shorting) {
       const undo = program.leaveOut(row);
       found = this.explore(depth + 1);
       if (!found) undo();
@@ -148,7 +159,7 @@ class ListSearch {
         count++;
         if (x[p]! > largest) largest = x[p]!;
       }
-      if (count === 0 && program.dear === null) return null;
+      if (count === 0 && !program.shorting) return null;
       const score = largest > 1 - 1e-6 ? count + DECIDED : count + UNDECIDED * largest;
       if (score < least) [best, least] = [row, score];
     }

@@ -5,7 +5,7 @@
  *     such that Σ_p a_ip·x_p + s_i ≥ (= where ends cost) what is still wanted of piece i,
  *               Σ_{p of type t} x_p ≤ bars left of t,   and the cuts of oddSets.ts
  *
- * s, what is left out, is there only where leaving out is what is minimised.
+ * s, what is left out, keeps the relaxation solvable; in a plan it may be used only where leaving out is what is minimised.
  */
 import type { LinearEngine, LinearModel } from '../linear/model.ts';
 import { type BoundStock, lagrangianBound, stretchedMost } from './bound.ts';
@@ -21,7 +21,9 @@ export class ListProgram {
   /** What is still wanted of each piece and, after those, of each cut (that may sink below 0). */
   readonly demand: number[];
   readonly patterns: readonly Pattern[];
-  readonly dear: Float64Array | null;
+  /** True where pieces may be left out, at their dear price. */
+  readonly shorting: boolean;
+  private readonly dear: Float64Array;
   /** Indices of the patterns fixed, and their cost with that of what is left out. */
   readonly fixed: number[] = [];
   fixedCost = 0;
@@ -46,7 +48,8 @@ export class ListProgram {
     scaled: Scaled,
     patterns: readonly Pattern[],
     unit: number,
-    dear: Float64Array | null,
+    dear: Float64Array,
+    shorting: boolean,
     meter: Meter,
   ) {
     this.meter = meter;
@@ -54,6 +57,7 @@ export class ListProgram {
     this.patterns = patterns;
     this.unit = unit;
     this.dear = dear;
+    this.shorting = shorting;
     this.exactly = scaled.ends.length > 0;
     this.pieces = scaled.sizes.length;
     this.demand = [...scaled.demand];
@@ -67,7 +71,7 @@ export class ListProgram {
     for (const { rows, counts, stock, cost } of patterns) {
       this.model.addColumn({ cost, rows: [...rows, this.pieces + stock], values: [...counts, 1] });
     }
-    dear?.forEach((cost, row) => {
+    dear.forEach((cost, row) => {
       this.model.addColumn({ cost, rows: [row], values: [1] });
     });
   }
@@ -83,11 +87,11 @@ export class ListProgram {
     return !this.exactly || rows.every((row, k) => counts[k]! <= this.demand[row]!);
   }
 
-  /** Solves the relaxation of what is left. */
-  solve(): 'optimal' | 'infeasible' | 'failed' {
+  /** Solves the relaxation of what is left; it always has a solution. False when the solver failed. */
+  solve(): boolean {
     const { status, steps } = this.model.solve();
     this.meter.solved(this.model.rows, this.model.columns, steps);
-    return status === 'optimal' || status === 'infeasible' ? status : 'failed';
+    return status === 'optimal';
   }
 
   /** The relaxation at the last solve: what is used of each pattern. */
@@ -113,7 +117,7 @@ export class ListProgram {
       );
       this.demand.push(set.least - met - set.rows.reduce((sum, i) => sum + this.leftOut[i]!, 0));
       this.cutSets.push(set.rows);
-      const out = this.dear === null ? [] : set.rows.map((i) => this.patterns.length + i);
+      const out = set.rows.map((i) => this.patterns.length + i);
       const values = [...set.coefficients, ...out.map(() => 1)];
       this.modelRow.push(this.model.addRow(this.demand[row]!, Infinity, [...set.patterns, ...out], values));
     }
@@ -145,7 +149,7 @@ export class ListProgram {
   /** Leaves out what is still wanted of a piece; returns what undoes it. */
   leaveOut(row: number): () => void {
     const count = this.demand[row]!;
-    const cost = count * (this.dear?.[row] ?? Infinity);
+    const cost = count * this.dear[row]!;
     const shift = (by: number): void => {
       this.leftOut[row]! += by;
       this.cutSets.forEach((set, c) => {
@@ -209,7 +213,7 @@ export class ListProgram {
   }
 
   private stretch(): boolean {
-    return !this.exactly && this.dear === null;
+    return !this.exactly && !this.shorting;
   }
 
   private worthOf(p: number, values: Float64Array): number {
@@ -228,7 +232,7 @@ export class ListProgram {
       const dual = duals[row]!;
       return Math.floor((this.exactly && i < this.pieces ? dual : Math.max(0, dual)) * this.unit);
     });
-    if (this.dear === null) return values;
+    if (!this.shorting) return values;
     const room = this.dear.map((cost) => Math.floor(cost * this.unit));
     for (let i = values.length - 1; i >= 0; i--) {
       const rows = i < this.pieces ? [i] : this.cutSets[i - this.pieces]!;

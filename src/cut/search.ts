@@ -125,7 +125,8 @@ class Search {
       const closed = closeGap(options.engine, relax.scaled, patterns, {
         target,
         unit: relax.unit,
-        dear: options.shorting ? relax.dear : null,
+        dear: relax.dear,
+        shorting: options.shorting,
         meter: relax.meter,
         over: () => this.over() || relax.meter.units > most,
       });
