@@ -84,8 +84,8 @@ describe('afloat, before a plan', () => {
 
   test('a limit that the ballast aimed at would pass is told before the plan button', async () => {
     expect(await text(await bring(BOGBEAN))).not.toContain('kg of ballast: ');
-    const page = await text(await bring(BOGBEAN.replace('"ballast": 760', '"ballast": 2400')));
-    expect(page).toMatch(/With 2400 kg of ballast: What she may still carry: -1600 kg: NOT ENOUGH/);
+    const page = await text(await bring(BOGBEAN.replace('"ballast": 860', '"ballast": 2400')));
+    expect(page).toMatch(/With 2400 kg of ballast: What she may still carry: -1400 kg: NOT ENOUGH/);
     expect(page.indexOf('NOT ENOUGH')).toBeLessThan(page.indexOf('value="plan"'));
   });
 
