@@ -10,7 +10,8 @@ import { checkPlan } from './check.ts';
 import { type Cutting, cutUses } from './cutting.ts';
 import { whyEmpty } from './nothing.ts';
 import { type Effort, PLAN_FORMAT, type Plan } from './plan.ts';
-import type { Problem } from './problem.ts';
+import { barMass, type Problem } from './problem.ts';
+import { missOf } from './putBack.ts';
 import { takeShort, usesOf } from './short.ts';
 import { centreOf, planValue, totalsOf, voidsOf } from './totals.ts';
 
@@ -79,6 +80,22 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
         .join(' ')}`,
     );
   return plan;
+}
+
+/** About what fillings so cut are worth, misses of the aims paid for, without making the plan. */
+export function worthOf(problem: Problem, fillings: Filling[], cutting: Cutting): number {
+  const stops = new Set<number>();
+  let worth = -cutting.cost - missOf(problem, fillings);
+  for (const space of problem.spaces) {
+    for (const { stack } of fillings[space.index]?.runs ?? []) {
+      stops.add(stack.length);
+      worth -= stack.bundles * problem.labour.bundle;
+      stack.bars.forEach((bars, steel) => {
+        worth += space.weight * bars * barMass(problem.steels[steel]!, stack.length);
+      });
+    }
+  }
+  return worth - stops.size * problem.labour.stop;
 }
 
 /** The job without its limit on stops where a plan on the way to fewer stops still passes it; such a plan is never given. */

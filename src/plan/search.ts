@@ -8,7 +8,7 @@ import type { Filling } from './caps.ts';
 import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
 import { FIRST, WORK, type Work } from './effort.ts';
-import { cutFillings, type Making, makePlan } from './finish.ts';
+import { cutFillings, type Making, makePlan, worthOf } from './finish.ts';
 import { generate } from './generate.ts';
 import { replan } from './improve.ts';
 import { firstLengths } from './lengths.ts';
@@ -335,6 +335,10 @@ export class Search {
 
   /** Makes the plan of fillings; keeps it where it is worth more than `least`, tells it where it is the best within the stops allowed. */
   private keep(phase: string, fillings: Filling[], least: number): Found | null {
+    if (Number.isFinite(least) && !this.isPromising(fillings, least)) {
+      this.tell(phase);
+      return null;
+    }
     const cutting = cutFillings(this.problem, fillings, this.making);
     const plan = makePlan(this.problem, fillings, cutting, this.making);
     const most = this.mostStops();
@@ -345,6 +349,13 @@ export class Search {
     const better = found !== null && found.plan.totals.stops <= most && score > before;
     this.tell(phase, better ? this.finish(found.plan) : undefined);
     return found;
+  }
+
+  /** True where a rough cutting already brings the fillings near to being worth more than `least`. Changes nothing. */
+  private isPromising(fillings: Filling[], least: number): boolean {
+    const rough = [...fillings];
+    const cutting = cutFillings(this.problem, rough, { ...this.making, cuttingEffort: ROUGH });
+    return worthOf(this.problem, rough, cutting) > least - NEAR;
   }
 
   private tell(phase: string, plan?: Plan): void {
@@ -364,6 +375,11 @@ export class Search {
     this.master.dispose();
   }
 }
+
+/** Counted work of a rough cutting of each steel. */
+const ROUGH = 10;
+/** A better cutting may be worth this much more than a rough one, kg. */
+const NEAR = 1.5;
 
 /** Steps down in stops at most. */
 const MOST_CHOICES = 12;
