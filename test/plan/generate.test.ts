@@ -42,5 +42,6 @@ describe('column generation', () => {
 
   test('closes where there are bars enough', () => hold(40));
   // Layouts are cut down to what the pile yields before they are offered, and then nothing better is.
+  // Stacks are priced at what the pile yields, near the most only, so that what is called a bound there may fall under the value.
   test.fails('closes where the pile is the limit', () => hold(1));
 });
