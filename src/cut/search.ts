@@ -7,6 +7,7 @@ import { costOfShort, fillFull, fitBest, type GreedyPlan, type Short } from './g
 import type { CutOptions, Work } from './problem.ts';
 import { Relaxation } from './relax.ts';
 import type { Scaled } from './scale.ts';
+import { solveWholeList } from './wholeList.ts';
 
 export interface SearchOptions extends CutOptions {
   effort: number;
@@ -45,8 +46,14 @@ function nothingToCut(): Outcome {
 
 /** Patterns listed at most for closing the gap, the share of the effort spent on it, and dives before it is tried. */
 const LISTED = 4000;
-const CLOSING_SHARE = 0.4;
+const CLOSING_SHARE = 0.3;
 const EARLY_DIVES = 2;
+/** Patterns at most for the program in whole numbers, the effort there must be for each, and branching nodes for a unit of effort. */
+const WHOLE_LIST = 1500;
+const EFFORT_A_PATTERN = 5;
+const WHOLE_NODES = 0.25;
+/** Discrepancies at most, beyond one for each size. */
+const DISCREPANCIES = 40;
 
 class Search {
   private readonly relax: Relaxation;
@@ -73,7 +80,7 @@ class Search {
         if (this.done()) break;
       }
       this.dive(discrepancies);
-      if (discrepancies > this.relax.scaled.sizes.length) break;
+      if (discrepancies > this.relax.scaled.sizes.length + DISCREPANCIES) break;
     }
     return this.outcome();
   }
@@ -130,11 +137,29 @@ class Search {
         meter: relax.meter,
         over: () => this.over() || relax.meter.units > most,
       });
-      if (closed.kind === 'open') return;
+      if (closed.kind === 'open' && !this.closeWhole(patterns, target)) return;
       if (closed.kind === 'none') this.raiseBound(target + step);
-      else this.take(closed.plan);
+      else if (closed.kind === 'better') this.take(closed.plan);
       target = this.incumbent.cost - step;
     }
+  }
+
+  /** The same list as one program in whole numbers. False where that settles nothing. */
+  private closeWhole(patterns: Pattern[], target: number): boolean {
+    const { relax, options } = this;
+    if (options.shorting || patterns.length > Math.min(WHOLE_LIST, options.effort / EFFORT_A_PATTERN) || this.done())
+      return false;
+    const plan = solveWholeList(options.engine, relax.scaled, patterns, {
+      target,
+      step: this.step(),
+      nodes: Math.ceil(options.effort * WHOLE_NODES),
+      meter: relax.meter,
+      over: () => this.options.shouldStop?.() ?? false,
+    });
+    if (plan === null) return false;
+    if (plan === 'none') this.raiseBound(target + this.step());
+    else this.take(plan);
+    return true;
   }
 
   /** Keeps a plan got from the whole-number program if it is the best; what it cuts too much is left out of it. */
