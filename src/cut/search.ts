@@ -49,7 +49,7 @@ const LISTED = 4000;
 const CLOSING_SHARE = 0.3;
 const EARLY_DIVES = 2;
 /** Patterns at most for the program in whole numbers, the effort there must be for each, and branching nodes for a unit of effort. */
-const WHOLE_LIST = 1500;
+const WHOLE_LIST = 300;
 const EFFORT_A_PATTERN = 5;
 const WHOLE_NODES = 0.25;
 /** Discrepancies at most, beyond one for each size. */
