@@ -23,7 +23,7 @@ interface Change {
 /** A change worth less than this, kg, is not told. */
 const LEAST = 0.05;
 /** Solves are taken to this gap, so that differences mean something. */
-const CLOSE = { ...FIRST, rounds: 60, tolerance: 2e-3 };
+const CLOSE = { ...FIRST, rounds: 30, tolerance: 5e-3 };
 
 /** The changes that are worth something, the best first. Cost: one relaxation for each change and one for the job as it is. */
 export function oneMoreOf(

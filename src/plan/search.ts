@@ -219,7 +219,7 @@ export class Search {
       this.master.allow(lengths.map((own) => new Set(own)));
       this.generate(lengths);
       last = this.offer('fewer stops', lengths, this.work.diveRounds);
-      if (last && last.plan.totals.stops <= most) last = this.improve(last, lengths, this.work.improvements >> 2);
+      if (last && last.plan.totals.stops <= most) last = this.improve(last, lengths, this.work.improvements >> 3);
     }
   }
 
