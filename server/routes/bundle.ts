@@ -1,20 +1,37 @@
 /** Where a bundle's code leads: its picture, pieces, place and mass. */
-import { Router } from 'express';
+import { type Request, Router } from 'express';
 import type { Context } from '../app.ts';
 import { Problem } from '../problem.ts';
 import { showBundle } from '../show/planPage.ts';
 import { wordsIn } from '../words.ts';
-import { planIn } from './plan.ts';
+import { type PlanInHand, planIn, planOf } from './plan.ts';
 import { unitsOf } from './request.ts';
 
 export function bundleRoutes(context: Context): Router {
   const router = Router();
   router.get('/b/:serial/:bundle', (request, response) => {
-    const { row, plan, job, jobRow } = planIn(context, request);
+    const { row, plan, job, jobRow } = planOnTag(context, request);
     const bundle = plan.bundles.find((candidate) => candidate.bundle === request.params.bundle);
     if (!bundle) throw new Problem('no-such-bundle', [`This is plan ${row.serial} of ${jobRow.name}.`]);
     const words = wordsIn(unitsOf(context.store.settings, jobRow.id));
     response.render('bundle', { words, row, job: jobRow, view: showBundle(job, plan, bundle) });
   });
   return router;
+}
+
+/**
+ * The plan that a tag names: by serial, or, on tags made by the command, by the first eight digits of its digest. The
+ * same job, effort and seed give the same plan and so the same digest here. Eight digits are never a serial: there are
+ * no ten million plans.
+ */
+function planOnTag(context: Context, request: Request): PlanInHand {
+  const name = String(request.params.serial);
+  if (!/^[0-9a-f]{8}$/.test(name)) return planIn(context, request);
+  const serial = context.store.plans.ofDigest(name);
+  if (serial === null) {
+    throw new Problem('no-such-plan', [
+      `No plan of digest ${name} is kept here. Bring in the job file that the tags were made from and plan it with the same effort and seed: then their codes lead here.`,
+    ]);
+  }
+  return planOf(context, serial);
 }

@@ -138,8 +138,13 @@ function drawPlan(job: Job, plan: Plan, voids: Stretch, bars: Stretch) {
 }
 
 /** The plan that the address names. */
-export function planIn({ store, plansRead }: Context, request: Request, name = 'serial'): PlanInHand {
-  const row = store.plans.find(numberIn(request, name, 'no-such-plan'));
+export function planIn(context: Context, request: Request, name = 'serial'): PlanInHand {
+  return planOf(context, numberIn(request, name, 'no-such-plan'));
+}
+
+/** The plan of a serial. */
+export function planOf({ store, plansRead }: Context, serial: number): PlanInHand {
+  const row = store.plans.find(serial);
   const jobRow = row && store.jobs.find(row.job);
   if (!row || !jobRow || jobRow.deletedAt !== null) throw new Problem('no-such-plan');
   return { row, jobRow, ...plansRead(row.serial, () => readPlan(row)) };

@@ -30,6 +30,8 @@ export type NewPlan = Omit<WholePlanRow, 'serial'>;
 export interface Plans {
   add(plan: NewPlan): number;
   find(serial: number): WholePlanRow | null;
+  /** Serial of the newest plan of a job that was not deleted whose digest begins with these eight hexadecimal digits. */
+  ofDigest(digits: string): number | null;
   /** Without the texts, newest first. */
   ofJob(job: number): PlanRow[];
 }
@@ -54,6 +56,10 @@ export function openPlans(connection: Connection): Plans {
   const find = connection.prepare<[number], Raw & { jobBody: string; body: string }>(
     `SELECT ${COLUMNS}, jobBody, body FROM plan WHERE serial = ?`,
   );
+  const ofDigest = connection.prepare<[string], { serial: number | null }>(
+    `SELECT max(serial) AS serial FROM plan JOIN job ON job.id = plan.job
+     WHERE substr(digest, 8, 8) = ? AND job.deletedAt IS NULL`,
+  );
   const ofJob = connection.prepare<[number], Raw>(`SELECT ${COLUMNS} FROM plan WHERE job = ? ORDER BY serial DESC`);
   return {
     add: (plan) =>
@@ -73,6 +79,7 @@ export function openPlans(connection: Connection): Plans {
       const raw = find.get(serial);
       return raw ? { ...raw, ...readRaw(raw) } : null;
     },
+    ofDigest: (digits) => ofDigest.get(digits)?.serial ?? null,
     ofJob: (job) => ofJob.all(job).map(readRaw),
   };
 }
