@@ -9,19 +9,20 @@ import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
 import type { Effort, Plan } from '../../src/plan/plan.ts';
 import type { PlanOptions, planJob } from '../../src/plan/planner.ts';
 import { EXIT, faultLines } from '../exit.ts';
+import type { PaperOptions } from '../paper/page.ts';
 import { PAPERS } from '../paper/papers.ts';
 import { writeFolder } from '../planFolder.ts';
 import { planInThread } from '../planning/inThread.ts';
 import { printLines } from '../terminal.ts';
+import { addPaperOptions, type PaperChoice, readPaperChoice } from './paperOptions.ts';
 import { nothingLines, planLines } from './planSummary.ts';
 import { showProgress } from './progressLine.ts';
 
-export interface PlanCommandOptions {
+export interface PlanCommandOptions extends PaperChoice {
   out?: string;
   effort: Effort;
   stops?: number | 'free';
   seed: number;
-  base?: string;
   json?: boolean;
 }
 
@@ -36,7 +37,7 @@ export interface PlanCommandWorld {
 }
 
 export function addPlanCommand(program: Command): void {
-  program
+  const command = program
     .command('plan')
     .description('Plan a job: what to cut, tie and stow; check the plan; write it and its papers.')
     .argument('<job>', 'the job file, JSON')
@@ -47,8 +48,8 @@ export function addPlanCommand(program: Command): void {
         .default('steady'),
     )
     .option('--stops <n|free>', 'at most so many stop settings; free: as many as pay', readStops)
-    .option('--seed <n>', 'another seed may find another plan', readSeed, 1)
-    .option('--base <url>', "the address under which tags' codes are looked up", readBase)
+    .option('--seed <n>', 'another seed may find another plan', readSeed, 1);
+  addPaperOptions(command)
     .option('--json', 'print the plan file on standard output and nothing else')
     .action(async (file: string, options: PlanCommandOptions) => {
       process.exitCode = await runPlan(file, options, {
@@ -63,6 +64,11 @@ export function addPlanCommand(program: Command): void {
 
 /** Runs the command to its exit status. Nothing is written where the job is refused or takes no bundle. */
 export async function runPlan(file: string, options: PlanCommandOptions, world: PlanCommandWorld): Promise<number> {
+  const papers = readPaperChoice(options);
+  if (!papers.ok) {
+    printLines(world.err, faultLines(papers.faults));
+    return EXIT.refused;
+  }
   const read = readJob(await readFile(file));
   const faults = read.ok ? notInThisVersion(read.value.job) : read.faults;
   if (!read.ok || faults.length > 0) {
@@ -99,7 +105,8 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
   }
 
   const { plan } = result;
-  const written = options.out === undefined ? [] : await writePlan(options.out, plan, job, options.base, world.now());
+  const written =
+    options.out === undefined ? [] : await writePlan(options.out, plan, job, { ...papers.value, date: world.now() });
   if (options.json) world.out.write(planText(plan));
   else printLines(world.out, [...planLines(job, plan), '', whatWasWritten(written)]);
   return EXIT.done;
@@ -114,10 +121,8 @@ async function writePlan(
   folder: string,
   plan: Plan,
   job: Parameters<typeof planLines>[0],
-  base: string | undefined,
-  date: Date,
+  paper: PaperOptions,
 ): Promise<string[]> {
-  const paper = { date, paper: 'a4' as const, ...(base === undefined ? {} : { base }) };
   const files = [
     { name: 'plan.json', write: async (out: Writable) => void out.write(planText(plan)) },
     ...PAPERS.map(({ file, write }) => ({ name: file, write: (out: Writable) => write(job, plan, paper, out) })),
@@ -148,11 +153,4 @@ function readWhole(text: string, least: number, most: number, wanted: string): n
   const value = Number(text);
   if (!/^\d+$/.test(text) || value < least || value > most) throw new InvalidArgumentError(`Give ${wanted}.`);
   return value;
-}
-
-function readBase(text: string): string {
-  if (!/^https?:\/\//.test(text) || !URL.canParse(text)) {
-    throw new InvalidArgumentError('Give an address that begins with http:// or https://.');
-  }
-  return text.replace(/\/+$/, '');
 }

@@ -1,36 +1,55 @@
 /** How tags lie on their sheet, all in mm: rows and columns on a page, or one a page for a roll printer. */
 import { z } from 'zod';
 import type { Fault, Read } from '../../src/fault.ts';
+import { parseLength } from '../../src/units.ts';
 
 const SHEETS = { a4: { width: 210, height: 297 }, letter: { width: 215.9, height: 279.4 } } as const;
 
 /** The least tag that can still be read and scanned, mm. */
 export const LEAST_TAG = { width: 40, height: 30 } as const;
 
-const margin = z.coerce.number().min(0).max(100);
-const side = z.coerce.number().max(400);
+/** What each figure may be: tags down and across a page, margins and gaps, the sides of a tag of a roll, mm. */
+const RANGES = {
+  rows: { least: 1, most: 30, what: 'Tags down the page' },
+  columns: { least: 1, most: 10, what: 'Tags across the page' },
+  marginX: { least: 0, most: 100, what: 'The margin at the sides' },
+  marginY: { least: 0, most: 100, what: 'The margin at top and bottom' },
+  gapX: { least: 0, most: 100, what: 'The gap across' },
+  gapY: { least: 0, most: 100, what: 'The gap down' },
+  width: { least: LEAST_TAG.width, most: 400, what: 'The width of a tag' },
+  height: { least: LEAST_TAG.height, most: 400, what: 'The height of a tag' },
+} as const;
+
+type Figure = keyof typeof RANGES;
+
+const FIGURES = {
+  grid: ['rows', 'columns', 'marginX', 'marginY', 'gapX', 'gapY'],
+  roll: ['width', 'height'],
+} as const;
+
+function within(name: Figure): z.ZodNumber {
+  return z.number().min(RANGES[name].least).max(RANGES[name].most);
+}
 
 export const tagSheetSchema = z.discriminatedUnion('kind', [
   z.object({
     kind: z.literal('grid'),
-    rows: z.coerce.number().int().min(1).max(30),
-    columns: z.coerce.number().int().min(1).max(10),
-    marginX: margin,
-    marginY: margin,
-    gapX: margin,
-    gapY: margin,
+    rows: within('rows').int(),
+    columns: within('columns').int(),
+    marginX: within('marginX'),
+    marginY: within('marginY'),
+    gapX: within('gapX'),
+    gapY: within('gapY'),
   }),
-  z.object({
-    kind: z.literal('roll'),
-    width: side.min(LEAST_TAG.width),
-    height: side.min(LEAST_TAG.height),
-  }),
+  z.object({ kind: z.literal('roll'), width: within('width'), height: within('height') }),
 ]);
 
 export type TagSheet = z.infer<typeof tagSheetSchema>;
+export type TagGrid = TagSheet & { kind: 'grid' };
+export type TagRoll = TagSheet & { kind: 'roll' };
 
 /** Eight tags on A4 or Letter. */
-export const DEFAULT_TAGS: TagSheet = {
+export const DEFAULT_TAGS: TagGrid = {
   kind: 'grid',
   rows: 4,
   columns: 2,
@@ -40,8 +59,11 @@ export const DEFAULT_TAGS: TagSheet = {
   gapY: 3,
 };
 
+/** A usual label of a roll printer. */
+export const DEFAULT_ROLL: TagRoll = { kind: 'roll', width: 100, height: 62 };
+
 /** Size of one tag of a grid, mm. */
-export function tagSize(grid: TagSheet & { kind: 'grid' }, paper: 'a4' | 'letter'): { width: number; height: number } {
+export function tagSize(grid: TagGrid, paper: 'a4' | 'letter'): { width: number; height: number } {
   const sheet = SHEETS[paper];
   return {
     width: (sheet.width - 2 * grid.marginX - (grid.columns - 1) * grid.gapX) / grid.columns,
@@ -49,28 +71,50 @@ export function tagSize(grid: TagSheet & { kind: 'grid' }, paper: 'a4' | 'letter
   };
 }
 
-/** A sheet as a form or a query gives it, figures as text; every fault at once, also where tags come out too small. */
+/**
+ * A sheet as a form or a command gives it: `kind` and figures as numbers or as text like `7.5`, `7,5` or `1/4"`. Every
+ * fault at once, its path the name of the figure; also where tags come out too small on `paper`.
+ */
 export function readTagSheet(fields: unknown, paper: 'a4' | 'letter'): Read<TagSheet> {
-  const read = tagSheetSchema.safeParse(fields);
-  if (!read.success) {
-    const faults = read.error.issues.map(
-      (issue): Fault => ({
-        path: issue.path.join('.'),
-        code: 'out-of-range',
-        message: `The layout of the tags can not be used: ${issue.message}.`,
-        remedy: 'Give rows and columns with margins and gaps, or the width and height of one tag of a roll, in mm.',
-      }),
-    );
-    return { ok: false, faults };
+  const given = (typeof fields === 'object' && fields !== null ? fields : {}) as Record<string, unknown>;
+  const { kind } = given;
+  if (kind !== 'grid' && kind !== 'roll') {
+    const message = 'How the tags lie is not stated.';
+    const remedy = 'Choose tags on pages, with tags across and down, or one a page for a roll printer.';
+    return { ok: false, faults: [{ path: 'kind', code: 'missing-field', message, remedy }] };
   }
-  if (read.data.kind === 'grid') {
-    const size = tagSize(read.data, paper);
-    if (size.width < LEAST_TAG.width || size.height < LEAST_TAG.height) {
-      const [width, height] = [size.width, size.height].map((mm) => mm.toFixed(0));
-      const message = `Tags of ${width} × ${height} mm can not be read and scanned.`;
-      const remedy = `Take fewer rows or columns: at least ${LEAST_TAG.width} × ${LEAST_TAG.height} mm a tag.`;
-      return { ok: false, faults: [{ path: 'rows', code: 'out-of-range', message, remedy }] };
-    }
+  const faults: Fault[] = [];
+  const values = FIGURES[kind].map((name) => [name, readFigure(name, given[name], faults)] as const);
+  if (faults.length > 0) return { ok: false, faults };
+  const sheet = tagSheetSchema.parse({ kind, ...Object.fromEntries(values) });
+  const small = sheet.kind === 'grid' ? tooSmall(sheet, paper) : null;
+  return small ? { ok: false, faults: [small] } : { ok: true, value: sheet };
+}
+
+function readFigure(name: Figure, given: unknown, faults: Fault[]): number {
+  const { least, most, what } = RANGES[name];
+  const counts = name === 'rows' || name === 'columns';
+  const value = typeof given === 'number' ? given : parseLength(String(given ?? ''));
+  const range = `from ${least} to ${most}${counts ? '' : ' mm'}`;
+  const remedy = `Give ${counts ? 'a whole number' : 'a length'} ${range}.`;
+  if (value === null) {
+    const message =
+      String(given ?? '').trim() === '' ? 'is missing' : `could not be read: “${String(given).slice(0, 40)}”`;
+    faults.push({ path: name, code: 'wrong-type', message: `${what} ${message}.`, remedy });
+  } else if (value < least || value > most || (counts && !Number.isInteger(value))) {
+    faults.push({ path: name, code: 'out-of-range', message: `${what} can not be ${value}.`, remedy });
   }
-  return { ok: true, value: read.data };
+  return value ?? 0;
+}
+
+function tooSmall(sheet: TagGrid, paper: 'a4' | 'letter'): Fault | null {
+  const { width, height } = tagSize(sheet, paper);
+  if (width >= LEAST_TAG.width && height >= LEAST_TAG.height) return null;
+  const [wide, high] = [width, height].map((mm) => Math.max(0, mm).toFixed(0));
+  return {
+    path: width < LEAST_TAG.width ? 'columns' : 'rows',
+    code: 'out-of-range',
+    message: `Tags would be ${wide} × ${high} mm: that can not be read and scanned.`,
+    remedy: `Take fewer across or down, or less margin and gap: at least ${LEAST_TAG.width} × ${LEAST_TAG.height} mm a tag.`,
+  };
 }

@@ -88,16 +88,20 @@ describe('tags', () => {
       ok: true,
       value: { kind: 'grid', rows: 5, columns: 3, marginX: 7, marginY: 9, gapX: 2, gapY: 0 },
     });
-    for (const wrong of [
-      { ...grid, rows: '12' },
-      { ...grid, columns: 'x' },
-      { kind: 'roll', width: 20, height: 400 },
-      {},
-      null,
-    ]) {
+    const inches = readTagSheet({ ...grid, marginX: '1/4"', marginY: '9,5' }, 'letter');
+    expect(inches.ok && inches.value).toMatchObject({ marginX: 6.35, marginY: 9.5 });
+    for (const [wrong, ...paths] of [
+      [{ ...grid, rows: '12' }, 'rows'],
+      [{ ...grid, columns: '5' }, 'columns'],
+      [{ ...grid, columns: 'x', gapX: '-1', rows: '2.5' }, 'rows', 'columns', 'gapX'],
+      [{ ...grid, marginX: '', marginY: '140' }, 'marginX', 'marginY'],
+      [{ kind: 'roll', width: 20, height: 400 }, 'width'],
+      [{}, 'kind'],
+      [null, 'kind'],
+    ] as const) {
       const read = readTagSheet(wrong, 'a4');
-      expect(read.ok, JSON.stringify(wrong)).toBe(false);
-      if (!read.ok) expect(read.faults[0]!.remedy).not.toBe('');
+      expect(!read.ok && read.faults.map((fault) => fault.path), JSON.stringify(wrong)).toEqual(paths);
+      if (!read.ok) for (const fault of read.faults) expect(fault.remedy).toMatch(/^(Give|Take|Choose) .*\.$/);
     }
   });
 
