@@ -1,5 +1,6 @@
 /** What a file says it is: the wanted format, another file of ours, one of a newer kentledge, or nothing known. */
 import type { Fault } from '../fault.ts';
+import { isNewerVersion, VERSION } from '../version.ts';
 
 const KINDS: Record<string, string> = {
   job: 'a job',
@@ -32,4 +33,12 @@ export function formatFault(raw: unknown, format: string, file: string): Fault |
   }
   const message = `The format ${JSON.stringify(found)?.slice(0, 60)} is not known.`;
   return { path: 'format', code: 'out-of-range', message, remedy: `Write "format": "${format}".` };
+}
+
+/** The fault of a job that says it needs a later kentledge than this one, whatever else it holds; null of any other. */
+export function needsFault(raw: unknown): Fault | null {
+  const { needs } = raw as { needs?: unknown };
+  if (!isNewerVersion(needs)) return null;
+  const message = `The job needs kentledge ${needs}; this is ${VERSION}.`;
+  return { path: 'needs', code: 'newer-file', message, remedy: `Install kentledge ${needs} or a later one.` };
 }

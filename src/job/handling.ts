@@ -53,6 +53,8 @@ export const zonesSchema = z.strictObject({
 export const liftRulesSchema = z.strictObject({
   legs: z.array(legSchema).max(100).default([]),
   zones: zonesSchema.optional(),
+  /** The most that whoever lifts may handle at all, kg, by their own authority; no suggestion goes over it. Since 0.1.0. */
+  referenceMass: kgAbove0.optional(),
   /** No bundle over the guide of its void, and none over 25 kg, whatever the limit. */
   forbidHeavy: z.boolean().default(false),
 });

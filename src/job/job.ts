@@ -5,6 +5,7 @@
  * reports every fault at once.
  */
 import { z } from 'zod';
+import { battenSchema, fromBatten } from './batten.ts';
 import { handlingSchema, liftRulesSchema } from './handling.ts';
 import { holdDownSchema } from './holdDown.ts';
 import { sectionSchema } from './section.ts';
@@ -64,12 +65,23 @@ export const bundleRulesSchema = z.strictObject({
   becket: z.strictObject({ cord: mmAbove0, grip: mm, sleeve: z.boolean().optional() }).optional(),
 });
 
-export const stationSchema = z.strictObject({
+const statedStationSchema = z.strictObject({
   along: mm,
+  /** May be left out where `batten` is given: it is then worked out from that. */
   at: z
     .array(z.strictObject({ up: mm, from: signedMm, to: signedMm }))
     .min(1)
-    .max(200),
+    .max(200)
+    .optional(),
+  /** The same as it was measured: down from a level batten. Since 0.1.0. */
+  batten: battenSchema.optional(),
+});
+
+export const stationSchema = statedStationSchema.transform((station, context) => {
+  const at = station.at ?? (station.batten && fromBatten(station.batten));
+  if (at) return { ...station, at };
+  context.addIssue({ code: 'invalid_type', expected: 'array', path: ['at'], input: undefined });
+  return z.NEVER;
 });
 
 export const keepOutSchema = z.strictObject({
@@ -78,6 +90,31 @@ export const keepOutSchema = z.strictObject({
   across: range,
   up: range,
   access: z.boolean().default(true),
+  /**
+   * What lies there already (an old pig, a full tank), kg, its middle in the middle of the three ranges. It counts in the
+   * balance as a weight added to the vessel, and never in what is asked of the bundles (`ballast`, `centre`, `target`,
+   * `most`). Since 0.1.0.
+   */
+  mass: kg.optional(),
+  /** The vessel's own figures were taken with `mass` aboard, so that it is not added to them again. Since 0.1.0. */
+  aboard: z.boolean().optional(),
+});
+
+/** A floor, a frame or a batten across the void that the ground tier rests on. Since 0.1.0. */
+export const bearerSchema = z.strictObject({
+  /** Its middle. */
+  along: mm,
+  width: mmAbove0,
+  /** All that it may carry, kg. */
+  most: kg.optional(),
+});
+
+/** A channel along the floor, all along the void, kept free so that water runs to the pump. Since 0.1.0. */
+export const drainSchema = z.strictObject({
+  width: mmAbove0,
+  height: mmAbove0,
+  /** One channel over the middle of the floor, or one at either side of it. */
+  where: z.enum(['middle', 'sides']),
 });
 
 export const openingSchema = z.strictObject({
@@ -85,6 +122,8 @@ export const openingSchema = z.strictObject({
   across: mmAbove0,
   endFirst: z.boolean().default(false),
   deck: mm.default(0),
+  /** Its middle; absent: the middle of the void. It decides the order in and out, not what passes. Since 0.1.0. */
+  at: z.strictObject({ along: mm, across: signedMm }).optional(),
 });
 
 export const voidSchema = z.strictObject({
@@ -101,12 +140,22 @@ export const voidSchema = z.strictObject({
   dunnage: mm.default(12),
   gap: z.strictObject({ runs: mm.default(8), across: mm.default(4) }).default({ runs: 8, across: 4 }),
   limit: kgAbove0.optional(),
+  /** The suggested limit holds here too: no bundle over it, however `limit` stands and `handling` changes. Since 0.1.0. */
+  limitByGuide: z.boolean().optional(),
   target: kg.optional(),
   most: kg.optional(),
   rank: z.int().min(1).max(1000).default(1),
   opening: openingSchema.optional(),
+  /** Beside `opening`: a bundle goes through whichever lets it pass. Since 0.1.0. */
+  otherOpenings: z.array(openingSchema).max(50).optional(),
   keepOut: z.array(keepOutSchema).max(1000).default([]),
   stations: z.array(stationSchema).min(2).max(200).optional(),
+  /** What carries the ground tier. Absent: nothing is said of it. Since 0.1.0. */
+  bearers: z.array(bearerSchema).min(1).max(200).optional(),
+  /** The most that any run may weigh for its length, kg/m. Since 0.1.0. */
+  mostPerMetre: kgAbove0.optional(),
+  /** Since 0.1.0. */
+  drain: drainSchema.optional(),
   handling: handlingSchema.optional(),
   /** Names of legs in `lift.legs` that go before `handling`, in order. Since 0.1.0. */
   route: z.array(label).max(20).optional(),
@@ -147,10 +196,17 @@ export const aimsSchema = z.strictObject({
   fixedShare: z.number().min(0).max(1).default(0.8),
   stopsAtMost: z.int().min(1).max(10_000).optional(),
   kgPerHour: z.number().min(0).max(10_000).default(5),
+  /** The most that she may list while she is loaded, degrees. Since 0.1.0. */
+  listMost: z.number().positive().max(10).optional(),
 });
 
 export const jobSchema = z.strictObject({
   format: z.literal(JOB_FORMAT),
+  /** The first version of kentledge that carries the job out; one older than it refuses the job. Since 0.1.0. */
+  needs: z
+    .string()
+    .regex(/^\d{1,5}\.\d{1,5}\.\d{1,5}$/)
+    .optional(),
   name: label,
   steel: z.strictObject({ density: z.number().min(500).max(25_000).default(7850) }).prefault({}),
   pile: z.array(lotSchema).min(1).max(10_000),
@@ -173,6 +229,8 @@ export type BundleRules = Job['bundle'];
 export type Void = Job['voids'][number];
 export type KeepOut = Void['keepOut'][number];
 export type Station = NonNullable<Void['stations']>[number];
+export type Bearer = NonNullable<Void['bearers']>[number];
+export type Drain = NonNullable<Void['drain']>;
 export type Opening = NonNullable<Void['opening']>;
 export type Vessel = NonNullable<Job['vessel']>;
 export type Aims = Job['aims'];

@@ -1,7 +1,7 @@
 /** Reads a job file: size, JSON, schema and what fields say of each other; every fault that can be found, at once. */
 import type { Fault, Read } from '../fault.ts';
 import { jobDigest } from './digest.ts';
-import { formatFault } from './formatFault.ts';
+import { formatFault, needsFault } from './formatFault.ts';
 import { liftRulesSchema } from './handling.ts';
 import {
   aimsSchema,
@@ -40,6 +40,8 @@ export function readJob(text: string | Uint8Array, options: ReadJobOptions = {})
 export function readJobValue(raw: unknown, options: ReadJobOptions = {}): Read<JobRead> {
   const format = formatFault(raw, JOB_FORMAT, 'job');
   if (format?.code === 'newer-file' || format?.code === 'wrong-type') return { ok: false, faults: [format] };
+  const needs = needsFault(raw);
+  if (needs) return { ok: false, faults: [needs] };
   const parsed = jobSchema.safeParse(raw);
   if (parsed.success) {
     const { data: job } = parsed;

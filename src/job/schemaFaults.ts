@@ -167,10 +167,14 @@ function fieldsAt(schema: z.ZodType, path: Path, raw: unknown): string[] {
   return Object.keys((at as { shape?: object } | undefined)?.shape ?? {});
 }
 
-/** Without the wrappers of optional, nullable and defaulted fields. */
+/** Without the wrappers of optional, nullable, defaulted and converted fields. */
 function bare(schema: z.ZodType): unknown {
   let at: unknown = schema;
-  for (let inner = at; inner !== undefined; inner = (at as { def: { innerType?: unknown } }).def.innerType) at = inner;
+  for (let inner: unknown = at; inner !== undefined; ) {
+    at = inner;
+    const { def } = at as { def: { innerType?: unknown; in?: unknown } };
+    inner = def.innerType ?? def.in;
+  }
   return at;
 }
 

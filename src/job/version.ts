@@ -27,6 +27,17 @@ export function notInThisVersion(job: Job): Fault[] {
       );
     if (space.opening)
       refuse(`${at}.opening`, 'Passing bundles through an opening', 'Take it out, and try the longest bundle by hand.');
+    if (space.otherOpenings)
+      refuse(
+        `${at}.otherOpenings`,
+        'A second opening',
+        'Take it out, and state the one that passes most as “opening”.',
+      );
+    if (space.bearers)
+      refuse(`${at}.bearers`, 'Resting on stated bearers', 'Take them out, and lay battens under every run yourself.');
+    if (space.mostPerMetre !== undefined)
+      refuse(`${at}.mostPerMetre`, 'A most for each metre', 'Take it out, and state “most” for the whole void.');
+    if (space.drain) refuse(`${at}.drain`, 'A channel kept free', 'Take it out, and state more dunnage.');
     if (space.axis === 'either')
       refuse(`${at}.axis`, 'Choosing the way the bars lie', 'Choose fore-and-aft or athwartships.');
   }

@@ -1,7 +1,10 @@
 /** What can not be true of a void. */
 import type { Fault } from '../fault.ts';
+import { carryFaults } from './carryFaults.ts';
 import { holdFaults } from './holdFaults.ts';
 import type { Void } from './job.ts';
+import { openingFaults } from './openingFaults.ts';
+import { stationFaults } from './stationFaults.ts';
 import { ALONG, ATHWART, metresFaults, UPRIGHT, wrongUnit } from './wrongUnit.ts';
 
 /** A void or opening smaller than this was written in metres, mm. */
@@ -16,7 +19,8 @@ export function voidFaults(space: Void, path: string): Fault[] {
     ...capFaults(space, path),
     ...space.keepOut.flatMap((keepOut, i) => rangeFaults(keepOut, `${path}.keepOut[${i}]`)),
     ...stationFaults(space, path),
-    ...shapeFaults(space, path),
+    ...carryFaults(space, path),
+    ...openingFaults(space, path),
     ...(space.holdDown ? holdFaults(space.holdDown, space.clear.top, `${path}.holdDown`) : []),
   ];
 }
@@ -28,6 +32,10 @@ function unitFaults(space: Void, path: string): Fault[] {
     ['height', space.height],
     ['opening.along', space.opening?.along],
     ['opening.across', space.opening?.across],
+    ...(space.otherOpenings ?? []).flatMap((opening, i): [string, number][] => [
+      [`otherOpenings[${i}].along`, opening.along],
+      [`otherOpenings[${i}].across`, opening.across],
+    ]),
   ];
   const { x, y, z } = space.origin;
   const origin = [
@@ -78,52 +86,4 @@ function rangeFaults(ranges: Record<'along' | 'across' | 'up', [number, number]>
     const message = `The keep-out runs from ${from} to ${to} mm, backwards.`;
     return [{ path: `${path}.${axis}`, code: 'contradiction', message, remedy: 'Write the lesser figure first.' }];
   });
-}
-
-function stationFaults(space: Void, path: string): Fault[] {
-  const { stations, length } = space;
-  if (stations === undefined) return [];
-  const faults: Fault[] = [];
-  const tell = (at: string, code: Fault['code'], message: string, remedy: string) =>
-    faults.push({ path: `${path}.stations${at}`, code, message, remedy });
-  const places = stations.map((station) => station.along);
-  const first = Math.min(...places);
-  const last = Math.max(...places);
-  if (first !== 0)
-    tell(
-      `[${places.indexOf(first)}].along`,
-      'contradiction',
-      `The first station stands at ${first} mm.`,
-      'Take one at 0.',
-    );
-  if (last !== length) {
-    const message = `The last station stands at ${last} mm, and the void is ${length} mm long.`;
-    tell(`[${places.lastIndexOf(last)}].along`, 'contradiction', message, `Take one at ${length}, or mend the length.`);
-  }
-  for (const [i, station] of stations.entries()) {
-    if (places.indexOf(station.along) < i)
-      tell(
-        `[${i}].along`,
-        'not-unique',
-        `Two stations stand at ${station.along} mm.`,
-        'Keep one of them, or mend its place.',
-      );
-    const ups = station.at.map((reading) => reading.up);
-    for (const [j, reading] of station.at.entries()) {
-      if (ups.indexOf(reading.up) < j)
-        tell(`[${i}].at[${j}].up`, 'not-unique', `Two readings stand at ${reading.up} mm up.`, 'Keep one of them.');
-      if (reading.from <= reading.to) continue;
-      const message = `The clear space runs from ${reading.from} to ${reading.to} mm, backwards.`;
-      tell(`[${i}].at[${j}].to`, 'contradiction', message, '“from” is the port (or after) side, the lesser figure.');
-    }
-  }
-  return faults;
-}
-
-function shapeFaults(space: Void, path: string): Fault[] {
-  const { stations, axis } = space;
-  if (stations === undefined || axis !== 'either') return [];
-  const message = 'Bars may lie either way only in a void stated as a box; this one has stations.';
-  const remedy = 'Choose fore-and-aft or athwartships, the way the stations were taken.';
-  return [{ path: `${path}.axis`, code: 'contradiction', message, remedy }];
 }

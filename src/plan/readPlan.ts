@@ -3,7 +3,7 @@ import type { Read } from '../fault.ts';
 import { formatFault } from '../job/formatFault.ts';
 import { readJson } from '../job/jsonText.ts';
 import { schemaFaults } from '../job/schemaFaults.ts';
-import { VERSION } from '../version.ts';
+import { isNewerVersion, VERSION } from '../version.ts';
 import { PLAN_FORMAT, type Plan, planSchema } from './plan.ts';
 
 /** Reads the text of a plan file: every fault at once. A file of a newer format is refused with that said. */
@@ -16,18 +16,9 @@ export function readPlan(text: string | Uint8Array): Read<Plan> {
   if (parsed.success) return { ok: true, value: parsed.data };
   const faults = schemaFaults(planSchema, json.value, 'plan');
   const { engine } = json.value as { engine?: unknown };
-  if (faults.some((fault) => fault.code === 'unknown-field') && isNewer(engine)) {
+  if (faults.some((fault) => fault.code === 'unknown-field') && isNewerVersion(engine)) {
     const message = `The plan was written by kentledge ${engine}; this is ${VERSION}, which does not know all its fields.`;
     faults.unshift({ path: 'engine', code: 'newer-file', message, remedy: `Install kentledge ${engine}.` });
   }
   return { ok: false, faults };
-}
-
-/** True of a version, like 0.2.0, after our own. */
-function isNewer(engine: unknown): boolean {
-  const parts = /^(\d+)\.(\d+)\.(\d+)/.exec(String(engine));
-  if (!parts) return false;
-  const own = VERSION.split('.').map(Number);
-  const order = own.map((part, i) => Number(parts[i + 1]) - part).find((difference) => difference !== 0);
-  return order !== undefined && order > 0;
 }
