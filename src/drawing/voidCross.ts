@@ -4,8 +4,8 @@ import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { chocksOf } from './bed.ts';
 import { bundleSteel } from './bundle.ts';
-import { hatchRect } from './hatch.ts';
-import { keepOutTop, laidVoid, voidTitle } from './laid.ts';
+import { fittedAcross } from './fitted.ts';
+import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize } from './letter.ts';
 import { bottomAt, crossOutline, sidesAt, widestSides } from './outline.ts';
 import { chooseScale, dimensionAcross, dimensionUp, figure } from './scale.ts';
@@ -33,19 +33,12 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
       crossOutline(laid, along).map((p) => place(p.x, p.y)),
     ),
   ];
-  shapes.push(...bed(laid, plan, along, place));
+  const fitted = fittedAcross(laid, along, place, options.named ?? false);
+  shapes.push(...bed(laid, plan, along, place), ...fitted.under);
   if (bundles.length > 0) shapes.push(...chocks(laid, plan, along, place));
   for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale));
   for (const bundle of bundles) shapes.push(...numberOf(bundle, place, scale, options.marked));
-  for (const keepOut of laid.keepOut) {
-    if (along < keepOut.along[0] || along > keepOut.along[1]) continue;
-    const a = place(keepOut.across[0], keepOutTop(laid, keepOut));
-    const b = place(keepOut.across[1], keepOut.up[0]);
-    const own = place(keepOut.across[0], keepOut.up[1]);
-    shapes.push(rect('keepOut', a.x, a.y, b.x - a.x, b.y - a.y));
-    shapes.push(...hatchRect(a.x, own.y, b.x - a.x, b.y - own.y, 1.4));
-  }
-  shapes.push(...frame(laid, along, sides, place));
+  shapes.push(...frame(laid, along, sides, place), ...fitted.over);
   return {
     width: MARGIN.left + wide / scale + MARGIN.right,
     height: MARGIN.top + laid.height / scale + MARGIN.bottom,

@@ -2,8 +2,9 @@
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
-import { hatchPolygon, hatchRect } from './hatch.ts';
-import { keepOutTop, laidVoid, voidTitle } from './laid.ts';
+import { fittedBeside } from './fitted.ts';
+import { hatchPolygon } from './hatch.ts';
+import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize } from './letter.ts';
 import { bottomLine } from './outline.ts';
 import { chooseScale, dimensionUp, figure } from './scale.ts';
@@ -22,17 +23,11 @@ export function voidLongScene(space: Void, plan: Plan, options: VoidSceneOptions
     x: MARGIN.left + along / scale,
     y: MARGIN.top + (laid.height - up) / scale,
   });
-  const shapes: Shape[] = [...bed(laid, plan, place)];
-  for (const keepOut of laid.keepOut) {
-    const a = place(keepOut.along[0], keepOutTop(laid, keepOut));
-    const b = place(keepOut.along[1], keepOut.up[0]);
-    const own = place(keepOut.along[0], keepOut.up[1]);
-    shapes.push(rect('keepOut', a.x, a.y, b.x - a.x, b.y - a.y));
-    shapes.push(...hatchRect(a.x, own.y, b.x - a.x, b.y - own.y, 1.4));
-  }
+  const fitted = fittedBeside(laid, place, options.named ?? false);
+  const shapes: Shape[] = [...bed(laid, plan, place), ...fitted.under];
   const tiers = tiersOf(laid, plan, options.present);
   for (const tier of tiers) shapes.push(tierShape(tier, place, options.marked));
-  shapes.push(...frame(laid, place));
+  shapes.push(...frame(laid, place), ...fitted.over);
   return {
     width: MARGIN.left + laid.length / scale + MARGIN.right,
     height: MARGIN.top + laid.height / scale + MARGIN.bottom,

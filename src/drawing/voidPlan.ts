@@ -2,7 +2,7 @@
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
-import { hatchRect } from './hatch.ts';
+import { fittedAbove } from './fitted.ts';
 import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize } from './letter.ts';
 import { bottomAt, planOutline, widestSides } from './outline.ts';
@@ -18,6 +18,8 @@ export interface VoidSceneOptions {
   scale?: number;
   /** Bundles drawn filled in. */
   marked?: ReadonlySet<string>;
+  /** What is fitted is named by its path in the void, so that a page can find and move it. */
+  named?: boolean;
   /** Only these bundles are there, as when some are not in yet or were lifted out; default all. */
   present?: ReadonlySet<string>;
 }
@@ -79,13 +81,15 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
       ),
     );
   }
+  const fitted = fittedAbove(laid, place, { bare: options.bare ?? false, named: options.named ?? false });
+  shapes.push(...fitted.under);
   for (const bundle of bundles.below) shapes.push(rectOf(bundle, place, 'faint'));
   const middle = [place(0, 0), place(laid.length, 0)] as const;
   if (!options.bare) shapes.push(line('guide', middle[0].x - 1.5, middle[0].y, middle[1].x + 1.5, middle[1].y));
   bundles.here.forEach((bundle, i) => {
     shapes.push(numbered(bundle, bundles.here.slice(i + 1), place, options));
   });
-  shapes.push(...keepOuts(laid, place, options.bare ?? false));
+  shapes.push(...fitted.over);
   const width = margin.left + laid.length / scale + margin.right;
   const height = margin.top + wide / scale + margin.bottom;
   if (!options.bare) shapes.push(...names(laid, place, sides));
@@ -154,19 +158,6 @@ function meets(
     box.y < y + height / 2 &&
     y - height / 2 < box.y + box.height
   );
-}
-
-function keepOuts(laid: LaidVoid, place: Place, bare: boolean): Shape[] {
-  return laid.keepOut.flatMap((keepOut): Shape[] => {
-    const a = place(keepOut.along[0], keepOut.across[0]);
-    const b = place(keepOut.along[1], keepOut.across[1]);
-    const y = Math.min(a.y, b.y);
-    const width = b.x - a.x;
-    const height = Math.abs(b.y - a.y);
-    const shapes: Shape[] = [rect('keepOut', a.x, y, width, height)];
-    if (!bare) shapes.push(...hatchRect(a.x, y, width, height, 1.4));
-    return shapes;
-  });
 }
 
 /** What lies at the ends and sides. */

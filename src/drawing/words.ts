@@ -21,6 +21,7 @@ export const DRAWING_WORDS = {
   vesselInWords: (voids: string) => `Voids along the vessel, bow to the right: ${voids}.`,
   keepOut: 'keep out',
   opening: 'opening',
+  bearer: 'bearer',
   tier: (n: number) => `tier ${n}`,
   run: (n: number) => `run ${n}`,
   ends: {
