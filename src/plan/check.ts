@@ -7,8 +7,10 @@
 import type { Job } from '../job/job.ts';
 import { checkBars } from './check/bars.ts';
 import { checkBundles, type Tied } from './check/bundles.ts';
+import { checkCarry } from './check/carry.ts';
 import { checkPlace } from './check/place.ts';
 import type { PlanFault, Tell } from './check/planFault.ts';
+import { checkShare } from './check/share.ts';
 import { layVoid } from './check/space.ts';
 import { checkStow } from './check/stow.ts';
 import { checkSums, checkVoid } from './check/sums.ts';
@@ -34,6 +36,8 @@ export function checkPlan(job: Job, plan: Plan, digest?: string): PlanFault[] {
   const voids = groupBy(plan.voids, (told) => told.void);
   for (const [name, space] of spaces) {
     checkStow(job, space, byVoid.get(name) ?? [], runs.get(name) ?? [], tell);
+    checkCarry(space, byVoid.get(name) ?? [], tell);
+    checkShare(job, name, byVoid.get(name) ?? [], tell);
     checkVoid(space, byVoid.get(name) ?? [], voids.get(name) ?? [], tell);
   }
   for (const name of new Set([...runs.keys(), ...voids.keys()]))

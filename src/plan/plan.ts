@@ -38,6 +38,8 @@ export const planBundleSchema = z.strictObject({
   size: box,
   at: box,
   becket: mm.optional(),
+  /** Of the part that goes in before the trial, or of the rest (`aims.fixedShare`). Since 0.1.0. */
+  share: z.enum(['fixed', 'trim']).optional(),
 });
 
 export const planRunSchema = z.strictObject({

@@ -2,7 +2,7 @@
  * A void as its bars lie in it. A void whose bars may lie either way becomes one of two laid voids; every other void is
  * laid as stated. Coordinates as in the job file: along, across, up in mm from the laid void's own origin.
  */
-import type { KeepOut, Void } from '../job/job.ts';
+import type { KeepOut, Opening, Void } from '../job/job.ts';
 
 export type Axis = 'fore-and-aft' | 'athwartships';
 
@@ -37,9 +37,16 @@ function turnVoid(given: Void): LaidVoid {
       y: given.origin.y - given.width / 2000,
       z: given.origin.z,
     },
-    opening: given.opening && { ...given.opening, along: given.opening.across, across: given.opening.along },
+    opening: given.opening && turnOpening(given.opening, given),
+    otherOpenings: given.otherOpenings?.map((opening) => turnOpening(opening, given)),
     keepOut: given.keepOut.map(turned),
   };
+}
+
+function turnOpening(opening: Opening, given: Void): Opening {
+  const { along, across, at } = opening;
+  const turned = { ...opening, along: across, across: along };
+  return at ? { ...turned, at: { along: at.across + given.width / 2, across: at.along - given.length / 2 } } : turned;
 }
 
 function shift([from, to]: [number, number], by: number): [number, number] {

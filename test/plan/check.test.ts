@@ -7,6 +7,8 @@ import { checkPlan } from '../../src/plan/check.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { readPlan } from '../../src/plan/readPlan.ts';
 import { exampleNames, exampleText } from '../examples.ts';
+import { carriedPair } from './carriedPlan.ts';
+import { CARRYING } from './mutations/carrying.ts';
 import { CUTTING } from './mutations/cutting.ts';
 import { mutate } from './mutations/mutation.ts';
 import { STOWING } from './mutations/stowing.ts';
@@ -14,7 +16,7 @@ import { SUMMING } from './mutations/summing.ts';
 import { TYING } from './mutations/tying.ts';
 import { TRIAL_DIGEST, trialPair } from './trialPlan.ts';
 
-const MUTATIONS = [...CUTTING, ...TYING, ...STOWING, ...SUMMING];
+const MUTATIONS = [...CUTTING, ...TYING, ...STOWING, ...CARRYING, ...SUMMING];
 
 interface Pair {
   job: Job;
@@ -29,7 +31,10 @@ function examplePair(name: string): Pair {
   return { job: job.value.job, digest: job.value.digest, plan: plan.value };
 }
 
-const PAIRS = new Map<string, () => Pair>([['our own', () => ({ ...trialPair(), digest: TRIAL_DIGEST })]]);
+const PAIRS = new Map<string, () => Pair>([
+  ['our own', () => ({ ...trialPair(), digest: TRIAL_DIGEST })],
+  ['our own, on bearers', () => ({ ...carriedPair(), digest: TRIAL_DIGEST })],
+]);
 for (const name of exampleNames()) PAIRS.set(name, () => examplePair(name));
 
 function codesOf({ job, plan, digest }: Pair): string[] {

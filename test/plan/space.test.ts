@@ -182,6 +182,7 @@ it('checker and planner lay a void the same way in the vessel, each by its own c
           z: fc.integer({ min: 0, max: 2 }),
         }),
         opening: fc.record({ along: size, across: size }),
+        otherOpenings: fc.array(fc.record({ along: size, across: size }), { maxLength: 2 }),
         keepOut: fc.array(fc.record({ along: pair, across: pair, up: fc.constant([0, 50] as [number, number]) }), {
           maxLength: 2,
         }),
@@ -196,7 +197,7 @@ it('checker and planner lay a void the same way in the vessel, each by its own c
             width: theirs.width,
             origin: theirs.origin,
             keepOut: theirs.keepOut,
-            opening: theirs.opening,
+            openings: [theirs.opening, ...theirs.otherOpenings!],
           });
           expect(inVessel(ours, along, across, up)).toEqual(stow.vesselPoint(theirs, along, across, up));
         }

@@ -69,7 +69,7 @@ export function checkBundles(
       tell(
         'over-limit',
         about,
-        `${about} is ${figure(mass)} kg; lift.forbidHeavy leaves ${figure(most)} kg.`,
+        `${about} is ${figure(mass)} kg; the guide that the job holds to leaves ${figure(most)} kg.`,
         mass - most,
       );
     tied.push(measure(job, bundle, space, section, mass));

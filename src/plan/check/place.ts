@@ -1,8 +1,8 @@
-/** Each bundle against its void: ends, sides, top, keep-outs, opening. */
+/** Each bundle against its void: ends, sides, top, keep-outs, drain, openings. */
 import type { Opening } from '../../job/job.ts';
 import type { Tied } from './bundles.ts';
 import { DUST, figure, type Tell } from './planFault.ts';
-import { clearWidth, type LaidVoid } from './space.ts';
+import { clearWidth, drainUnder, type LaidVoid } from './space.ts';
 
 /** Checks where one bundle lies; what is under it is the matter of its run. */
 export function checkPlace(tied: Tied, tell: Tell): void {
@@ -27,8 +27,14 @@ export function checkPlace(tied: Tied, tell: Tell): void {
     if (by > DUST)
       tell('keep-out', about, `${about} meets or buries the ${keepOut.what ?? 'keep-out'} in ${space.void}.`, by);
   }
-  if (space.opening && !passes(space, space.opening, tied))
-    tell('opening', about, `${about} does not pass the opening of ${space.void}.`);
+  const drain = drainUnder(space, along);
+  for (const channel of drain && up[0] < drain.top - DUST ? drain.channels : []) {
+    const by = meeting(across, channel);
+    if (by > DUST) tell('drain', about, `${about} stands ${figure(by)} mm in the drain of ${space.void}.`, by);
+  }
+  const { openings } = space;
+  if (openings.length > 0 && !openings.some((opening) => passes(space, opening, tied)))
+    tell('opening', about, `${about} passes no opening of ${space.void}.`);
 }
 
 /** By how much two stretches overlap, mm; negative where they do not. */

@@ -10,7 +10,8 @@ export interface LaidVoid {
   height: number;
   origin: { x: number; y: number; z: number };
   keepOut: KeepOut[];
-  opening: Opening | undefined;
+  /** A bundle passes that passes any of them; none where the void is open. */
+  openings: Opening[];
   stations: { along: number; at: Reading[] }[];
   stated: Void;
 }
@@ -28,9 +29,10 @@ export function layVoid(stated: Void, told: 'fore-and-aft' | 'athwartships' | un
     .sort((p, q) => p.along - q.along)
     .map((station) => ({ along: station.along, at: [...station.at].sort((p, q) => p.up - q.up) }));
   const axis = stated.axis === 'either' ? (told ?? 'fore-and-aft') : stated.axis;
+  const openings = [...(stated.opening ? [stated.opening] : []), ...(stated.otherOpenings ?? [])];
   const common = { void: stated.void, axis, height, stations, stated };
   if (stated.axis !== 'either' || axis === 'fore-and-aft')
-    return { ...common, length, width, origin, keepOut: stated.keepOut, opening: stated.opening };
+    return { ...common, length, width, origin, keepOut: stated.keepOut, openings };
   return {
     ...common,
     length: width,
@@ -41,7 +43,7 @@ export function layVoid(stated: Void, told: 'fore-and-aft' | 'athwartships' | un
       along: moved(keepOut.across, width / 2),
       across: moved(keepOut.along, -length / 2),
     })),
-    opening: stated.opening && { ...stated.opening, along: stated.opening.across, across: stated.opening.along },
+    openings: openings.map((opening) => ({ ...opening, along: opening.across, across: opening.along })),
   };
 }
 
@@ -76,6 +78,40 @@ export function highestBottom(space: LaidVoid, from: number, to: number): number
   for (const { along } of space.stations)
     if (along > from && along < to) highest = Math.max(highest, bottomAt(space, along));
   return highest;
+}
+
+/** The floor at `along`: the lowest reading of each station, its height and its sides, linear between them. */
+function floorAt(space: LaidVoid, along: number): Reading {
+  const { stations, width } = space;
+  if (stations.length === 0) return { up: 0, from: -width / 2, to: width / 2 };
+  const [i, share] = between(stations, along);
+  const here = stations[i]!.at[0]!;
+  const next = share === 0 ? here : stations[i + 1]!.at[0]!;
+  return {
+    up: here.up + share * (next.up - here.up),
+    from: here.from + share * (next.from - here.from),
+    to: here.to + share * (next.to - here.to),
+  };
+}
+
+/** Where the drain of a void runs under a stretch: how high it reaches, and its channels across; null without a drain. */
+export function drainUnder(
+  space: LaidVoid,
+  stretch: [number, number],
+): { top: number; channels: [number, number][] } | null {
+  const { drain } = space.stated;
+  if (!drain) return null;
+  const stops = space.stations.map(({ along }) => along).filter((along) => along > stretch[0] && along < stretch[1]);
+  const floors = [...stretch, ...stops].map((along) => floorAt(space, along));
+  const over = (edge: (floor: Reading) => number): [number, number] => {
+    const edges = floors.map(edge);
+    return [Math.min(...edges), Math.max(...edges) + drain.width];
+  };
+  const channels =
+    drain.where === 'middle'
+      ? [over(({ from, to }) => (from + to - drain.width) / 2)]
+      : [over(({ from }) => from), over(({ to }) => to - drain.width)];
+  return { top: Math.max(...floors.map(({ up }) => up)) + drain.height, channels };
 }
 
 /**

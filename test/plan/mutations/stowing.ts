@@ -1,6 +1,12 @@
 /** Bundles in their voids and against each other. */
 // biome-ignore-all lint/suspicious/noAssignInExpressions: a table of changes, one expression each
+import type { Job, Opening } from '../../../src/job/job.ts';
+import type { Plan } from '../../../src/plan/plan.ts';
 import { filled, first, type Mutation, neighbours, spaceOf, upper } from './mutation.ts';
+
+/** Leaves the void of the first bundle with this opening alone. */
+const openOnly = (job: Job, plan: Plan, opening: Opening) =>
+  Object.assign(spaceOf(job, plan.bundles[0]!), { opening, otherOpenings: undefined });
 
 export const STOWING: Mutation[] = [
   [
@@ -45,23 +51,18 @@ export const STOWING: Mutation[] = [
   [
     'a hatch too small',
     'opening',
-    (plan, job) => (spaceOf(job, plan.bundles[0]!).opening = { along: 60, across: 400, endFirst: true, deck: 0 }),
+    (plan, job) => openOnly(job, plan, { along: 60, across: 400, endFirst: true, deck: 0 }),
   ],
   [
     'a hatch too narrow',
     'opening',
-    (plan, job) => (spaceOf(job, plan.bundles[0]!).opening = { along: 9000, across: 10, endFirst: true, deck: 0 }),
+    (plan, job) => openOnly(job, plan, { along: 9000, across: 10, endFirst: true, deck: 0 }),
   ],
   [
     'a hatch that wants them flat',
     'opening',
     (plan, job) =>
-      (spaceOf(job, plan.bundles[0]!).opening = {
-        along: plan.bundles[0]!.size.along - 1,
-        across: 900,
-        endFirst: false,
-        deck: 0,
-      }),
+      openOnly(job, plan, { along: plan.bundles[0]!.size.along - 1, across: 900, endFirst: false, deck: 0 }),
   ],
   [
     'two bundles in one place',
