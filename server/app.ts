@@ -17,8 +17,11 @@ import { firstCutsRoutes } from './routes/firstCuts.ts';
 import { helpRoutes } from './routes/help.ts';
 import { jobRoutes } from './routes/job.ts';
 import { jobsRoutes } from './routes/jobs.ts';
+import { liftRoutes } from './routes/lift.ts';
+import { paperRoutes } from './routes/papers.ts';
 import { planRoutes } from './routes/plan.ts';
 import { planningRoutes } from './routes/planning.ts';
+import { weighedRoutes } from './routes/weighed.ts';
 import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
 import { compileFields } from './show/fieldMarkup.ts';
 import type { Store } from './store/store.ts';
@@ -84,8 +87,11 @@ export function buildApp(parts: AppParts): Express {
   app.use(fileRoutes(context));
   app.use(jobRoutes(context));
   app.use(planRoutes(context));
+  app.use(paperRoutes(context));
+  app.use(weighedRoutes(context));
   app.use(bundleRoutes(context));
   app.use(afloatRoutes(context));
+  app.use(liftRoutes(context));
   app.use(firstCutsRoutes(context));
   app.use(helpRoutes());
   app.use(() => {

@@ -9,7 +9,7 @@ import { loadingSequence } from '../../src/plan/sequence.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { makingsOf } from './makingList.ts';
 import { FILE_WORDS as W } from './names.ts';
-import { inOrder } from './tags.ts';
+import { sumWeighed, type WeighedMasses, weighingsOf } from './weighing.ts';
 
 type Cell = string | number | null;
 
@@ -17,7 +17,7 @@ export interface CsvTable {
   file: string;
   title: string;
   heads: readonly string[];
-  rows(job: Job, plan: Plan): Cell[][];
+  rows(job: Job, plan: Plan, weighed: WeighedMasses): Cell[][];
 }
 
 export const CSV_TABLES: readonly CsvTable[] = [
@@ -31,8 +31,8 @@ export const CSV_TABLES: readonly CsvTable[] = [
 ];
 
 /** The whole file. Numbers keep a point for the decimals; text that a spreadsheet would run as a formula is led by `'`. */
-export function csvOf(table: CsvTable, job: Job, plan: Plan): string {
-  const rows = [[...table.heads], ...table.rows(job, plan)];
+export function csvOf(table: CsvTable, job: Job, plan: Plan, weighed: WeighedMasses = new Map()): string {
+  const rows = [[...table.heads], ...table.rows(job, plan, weighed)];
   return `\ufeff${rows.map((row) => `${row.map(cell).join(',')}\r\n`).join('')}`;
 }
 
@@ -80,9 +80,9 @@ function remainderRows(job: Job, plan: Plan): Cell[][] {
     );
 }
 
-function bundleRows(job: Job, plan: Plan): Cell[][] {
+function bundleRows(job: Job, plan: Plan, masses: WeighedMasses): Cell[][] {
   const names = new Map(job.voids.map((space) => [space.void, space.name]));
-  return inOrder(job, plan).map((bundle) => [
+  return weighingsOf(job, plan, masses).map(({ bundle, tolerance, weighed, differs, beyond }) => [
     bundle.bundle,
     bundle.void,
     names.get(bundle.void) ?? '',
@@ -101,14 +101,20 @@ function bundleRows(job: Job, plan: Plan): Cell[][] {
     bundle.size.across,
     bundle.size.up,
     bundle.slots.map((slot) => slot.join('+')).join(' '),
+    tolerance,
+    weighed,
+    differs,
+    beyond ? W.bundles.beyond : null,
   ]);
 }
 
-function voidRows(job: Job, plan: Plan): Cell[][] {
+function voidRows(job: Job, plan: Plan, masses: WeighedMasses): Cell[][] {
+  const weighings = weighingsOf(job, plan, masses);
   const placed = new Map(plan.voids.map((entry) => [entry.void, entry]));
   return job.voids.map((space) => {
     const entry = placed.get(space.void);
     const centre = entry?.centre ?? null;
+    const weighed = sumWeighed(weighings.filter((each) => each.bundle.void === space.void));
     return [
       space.void,
       space.name,
@@ -119,6 +125,8 @@ function voidRows(job: Job, plan: Plan): Cell[][] {
       centre?.x ?? null,
       centre?.y ?? null,
       centre?.z ?? null,
+      weighed.count,
+      weighed.count === 0 ? null : weighed.mass,
     ];
   });
 }

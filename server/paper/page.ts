@@ -14,6 +14,7 @@ import { dayOf, MM } from './figures.ts';
 import { type Doc, LEADING, type Lettering, Letters } from './letters.ts';
 import { PageCount } from './pageCount.ts';
 import type { TagSheet } from './tagSheet.ts';
+import type { WeighedMasses } from './weighing.ts';
 import { FRAME_WORDS as W } from './words.ts';
 
 export interface PaperOptions {
@@ -25,6 +26,8 @@ export interface PaperOptions {
   planSerial?: number;
   /** How tags are laid out; default two by four on the chosen paper. */
   tags?: TagSheet;
+  /** kg off the scale by bundle, where bundles were weighed. */
+  weighed?: WeighedMasses;
   /** Room to work in beside a keep-out, mm; bundles nearer come out first. Default 100. */
   workingRoom?: number;
 }

@@ -12,6 +12,7 @@ import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptio
 import { drawScene } from './pdfScene.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
+import { sumWeighed, type Weighing, weighingsOf } from './weighing.ts';
 import { REGISTER_WORDS as W } from './words.ts';
 
 export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
@@ -24,7 +25,9 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const scene = vesselScene(job, plan, { width: width / MM, height: 52 });
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;
-  await writeVoids(paper, job, plan);
+  const weighings = weighingsOf(job, plan, options.weighed ?? new Map());
+  await writeVoids(paper, job, plan, weighings);
+  writeWeighed(paper, weighings);
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
   writeParagraph(paper, W.hold(marks(true), marks(false)), { size: 9 }, { above: 6 });
@@ -35,7 +38,7 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   await closePaper(paper);
 }
 
-async function writeVoids(paper: Paper, job: Job, plan: Plan): Promise<void> {
+async function writeVoids(paper: Paper, job: Job, plan: Plan, weighings: Weighing[]): Promise<void> {
   const columns: Column[] = [
     { head: W.heads.void, share: 4 },
     { head: W.heads.bundles, width: 48, align: 'right' },
@@ -56,7 +59,7 @@ async function writeVoids(paper: Paper, job: Job, plan: Plan): Promise<void> {
       voidTitle(space),
       String(entry.bundles),
       kg(entry.mass),
-      '',
+      weighedCell(weighings.filter((each) => each.bundle.void === entry.void)),
       point(centre?.x),
       point(centre?.y),
       point(centre?.z),
@@ -66,8 +69,31 @@ async function writeVoids(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const mass = plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
   const { centre } = plan;
   const total = centre ? [plain(centre.x, 3), plain(centre.y, 3), plain(centre.z, 3)] : ['', '', ''];
-  rows.push([W.total, String(plan.bundles.length), kg(mass), '', ...total, '']);
+  rows.push([W.total, String(plan.bundles.length), kg(mass), weighedCell(weighings), ...total, '']);
   await writeTable(paper, columns, rows, { size: 9, rowHeight: 18, boldRows: new Set([rows.length - 1]) });
+}
+
+/** What was weighed; of how many bundles where not all were; nothing, for a pencil, where none was. */
+function weighedCell(weighings: Weighing[]): string {
+  const { count, mass } = sumWeighed(weighings);
+  if (count === 0) return '';
+  return count === weighings.length ? plain(mass) : W.weighedPart(plain(mass), count, weighings.length);
+}
+
+/** How the weighed bundles stand against what was reckoned, and those that want looking into by name. */
+function writeWeighed(paper: Paper, weighings: Weighing[]): void {
+  const done = weighings.filter((each) => each.weighed !== null);
+  if (done.length === 0) return;
+  const reckoned = done.reduce((sum, each) => sum + each.bundle.mass, 0);
+  const { count, mass } = sumWeighed(done);
+  writeParagraph(paper, W.weighedOf(count, weighings.length, kg(mass), kg(reckoned)), { size: 9 }, { above: 6 });
+  const told = (each: Weighing) =>
+    W.differs(each.bundle.bundle, kg(each.weighed ?? 0), kg(each.bundle.mass), plain(each.tolerance));
+  const beyond = done.filter((each) => each.beyond).map(told);
+  if (beyond.length > 0) writeParagraph(paper, W.beyond(beyond.join('; ')), { size: 9, weight: 'bold' }, { above: 4 });
+  const heavy = done.filter((each) => each.overLimit);
+  const over = heavy.map((each) => W.over(each.bundle.bundle, kg(each.weighed ?? 0), kg(each.bundle.limit)));
+  if (over.length > 0) writeParagraph(paper, W.overLimit(over.join('; ')), { size: 9, weight: 'bold' }, { above: 4 });
 }
 
 /** What is filled in by hand: weighed total, hold-down, marks, changes, signatures. */

@@ -291,6 +291,14 @@ export const REGISTER_WORDS = {
   total: 'total',
   hold: (held: string[], open: string[]) =>
     `${held.length === 0 ? '' : `Hold-down worked out: ${held.join(', ')}. `}${open.length === 0 ? '' : `NOT SECURED: ${open.join(', ')}.`}`,
+  weighedPart: (mass: string, count: number, of: number) => `${mass} (${count} of ${of})`,
+  weighedOf: (count: number, of: number, mass: string, reckoned: string) =>
+    `${count} of ${of} bundles weighed: ${mass}, planned ${reckoned}.`,
+  differs: (bundle: string, weighed: string, planned: string, tolerance: string) =>
+    `${bundle} ${weighed}, planned ${planned} ± ${tolerance}`,
+  beyond: (list: string) => `Weighed beyond the ± of the bundle sheet, to be looked into: ${list}.`,
+  over: (bundle: string, weighed: string, limit: string) => `${bundle} ${weighed}, limit ${limit}`,
+  overLimit: (list: string) => `Weighed over the lift limit of its void: ${list}.`,
   after:
     'After stowing: marks read, roll timed, compass swung, heading sensor checked; the yard is told her new weight before the next lift-out.',
   lines: [

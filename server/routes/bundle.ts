@@ -1,6 +1,7 @@
 /** Where a bundle's code leads: its picture, pieces, place and mass. */
 import { type Request, Router } from 'express';
 import type { Context } from '../app.ts';
+import { weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { showBundle } from '../show/planPage.ts';
 import { wordsIn } from '../words.ts';
@@ -14,7 +15,10 @@ export function bundleRoutes(context: Context): Router {
     const bundle = plan.bundles.find((candidate) => candidate.bundle === request.params.bundle);
     if (!bundle) throw new Problem('no-such-bundle', [`This is plan ${row.serial} of ${jobRow.name}.`]);
     const words = wordsIn(unitsOf(context.store.settings, jobRow.id));
-    response.render('bundle', { words, row, job: jobRow, view: showBundle(job, plan, bundle) });
+    const masses = context.store.weighed.of(row.serial);
+    const weighing = weighingsOf(job, plan, masses).find((each) => each.bundle === bundle);
+    const scale = { ...weighing, index: plan.bundles.indexOf(bundle) };
+    response.render('bundle', { words, row, job: jobRow, view: showBundle(job, plan, bundle), scale });
   });
   return router;
 }

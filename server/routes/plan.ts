@@ -8,19 +8,18 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
 import type { Context } from '../app.ts';
 import { keepLatest } from '../keepLatest.ts';
-import { writeArchive } from '../paper/archive.ts';
-import { CSV_TABLES, csvOf } from '../paper/csv.ts';
-import type { PaperOptions } from '../paper/page.ts';
+import { CSV_TABLES } from '../paper/csv.ts';
 import { PAPERS } from '../paper/papers.ts';
 import { Problem } from '../problem.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
 import { drawChoice } from '../show/choice.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { type LiftedOut, type Stretch, showBars, showVoids } from '../show/planPage.ts';
+import { showTagSheet } from '../show/tagSheet.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
 import { wordsIn } from '../words.ts';
-import { draftOf, formOf, numberIn, plainName, readBody, sendFile, unitsOf } from './request.ts';
+import { draftOf, formOf, numberIn, readBody, sendFile, unitsOf } from './request.ts';
 
 /** A stored plan, read, with the job that it was made for and the job's present row. */
 export interface PlanInHand {
@@ -56,6 +55,7 @@ export function planRoutes(context: Context): Router {
       ...drawn(`${row.serial} ${voids.first} ${bars.first}`, () => drawPlan(job, plan, voids, bars)),
       ...(lifted ? { voids: showVoids(job, plan, voids, lifted) } : {}),
       papers: PAPERS,
+      tagSheet: showTagSheet(store.settings),
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
       edited: jobDigest(draftOf(store.jobs.body(jobRow.id))) !== row.jobDigest,
@@ -99,28 +99,6 @@ export function planRoutes(context: Context): Router {
     sendFile(response, `${jobRow.name}.job.json`, 'application/json', `${row.jobBody}\n`);
   });
 
-  router.get('/plans/:serial/papers.zip', async (request, response) => {
-    const hand = planIn(context, request);
-    response.attachment(`${plainName(hand.jobRow.name)}-${hand.row.serial}-papers.zip`).type('application/zip');
-    await writeArchive(hand.job, hand.plan, paperOptions(request, hand), response);
-  });
-
-  router.get('/plans/:serial/papers/:file', async (request, response) => {
-    const hand = planIn(context, request);
-    const paper = PAPERS.find((candidate) => candidate.file === request.params.file);
-    if (!paper) throw new Problem('no-such-page');
-    const name = `${plainName(hand.jobRow.name)}-${hand.row.serial}-${paper.file}`;
-    response.type('application/pdf').set('Content-Disposition', `inline; filename="${name}"`);
-    await paper.write(hand.job, hand.plan, paperOptions(request, hand), response);
-  });
-
-  router.get('/plans/:serial/tables/:file', (request, response) => {
-    const { row, plan, job, jobRow } = planIn(context, request);
-    const table = CSV_TABLES.find((candidate) => candidate.file === request.params.file);
-    if (!table) throw new Problem('no-such-page');
-    sendFile(response, `${jobRow.name}-${row.serial}-${table.file}`, 'text/csv', csvOf(table, job, plan));
-  });
-
   return router;
 }
 
@@ -161,11 +139,4 @@ function readPlan(row: WholePlanRow): { plan: Plan; job: Job } {
 function liftedOut(query: unknown): LiftedOut | null {
   const [, name, count] = typeof query === 'string' ? (/^(.*)\.(\d{1,5})$/s.exec(query) ?? []) : [];
   return name === undefined ? null : { void: name, count: Number(count) };
-}
-
-/** Papers carry the day of their plan, and codes that lead back to this server under the name it was asked by. */
-function paperOptions(request: Request, { row }: PlanInHand): PaperOptions {
-  const base = `${request.protocol}://${request.headers.host}`;
-  const paper = request.query.size === 'letter' ? 'letter' : 'a4';
-  return { date: new Date(row.madeAt), paper, base, planSerial: row.serial };
 }

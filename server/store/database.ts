@@ -54,7 +54,8 @@ function migrate(connection: Connection, folder: string, migrations: readonly st
     );
   }
   for (let step = taken; step < migrations.length; step++) {
-    if (step > 0) backUp(connection, join(folder, `before-step-${step + 1}.sqlite`));
+    // A folder that was empty has nothing to copy.
+    if (taken > 0) backUp(connection, join(folder, `before-step-${step + 1}.sqlite`));
     connection.transaction(() => {
       connection.exec(migrations[step] as string);
       connection.pragma(`user_version = ${step + 1}`);

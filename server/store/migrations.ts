@@ -53,4 +53,14 @@ export const MIGRATIONS: readonly string[] = [
 
   CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;
   `,
+  `
+  -- kg read off the scale for a bundle of a plan.
+  CREATE TABLE weighed (
+    plan INTEGER NOT NULL REFERENCES plan (serial) ON DELETE CASCADE,
+    bundle TEXT NOT NULL,
+    mass REAL NOT NULL,
+    weighedAt TEXT NOT NULL,
+    PRIMARY KEY (plan, bundle)
+  ) STRICT;
+  `,
 ];

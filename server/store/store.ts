@@ -1,8 +1,9 @@
-/** The one door to what is kept: jobs, plans, plannings, settings. Nothing outside `store/` speaks SQL. */
+/** The one door to what is kept: jobs, plans, plannings, masses weighed, settings. Nothing outside `store/` speaks SQL. */
 import { type Connection, openDatabase } from './database.ts';
 import { type Jobs, openJobs } from './jobs.ts';
 import { openPlannings, type Plannings } from './plannings.ts';
 import { openPlans, type Plans } from './plans.ts';
+import { openWeighed, type Weighed } from './weighed.ts';
 
 export interface Settings {
   get(name: string): string | null;
@@ -13,6 +14,7 @@ export interface Store {
   jobs: Jobs;
   plans: Plans;
   plannings: Plannings;
+  weighed: Weighed;
   settings: Settings;
   close(): void;
 }
@@ -24,6 +26,7 @@ export function openStore(folder: string): Store {
     jobs: openJobs(connection),
     plans: openPlans(connection),
     plannings: openPlannings(connection),
+    weighed: openWeighed(connection),
     settings: openSettings(connection),
     close: () => connection.close(),
   };

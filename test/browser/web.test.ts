@@ -283,6 +283,8 @@ describe('every page', () => {
       `/plans/${serial}/beside/${second}`,
       `/b/${serial}/${plan.bundles[0]?.bundle}`,
       `/plans/${serial}/first-cuts`,
+      `/plans/${serial}/weighed`,
+      `/plans/${serial}/tags`,
       `/plans/${serial}/trial`,
       `/jobs/${demo}/afloat`,
       '/help',

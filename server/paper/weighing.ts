@@ -1,0 +1,46 @@
+/** Masses read off the scale beside the reckoned ones: by how much they differ, and which of them want looking into. */
+import type { Job } from '../../src/job/job.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { massTolerances } from './massTolerance.ts';
+import { inOrder } from './tags.ts';
+
+/** kg by bundle. */
+export type WeighedMasses = ReadonlyMap<string, number>;
+
+export interface Weighing {
+  bundle: PlanBundle;
+  /** How far the scale may lie from the reckoned mass, kg. */
+  tolerance: number;
+  /** Off the scale, kg; null where it was not weighed. */
+  weighed: number | null;
+  /** Weighed less reckoned, kg. */
+  differs: number | null;
+  /** The difference is more than the tolerance. */
+  beyond: boolean;
+  /** What was weighed is more than the lift limit of its void. */
+  overLimit: boolean;
+}
+
+/** Every bundle in the order of voids and of loading. */
+export function weighingsOf(job: Job, plan: Plan, masses: WeighedMasses): Weighing[] {
+  const tolerances = massTolerances(job, plan);
+  return inOrder(job, plan).map((bundle) => {
+    const tolerance = tolerances.get(bundle.bundle) ?? 0;
+    const weighed = masses.get(bundle.bundle) ?? null;
+    const differs = weighed === null ? null : Math.round((weighed - bundle.mass) * 1000) / 1000;
+    return {
+      bundle,
+      tolerance,
+      weighed,
+      differs,
+      beyond: differs !== null && Math.abs(differs) > tolerance + 1e-9,
+      overLimit: weighed !== null && weighed > bundle.limit + 1e-9,
+    };
+  });
+}
+
+/** How many of them were weighed, and their masses off the scale together, kg. */
+export function sumWeighed(weighings: readonly Weighing[]): { count: number; mass: number } {
+  const done = weighings.filter((each) => each.weighed !== null);
+  return { count: done.length, mass: done.reduce((sum, each) => sum + (each.weighed ?? 0), 0) };
+}

@@ -1,0 +1,90 @@
+/** Masses read off the scale: typed bundle by bundle, kept beside the plan, and told where they are not what was reckoned. */
+import { type Request, Router } from 'express';
+import type { PlanBundle } from '../../src/plan/plan.ts';
+import { parseMass } from '../../src/units.ts';
+import type { Context } from '../app.ts';
+import type { Posted } from '../form/apply.ts';
+import { firstOf, pagesOf } from '../show/paging.ts';
+import { showWeighed, type UnreadMass } from '../show/weighed.ts';
+import { wordsIn } from '../words.ts';
+import { type PlanInHand, planIn } from './plan.ts';
+import { formOf, readBody, unitsOf } from './request.ts';
+
+/** More voids are shown page by page. */
+const VOIDS_SHOWN = 12;
+/** The heaviest that is taken for a bundle, kg. */
+const MOST = 10_000;
+
+export function weighedRoutes(context: Context): Router {
+  const { store, clock } = context;
+  const router = Router();
+
+  router.get('/plans/:serial/weighed', (request, response) => {
+    response.render('weighed', viewOf(request, planIn(context, request), new Map()));
+  });
+
+  router.post('/plans/:serial/weighed', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const hand = planIn(context, request);
+    const { masses, unread } = readMasses(form, hand.plan.bundles);
+    store.weighed.set(hand.row.serial, masses, clock().toISOString());
+    if (unread.size > 0) {
+      response.status(422).render('weighed', viewOf(request, hand, unread));
+      return;
+    }
+    const back = hand.plan.bundles.find((bundle) => bundle.bundle === form.get('back'));
+    const page = new URLSearchParams({ void: String(request.query.void ?? '1'), saved: '1' });
+    const place = back
+      ? `/b/${hand.row.serial}/${encodeURIComponent(back.bundle)}`
+      : `/plans/${hand.row.serial}/weighed?${page}`;
+    response.redirect(303, place);
+  });
+
+  function viewOf(request: Request, { row, plan, job, jobRow }: PlanInHand, unread: ReadonlyMap<string, UnreadMass>) {
+    const filled = plan.voids.filter((entry) => entry.bundles > 0);
+    const first = firstOf(request.query.void, VOIDS_SHOWN);
+    const shown = new Set(filled.slice(first, first + VOIDS_SHOWN).map((entry) => entry.void));
+    // What could not be read is never left on a page that is not shown.
+    for (const bundle of plan.bundles) if (unread.has(bundle.bundle)) shown.add(bundle.void);
+    return {
+      words: wordsIn(unitsOf(store.settings, jobRow.id)),
+      row,
+      job: jobRow,
+      saved: request.query.saved === '1' && unread.size === 0,
+      here: first / VOIDS_SHOWN + 1,
+      pages: pagesOf(filled.length, first, VOIDS_SHOWN),
+      ...showWeighed(job, plan, store.weighed.of(row.serial), unread, shown),
+    };
+  }
+
+  return router;
+}
+
+/** The masses posted, null for those taken away; what could not be read stays as typed. Fields are `mass.N`, N from 0 in the plan's list. */
+function readMasses(
+  form: Posted,
+  bundles: readonly PlanBundle[],
+): { masses: Map<string, number | null>; unread: Map<string, UnreadMass> } {
+  const masses = new Map<string, number | null>();
+  const unread = new Map<string, UnreadMass>();
+  for (const [n, { bundle }] of bundles.entries()) {
+    const typed = form.get(`mass.${n}`);
+    if (typed === undefined) continue;
+    const mass = typed.trim() === '' ? null : parseMass(typed);
+    if (typed.trim() === '') masses.set(bundle, null);
+    else if (mass === null)
+      unread.set(bundle, {
+        typed,
+        message: 'This could not be read as a mass, and was not kept.',
+        remedy: 'Give kilograms, such as 7.9, or another unit, such as 17 lb 6 oz.',
+      });
+    else if (mass <= 0 || mass > MOST)
+      unread.set(bundle, {
+        typed,
+        message: `A bundle does not weigh ${mass} kg: this was not kept.`,
+        remedy: 'Give what the scale says, in kilograms.',
+      });
+    else masses.set(bundle, mass);
+  }
+  return { masses, unread };
+}

@@ -1,0 +1,80 @@
+/** What the page of weighed masses shows: void by void, bundle by bundle, reckoned beside weighed. */
+import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { sumWeighed, type WeighedMasses, type Weighing, weighingsOf } from '../paper/weighing.ts';
+
+/** A text that is no mass, as it was typed. */
+export interface UnreadMass {
+  typed: string;
+  message: string;
+  remedy: string;
+}
+
+export interface WeighedLine extends Weighing {
+  /** Number of the bundle in the plan's list, from 0; its field is `mass.N`. */
+  index: number;
+  value: string;
+  unread: UnreadMass | null;
+}
+
+export interface WeighedVoid {
+  void: string;
+  name: string;
+  bundles: number;
+  reckoned: number;
+  weighed: { count: number; mass: number };
+  lines: WeighedLine[];
+}
+
+export interface WeighedView {
+  voids: WeighedVoid[];
+  /** Of all bundles, also of voids not shown. */
+  bundles: number;
+  weighed: { count: number; mass: number };
+  reckoned: number;
+  /** Those that want looking into, of all voids. */
+  beyond: Weighing[];
+  overLimit: Weighing[];
+}
+
+/** `shown` names the voids whose bundles are listed. */
+export function showWeighed(
+  job: Job,
+  plan: Plan,
+  masses: WeighedMasses,
+  unread: ReadonlyMap<string, UnreadMass>,
+  shown: ReadonlySet<string>,
+): WeighedView {
+  const index = new Map(plan.bundles.map((bundle, n) => [bundle.bundle, n]));
+  const weighings = weighingsOf(job, plan, masses);
+  const voids = job.voids
+    .filter((space) => shown.has(space.void))
+    .map((space) => {
+      const here = weighings.filter((each) => each.bundle.void === space.void);
+      const lines = here.map((each) => {
+        const bad = unread.get(each.bundle.bundle) ?? null;
+        const value = bad ? bad.typed : each.weighed === null ? '' : String(each.weighed);
+        return { ...each, index: index.get(each.bundle.bundle) ?? 0, value, unread: bad };
+      });
+      return {
+        void: space.void,
+        name: space.name,
+        bundles: here.length,
+        reckoned: sumReckoned(here),
+        weighed: sumWeighed(here),
+        lines,
+      };
+    });
+  return {
+    voids,
+    bundles: weighings.length,
+    weighed: sumWeighed(weighings),
+    reckoned: sumReckoned(weighings.filter((each) => each.weighed !== null)),
+    beyond: weighings.filter((each) => each.beyond),
+    overLimit: weighings.filter((each) => each.overLimit),
+  };
+}
+
+function sumReckoned(weighings: readonly Weighing[]): number {
+  return weighings.reduce((sum, each) => sum + each.bundle.mass, 0);
+}

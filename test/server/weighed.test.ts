@@ -1,0 +1,126 @@
+/** Masses read off the scale: typed on their page or on the page of a tag, told on the register and in the tables. */
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { massTolerances } from '../../server/paper/massTolerance.ts';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { readPdf, textOf } from './paper/readPdf.ts';
+import { openWorld, type World } from './world.ts';
+
+const { job, plan } = trialPair();
+const AT = '2026-05-04T10:00:00Z';
+const [first, second] = [plan.bundles[0]!, plan.bundles[1]!];
+let world: World;
+let serial = 0;
+
+beforeEach(async () => {
+  world = await openWorld();
+  const body = JSON.stringify(trialJobInput());
+  const id = world.store.jobs.add('Trial', body, AT);
+  world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, body);
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(plan) });
+  serial = world.store.plannings.latest(id)?.plan ?? 0;
+});
+afterEach(() => world.close());
+
+const text = async (path: string): Promise<string> => (await world.get(path)).text();
+const register = async (): Promise<string> => {
+  const answer = await world.get(`/plans/${serial}/papers/ballast-register.pdf`);
+  return textOf(await readPdf(new Uint8Array(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
+};
+const typeMass = (fields: Record<string, string>) => world.post(`/plans/${serial}/weighed`, fields);
+
+test('nothing weighed: every field is empty, and the register leaves its column to the pencil', async () => {
+  const page = await text(`/plans/${serial}/weighed`);
+  for (const [n, { bundle }] of plan.bundles.entries()) {
+    expect(page).toContain(`name="mass.${n}" value=""`);
+    expect(page).toContain(bundle);
+  }
+  expect(await register()).not.toMatch(/bundles weighed|looked into/);
+});
+
+test('what is typed is kept beside the plan, and the plan stays as it was', async () => {
+  const before = await text(`/plans/${serial}/plan.json`);
+  const masses = Object.fromEntries(plan.bundles.map((bundle, n) => [`mass.${n}`, `${bundle.mass + 0.01} kg`]));
+  expect((await typeMass(masses)).status).toBe(303);
+  const all = plan.bundles.reduce((sum, bundle) => sum + bundle.mass + 0.01, 0);
+  const words = await register();
+  expect(words).toContain(
+    `${plan.bundles.length} of ${plan.bundles.length} bundles weighed: ${Math.round(all * 100) / 100} kg`,
+  );
+  expect(words).not.toContain('looked into');
+  for (const entry of plan.voids.filter((each) => each.bundles > 0)) {
+    const own = plan.bundles.filter((bundle) => bundle.void === entry.void);
+    const sum = own.reduce((total, bundle) => total + bundle.mass + 0.01, 0);
+    expect(words).toContain(String(Math.round(sum * 100) / 100));
+  }
+  expect(await text(`/plans/${serial}/plan.json`)).toBe(before);
+});
+
+test('pounds, commas and a mass taken away again', async () => {
+  await typeMass({ 'mass.0': '17 lb 6 oz', 'mass.1': '8,25' });
+  expect([...world.store.weighed.of(serial)].sort()).toEqual(
+    [
+      [first.bundle, 7.881],
+      [second.bundle, 8.25],
+    ].sort(),
+  );
+  await typeMass({ 'mass.0': ' ' });
+  expect([...world.store.weighed.of(serial).keys()]).toEqual([second.bundle]);
+});
+
+test('every text that is no mass is told at once with what to do, stays as typed, and the others are kept', async () => {
+  const answer = await typeMass({ 'mass.0': 'about <b>eight', 'mass.1': '8.1', 'mass.2': '-3', 'mass.3': '1,250' });
+  expect(answer.status).toBe(422);
+  const page = await answer.text();
+  expect(page).toContain('value="about &lt;b&gt;eight"');
+  expect(page).toContain('value="-3"');
+  expect(page).toContain('value="1,250"');
+  expect(page.match(/not kept/g)).toHaveLength(3);
+  expect(page.match(/class="remedy"/g)).toHaveLength(3);
+  expect([...world.store.weighed.of(serial)]).toEqual([[second.bundle, 8.1]]);
+});
+
+test('a difference beyond the tolerance is called out on page, register, table and tag page; one within it is not', async () => {
+  const tolerance = massTolerances(job, plan).get(first.bundle)!;
+  const within = Math.round((first.mass + tolerance) * 1000) / 1000;
+  await typeMass({ 'mass.0': String(within) });
+  expect(await text(`/plans/${serial}/weighed`)).not.toContain('Beyond the tolerance');
+  const beyond = Math.round((within + 0.01) * 1000) / 1000;
+  await typeMass({ 'mass.0': String(beyond) });
+  expect(await text(`/plans/${serial}/weighed`)).toContain('Beyond the tolerance');
+  expect(await register()).toContain(
+    `to be looked into: ${first.bundle} ${Math.round(beyond * 100) / 100} kg, planned ${first.mass} kg ± ${tolerance}`,
+  );
+  const rows = (await text(`/plans/${serial}/tables/bundles.csv`)).split('\r\n').map((row) => row.split(','));
+  const row = rows.find((each) => each[0] === first.bundle)!;
+  expect(row.slice(-4)).toEqual([
+    String(tolerance),
+    String(beyond),
+    String(Math.round((beyond - first.mass) * 1000) / 1000),
+    'beyond the tolerance',
+  ]);
+  expect(rows.find((each) => each[0] === second.bundle)!.slice(-3)).toEqual(['', '', '']);
+  expect(await text(`/b/${serial}/${first.bundle}`)).toContain('find out why before it is carried');
+});
+
+test('more than the lift limit is called out', async () => {
+  await typeMass({ 'mass.0': String(first.limit + 0.5) });
+  expect(await text(`/plans/${serial}/weighed`)).toContain('Over the lift limit');
+  expect(await register()).toContain(
+    `over the lift limit of its void: ${first.bundle} ${first.limit + 0.5} kg, limit ${first.limit} kg`,
+  );
+});
+
+test('typed on the page of a tag it leads back there', async () => {
+  const n = plan.bundles.indexOf(second);
+  const answer = await typeMass({ [`mass.${n}`]: '8.4', back: second.bundle });
+  expect(answer.headers.get('location')).toBe(`/b/${serial}/${second.bundle}`);
+  expect(await text(`/b/${serial}/${second.bundle}`)).toContain('value="8.4"');
+});
+
+test('the masses go with the plan, and with nothing else', async () => {
+  await typeMass({ 'mass.0': '8' });
+  expect(world.store.weighed.of(serial + 1).size).toBe(0);
+  world.store.jobs.setDeleted(1, AT);
+  world.store.jobs.purge('2026-12-01T00:00:00Z');
+  expect(world.store.weighed.of(serial).size).toBe(0);
+});
