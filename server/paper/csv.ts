@@ -1,11 +1,11 @@
 /** The plan's tables as CSV (RFC 4180, UTF-8 with a byte order mark so that spreadsheets read every alphabet). */
 
-import { fixedPart } from '../../src/balance/trial.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
+import { fixedPart } from '../../src/plan/share.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { makingsOf } from './makingList.ts';
 import { FILE_WORDS as W } from './names.ts';

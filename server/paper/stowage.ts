@@ -1,6 +1,5 @@
 /** The stowage sheets: the loading sequence over all voids, then each void on its own page, tier by tier. */
 import type { Writable } from 'node:stream';
-import { fixedPart } from '../../src/balance/trial.ts';
 import { bedsOf, chocksOf } from '../../src/drawing/bed.ts';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
@@ -15,6 +14,7 @@ import { sectionName } from '../../src/job/section.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
 import type { Plan, PlanBundle, PlanRun, PlanVoid } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
+import { fixedPart } from '../../src/plan/share.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { kg, MM, plain } from './figures.ts';

@@ -3,9 +3,10 @@ import { effectOf } from '../../src/balance/float.ts';
 import { weightsByVoid } from '../../src/balance/moments.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
-import { compareTrial, fixedPart, placeRest, stowedWeights, type TrialResult } from '../../src/balance/trial.ts';
+import { compareTrial, placeRest, stowedWeights, type TrialResult } from '../../src/balance/trial.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { fixedPart } from '../../src/plan/share.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
 
 const READINGS = [

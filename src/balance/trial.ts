@@ -10,24 +10,6 @@ import { known } from './range.ts';
 import { correctFromMarks, type Draughts } from './readings.ts';
 import { gmFromPeriod } from './roll.ts';
 
-/** How many bundles of each void, in loading order, go in before the trial: its first ones, up to `share` of its mass. */
-export function fixedPart(plan: Plan, share: number): Map<string, number> {
-  const counts = new Map<string, number>();
-  for (const place of plan.voids) {
-    const bundles = inOrder(plan, place.void);
-    const whole = bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
-    let mass = 0;
-    let count = 0;
-    for (const bundle of bundles) {
-      if (mass + bundle.mass > share * whole) break;
-      mass += bundle.mass;
-      count += 1;
-    }
-    counts.set(place.void, count);
-  }
-  return counts;
-}
-
 function inOrder(plan: Plan, name: string): Plan['bundles'] {
   return plan.bundles.filter((bundle) => bundle.void === name).sort((p, q) => p.order - q.order);
 }

@@ -2,8 +2,9 @@ import { readFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { recordPlan } from '../../server/planning/record.ts';
 import { effectOf } from '../../src/balance/float.ts';
-import { fixedPart, stowedWeights } from '../../src/balance/trial.ts';
+import { stowedWeights } from '../../src/balance/trial.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
+import { fixedPart } from '../../src/plan/share.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
 import { openWorld, type World } from './world.ts';
 
