@@ -73,6 +73,22 @@ export const LEGS: RowList = {
   fields: [{ path: 'leg', label: 'Way', kind: 'text', help: 'Quay to deck, deck to cabin.' }, ...LIFT_FIELDS],
 };
 
+/** The coarser table by zones, where the user's own authority has other figures. */
+export const ZONES: RowList = {
+  list: 'lift.zones.rows',
+  title: 'Zones of your own authority, the lowest first',
+  add: 'A zone',
+  remove: 'Take this zone out',
+  fields: [
+    { path: 'zone', label: 'Zone', kind: 'text', help: 'Floor to mid lower leg.' },
+    { path: 'upTo', label: 'Hands up to', kind: 'mm', unit: 'mm' },
+    { path: 'close.women', label: 'Women, close', kind: 'kg', unit: 'kg' },
+    { path: 'close.men', label: 'Men, close', kind: 'kg', unit: 'kg' },
+    { path: 'armsLength.women', label: "Women, at arm's length", kind: 'kg', unit: 'kg' },
+    { path: 'armsLength.men', label: "Men, at arm's length", kind: 'kg', unit: 'kg' },
+  ],
+};
+
 export const LIFT_RULES: readonly Field[] = [
   {
     path: 'lift.forbidHeavy',
@@ -85,6 +101,14 @@ export const LIFT_RULES: readonly Field[] = [
       ['false', 'no'],
     ],
     help: 'No bundle over the guide of its void, and none over 25 kg, whatever the limit.',
+  },
+  {
+    path: 'lift.referenceMass',
+    label: 'Reference mass',
+    kind: 'kg',
+    unit: 'kg',
+    usual: 'none',
+    help: 'The most that whoever lifts may handle at all, by your own authority. No suggestion goes over it.',
   },
   {
     path: 'lift.zones.person',

@@ -8,6 +8,7 @@ import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 
@@ -28,13 +29,18 @@ export interface BundleLine {
   out: boolean;
 }
 
+/** A bundle of a void with what is said of lifting it there. */
+export interface LiftedLine extends BundleLine {
+  lift: Callout;
+}
+
 export interface PlanVoidView extends PlanVoid {
   name: string;
   id: string;
   target: number | undefined;
   most: number | undefined;
   /** In loading order. */
-  lines: BundleLine[];
+  lines: LiftedLine[];
   out: number;
   /** The bundle that comes out next, and the one that went out last. */
   next: string | null;
@@ -71,21 +77,22 @@ export function showVoids(
   return plan.voids.slice(stretch.first, stretch.first + stretch.count).flatMap((placed, n) => {
     const space = spaces.get(placed.void);
     const id = `${prefix}void-${stretch.first + n + 1}`;
-    return space ? [showVoid(space, placed, plan, id, lifted?.void === placed.void ? lifted.count : 0)] : [];
+    return space ? [showVoid(job, space, placed, plan, id, lifted?.void === placed.void ? lifted.count : 0)] : [];
   });
 }
 
-function showVoid(space: Void, placed: PlanVoid, plan: Plan, id: string, wanted: number): PlanVoidView {
+function showVoid(job: Job, space: Void, placed: PlanVoid, plan: Plan, id: string, wanted: number): PlanVoidView {
   const bundles = plan.bundles.filter((bundle) => bundle.void === placed.void).sort((p, q) => p.order - q.order);
   const out = Math.min(Math.max(0, wanted), bundles.length);
   const present = bundles.slice(0, bundles.length - out);
+  const lifts = calloutsOf(job, bundles);
   return {
     ...placed,
     name: space.name,
     id,
     target: space.target,
     most: space.most,
-    lines: bundles.map((bundle, n) => ({ ...lineOf(bundle), out: n >= present.length })),
+    lines: bundles.map((bundle, n) => ({ ...lineOf(bundle), out: n >= present.length, lift: lifts[n]! })),
     out,
     next: present.at(-1)?.bundle ?? null,
     last: bundles[present.length]?.bundle ?? null,
@@ -144,6 +151,7 @@ export function showBars(job: Job, plan: Plan, groups: PlanBar[][], stretch: Str
 
 export interface BundleView extends Omit<BundleLine, 'out'> {
   void: Void | undefined;
+  lift: Callout;
   picture: string;
   where: string;
   /** A line for each bar of the bundle: its pieces and the bars that they come from. */
@@ -159,6 +167,7 @@ export function showBundle(job: Job, plan: Plan, bundle: PlanBundle): BundleView
   return {
     ...lineOf(bundle),
     void: space,
+    lift: calloutsOf(job, [bundle])[0]!,
     picture: svgOf(bundleScene(bundle, { width: 110, height: 80 }), { id: 'bundle' }),
     where: space
       ? svgOf(voidPlanScene(space, plan, { ...ROOM, tier: bundle.tier, marked: new Set([bundle.bundle]) }), {

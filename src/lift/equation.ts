@@ -7,7 +7,7 @@
  * (1 up to 250; 0 over 1750), twist 1 − 0.0032·A (A in degrees; 0 over 135), pace and grip from their tables. H is
  * horizontal from the middle of the ankles to the middle of the hands, V the height of the hands over the ground.
  *
- * It is a guide for nearly all healthy workers, not a personal safe limit, and it does not cover every way of lifting.
+ * It is a guide for nearly all healthy workers, not a limit for one person in particular, and it does not cover every way of lifting.
  */
 import { paceMultiplier, type Spell } from './pace.ts';
 
@@ -68,13 +68,13 @@ export const LOAD_CONSTANT = 23;
 /** Why the method does not cover a lift, and what to do. DEVELOPERS.md lists the same codes. */
 export const LIFT_CAUTIONS = {
   kneeling:
-    'The method does not cover kneeling: no figure of it is safe here. Try with less, and state your own figure.',
+    'The method does not cover kneeling: no figure of it can be relied on here. Try with less, and state your own figure.',
   seated:
-    'The method does not cover lifting while seated: no figure of it is safe here. Try with less, and state your own figure.',
+    'The method does not cover lifting while seated: no figure of it can be relied on here. Try with less, and state your own figure.',
   'one-hand':
-    'The method does not cover lifting with one hand: no figure of it is safe here. Use both, or state your own figure.',
+    'The method does not cover lifting with one hand: no figure of it can be relied on here. Use both, or state your own figure.',
   'hands-below-feet':
-    'The hands go below the feet, which the method does not cover: no figure of it is safe here. Try with less, and state your own figure.',
+    'The hands go below the feet, which the method does not cover: no figure of it can be relied on here. Try with less, and state your own figure.',
   'reach-over-630': 'The reach is over 630 mm, beyond the method: come nearer, slide the load first, or use a tackle.',
   'height-over-1750': 'The hands go over 1750 mm, beyond the method: stand higher, or use a tackle.',
   'travel-over-1750':

@@ -32,6 +32,9 @@ export function suggestLimit(job: Job, space: Void): Suggestion {
   const unstated = route.legs.find(({ guide, tested }) => guide === null && tested === undefined);
   if (unstated) return none(`State reach, start and end of “${unstated.leg}”, or a figure you have tested yourself.`);
   const figures = route.legs.flatMap((leg, i) => figuresOf(job, leg, route.legs.slice(0, i)));
+  const most = job.lift?.referenceMass;
+  if (most !== undefined)
+    figures.push({ kg: most, basis: 'method', text: `The reference mass of who lifts is stated as ${most} kg.` });
   const least = figures.reduce((p, q) => (q.kg < p.kg ? q : p));
   const limit = Math.floor(least.kg * 10 + 1e-9) / 10;
   if (limit <= 0)
@@ -89,13 +92,15 @@ export function liftingIndex(mass: number, route: RouteGuide): number | null {
 }
 
 /**
- * The most that a bundle of this void may weigh, kg: the limit stated; where `lift.forbidHeavy` is set also the
- * suggested limit and {@link HEAVY_BUNDLE}.
+ * The most that a bundle of this void may weigh, kg: the limit stated; where the void has `limitByGuide` also the
+ * suggested limit, so that it follows the reach; where `lift.forbidHeavy` is set that and {@link HEAVY_BUNDLE}.
  */
 export function heaviestBundle(job: Job, space: Void): number {
   const stated = space.limit ?? job.bundle.limit;
-  if (!job.lift?.forbidHeavy) return stated;
-  return Math.min(stated, HEAVY_BUNDLE, suggestLimit(job, space).limit ?? Number.POSITIVE_INFINITY);
+  const forbids = job.lift?.forbidHeavy ?? false;
+  if (!forbids && !space.limitByGuide) return stated;
+  const suggested = suggestLimit(job, space).limit ?? Number.POSITIVE_INFINITY;
+  return Math.min(stated, suggested, forbids ? HEAVY_BUNDLE : Number.POSITIVE_INFINITY);
 }
 
 /** What one person may carry of whole bars: the guide of the first leg of the way, else the lift limit of the job, kg. */

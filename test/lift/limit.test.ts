@@ -6,7 +6,7 @@ import { calloutsOf } from '../../src/lift/callouts.ts';
 import { guideLift } from '../../src/lift/equation.ts';
 import { heaviestBundle, liftingIndex, suggestLimit, wholeBarLimit } from '../../src/lift/limit.ts';
 import { guideRoute } from '../../src/lift/route.ts';
-import { DEFAULT_ZONES, zoneFigure } from '../../src/lift/zones.ts';
+import { DEFAULT_ZONES, REFERENCE_MASSES, zoneFigure, zoneGuide } from '../../src/lift/zones.ts';
 
 type VoidInput = JobInput['voids'][number];
 type Handling = NonNullable<VoidInput['handling']>;
@@ -136,6 +136,32 @@ describe('the table of zones', () => {
     const job = jobWith({}, { lift: { zones: {} } });
     expect(job.lift?.zones?.confirmed).toBe(false);
   });
+});
+
+describe('the zones for a whole lift', () => {
+  const lift = { reach: 300, start: 800, end: 800 };
+  it('are cut for pace and twist, and never rise with either', () => {
+    expect(zoneGuide(undefined, lift)).toBe(16);
+    expect(zoneGuide(undefined, { ...lift, perMinute: 1 })).toBeCloseTo(11.2, 10);
+    expect(zoneGuide(undefined, { ...lift, perMinute: 6, twist: 60 })).toBeCloseTo(7.2, 10);
+    const paces = [0, 0.5, 0.6, 2, 3, 8, 9, 20].map((perMinute) => zoneGuide(undefined, { ...lift, perMinute })!);
+    const twists = [0, 45, 46, 90, 91, 180].map((twist) => zoneGuide(undefined, { ...lift, twist })!);
+    for (const figures of [paces, twists]) expect(figures).toEqual([...figures].sort((p, q) => q - p));
+  });
+
+  it('say nothing of kneeling, sitting or one hand', () => {
+    expect(zoneGuide(undefined, { ...lift, posture: 'kneeling' })).toBeNull();
+    expect(zoneGuide(undefined, { ...lift, posture: 'seated' })).toBeNull();
+    expect(zoneGuide(undefined, { ...lift, hands: 1 })).toBeNull();
+  });
+});
+
+it('no suggestion goes over the reference mass that is stated of who lifts', () => {
+  const handling = { reach: 250, start: 750, end: 700, grip: 'good' as const };
+  const [lift, most] = [{ legs: [] }, REFERENCE_MASSES.at(-1)!.kg];
+  expect(suggestionOf(jobWith({ handling }, { lift })).limit).toBeGreaterThan(most);
+  const found = suggestionOf(jobWith({ handling }, { lift: { ...lift, referenceMass: most } }));
+  expect(found).toMatchObject({ limit: most, text: expect.stringContaining('reference mass') });
 });
 
 describe('bundles', () => {

@@ -1,0 +1,63 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import type { JobInput } from '../../src/job/job.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
+import { suggestLimit } from '../../src/lift/limit.ts';
+import { guideRoute } from '../../src/lift/route.ts';
+import { checkPlan } from '../../src/plan/check.ts';
+import { planJob } from '../../src/plan/planner.ts';
+
+const bogbean = JSON.parse(readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8')) as JobInput;
+
+function jobOf(raw: JobInput) {
+  const read = readJobValue(raw);
+  if (!read.ok) throw new Error(JSON.stringify(read.faults));
+  return read.value;
+}
+
+/** A void lifted into while standing, no own figure set; `more` is what was accepted of the suggestion. */
+function standing(reach: number, more: object): JobInput {
+  return {
+    format: 'kentledge-job/1',
+    name: 'Reach',
+    pile: [{ lot: 'A', section: { shape: 'square', side: 30 }, length: 3000, count: 8 }],
+    bundle: { limit: 20 },
+    voids: [{ void: 'V1', length: 1000, width: 300, height: 160, handling: { reach, start: 750, end: 200 }, ...more }],
+  };
+}
+
+async function planned(raw: JobInput) {
+  const { job, digest } = jobOf(raw);
+  const result = await planJob(job, { effort: 'quick', seed: 1, jobDigest: digest });
+  if (result.kind !== 'plan') throw new Error(JSON.stringify(result.reasons));
+  expect(checkPlan(job, result.plan)).toEqual([]);
+  const guide = guideRoute(job, job.voids[0]!).guide!;
+  return { guide, heaviest: Math.max(...result.plan.bundles.map((bundle) => bundle.mass)) };
+}
+
+describe('the suggestion accepted', () => {
+  test('a reach changed from 300 to 600 mm and planned again leaves no bundle over the new, lower guide', async () => {
+    const { job } = jobOf(standing(300, {}));
+    const accepted = { limit: suggestLimit(job, job.voids[0]!).limit!, limitByGuide: true };
+    const near = await planned(standing(300, accepted));
+    const far = await planned(standing(600, accepted));
+    expect(far.guide).toBeLessThan(near.guide);
+    expect(near.heaviest).toBeLessThanOrEqual(near.guide);
+    expect(near.heaviest).toBeGreaterThan(far.guide);
+    expect(far.heaviest).toBeLessThanOrEqual(far.guide);
+  });
+
+  test('not accepted, the limit stays the person’s own, and the bundles over the guide are there', async () => {
+    const far = await planned(standing(600, { limit: 12 }));
+    expect(far.heaviest).toBeGreaterThan(far.guide);
+  });
+});
+
+test('the demonstration job carries a route and a lift for every void, and each has a limit suggested', () => {
+  const { job } = jobOf(bogbean);
+  for (const space of job.voids) {
+    expect(space.route!.length).toBeGreaterThan(0);
+    expect(guideRoute(job, space).legs.every((leg) => leg.guide !== null)).toBe(true);
+    expect(suggestLimit(job, space).limit).not.toBeNull();
+  }
+});
