@@ -1,10 +1,13 @@
 /** What can not be true of the stations of a void. */
 import type { Fault } from '../fault.ts';
-import { fromBatten, type SideReading } from './batten.ts';
+import { fromBatten } from './batten.ts';
 import type { Void } from './job.ts';
+import { sideOf } from './stationSides.ts';
 
 /** Sides stated and sides that the batten gives may differ by so much, mm: both were rounded. */
 const AGREE = 1;
+
+const SIDES = ['from', 'to'] as const;
 
 /** Every contradiction in the stations; `path` is the void's place in the file. */
 export function stationFaults(space: Void, path: string): Fault[] {
@@ -57,30 +60,18 @@ export function stationFaults(space: Void, path: string): Fault[] {
 function battenFaults(station: NonNullable<Void['stations']>[number], path: string): Fault[] {
   const { at, batten } = station;
   if (!batten) return [];
-  const measured = fromBatten(batten);
-  const stated = [...at].sort((p, q) => p.up - q.up);
-  for (const up of new Set([...measured, ...stated].map((reading) => reading.up))) {
-    const said = sidesAt(stated, up);
-    const found = sidesAt(measured, up);
-    if (Math.abs(said.from - found.from) <= AGREE && Math.abs(said.to - found.to) <= AGREE) continue;
-    const message = `At ${up} mm up the station says ${shown(said)}, and the batten gives ${shown(found)}.`;
+  const measured = { at: fromBatten(batten) };
+  const stated = { at: [...at].sort((p, q) => p.up - q.up) };
+  for (const up of new Set([...measured.at, ...stated.at].map((reading) => reading.up))) {
+    const [said, found] = [stated, measured].map((station) => SIDES.map((side) => sideOf(station, up, side)));
+    if (said!.every((across, i) => Math.abs(across - found![i]!) <= AGREE)) continue;
+    const message = `At ${up} mm up the station says ${shown(said!)}, and the batten gives ${shown(found!)}.`;
     const remedy = 'Take “at” out, and it is worked out from the batten; or take “batten” out.';
     return [{ path: `${path}.batten`, code: 'contradiction', message, remedy }];
   }
   return [];
 }
 
-function shown({ from, to }: { from: number; to: number }): string {
-  return `${Math.round(from)} … ${Math.round(to)}`;
-}
-
-/** Sides at a height, straight between readings sorted by height; the end readings hold beyond them. */
-function sidesAt(readings: SideReading[], up: number): { from: number; to: number } {
-  const next = readings.findIndex((reading) => reading.up >= up);
-  if (next === 0) return readings[0]!;
-  if (next < 0) return readings[readings.length - 1]!;
-  const p = readings[next - 1]!;
-  const q = readings[next]!;
-  const share = (up - p.up) / (q.up - p.up);
-  return { from: p.from + share * (q.from - p.from), to: p.to + share * (q.to - p.to) };
+function shown(sides: number[]): string {
+  return sides.map(Math.round).join(' … ');
 }

@@ -22,6 +22,19 @@ export const CAUTIONS = {
     when: 'A void is empty or short of its target while others are filled.',
     remedy: 'See what binds: more or other bars, a greater lift limit, smaller clearances, or less elsewhere.',
   },
+  'doubtful-reading': {
+    when: 'A reading of a filled void looks like a slipped tape, or a side is hollow between readings.',
+    remedy: 'Measure there again before anything is cut: straight lines between the readings are all that is known.',
+  },
+  'bearers-unknown': {
+    when: 'Nothing is stated of what carries a filled void.',
+    remedy:
+      'Let the weight rest on floors, frames and bearers, never on planking, bare shell, a shaft, a tank or a single bolt; state the bearers, and ask whoever answers for her structure what they carry.',
+  },
+  'list-passed': {
+    when: 'On the way she lists more than listMost, or her list can not be told.',
+    remedy: 'Load a little on each side by turns, watch her, and stop where she lists; or allow more list.',
+  },
   'zinc-fume': {
     when: 'A lot that is cut is zinc coated, or its coating is not known.',
     remedy:

@@ -7,6 +7,7 @@ import { layVoid, vesselPoint } from '../stow/laid.ts';
 import { tell } from './cautionList.ts';
 import { liftCautions } from './liftCautions.ts';
 import type { Caution, Plan, PlanBundle } from './plan.ts';
+import { voidCautions } from './voidCautions.ts';
 
 /** Centres are told to the millimetre: less than half of one is no miss, m. */
 const HALF_MILLIMETRE = 0.0005;
@@ -25,6 +26,7 @@ export function cautionsOf(job: Job, plan: PlanToCaution, why?: (space: string) 
     tell('not-secured', 'the whole plan', heldText(job, plan)),
     ...centreCautions(job, plan),
     ...shortCautions(job, plan, why),
+    ...voidCautions(job, plan),
     ...lots.flatMap((lot) => coatingCautions(lot)),
     ...lots.flatMap((lot) => barCautions(job, lot)),
     ...(lots.length > 0 ? [tell('cut-ends', 'every piece', 'Cut ends are bare steel, and sharp.')] : []),

@@ -4,6 +4,14 @@ import { CAUTIONS, type CautionCode } from '../../src/plan/cautionList.ts';
 import { cautionsOf, type PlanToCaution } from '../../src/plan/cautions.ts';
 import type { PlanBundle } from '../../src/plan/plan.ts';
 
+const BEARERS = [
+  { along: 200, width: 40 },
+  { along: 800, width: 40 },
+];
+
+/** Stations of which the middle one slipped by 150 mm to one side. */
+const SLIPPED = [0, 600, 1200].map((along) => ({ along, at: [{ up: 0, from: -150, to: along === 600 ? 300 : 150 }] }));
+
 /** A job in which nothing calls for a caution but what every plan does. */
 function quietJob(change: (job: JobInput) => void = () => {}): Job {
   const job: JobInput = {
@@ -11,7 +19,7 @@ function quietJob(change: (job: JobInput) => void = () => {}): Job {
     name: 'Quiet',
     pile: [{ lot: 'A', section: { shape: 'round', diameter: 20 }, length: 3000, coating: 'bare' }],
     bundle: { wrap: 0 },
-    voids: [{ void: 'V1', length: 1200, width: 300, height: 160, origin: { x: 4, y: 0, z: 0.2 } }],
+    voids: [{ void: 'V1', length: 1200, width: 300, height: 160, origin: { x: 4, y: 0, z: 0.2 }, bearers: BEARERS }],
     vessel: { displacement: 8000, displacementMost: 9000, lcf: 4.5, hull: 'wood' },
   };
   change(job);
@@ -90,6 +98,16 @@ describe('cautions', () => {
     ['spread-missed', (job) => Object.assign(job, { aims: { spread: 1 }, vessel: { ...job.vessel, lcf: 6 } })],
     ['void-short', (job) => job.voids.push({ ...job.voids[0]!, void: 'V2' })],
     ['void-short', (job) => Object.assign(job.voids[0]!, { target: 5 })],
+    ['doubtful-reading', (job) => Object.assign(job.voids[0]!, { stations: SLIPPED })],
+    ['bearers-unknown', (job) => Object.assign(job.voids[0]!, { bearers: undefined })],
+    ['list-passed', (job) => Object.assign(job, { aims: { listMost: 1 } })],
+    [
+      'list-passed',
+      (job) => {
+        Object.assign(job, { aims: { listMost: 0.1 }, vessel: { ...job.vessel, gm: 0.5 } });
+        job.voids[0]!.origin = { x: 4, y: 1.5, z: 0.2 };
+      },
+    ],
   ];
   it.each(cases)('%s fires for its cause alone', (code, change, part) => {
     const found = codesOf(quietJob(change), planOf(part ?? {}));
@@ -107,6 +125,10 @@ describe('cautions', () => {
     [
       'a lift within its guide',
       (job) => Object.assign(job.voids[0]!, { handling: { reach: 300, start: 750, end: 300 } }),
+    ],
+    [
+      'a list that stays small',
+      (job) => Object.assign(job, { aims: { listMost: 0.1 }, vessel: { ...job.vessel, gm: 0.5 } }),
     ],
     ['a target reached', (job) => Object.assign(job.voids[0]!, { target: 4.91 })],
     ['a void asked to stay empty', (job) => job.voids.push({ ...job.voids[0]!, void: 'V2', target: 0 })],

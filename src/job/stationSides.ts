@@ -1,0 +1,27 @@
+/** Stations in order, and where their sides stand at a height: straight between readings, the end readings hold beyond. */
+import type { Station } from './job.ts';
+
+export type Side = 'from' | 'to';
+
+/** A station with its readings from the lowest up, and its place in the file. */
+export interface Sorted {
+  along: number;
+  at: Station['at'];
+  index: number;
+}
+
+export function sortStations(stations: readonly Station[]): Sorted[] {
+  return stations
+    .map(({ along, at }, index) => ({ along, at: [...at].sort((p, q) => p.up - q.up), index }))
+    .sort((p, q) => p.along - q.along);
+}
+
+/** Where one side of a station stands at a height, mm. */
+export function sideOf({ at }: Pick<Sorted, 'at'>, up: number, side: Side): number {
+  const next = at.findIndex((reading) => reading.up >= up);
+  if (next === 0) return at[0]![side];
+  if (next < 0) return at[at.length - 1]![side];
+  const p = at[next - 1]!;
+  const q = at[next]!;
+  return p[side] + ((up - p.up) / (q.up - p.up)) * (q[side] - p[side]);
+}

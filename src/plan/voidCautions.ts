@@ -1,0 +1,47 @@
+/** Cautions of the filled voids: doubtful readings, bearers that nobody stated, and the list while they are filled. */
+import type { Job } from '../job/job.ts';
+import { stationNotes } from '../job/stationNotes.ts';
+import { tell } from './cautionList.ts';
+import type { Caution, Plan } from './plan.ts';
+import { loadingSequence } from './sequence.ts';
+import { fixedPart } from './share.ts';
+
+/** So many doubtful readings of one void are told one by one. */
+const EACH = 3;
+
+/** The cautions of every void with a bundle in it, and of filling them. */
+export function voidCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): Caution[] {
+  const holding = new Set(plan.bundles.map((bundle) => bundle.void));
+  const filled = job.voids.filter((space) => holding.has(space.void));
+  const readings = filled.flatMap((space): Caution[] => {
+    const notes = stationNotes(space);
+    const more = notes.length - EACH;
+    const rest = more > 0 ? [`${more} more of its readings are doubtful.`] : [];
+    const texts = [...notes.slice(0, EACH).map((note) => note.text), ...rest];
+    return texts.map((text) => tell('doubtful-reading', `void ${space.void}`, text));
+  });
+  const open = filled.filter((space) => !space.bearers).map((space) => space.void);
+  const about = open.length === filled.length ? 'every void' : `void ${open.join(', ')}`;
+  const unknown =
+    open.length === 0
+      ? []
+      : [tell('bearers-unknown', about, `What the stow rests on is not stated for ${open.join(', ')}.`)];
+  return [...readings, ...unknown, ...listCautions(job, plan)];
+}
+
+function listCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): Caution[] {
+  const { listMost } = job.aims;
+  if (listMost === undefined) return [];
+  const steps = loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare));
+  const lists = steps.map((step) => step.list);
+  if (lists.includes(null)) {
+    const text = `At most ${listMost}° of list is asked for on the way, and her list can not be told without vessel.displacement and vessel.gm.`;
+    return [tell('list-passed', 'the loading', text)];
+  }
+  const worst = steps.reduce((p, q) => (Math.abs(q.list ?? 0) > Math.abs(p.list ?? 0) ? q : p));
+  const most = Math.abs(worst.list ?? 0);
+  if (most <= listMost) return [];
+  const side = (worst.list ?? 0) > 0 ? 'starboard' : 'port';
+  const text = `After ${worst.bundle.bundle} she lists about ${most.toFixed(1)}° to ${side}; ${listMost}° was asked for.`;
+  return [tell('list-passed', 'the loading', text)];
+}
