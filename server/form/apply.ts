@@ -1,4 +1,5 @@
 /** From a posted form to a draft: only what was changed on the page is changed in the draft. */
+import { battenSchema, fromBatten } from '../../src/job/batten.ts';
 import { hasLines, readField, readSection, showField, showSection } from './kinds.ts';
 import { type Place, placesOfLot, placesOfVoid, placesOnce } from './layout.ts';
 import { isRecord, listAt, parsePath, type Step, setAt, valueAt } from './path.ts';
@@ -21,6 +22,7 @@ export function applyForm(base: Draft, posted: Posted): Draft {
   ];
   for (const place of places) applyField(draft, base, posted, place);
   for (let index = 0; index < lots; index++) applySection(draft, base, posted, `pile[${index}].section`);
+  workOutBattens(draft, base);
   appendLines(draft, posted, lots);
   return draft;
 }
@@ -40,6 +42,22 @@ function applySection(draft: Draft, base: unknown, posted: Posted, path: string)
   const sizes = posted.get(`${path}.sizes`) ?? shown.sizes;
   if (shape === shown.shape && sameText(sizes, shown.sizes, false)) return;
   setAt(draft, steps, readSection(shape, sizes));
+}
+
+/** Where a batten was typed, what is clear at each height follows from it, and stands beside it. */
+function workOutBattens(draft: Draft, base: Draft): void {
+  for (const [v, space] of listAt(draft, ['voids']).entries()) {
+    for (const [n, station] of listAt(space, ['stations']).entries()) {
+      const path = ['voids', v, 'stations', n];
+      const batten = battenSchema.safeParse(valueAt(station, ['batten']));
+      if (!batten.success || sameJson(batten.data, valueAt(base, [...path, 'batten']))) continue;
+      setAt(draft, [...path, 'at'], fromBatten(batten.data));
+    }
+  }
+}
+
+function sameJson(one: unknown, other: unknown): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
 }
 
 /** Lines typed below the last lot become lots, in order; one that was not marked gets the next free letter. */

@@ -19,6 +19,10 @@ export interface Field {
 export interface Group {
   title: string;
   fields: readonly Field[];
+  /** Which part of a void it is, where the page adds something of its own to it. */
+  part?: 'lift';
+  /** Lists that belong to it. */
+  rows?: readonly RowList[];
 }
 
 /** A list of rows that grows by a button: stations, bolts to stay off, straps. */

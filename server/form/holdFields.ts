@@ -15,7 +15,7 @@ export const HOLD_FIELDS: readonly Field[] = [
     label: 'Friction',
     kind: 'number',
     usual: '0: none counted',
-    help: 'Between stow and floor, dry. Wet or oily counts for nothing.',
+    help: 'Between stow and floor, dry and swept: wood on plywood 0.45, steel on steel 0.2 to 0.4. Wet or oily counts for nothing.',
   },
   { path: 'holdDown.room', label: 'Room it takes on top', kind: 'mm', unit: 'mm', usual: '0' },
   ...SIDES.flatMap((side): Field[] => [
@@ -27,9 +27,24 @@ export const HOLD_FIELDS: readonly Field[] = [
     },
     { path: `holdDown.blocked.${side}.carries`, label: 'It carries', kind: 'number', unit: 'kN' },
   ]),
+  {
+    path: 'holdDown.blocked.down.by',
+    label: 'It stands on',
+    kind: 'text',
+    help: 'Floors or bearers: only where a load down is stated.',
+  },
+  { path: 'holdDown.blocked.down.carries', label: 'It carries', kind: 'number', unit: 'kN' },
   { path: 'holdDown.loads.along', label: 'Load along', kind: 'number', unit: '× gravity', usual: '2' },
   { path: 'holdDown.loads.across', label: 'Load across', kind: 'number', unit: '× gravity', usual: '2' },
   { path: 'holdDown.loads.up', label: 'Load up', kind: 'number', unit: '× gravity', usual: '2' },
+  {
+    path: 'holdDown.loads.down',
+    label: 'Load down',
+    kind: 'number',
+    unit: '× gravity',
+    usual: 'not looked at',
+    help: 'A slam or a grounding, its own weight included.',
+  },
   {
     path: 'holdDown.loads.reason',
     label: 'Why other loads',

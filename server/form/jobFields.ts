@@ -205,6 +205,14 @@ export const AIM_FIELDS: readonly Field[] = [
     unit: 'm',
     help: 'How far the weight may lie from the centre of flotation. Weight in the ends makes her pitch.',
   },
+  {
+    path: 'aims.listMost',
+    label: 'List while loading, at most',
+    kind: 'number',
+    unit: 'degrees',
+    usual: 'not said',
+    help: 'Bundles go in port and starboard turn about, so that she never lists more than this.',
+  },
 ];
 
 export const STEEL_FIELDS: readonly Field[] = [

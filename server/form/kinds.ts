@@ -20,11 +20,12 @@ export type Kind =
   | 'range'
   | 'metreRange'
   | 'readings'
+  | 'taped'
   | 'names';
 
 /** True of a field of several lines. */
 export function hasLines(kind: Kind): boolean {
-  return kind === 'note' || kind === 'readings';
+  return kind === 'note' || kind === 'readings' || kind === 'taped';
 }
 
 /** The sizes of each section shape, in the order in which they are written: `40 × 20`. */
@@ -54,6 +55,8 @@ export function showField(kind: Kind, value: unknown): string {
     if (kind === 'readings' && value.every(isReading)) {
       return value.map((reading) => `${reading.up}: ${reading.from} to ${reading.to}`).join('\n');
     }
+    if (kind === 'taped' && value.every(isTaped))
+      return value.map((reading) => `${reading.across}: ${reading.down}`).join('\n');
   }
   return typeof value === 'object' ? JSON.stringify(value) : String(value);
 }
@@ -78,12 +81,9 @@ export function readField(kind: Kind, typed: string): unknown {
     case 'spans':
       return readAll(splitList(text), readSpan) ?? text;
     case 'readings':
-      return (
-        readAll(
-          text.split(/[\n;]/).filter((line) => line.trim() !== ''),
-          readReading,
-        ) ?? text
-      );
+      return readAll(splitLines(text), readReading) ?? text;
+    case 'taped':
+      return readAll(splitLines(text), readTaped) ?? text;
     case 'range':
       return readPair(text, (part) => parseLength(part)) ?? text;
     case 'metreRange':
@@ -172,6 +172,18 @@ function readReading(line: string): { up: number; from: number; to: number } | n
   return pair && { up, from: pair[0], to: pair[1] };
 }
 
+/** `-160: 245`: how far across, then how far down from the batten. */
+function readTaped(line: string): { across: number; down: number } | null {
+  const [, place, depth] = /^\s*([^:]+):\s*(.+?)\s*$/.exec(line) ?? [];
+  const across = parseLength(place ?? '');
+  const down = parseLength(depth ?? '');
+  return across === null || down === null ? null : { across, down };
+}
+
+function splitLines(text: string): string[] {
+  return text.split(/[\n;]/).filter((line) => line.trim() !== '');
+}
+
 function readAll<T>(parts: string[], read: (part: string) => T | null): T[] | null {
   const all = parts.map(read);
   return all.includes(null) ? null : (all as T[]);
@@ -183,4 +195,8 @@ function isScalar(value: unknown): value is string | number {
 
 function isReading(value: unknown): value is { up: unknown; from: unknown; to: unknown } {
   return isRecord(value) && [value.up, value.from, value.to].every(isScalar) && Object.keys(value).length === 3;
+}
+
+function isTaped(value: unknown): value is { across: unknown; down: unknown } {
+  return isRecord(value) && isScalar(value.across) && isScalar(value.down) && Object.keys(value).length === 2;
 }

@@ -1,7 +1,7 @@
 /** Where each field of a draft stands: the one list that reading a form and showing one both follow. */
 import type { Field, RowList } from './field.ts';
 import { AIM_FIELDS, BUNDLE_FIELDS, OPENINGS, SAW_FIELDS, STEEL_FIELDS, VESSEL_FIELDS } from './jobFields.ts';
-import { LEGS, LIFT_RULES } from './liftFields.ts';
+import { LEGS, LIFT_RULES, ZONES } from './liftFields.ts';
 import { listAt, parsePath } from './path.ts';
 import { LOT_FIELDS, LOT_MORE } from './pileFields.ts';
 import { VOID_FIELDS, VOID_MORE, VOID_ROWS } from './voidFields.ts';
@@ -15,7 +15,7 @@ export interface Place {
 export const NAME_FIELD: Field = { path: 'name', label: 'Name of the job', kind: 'text' };
 
 /** Lists of rows of the job as a whole. */
-export const JOB_ROWS: readonly RowList[] = [OPENINGS, LEGS];
+export const JOB_ROWS: readonly RowList[] = [OPENINGS, LEGS, ZONES];
 
 const ONCE: readonly Field[] = [
   NAME_FIELD,

@@ -1,4 +1,5 @@
 /** What the buttons of the job page do to rows: add, copy, take out. */
+import { DEFAULT_ZONES } from '../../src/lift/zones.ts';
 import { type Draft, nextLot, nextVoid } from './apply.ts';
 import { isRecord, listAt, parsePath, type Step, setAt, valueAt } from './path.ts';
 
@@ -11,11 +12,11 @@ export interface RowOrder {
 
 /** What a new row begins with, by the name of its list. */
 const NEW_ROWS = new Map<string, object>([
-  ['keepOut', { what: '' }],
   ['straps', { kind: 'over' }],
   ['bars', { count: 1 }],
   ['openings', { name: '' }],
   ['legs', { leg: '' }],
+  ['rows', { zone: '' }],
 ]);
 
 const VERBS = ['add', 'copy', 'remove', 'drop', 'shape', 'unshape'];
@@ -39,6 +40,16 @@ function addRow(draft: Draft, path: Step[], text: string): string {
   const at = listAt(draft, path).length;
   const list = path.at(-1);
   if (list === 'stations') return addStation(draft, path, text);
+  const fitted = newFitted(String(list), valueAt(draft, path.slice(0, -1)));
+  if (fitted) {
+    setAt(draft, [...path, at], fitted);
+    return `${text}[${at}]`;
+  }
+  // The user's own table begins as the one it stands in for.
+  if (text === 'lift.zones.rows' && at === 0) {
+    setAt(draft, path, structuredClone(DEFAULT_ZONES));
+    return text;
+  }
   const row = list === 'voids' ? { void: nextVoid(draft) } : NEW_ROWS.get(String(list));
   if (row) setAt(draft, [...path, at], structuredClone(row));
   return `${text}[${at}]`;
@@ -78,4 +89,19 @@ function addStation(draft: Draft, path: Step[], text: string): string {
     typeof before.along === 'number' && typeof last.along === 'number' ? (before.along + last.along) / 2 : 0;
   stations.splice(-1, 0, { ...structuredClone(before), along: middle });
   return `${text}[${stations.length - 2}]`;
+}
+
+/** How large something is drawn before it was measured, mm: large enough to be dragged to its place. */
+const FITTED = { keepOut: 60, bearer: 50, opening: 200 };
+
+/** Something new in a void lies in its middle until it is dragged or its numbers are typed; null for any other row. */
+function newFitted(list: string, space: unknown): object | null {
+  if (!['keepOut', 'bearers', 'otherOpenings'].includes(list)) return null;
+  const length = isRecord(space) && typeof space.length === 'number' ? space.length : null;
+  const middle = length === null ? null : Math.round(length / 2);
+  if (list === 'bearers') return middle === null ? { width: FITTED.bearer } : { along: middle, width: FITTED.bearer };
+  if (list === 'otherOpenings') return { along: FITTED.opening, across: FITTED.opening };
+  const half = FITTED.keepOut / 2;
+  if (middle === null) return { what: '' };
+  return { along: [middle - half, middle + half], across: [-half, half], up: [0, FITTED.keepOut] };
 }

@@ -4,14 +4,15 @@ import type { Units } from '../words.ts';
 import type { Draft } from './apply.ts';
 import { echoOf } from './echo.ts';
 import { FaultBoard } from './faultBoard.ts';
-import type { Field, RowList } from './field.ts';
+import type { Field, Group, RowList } from './field.ts';
 import { AIM_FIELDS, BUNDLE_FIELDS, OPENINGS, SAW_FIELDS, STEEL_FIELDS, VESSEL_FIELDS } from './jobFields.ts';
 import { showField, showSection } from './kinds.ts';
 import { NAME_FIELD } from './layout.ts';
-import { LEGS, LIFT_RULES } from './liftFields.ts';
+import { LEGS, LIFT_RULES, ZONES } from './liftFields.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
 import { LOT_FIELDS, LOT_MORE, SHAPES } from './pileFields.ts';
-import { VOID_FIELDS, VOID_MORE, VOID_ROWS } from './voidFields.ts';
+import { VOID_FIELDS, VOID_LISTS, VOID_MORE } from './voidFields.ts';
+import { plainFault } from './wanted.ts';
 
 export interface FieldView extends Field {
   name: string;
@@ -26,10 +27,18 @@ export interface FieldView extends Field {
 export interface GroupView {
   title: string;
   fields: FieldView[];
-  /** True where something is typed or faulted: then it is shown unfolded. */
+  /** Lists that belong to it, each with the rows that it has. */
+  rows: RowsView[];
+  /** True where something in it is faulted: then it is shown unfolded. */
   open: boolean;
   /** What is typed in it, in one line. */
   used: string;
+}
+
+/** Fields of which the first are always in sight, and the others folded away. */
+export interface PartView {
+  fields: FieldView[];
+  more: GroupView;
 }
 
 export interface LotView {
@@ -65,28 +74,30 @@ export interface VoidView {
   id: string;
   mark: string;
   fields: FieldView[];
-  more: GroupView[];
-  /** Its lists, each with the rows that it has. */
+  more: (GroupView & { part: Group['part'] })[];
+  /** The lists that are always in sight. */
   rows: RowsView[];
   faults: Fault[];
 }
 
 export interface FormView {
   name: FieldView;
-  steel: FieldView[];
   pile: LotView[];
-  saw: FieldView[];
-  bundle: GroupView;
+  saw: PartView;
+  bundle: PartView;
   voids: VoidView[];
   vessel: GroupView;
   openings: RowsView;
   lift: GroupView;
   legs: RowsView;
-  aims: FieldView[];
+  zones: RowsView;
+  aims: PartView;
   pileFaults: Fault[];
   voidsFaults: Fault[];
   /** Faults of no field: those of the file as a whole, and unknown fields, which can be taken out. */
   others: Fault[];
+  /** The marks of all lots and voids of the job. */
+  marks: { lots: string[]; voids: string[] };
   /** Every fault with the id of the field or row that shows it. */
   all: { fault: Fault; id: string | null; label: string }[];
 }
@@ -106,6 +117,9 @@ export interface Slice {
   voids: number;
   units: Units;
 }
+
+/** So many fields of each part are always in sight. */
+const IN_SIGHT = { saw: 3, bundle: 1, aims: 2 };
 
 /** Everything, in metric. */
 export const WHOLE: Slice = {
@@ -130,16 +144,22 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     id: idOf(path),
     value,
     echo: slice.units === 'metric' ? '' : echoOf(shape, valueAt(draft, steps(path)), value, slice.units),
-    faults: board.of(path, shape.label),
+    faults: board.of(path, shape.label).map(plainFault),
   });
   const fields = (base: string, shapes: readonly Field[]): FieldView[] =>
     shapes.map((shape) => field(base === '' ? shape.path : `${base}.${shape.path}`, shape));
-  const group = (title: string, shown: FieldView[]): GroupView => ({
+  const group = (title: string, shown: FieldView[], lists: RowsView[] = []): GroupView => ({
     title,
     fields: shown,
-    open: shown.some(isUsed),
-    used: usedLine(shown),
+    rows: lists,
+    open: shown.some((one) => one.faults.length > 0) || lists.some(isFaulty),
+    used: [usedLine(shown), ...lists.map(countLine)].filter((part) => part !== '').join(' · '),
   });
+
+  const part = (title: string, shapes: readonly Field[], shown: number): PartView => {
+    const all = fields('', shapes);
+    return { fields: all.slice(0, shown), more: group(title, all.slice(shown)) };
+  };
 
   function lot(index: number, blank: boolean): LotView {
     const path = `pile[${index}]`;
@@ -153,7 +173,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
       shape: { ...field(`${path}.section.shape`, SHAPE, section.shape) },
       sizes: {
         ...field(`${path}.section.sizes`, SIZES, section.sizes),
-        faults: board.of(`${path}.section`, 'Section'),
+        faults: board.of(`${path}.section`, 'Section').map(plainFault),
       },
       more,
       faults: board.of(path, 'Lot'),
@@ -177,8 +197,15 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
       id: idOf(path),
       mark: showField('text', valueAt(draft, ['voids', index, 'void'])),
       fields: fields(path, VOID_FIELDS),
-      more: VOID_MORE.map(({ title, fields: shapes }) => group(title, fields(path, shapes))),
-      rows: VOID_ROWS.map((list) => rows(`${path}.`, list)),
+      more: VOID_MORE.map(({ title, part: name, fields: shapes, rows: lists = [] }) => ({
+        ...group(
+          title,
+          fields(path, shapes),
+          lists.map((list) => rows(`${path}.`, list)),
+        ),
+        part: name,
+      })),
+      rows: VOID_LISTS.map((list) => rows(`${path}.`, list)),
     };
     return { ...view, faults: board.of(path, 'Void') };
   }
@@ -194,20 +221,21 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
   };
   const view = {
     name: field('name', NAME_FIELD),
-    steel: fields('', STEEL_FIELDS),
     pile: [...lotNumbers.map((index) => lot(index, false)), ...blanks],
-    saw: fields('', SAW_FIELDS),
-    bundle: group('Bundles', fields('', BUNDLE_FIELDS)),
+    saw: part('More about the saw', [...SAW_FIELDS, ...STEEL_FIELDS], IN_SIGHT.saw),
+    bundle: part('More about bundles', BUNDLE_FIELDS, IN_SIGHT.bundle),
     voids: voidNumbers.map(space),
-    vessel: group('Vessel', fields('', VESSEL_FIELDS)),
+    vessel: group('What is known of her', fields('', VESSEL_FIELDS)),
     openings: rows('', OPENINGS),
-    lift: group('Carrying', fields('', LIFT_RULES)),
+    lift: group('Rules for lifting', fields('', LIFT_RULES)),
     legs: rows('', LEGS),
-    aims: fields('', AIM_FIELDS),
-    pileFaults: board.at('pile', 'Pile'),
-    voidsFaults: board.at('voids', 'Voids'),
+    zones: rows('', ZONES),
+    aims: part('More aims', AIM_FIELDS, IN_SIGHT.aims),
+    pileFaults: board.at('pile', 'Pile').map(plainFault),
+    voidsFaults: board.at('voids', 'Voids').map(plainFault),
   };
-  return { ...view, others: board.rest().filter(isShown), all: board.all() };
+  const marks = { lots: marksOf(draft, 'pile', 'lot'), voids: marksOf(draft, 'voids', 'void') };
+  return { ...view, marks, others: board.rest().filter(isShown), all: board.all() };
 }
 
 /** `count` numbers from `first`, below `end`. */
@@ -235,8 +263,19 @@ function usedLine(fields: FieldView[]): string {
     .join(' · ');
 }
 
-function isUsed(field: FieldView): boolean {
-  return field.value !== '' || field.faults.length > 0;
+function isFaulty({ rows, faults }: RowsView): boolean {
+  return (
+    faults.length > 0 || rows.some((row) => row.faults.length > 0 || row.fields.some((one) => one.faults.length > 0))
+  );
+}
+
+/** `Bearers: 3`. */
+function countLine({ title, rows }: RowsView): string {
+  return rows.length === 0 ? '' : `${title.split(':')[0]}: ${rows.length}`;
+}
+
+function marksOf(draft: Draft, list: string, name: string): string[] {
+  return listAt(draft, [list]).map((_, index) => showField('text', valueAt(draft, [list, index, name])));
 }
 
 function steps(path: string): Step[] {

@@ -1,5 +1,8 @@
-/** A void drawn as typed, before anything is planned for it. */
-
+/** A void drawn as typed, before anything is planned for it, with what a page needs to move what is fitted in it. */
+import { mirrorScene } from '../../src/drawing/mirror.ts';
+import { widestSides } from '../../src/drawing/outline.ts';
+import { chooseScale } from '../../src/drawing/scale.ts';
+import type { Scene } from '../../src/drawing/scene.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { voidIsoScene } from '../../src/drawing/voidIso.ts';
@@ -8,29 +11,91 @@ import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Void } from '../../src/job/job.ts';
 import { voidSchema } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import type { LaidVoid } from '../../src/stow/laid.ts';
 
-export const VIEWS = { aft: 'from aft', port: 'from the side', above: 'from above', solid: 'as a solid' } as const;
+export const VIEWS = { aft: 'from aft', port: 'from port', above: 'from above', solid: 'as a solid' } as const;
 export type View = keyof typeof VIEWS;
 
-/** Room for one drawing, mm of paper. */
-const ROOM = { width: 100, height: 70 };
+/** Which way a coordinate of the void runs on the drawing: `+along` to the right (or down), `-up` against it. */
+export type Way = `${'+' | '-'}${'along' | 'across' | 'up'}`;
 
-/**
- * The drawing as SVG text; across, it is cut at a station where one is named, else at half length. Null where the readings
- * are not enough, or not possible, to draw.
- */
-export function sketchVoid(raw: unknown, view: View, id: string, station = -1): string | null {
-  const space = voidSchema.safeParse(raw).data;
-  if (!space) return null;
-  const plan = emptyPlan(space);
-  if (view === 'above') return svgOf(voidPlanScene(space, plan, ROOM), { id });
-  if (view === 'solid') return svgOf(voidIsoScene(space, plan, ROOM), { id });
-  if (view === 'port') return svgOf(voidLongScene(space, plan, ROOM), { id });
-  return svgOf(voidCrossScene(space, plan, space.stations?.[station]?.along ?? space.length / 2, ROOM), { id });
+export interface Drawn {
+  svg: string;
+  /** Real mm for one of the drawing; null where nothing can be moved in it. */
+  scale: number | null;
+  x: Way;
+  y: Way;
 }
 
-function emptyPlan(space: Void): Plan {
-  const axis = space.axis === 'athwartships' ? 'athwartships' : 'fore-and-aft';
+/** Where something fitted lies, mm: what can be moved, by its path in the void. */
+export type Places = Record<string, { along?: [number, number]; across?: [number, number]; up?: [number, number] }>;
+
+export interface VoidSketch {
+  /** Views that can be drawn of the readings as they stand. */
+  views: Partial<Record<View, Drawn>>;
+  places: Places;
+}
+
+/** Room for one drawing, and what of it names and dimensions may take, mm of paper. */
+const ROOM = { width: 100, height: 70 };
+const EDGES = { width: 22, height: 22 };
+
+/**
+ * Every view; across it is cut at `along` (the station or the bolt in hand), else at half length. No views where the
+ * readings are not enough, or not possible, to draw. `id` begins the ids of the drawings.
+ */
+export function sketchVoid(raw: unknown, id: string, along?: number): VoidSketch {
+  const space = voidSchema.safeParse(raw).data;
+  if (!space) return { views: {}, places: {} };
+  const laid: LaidVoid = { ...space, axis: space.axis === 'athwartships' ? 'athwartships' : 'fore-and-aft' };
+  const plan = emptyPlan(laid);
+  const wide = widestSides(laid);
+  const width = wide.to - wide.from;
+  const scaleFor = (first: number, second: number): number =>
+    chooseScale(first, second, ROOM.width - EDGES.width, ROOM.height - EDGES.height);
+  const draw = (view: View, scene: Scene, scale: number | null, x: Way, y: Way): Drawn => ({
+    svg: svgOf(x.startsWith('-') ? mirrorScene(scene) : scene, { id: `${id}-${view}` }),
+    scale,
+    x,
+    y,
+  });
+  const at = Math.min(Math.max(0, along ?? space.length / 2), space.length);
+  const above = scaleFor(laid.length, width);
+  const long = scaleFor(laid.length, laid.height);
+  const cross = scaleFor(width, laid.height);
+  const longScene = voidLongScene(space, plan, { ...ROOM, scale: long, named: true });
+  const crossScene = voidCrossScene(space, plan, at, { ...ROOM, scale: cross, named: true });
+  const planScene = voidPlanScene(space, plan, { ...ROOM, scale: above, named: true });
+  const lengthwise = laid.axis === 'fore-and-aft';
+  return {
+    views: {
+      aft: lengthwise
+        ? draw('aft', crossScene, cross, '+across', '-up')
+        : draw('aft', longScene, long, '+along', '-up'),
+      port: lengthwise
+        ? draw('port', longScene, long, '-along', '-up')
+        : draw('port', crossScene, cross, '-across', '-up'),
+      above: draw('above', planScene, above, '+along', lengthwise ? '+across' : '-across'),
+      solid: draw('solid', voidIsoScene(space, plan, ROOM), null, '+along', '-up'),
+    },
+    places: placesOf(space),
+  };
+}
+
+function placesOf(space: Void): Places {
+  const places: Places = {};
+  for (const [n, { along, across, up }] of space.keepOut.entries()) places[`keepOut[${n}]`] = { along, across, up };
+  for (const [n, { along }] of (space.bearers ?? []).entries()) places[`bearers[${n}]`] = { along: [along, along] };
+  const middle = (at: { along: number; across: number } | undefined): Places[string] => {
+    const { along, across } = at ?? { along: space.length / 2, across: 0 };
+    return { along: [along, along], across: [across, across] };
+  };
+  if (space.opening) places.opening = middle(space.opening.at);
+  for (const [n, { at }] of (space.otherOpenings ?? []).entries()) places[`otherOpenings[${n}]`] = middle(at);
+  return places;
+}
+
+function emptyPlan(space: LaidVoid): Plan {
   return {
     format: 'kentledge-plan/1',
     job: '',
@@ -41,7 +106,7 @@ function emptyPlan(space: Void): Plan {
     bars: [],
     bundles: [],
     runs: [],
-    voids: [{ void: space.void, mass: 0, bundles: 0, fill: 0, centre: null, axis }],
+    voids: [{ void: space.void, mass: 0, bundles: 0, fill: 0, centre: null, axis: space.axis }],
     totals: {
       stockMass: 0,
       placedMass: 0,

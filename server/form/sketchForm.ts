@@ -3,11 +3,13 @@ import type { Fault } from '../../src/fault.ts';
 import type { Units } from '../words.ts';
 import type { Draft, Posted } from './apply.ts';
 import { echoOf } from './echo.ts';
+import { readField } from './kinds.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
 import { type FieldView, type FormView, type RowsView, showForm, WHOLE } from './show.ts';
-import { sketchVoid, VIEWS, type View } from './sketch.ts';
+import { sketchVoid, type VoidSketch } from './sketch.ts';
 import { sketchLot } from './sketchLot.ts';
 import { type PileSum, pileSum } from './sums.ts';
+import { type Wanted, wantedOf } from './wanted.ts';
 
 export interface FormSketch {
   /** By field name: how a text was read that does not say it in the field's own unit; or that it could not be read. */
@@ -15,35 +17,61 @@ export interface FormSketch {
   /** By field name, only where there are any. */
   faults: Record<string, Fault[]>;
   faultCount: number;
+  wanted: Wanted[];
   sums: PileSum;
-  /** By id of the void, or of the lot, that has the focus: its drawings. */
+  /** By field name: what follows from another field that was typed, as its own field would show it. */
+  follows: Record<string, string>;
+  /** By id of the lot that has the focus: its drawings. */
   drawings: Record<string, Record<string, string>>;
+  /** By id of the void that has the focus. */
+  voids: Record<string, VoidSketch>;
 }
 
 /** `draft` is what `typed` makes of the job; `focus` is the name of the field being typed in. */
 export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: string, units: Units): FormSketch {
-  const fields = fieldsOf(showForm(draft, faults, { ...WHOLE, blanks: 0 }));
-  const echoes: Record<string, string> = {};
-  const faulty: Record<string, Fault[]> = {};
-  for (const field of fields) {
+  const form = showForm(draft, faults, { ...WHOLE, blanks: 0 });
+  const sketch: FormSketch = {
+    echoes: {},
+    faults: {},
+    faultCount: faults.length,
+    wanted: wantedOf(form),
+    sums: pileSum(draft),
+    follows: {},
+    drawings: drawLot(draft, focus),
+    voids: drawVoid(draft, focus),
+  };
+  for (const field of fieldsOf(form)) {
     const value = valueAt(draft, parsePath(field.name) as Step[]);
-    const echo = echoOf(field, value, typed.get(field.name) ?? '', units);
-    if (echo !== '') echoes[field.name] = echo;
-    if (field.faults.length > 0) faulty[field.name] = field.faults;
+    const text = typed.get(field.name);
+    const echo = echoOf(field, value, text ?? '', units);
+    if (echo !== '') sketch.echoes[field.name] = echo;
+    if (field.faults.length > 0) sketch.faults[field.name] = field.faults;
+    if (field.kind === 'readings' && text !== undefined && !sameReadings(text, value))
+      sketch.follows[field.name] = field.value;
   }
-  return { echoes, faults: faulty, faultCount: faults.length, sums: pileSum(draft), drawings: drawFocus(draft, focus) };
+  return sketch;
 }
 
-function drawFocus(draft: Draft, focus: string): FormSketch['drawings'] {
-  const [, index, station] = /^voids\[(\d{1,4})\](?:\.stations\[(\d{1,4})\])?/.exec(focus) ?? [];
-  if (index === undefined) return drawLot(draft, focus);
+/** True of readings that say what is typed; those worked out from a batten do not. */
+function sameReadings(text: string, value: unknown): boolean {
+  return JSON.stringify(readField('readings', text)) === JSON.stringify(value);
+}
+
+function drawVoid(draft: Draft, focus: string): FormSketch['voids'] {
+  const [, index, row] = /^voids\[(\d{1,4})\](?:\.(.+))?$/.exec(focus) ?? [];
+  if (index === undefined) return {};
   const space = listAt(draft, ['voids'])[Number(index)];
-  const drawn: Record<string, string> = {};
-  for (const view of Object.keys(VIEWS) as View[]) {
-    const svg = sketchVoid(space, view, `void-${index}-${view}`, Number(station ?? -1));
-    if (svg !== null) drawn[view] = svg;
-  }
-  return { [idOf(`voids[${index}]`)]: drawn };
+  const id = idOf(`voids[${index}]`);
+  return { [id]: sketchVoid(space, id, placeOf(space, row ?? '')) };
+}
+
+/** Where along a void the row lies that is being typed: a station, or the middle of something to stay off. */
+function placeOf(space: unknown, row: string): number | undefined {
+  const [path] = /^(stations|keepOut|bearers)\[\d{1,4}\]/.exec(row) ?? [];
+  const along = path === undefined ? undefined : valueAt(space, [...(parsePath(path) ?? []), 'along']);
+  const ends = Array.isArray(along) ? along : [along, along];
+  const [from, to] = ends;
+  return typeof from === 'number' && typeof to === 'number' ? (from + to) / 2 : undefined;
 }
 
 function drawLot(draft: Draft, focus: string): FormSketch['drawings'] {
@@ -58,18 +86,15 @@ export function fieldsOf(form: FormView): FieldView[] {
   return [
     form.name,
     ...form.pile.flatMap((lot) => [...lot.fields, lot.shape, lot.sizes, ...lot.more.fields]),
-    ...form.saw,
-    ...form.steel,
-    ...form.bundle.fields,
+    ...[form.saw, form.bundle, form.aims].flatMap((part) => [...part.fields, ...part.more.fields]),
     ...form.voids.flatMap((space) => [
       ...space.fields,
-      ...space.more.flatMap((group) => group.fields),
+      ...space.more.flatMap((group) => [...group.fields, ...fieldsOfRows(group.rows)]),
       ...fieldsOfRows(space.rows),
     ]),
     ...form.vessel.fields,
     ...form.lift.fields,
-    ...fieldsOfRows([form.openings, form.legs]),
-    ...form.aims,
+    ...fieldsOfRows([form.openings, form.legs, form.zones]),
   ];
 }
 

@@ -46,6 +46,121 @@ export const VOID_FIELDS: readonly Field[] = [
   { path: 'rank', label: 'Rank', kind: 'number', usual: '1', help: 'Filled by preference: 1 before 2.' },
 ];
 
+const KEEP_OUT_FIELDS: readonly Field[] = [
+  { path: 'what', label: 'Stay off', kind: 'text', help: 'A keel bolt, a pipe, a strum box.' },
+  {
+    path: 'along',
+    label: 'Along',
+    kind: 'range',
+    unit: 'mm',
+    help: '600 to 660, from the after end (or the port end).',
+  },
+  { path: 'across', label: 'Across', kind: 'range', unit: 'mm', help: '-40 to 40, from the middle.' },
+  { path: 'up', label: 'Up', kind: 'range', unit: 'mm', help: '0 to 70, from the bottom.' },
+  { path: 'access', label: 'Keep reachable', kind: 'choice', usual: 'yes: nothing above it', options: YES_NO },
+  {
+    path: 'mass',
+    label: 'It weighs',
+    kind: 'kg',
+    unit: 'kg',
+    help: 'Only of what lies there to stay, an old pig or a tank: it counts as a weight in her, never as ballast wanted.',
+  },
+  {
+    path: 'aboard',
+    label: 'Was it in her when she was weighed',
+    kind: 'choice',
+    usual: 'no: it is added to her figures',
+    options: YES_NO,
+    help: 'Yes where displacement, draughts and GM were taken with it aboard, so that it is not counted twice.',
+  },
+];
+
+const STATION_FIELDS: readonly Field[] = [
+  { path: 'along', label: 'Station at', kind: 'mm', unit: 'mm', help: 'The first at 0, the last at the length.' },
+  {
+    path: 'at',
+    label: 'Readings',
+    kind: 'readings',
+    unit: 'mm',
+    help: 'One a line, height then sides: 0: -70 to 70. The same half-breadth on both sides: 165: 160',
+  },
+  {
+    path: 'batten.up',
+    label: 'Or: underside of a level batten at',
+    kind: 'mm',
+    unit: 'mm up',
+    help: 'A batten laid level across the void; how high its underside is over the bottom. The readings above are then worked out.',
+  },
+  {
+    path: 'batten.readings',
+    label: 'Down from the batten',
+    kind: 'taped',
+    unit: 'mm',
+    help: 'One a line, how far across (to port is minus), then how far down to the hull: -160: 20',
+  },
+];
+
+const BEARERS: RowList = {
+  list: 'bearers',
+  title: 'Bearers',
+  add: 'A bearer',
+  remove: 'Take this bearer out',
+  fields: [
+    { path: 'along', label: 'Its middle at', kind: 'mm', unit: 'mm', help: 'From the after end (or the port end).' },
+    { path: 'width', label: 'Width', kind: 'mm', unit: 'mm' },
+    {
+      path: 'most',
+      label: 'It may carry',
+      kind: 'kg',
+      unit: 'kg',
+      usual: 'not said',
+      help: 'Ask whoever answers for her structure.',
+    },
+  ],
+};
+
+const OPENING_FIELDS: readonly Field[] = [
+  { path: 'along', label: 'Opening along', kind: 'mm', unit: 'mm' },
+  { path: 'across', label: 'Opening across', kind: 'mm', unit: 'mm' },
+  { path: 'endFirst', label: 'End first', kind: 'choice', usual: 'no', options: YES_NO },
+  { path: 'deck', label: 'Deck thickness', kind: 'mm', unit: 'mm', usual: '0' },
+  {
+    path: 'at.along',
+    label: 'Its middle, along',
+    kind: 'mm',
+    unit: 'mm',
+    usual: 'the middle of the void',
+    help: 'What lies under it goes in last and comes out first.',
+  },
+  { path: 'at.across', label: 'Its middle, across', kind: 'mm', unit: 'mm', usual: '0' },
+];
+
+const OTHER_OPENINGS: RowList = {
+  list: 'otherOpenings',
+  title: 'Other openings: a bundle passes whichever lets it',
+  add: 'Another opening',
+  remove: 'Take this opening out',
+  fields: OPENING_FIELDS,
+};
+
+/** The lists of a void that are always in sight; the others stand in their groups. */
+export const VOID_LISTS: readonly RowList[] = [
+  {
+    list: 'stations',
+    title: 'Stations, from one end to the other',
+    add: 'Another station',
+    remove: 'Take this station out',
+    fields: STATION_FIELDS,
+  },
+  {
+    list: 'keepOut',
+    title: 'Stay off',
+    add: 'Something to stay off',
+    remove: 'Take this out',
+    fields: KEEP_OUT_FIELDS,
+  },
+];
+
 export const VOID_MORE: readonly Group[] = [
   {
     title: 'Where it lies in her, and room to leave',
@@ -90,16 +205,41 @@ export const VOID_MORE: readonly Group[] = [
     ],
   },
   {
-    title: 'The opening everything passes',
+    title: 'What it rests on, and where water runs',
     fields: [
-      { path: 'opening.along', label: 'Opening along', kind: 'mm', unit: 'mm' },
-      { path: 'opening.across', label: 'Opening across', kind: 'mm', unit: 'mm' },
-      { path: 'opening.endFirst', label: 'End first', kind: 'choice', usual: 'no', options: YES_NO },
-      { path: 'opening.deck', label: 'Deck thickness', kind: 'mm', unit: 'mm', usual: '0' },
+      {
+        path: 'mostPerMetre',
+        label: 'No more for each metre',
+        kind: 'number',
+        unit: 'kg/m',
+        usual: 'not said',
+        help: 'What the structure under it may carry along its length. Ask whoever answers for her structure.',
+      },
+      {
+        path: 'drain.where',
+        label: 'Water runs',
+        kind: 'choice',
+        usual: 'under the dunnage',
+        options: [
+          ['', 'as usual'],
+          ['middle', 'in a channel along the middle'],
+          ['sides', 'in a channel at either side'],
+        ],
+        help: 'A channel along the floor that is kept free, so that water runs to the limber holes and the pump.',
+      },
+      { path: 'drain.width', label: 'Width of the channel', kind: 'mm', unit: 'mm' },
+      { path: 'drain.height', label: 'Height of the channel', kind: 'mm', unit: 'mm' },
     ],
+    rows: [BEARERS],
+  },
+  {
+    title: 'The opening everything passes',
+    fields: OPENING_FIELDS.map((field) => ({ ...field, path: `opening.${field.path}` })),
+    rows: [OTHER_OPENINGS],
   },
   {
     title: 'How it is lifted there',
+    part: 'lift',
     fields: [
       ...LIFT_FIELDS.map((field) => ({ ...field, path: `handling.${field.path}` })),
       {
@@ -108,52 +248,18 @@ export const VOID_MORE: readonly Group[] = [
         kind: 'names',
         help: 'Names of ways that are told under Carrying, in order: quay to deck; deck to cabin.',
       },
+      {
+        path: 'limitByGuide',
+        label: 'Limit follows the guide',
+        kind: 'choice',
+        usual: 'no',
+        options: YES_NO,
+        help: 'No bundle here over the suggested limit, however the reach changes.',
+      },
     ],
   },
-  { title: 'What holds it down', fields: HOLD_FIELDS },
+  { title: 'What holds it down', fields: HOLD_FIELDS, rows: [STRAPS, BARS_ACROSS] },
 ];
 
-const KEEP_OUT_FIELDS: readonly Field[] = [
-  { path: 'what', label: 'Stay off', kind: 'text', help: 'A keel bolt, a pipe, a strum box.' },
-  {
-    path: 'along',
-    label: 'Along',
-    kind: 'range',
-    unit: 'mm',
-    help: '600 to 660, from the after end (or the port end).',
-  },
-  { path: 'across', label: 'Across', kind: 'range', unit: 'mm', help: '-40 to 40, from the middle.' },
-  { path: 'up', label: 'Up', kind: 'range', unit: 'mm', help: '0 to 70, from the bottom.' },
-  { path: 'access', label: 'Keep reachable', kind: 'choice', usual: 'yes: nothing above it', options: YES_NO },
-];
-
-const STATION_FIELDS: readonly Field[] = [
-  { path: 'along', label: 'Station at', kind: 'mm', unit: 'mm', help: 'The first at 0, the last at the length.' },
-  {
-    path: 'at',
-    label: 'Readings',
-    kind: 'readings',
-    unit: 'mm',
-    help: 'One a line, height then sides: 0: -70 to 70. The same half-breadth on both sides: 165: 160',
-  },
-];
-
-/** The lists of a void, in the order of the page. */
-export const VOID_ROWS: readonly RowList[] = [
-  {
-    list: 'stations',
-    title: 'Stations, from one end to the other',
-    add: 'Another station',
-    remove: 'Take this station out',
-    fields: STATION_FIELDS,
-  },
-  {
-    list: 'keepOut',
-    title: 'Stay off',
-    add: 'Something to stay off',
-    remove: 'Take this out',
-    fields: KEEP_OUT_FIELDS,
-  },
-  STRAPS,
-  BARS_ACROSS,
-];
+/** All lists of a void, in the order of the page. */
+export const VOID_ROWS: readonly RowList[] = [...VOID_LISTS, ...VOID_MORE.flatMap((group) => group.rows ?? [])];

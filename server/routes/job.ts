@@ -74,7 +74,11 @@ export function jobRoutes(context: Context): Router {
     const sums = Object.fromEntries(
       lots.map((lot, n) => [idOf(`pile[${n}]`), lot === null ? '' : tellLot(lot, words)]),
     );
-    response.json({ ...sketch, sums, total: tellPile(total, words) });
+    const { wanted, ...rest } = sketch;
+    response.app.render('partials/wanted', { wanted }, (error: Error | null, html: string) => {
+      if (error) throw error;
+      response.json({ ...rest, wanted: html, sums, total: tellPile(total, words) });
+    });
   });
 
   router.post('/jobs/:job/units', readBody, (request, response) => {

@@ -11,14 +11,16 @@ import type { Draft } from '../form/apply.ts';
 import { differences } from '../form/differences.ts';
 import { listAt } from '../form/path.ts';
 import { type Slice, showForm } from '../form/show.ts';
-import { sketchVoid, VIEWS, type View } from '../form/sketch.ts';
+import { sketchVoid, VIEWS, type VoidSketch } from '../form/sketch.ts';
 import { type LotSketch, sketchLot } from '../form/sketchLot.ts';
 import { pileSum, tellLot, tellPile } from '../form/sums.ts';
+import { wantedOf } from '../form/wanted.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { draftOf, unitsOf } from '../routes/request.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
 import { showBefore } from './afloat.ts';
+import { drawLifter } from './liftPage.ts';
 import { pagesOf } from './paging.ts';
 
 /** Differences shown of two texts; the rest is counted. */
@@ -45,7 +47,8 @@ export function faultsOf(read: Read<JobRead>): Fault[] {
 
 /** Returns what answers with the page of a job. */
 export function jobShower({ store, planning }: Context): (response: Response, job: JobRow, showing: Showing) => void {
-  const drawnVoids = keepLatest<string, { view: View; svg: string | null }[]>(DRAWN);
+  const drawnVoids = keepLatest<string, VoidSketch>(DRAWN);
+  const drawnLifters = keepLatest<string, string | null>(DRAWN);
   const drawnLots = keepLatest<string, LotSketch>(DRAWN);
 
   return (response, job, showing) => {
@@ -65,6 +68,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       words,
       units,
       form,
+      wanted: wantedOf(form),
       notes: faults.length === 0 ? notUsedYet(draft as unknown as JobInput) : [],
       ...sumsOf(draft, words),
       views: VIEWS,
@@ -76,7 +80,11 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       voidPages: pagesOf(spaces.length, slice.firstVoid, VOIDS_SHOWN),
       sketches: form.voids.map((_, n) => {
         const index = slice.firstVoid + n;
-        return drawnVoids(JSON.stringify([index, spaces[index]]), () => drawVoid(spaces[index], index));
+        return drawnVoids(JSON.stringify([index, spaces[index]]), () => sketchVoid(spaces[index], `voids-${index}`));
+      }),
+      lifters: form.voids.map((_, n) => {
+        const index = slice.firstVoid + n;
+        return drawnLifters(JSON.stringify([index, spaces[index], draft.bundle]), () => drawLifter(draft, index));
       }),
       plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
       before: read.ok ? showBefore(read.value.job) : [],
@@ -86,13 +94,6 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
     });
   };
-}
-
-function drawVoid(space: unknown, index: number): { view: View; svg: string | null }[] {
-  return (Object.keys(VIEWS) as View[]).map((view) => ({
-    view,
-    svg: sketchVoid(space, view, `void-${index}-${view}`),
-  }));
 }
 
 /** For each void of a job without faults, what its way in suggests as a lift limit; null where nothing is told of it. */

@@ -121,24 +121,51 @@ describe('typing', () => {
     const along = page.locator('[name="voids[0].keepOut[0].along"]');
     expect(await along.inputValue()).toBe('560 to 600');
     await page.getByRole('button', { name: 'from above' }).first().click();
-    const bolt = page.locator('#voids-0 [data-view="above"] rect.k-keepOut');
+    const bolt = page.locator('#voids-0 [data-view="above"] .handle.of-keepOut').first();
+    const drawn = page.locator('#voids-0 [data-view="above"] [data-name="keepOut[0]"]');
+    const scale = Number(await page.locator('#voids-0 [data-view="above"]').getAttribute('data-scale'));
+    const perPixel = await drawn.evaluate((shape) => {
+      const { ownerSVGElement: picture } = shape as SVGGElement;
+      return picture!.viewBox.baseVal.width / picture!.getBoundingClientRect().width;
+    });
     await bolt.scrollIntoViewIfNeeded();
     const box = (await bolt.boundingBox())!;
-    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
     await page.mouse.down();
-    await page.mouse.move(box.x + box.width * 1.5, box.y + box.height / 2, { steps: 4 });
+    await page.mouse.move(x + 60, y, { steps: 4 });
     await page.mouse.up();
-    // By its own width and its line's, to the nearest step of 5 mm.
-    const [, from, to] = /^(\d+) to (\d+)$/.exec(await along.inputValue()) ?? [];
-    expect(Number(from)).toBeGreaterThanOrEqual(600);
-    expect(Number(from)).toBeLessThanOrEqual(605);
-    expect(Number(to)).toBe(Number(from) + 40);
-    await expect
-      .poll(
-        async () =>
-          (await bolt.getAttribute('transform')) === null && (await bolt.boundingBox())!.x > box.x + box.width / 2,
-      )
-      .toBe(true);
+    const by = Math.round((60 * perPixel * scale) / 5) * 5;
+    expect(by).toBeGreaterThan(0);
+    expect(await along.inputValue()).toBe(`${560 + by} to ${600 + by}`);
+    await expect.poll(async () => (await bolt.boundingBox())!.x).toBeGreaterThan(box.x + 40);
+
+    // And with the arrow keys, while its handle has the focus; the drawing follows a number that is typed.
+    const across = page.locator('[name="voids[0].keepOut[0].across"]');
+    const [, from] = /^(-?\d+) to/.exec(await across.inputValue()) ?? [];
+    await bolt.focus();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Shift+ArrowLeft');
+    expect(await across.inputValue()).toMatch(new RegExp(`^${Number(from) + 5} to`));
+    expect(await along.inputValue()).toBe(`${510 + by} to ${550 + by}`);
+    await expect.poll(() => bolt.getAttribute('aria-label')).toContain(`${510 + by} to ${550 + by} along`);
+    await along.fill('100 to 140');
+    await expect.poll(async () => (await bolt.boundingBox())!.x).toBeLessThan(box.x);
+  });
+
+  test('a station taken down from a level batten gives its readings, and the drawing follows', async () => {
+    await page.locator('button[value="shape voids[0]"]').click();
+    await page.waitForURL(/#voids-0-stations/);
+    await page.locator('[name="voids[0].stations[0].batten.up"]').fill('100');
+    await page.locator('[name="voids[0].stations[0].batten.readings"]').fill('-120: 10\n0: 100\n130: 20');
+    const at = page.locator('[name="voids[0].stations[0].at"]');
+    await expect.poll(() => at.inputValue()).toBe('0: 0 to 0\n80: -106.6 to 130\n90: -120 to 130');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.waitForURL(/saved=1/);
+    expect(await at.inputValue()).toBe('0: 0 to 0\n80: -106.6 to 130\n90: -120 to 130');
+    expect(await page.locator('[name="voids[0].stations[0].batten.readings"]').inputValue()).toBe(
+      '-120: 10\n0: 100\n130: 20',
+    );
   });
 
   test('a line typed below the last lot is weighed at once, another stands ready, and both are kept', async () => {

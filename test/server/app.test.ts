@@ -153,7 +153,11 @@ test('while typing, sums, echoes, faults and the drawing in hand follow, and not
     bar: expect.stringContaining('<svg'),
   });
   const space = await sketch({ 'voids[0].width': '333', focus: 'voids[0].width' });
-  expect(space.drawings?.['voids-0']).toMatchObject({ aft: expect.stringContaining('333') });
+  expect(space.voids?.['voids-0']).toMatchObject({
+    views: { aft: { svg: expect.stringContaining('333'), x: '+across', y: '-up' } },
+    places: { 'keepOut[0]': { along: [560, 600] } },
+  });
+  expect(space.wanted).toContain('can be planned');
   expect(space.sums?.['pile-1']).toContain('kg/m as weighed');
   expect(world.store.jobs.find(id)?.revision).toBe(1);
 });

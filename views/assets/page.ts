@@ -1,7 +1,9 @@
 /** Every page works without this. What it adds: progress as it happens, drawings and sums as they are typed. */
 import { liftInPlace, tellTouchedBundle } from './bundles.ts';
-import { dragKeepOuts } from './drag.ts';
+import { followTyping } from './follow.ts';
+import { moveFitted } from './handles.ts';
 import { writeLikePaper } from './lines.ts';
+import { keepPlace } from './place.ts';
 import { followProgress } from './progress.ts';
 import { sketchWhileTyping } from './typing.ts';
 import { chooseViews } from './views.ts';
@@ -9,11 +11,14 @@ import { chooseViews } from './views.ts';
 const working = document.querySelector<HTMLElement>('[data-progress]');
 if (working) followProgress(working);
 
+for (const form of document.querySelectorAll<HTMLFormElement>('form[data-follow]')) followTyping(form);
+
 const job = document.querySelector<HTMLFormElement>('#job-form');
 if (job) {
+  keepPlace(job);
   sketchWhileTyping(job);
   for (const place of job.querySelectorAll<HTMLElement>('.sketches')) chooseViews(place);
-  for (const space of job.querySelectorAll<HTMLElement>('.void')) dragKeepOuts(space);
+  for (const space of job.querySelectorAll<HTMLElement>('.void')) moveFitted(space);
   const lots = job.querySelector<HTMLElement>('.lots');
   if (lots) writeLikePaper(lots);
 }

@@ -8,10 +8,20 @@ interface Fault {
   remedy: string;
 }
 
+/** A void's drawings, and where what is fitted in it lies; `handles.ts` reads the rest of it. */
+interface VoidSketch {
+  views: Record<string, { svg: string; scale: number | null; x: string; y: string }>;
+  places: object;
+}
+
 interface Sketch {
   echoes: Record<string, string>;
   faults: Record<string, Fault[]>;
   faultCount: number;
+  /** Markup. */
+  wanted: string;
+  follows: Record<string, string>;
+  voids: Record<string, VoidSketch>;
   sums: Record<string, string>;
   total: string;
   drawings: Record<string, Record<string, string>>;
@@ -59,8 +69,13 @@ export function sketchWhileTyping(form: HTMLFormElement): void {
     for (const [id, sum] of Object.entries(sketch.sums))
       setText(form.querySelector(`[data-sum="${CSS.escape(id)}"]`), sum);
     setText(form.querySelector('[data-total]'), sketch.total);
-    const state = sketch.faultCount === 0 ? 'ready to plan' : `${sketch.faultCount} to mend`;
+    const things = sketch.faultCount === 1 ? '1 thing' : `${sketch.faultCount} things`;
+    const state = sketch.faultCount === 0 ? 'ready to plan' : `${things} to fill in or mend`;
     setText(form.querySelector('[data-state]'), `${state}, not saved yet`);
+    const wanted = document.querySelector('[data-wanted]');
+    if (wanted) wanted.innerHTML = sketch.wanted;
+    for (const [name, text] of Object.entries(sketch.follows)) fill(form, name, text);
+    for (const [id, drawn] of Object.entries(sketch.voids)) showVoid(form, id, drawn);
     for (const [id, drawings] of Object.entries(sketch.drawings)) showDrawings(form, id, drawings);
   }
 }
@@ -108,19 +123,33 @@ function showFaults(control: Control, faults: Fault[]): void {
   control.setAttribute('aria-describedby', [...described.add(id)].join(' '));
 }
 
+/** A field that follows from another is filled in, unless it is being typed in itself. */
+function fill(form: HTMLFormElement, name: string, text: string): void {
+  const control = form.elements.namedItem(name);
+  if (!(control instanceof HTMLTextAreaElement || control instanceof HTMLInputElement)) return;
+  if (control !== document.activeElement) control.value = text;
+}
+
 /** The drawings come from our own server, with every name in them escaped. */
-function showDrawings(form: HTMLFormElement, id: string, drawings: Record<string, string>): void {
+function showVoid(form: HTMLFormElement, id: string, { views, places }: VoidSketch): void {
   const place = form.querySelector<HTMLElement>(`[data-sketches="${CSS.escape(id)}"]`);
-  if (!place) return;
-  for (const [view, svg] of Object.entries(drawings)) {
-    let figure = place.querySelector<HTMLElement>(`[data-view="${view}"]`);
-    if (!figure) {
-      figure = place.appendChild(document.createElement('figure'));
-      figure.dataset.view = view;
-    }
-    const caption = figure.querySelector('figcaption');
-    figure.innerHTML = svg;
-    if (caption) figure.append(caption);
+  if (!place || Object.keys(views).length === 0) return;
+  place.dataset.places = JSON.stringify(places);
+  for (const [view, { svg, scale, x, y }] of Object.entries(views)) {
+    const figure = place.querySelector<HTMLElement>(`[data-view="${view}"]`);
+    const drawn = figure?.querySelector('.drawn');
+    if (!figure || !drawn) continue;
+    drawn.innerHTML = svg;
+    Object.assign(figure.dataset, { scale: String(scale), x, y });
+    figure.dataset.ready = '';
   }
   place.dispatchEvent(new Event('drawn'));
+}
+
+function showDrawings(form: HTMLFormElement, id: string, drawings: Record<string, string>): void {
+  const place = form.querySelector<HTMLElement>(`[data-sketches="${CSS.escape(id)}"]`);
+  for (const [view, svg] of Object.entries(drawings)) {
+    const figure = place?.querySelector(`[data-view="${view}"]`);
+    if (figure) figure.innerHTML = svg;
+  }
 }

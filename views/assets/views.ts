@@ -1,25 +1,21 @@
 /** One large drawing of a void at a time, with a button for each way of looking at it. */
 
-const VIEWS = [
-  ['aft', 'from aft'],
-  ['port', 'from port'],
-  ['above', 'from above'],
-  ['solid', 'as a solid'],
-] as const;
-
 export function chooseViews(place: HTMLElement): void {
   let chosen = 'aft';
   const buttons = document.createElement('div');
   buttons.className = 'views';
   buttons.setAttribute('role', 'group');
   buttons.setAttribute('aria-label', 'Look at the void');
-  for (const [view, label] of VIEWS) {
+  for (const figure of place.querySelectorAll<HTMLElement>('figure[data-view]')) {
     const button = buttons.appendChild(document.createElement('button'));
+    const caption = figure.querySelector('figcaption');
     button.type = 'button';
-    button.textContent = label;
-    button.dataset.choose = view;
+    button.textContent = caption?.textContent ?? '';
+    button.dataset.choose = figure.dataset.view ?? '';
+    // The button that is pressed says it already.
+    caption?.classList.add('unseen');
     button.addEventListener('click', () => {
-      chosen = view;
+      chosen = button.dataset.choose ?? '';
       show();
     });
   }
@@ -28,10 +24,11 @@ export function chooseViews(place: HTMLElement): void {
 
   function show(): void {
     const figures = [...place.querySelectorAll<HTMLElement>('figure[data-view]')];
-    if (figures.length > 0 && !buttons.isConnected) place.prepend(buttons);
-    for (const figure of figures) figure.hidden = figure.dataset.view !== chosen;
-    for (const button of buttons.querySelectorAll('button')) {
+    const ready = figures.some((figure) => figure.querySelector('.drawn svg'));
+    if (ready && !buttons.isConnected) place.prepend(buttons);
+    for (const figure of figures) figure.hidden = !ready || figure.dataset.view !== chosen;
+    for (const button of buttons.querySelectorAll('button'))
       button.setAttribute('aria-pressed', String(button.dataset.choose === chosen));
-    }
+    place.dispatchEvent(new Event('shown'));
   }
 }

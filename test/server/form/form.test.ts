@@ -8,6 +8,7 @@ import { setAt } from '../../../server/form/path.ts';
 import { applyOrder, parseOrder } from '../../../server/form/rows.ts';
 import { type FieldView, type FormView, showForm } from '../../../server/form/show.ts';
 import { fieldsOf } from '../../../server/form/sketchForm.ts';
+import { wantedOf } from '../../../server/form/wanted.ts';
 import { readJobValue } from '../../../src/job/readJob.ts';
 import { exampleNames, exampleText } from '../../examples.ts';
 
@@ -180,7 +181,11 @@ test('rows are added, copied, taken out; an unknown field can be dropped', () =>
   expect(draft).toMatchObject({
     pile: [{ lot: 'A' }, { lot: 'B', length: 3000 }],
     voids: [
-      { void: 'V1', keepOut: [{ what: '' }], stations: [{ along: 0 }, { along: 600 }, { along: 1200 }] },
+      {
+        void: 'V1',
+        keepOut: [{ along: [570, 630], across: [-30, 30], up: [0, 60] }],
+        stations: [{ along: 0 }, { along: 600 }, { along: 1200 }],
+      },
       { void: 'V2' },
     ],
   });
@@ -209,6 +214,67 @@ function postedOf(form: FormView): Map<string, string> {
     posted.set(field.name, field.value.replaceAll(/\r\n|\r|\n/g, hasLines(field.kind) ? '\r\n' : ''));
   return posted;
 }
+
+test('readings down from a batten become readings of height and sides, which are left alone when typed by hand', () => {
+  const base = someJob();
+  applyOrder(base, parseOrder('shape voids[0]')!);
+  const batten = applyForm(
+    base,
+    new Map([
+      ['voids[0].stations[0].batten.up', '15 cm'],
+      ['voids[0].stations[0].batten.readings', '-140: 10\r\n0: 150\r\n140: 10'],
+    ]),
+  );
+  const [first] = (batten.voids as { stations: { at: unknown }[] }[])[0]!.stations;
+  expect(first).toEqual({
+    along: 0,
+    batten: {
+      up: 150,
+      readings: [
+        { across: -140, down: 10 },
+        { across: 0, down: 150 },
+        { across: 140, down: 10 },
+      ],
+    },
+    at: [
+      { up: 0, from: 0, to: 0 },
+      { up: 140, from: -140, to: 140 },
+    ],
+  });
+  const typed = applyForm(batten, new Map([['voids[0].stations[0].at', '0: 10\n140: 120']]));
+  const [again] = (typed.voids as { stations: { at: unknown }[] }[])[0]!.stations;
+  expect(again?.at).toEqual([
+    { up: 0, from: -10, to: 10 },
+    { up: 140, from: -120, to: 120 },
+  ]);
+});
+
+test('what is new in a void begins in its middle', () => {
+  const draft = someJob();
+  expect(applyOrder(draft, parseOrder('add voids[0].bearers')!)).toBe('voids[0].bearers[0]');
+  applyOrder(draft, parseOrder('add voids[0].otherOpenings')!);
+  expect(draft.voids).toMatchObject([{ bearers: [{ along: 600 }], otherOpenings: [{}] }]);
+});
+
+test('what is missing is told by lot and void, and an empty field is no mistake', () => {
+  const draft = applyForm(
+    someJob(),
+    new Map([
+      ['voids[0].length', ''],
+      ['voids[0].width', 'wide'],
+      ['pile[0].length', ''],
+    ]),
+  );
+  const read = readJobValue(draft);
+  const form = showForm(draft, read.ok ? [] : read.faults);
+  const wanted = wantedOf(form);
+  expect(wanted.map(({ where }) => where)).toEqual(expect.arrayContaining(['Lot A', 'Void V1']));
+  expect(wanted.find(({ where }) => where === 'Void V1')).toMatchObject({
+    empty: [{ id: 'voids-0-length', label: 'Length' }],
+    mend: [{ id: 'voids-0-width', label: 'Width' }],
+  });
+  expect(form.voids[0]?.fields.find((field) => field.path === 'length')?.faults[0]?.message).toBe('Still to fill in.');
+});
 
 test('a place is made on the way to it', () => {
   const draft: Draft = {};

@@ -1,0 +1,46 @@
+/** What keeps a job from being planned, told in the words of its page: what is still to fill in, and what to mend. */
+import type { Fault } from '../../src/fault.ts';
+import type { FormView } from './show.ts';
+
+export interface Wanted {
+  /** `Void V1`, `Lot B`; '' for the job as a whole. */
+  where: string;
+  /** Fields that are still empty. */
+  empty: { id: string | null; label: string }[];
+  mend: { id: string | null; label: string; message: string }[];
+}
+
+/** By lot and void, in the order of the page. */
+export function wantedOf(form: Pick<FormView, 'all' | 'marks'>): Wanted[] {
+  const places = new Map<string, Wanted>();
+  for (const { fault, id, label } of form.all) {
+    const where = whereOf(fault.path, form.marks);
+    const place = places.get(where) ?? { where, empty: [], mend: [] };
+    places.set(where, place);
+    if (isEmpty(fault)) place.empty.push({ id, label });
+    else place.mend.push({ id, label, message: plainFault(fault).message });
+  }
+  return [...places.values()];
+}
+
+/** A fault as the page tells it: there an empty field is no mistake, and nobody is asked for JSON. */
+export function plainFault(fault: Fault): Fault {
+  if (isEmpty(fault)) return { ...fault, message: 'Still to fill in.', remedy: '' };
+  if (fault.code === 'out-of-range' && fault.path === 'pile')
+    return { ...fault, message: 'No bars yet.', remedy: 'Type the first line below.' };
+  if (fault.code === 'out-of-range' && fault.path === 'voids')
+    return { ...fault, message: 'No void yet.', remedy: 'Add the first one below.' };
+  return fault;
+}
+
+/** True where nothing stands yet in a field that the job needs. */
+function isEmpty({ code, message }: Fault): boolean {
+  return code === 'missing-field' && /^“.*” is missing\.$/.test(message);
+}
+
+function whereOf(path: string, marks: FormView['marks']): string {
+  const [, list, index] = /^(pile|voids)\[(\d+)\]/.exec(path) ?? [];
+  if (list === undefined) return '';
+  const mark = (list === 'pile' ? marks.lots : marks.voids)[Number(index)] || `${Number(index) + 1}`;
+  return `${list === 'pile' ? 'Lot' : 'Void'} ${mark}`;
+}

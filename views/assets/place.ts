@@ -1,0 +1,39 @@
+/** One's place on a long page is kept: after saving, at a row that was added, and when Enter is pressed in a field. */
+
+const KEPT = 'kentledge-place';
+
+export function keepPlace(form: HTMLFormElement): void {
+  form.addEventListener('submit', (event) => {
+    const { value } = (event.submitter ?? {}) as HTMLButtonElement;
+    if (value === 'save') sessionStorage.setItem(KEPT, `${location.pathname} ${scrollY}`);
+  });
+  const [path, down] = (sessionStorage.getItem(KEPT) ?? '').split(' ');
+  sessionStorage.removeItem(KEPT);
+  if (path === location.pathname && location.hash === '') scrollTo({ top: Number(down) });
+
+  // A row that a button made is opened and ready to be typed in.
+  const row = location.hash.length > 1 ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
+  if (row && form.contains(row)) {
+    for (let fold = row.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null)
+      fold.open = true;
+    // The browser goes to the row of the address by itself, and takes the focus away once more as it does.
+    if (row.matches('.void, .row, .rows')) addEventListener('load', () => setTimeout(() => firstEmpty(row)?.focus()));
+  }
+
+  // Enter goes on to the next field, as on paper; the pile has lines of its own.
+  form.addEventListener('keydown', (event) => {
+    const control = event.target as HTMLElement;
+    if (event.key !== 'Enter' || !(control instanceof HTMLInputElement) || control.closest('.lots')) return;
+    event.preventDefault();
+    const fields = [...form.querySelectorAll<HTMLElement>('input:not([type=hidden]), select, textarea')];
+    fields
+      .slice(fields.indexOf(control) + 1)
+      .find((field) => field.offsetParent !== null)
+      ?.focus();
+  });
+}
+
+function firstEmpty(row: HTMLElement): HTMLElement | undefined {
+  const fields = [...row.querySelectorAll<HTMLInputElement>('input, textarea')];
+  return fields.find((field) => field.value === '') ?? fields[0];
+}
