@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Writable } from 'node:stream';
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { withSecuring } from '../../src/hold/securing.ts';
 import type { JobInput } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
@@ -104,7 +105,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     return EXIT.nothing;
   }
 
-  const { plan } = result;
+  const plan = withSecuring(job, result.plan);
   const written =
     options.out === undefined ? [] : await writePlan(options.out, plan, job, { ...papers.value, date: world.now() });
   if (options.json) world.out.write(planText(plan));

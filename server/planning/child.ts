@@ -3,8 +3,10 @@
  * thread beside it notices that it has another parent and ends it.
  */
 import { Worker } from 'node:worker_threads';
+import { withSecuring } from '../../src/hold/securing.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { notInThisVersion } from '../../src/job/version.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { faultLines } from '../exit.ts';
 import type { Order, Word } from './message.ts';
@@ -38,9 +40,11 @@ async function plan(order: Order): Promise<Word> {
   const faults = read.ok ? notInThisVersion(read.value.job) : read.faults;
   if (!read.ok || faults.length > 0) return { kind: 'refused', why: faultLines(faults).join('\n') };
 
+  const { job } = read.value;
+  const planText = (plan: Plan): string => JSON.stringify(withSecuring(job, plan));
   let told = 0;
   const { effort, seed, stops } = order.wish;
-  const result = await planJob(read.value.job, {
+  const result = await planJob(job, {
     effort,
     seed,
     ...(stops === null ? {} : { stops }),
@@ -50,12 +54,12 @@ async function plan(order: Order): Promise<Word> {
       const now = Date.now();
       if (!progress.plan && now - told < PAUSE) return;
       told = now;
-      const plan = progress.plan ? JSON.stringify(progress.plan) : null;
+      const plan = progress.plan ? planText(progress.plan) : null;
       const { phase, step, value, bound } = progress;
       process.send?.({ kind: 'progress', phase, step, value, bound, plan } satisfies Word);
     },
   });
   return result.kind === 'plan'
-    ? { kind: 'plan', plan: JSON.stringify(result.plan) }
+    ? { kind: 'plan', plan: planText(result.plan) }
     : { kind: 'nothing', reasons: result.reasons };
 }

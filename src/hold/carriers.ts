@@ -18,7 +18,7 @@ export interface Carrier {
 /** Steel in bars and bolts is worked to its yield or proof stress over this: a default to confirm. */
 export const STEEL_FACTOR = 1.5;
 
-/** `rolls`: the bars lie along and are round, so nothing but a blocked end keeps them from sliding out of a strap. */
+/** `alongTheBars`: the load is along round bars, which nothing but a blocked end keeps from sliding out of a strap. */
 export function carriersOf(hold: HoldDown, load: LoadCase, mass: number, alongTheBars: boolean): Carrier[] {
   if (load.direction === 'up') return upCarriers(hold, demandOf(load, mass));
   const side = load.direction;
@@ -26,8 +26,10 @@ export function carriersOf(hold: HoldDown, load: LoadCase, mass: number, alongTh
   const blocked = hold.blocked[side];
   if (blocked) {
     const working = [`${blocked.by}: ${kN(blocked.carries * 1000)} as entered.`];
-    carriers.push({ what: `blocked by ${blocked.by}`, carries: blocked.carries * 1000, working });
+    const what = side === 'down' ? `stands on ${blocked.by}` : `blocked by ${blocked.by}`;
+    carriers.push({ what, carries: blocked.carries * 1000, working });
   }
+  if (side === 'down') return carriers;
   carriers.push(...directCarriers(hold, side, mass));
   const over = hold.straps.filter((strap) => strap.kind === 'over');
   if (over.length > 0 && !alongTheBars) carriers.push(overCarrier(over, hold.friction, side, mass));

@@ -6,7 +6,7 @@ import type { HoldDown } from '../job/holdDown.ts';
 import type { Job, Void } from '../job/job.ts';
 import { rolls } from '../job/section.ts';
 import type { Plan } from '../plan/plan.ts';
-import { type Carrier, carriersOf } from './carriers.ts';
+import { type Carrier, carriersOf, STEEL_FACTOR } from './carriers.ts';
 import { leastFor } from './least.ts';
 import { demandOf, type LoadCase, loadCases } from './loads.ts';
 
@@ -26,10 +26,14 @@ export interface HeldVoid {
   void: string;
   mass: number;
   cases: HeldCase[];
-  /** True where every case is carried by what was entered. An empty void has nothing to hold. */
+  /** True where every usual case, or a heavier one in its place, is carried. An empty void has nothing to hold. */
   held: boolean;
+  /** Not held, and yet every lighter case is carried where one is stated, and every other one: the reason stated. */
+  heldLighter: string | null;
   /** What to mind with what was entered, in sentences. */
   minds: string[];
+  /** What was taken for granted, to be confirmed, in sentences. */
+  assumed: string[];
 }
 
 /** Every void of the job. One with bundles and no hold-down entered is not held. */
@@ -39,26 +43,47 @@ export function holdDownOf(job: Job, plan: Plan): HeldVoid[] {
     const mass = bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
     const rolling = bundles.some((bundle) => rolls(bundle.section));
     const laid = plan.voids.find((placed) => placed.void === place.void)?.axis ?? place.axis;
-    return heldVoid(place, mass, rolling, laid === 'athwartships');
+    return heldVoid(place, { mass, rolling, athwartships: laid === 'athwartships', hull: job.vessel?.hull });
   });
 }
 
-/** `mass` kg in one void; `rolling`: some of it is round; `athwartships`: the way its bars lie. */
-export function heldVoid(place: Void, mass: number, rolling: boolean, athwartships: boolean): HeldVoid {
+/** What lies in a void: `rolling`, some of it is round; `athwartships`, the way its bars lie; `hull`, what she is made of. */
+export interface Stow {
+  mass: number;
+  rolling: boolean;
+  athwartships: boolean;
+  hull?: string | undefined;
+}
+
+export function heldVoid(place: Void, { mass, rolling, athwartships, hull }: Stow): HeldVoid {
   const { holdDown } = place;
-  if (mass === 0) return { void: place.void, mass, cases: [], held: true, minds: [] };
-  if (!holdDown) return { void: place.void, mass, cases: [], held: false, minds: [NOTHING_ENTERED] };
+  const none = { void: place.void, mass, cases: [], heldLighter: null, assumed: [] };
+  if (mass === 0) return { ...none, held: true, minds: [] };
+  if (!holdDown) return { ...none, held: false, minds: [NOTHING_ENTERED] };
   const cases = loadCases(holdDown.loads).map((load) => {
     const lengthwise = load.direction === 'forward' || load.direction === 'aft';
-    return heldCase(holdDown, load, mass, rolling && load.direction !== 'up' && lengthwise !== athwartships);
+    const sideways = load.direction !== 'up' && load.direction !== 'down';
+    return heldCase(holdDown, load, mass, rolling && sideways && lengthwise !== athwartships);
   });
+  const held = cases.every((one) => one.carried || !one.required);
   return {
     void: place.void,
     mass,
     cases,
-    held: cases.every((one) => one.carried),
-    minds: mindsOf(holdDown, rolling),
+    held,
+    heldLighter: held ? null : lighterReason(cases),
+    minds: mindsOf(holdDown, rolling, hull),
+    assumed: assumedOf(holdDown),
   };
+}
+
+/** The reason stated, where each way is carried at the usual load or at the lighter one stated for it. */
+function lighterReason(cases: HeldCase[]): string | null {
+  const lighter = cases.filter((one) => !one.required);
+  const carried = cases.every(
+    (one) => one.carried || (one.required && lighter.some((each) => each.direction === one.direction && each.carried)),
+  );
+  return carried ? (lighter[0]?.reason ?? null) : null;
 }
 
 const NOTHING_ENTERED = 'Nothing is entered that holds it. Sole boards do not: they lift off with what stands on them.';
@@ -86,21 +111,52 @@ function heldCase(hold: HoldDown, load: LoadCase, mass: number, alongTheBars: bo
   };
 }
 
-function mindsOf(hold: HoldDown, rolling: boolean): string[] {
+function mindsOf(hold: HoldDown, rolling: boolean, hull: string | undefined): string[] {
   const minds = [
-    'What stands on top is held by its own fastening, not by the ballast’s.',
+    'Sole boards are no hold-down, and what stands on top is held by its own fastening, not by the ballast’s.',
     'Nothing is wedged tight between frames: rust swells.',
     'After the first day at sea: look at every strap, bolt, nut, edge and chock, and tighten.',
   ];
   if (rolling && hold.straps.some((strap) => strap.kind === 'over')) {
     minds.push('Straps over the top do not stop round bars from sliding lengthwise: block the ends.');
   }
-  if (hold.bars.some((bar) => bar.bolts.grade.startsWith('A'))) {
+  const aluminium = /alumin/i.test(hull ?? '');
+  const stainless = hold.bars.some((bar) => bar.bolts.grade.startsWith('A'));
+  if (aluminium && hold.bars.length > 0) {
+    minds.push('Steel bars and bolts are isolated from the aluminium by sleeves, washers and pads that hold no water.');
+  } else if (stainless && hull === undefined) {
     minds.push('Stainless bolts are isolated from an aluminium structure by sleeves and washers.');
   }
   if (hold.straps.length > 0)
     minds.push('Webbing is kept off sharp ends and out of standing water, and renewed when chafed.');
-  const reason = hold.loads.reason;
-  if (reason !== undefined) minds.push(`Lighter than the default load because: ${reason}`);
   return minds;
+}
+
+/** Figures that come from memory, or from elsewhere than boats, are told as such wherever they are used. */
+function assumedOf(hold: HoldDown): string[] {
+  const assumed = [
+    'Twice the weight to each side and upwards is the analogue of a published test for boat batteries, and no rule for ballast.',
+  ];
+  if (hold.straps.length > 0) {
+    assumed.push(
+      'Straps are reckoned by the form used on roads, with a factor of 1.25 forward and 1.1 otherwise, from memory: to be confirmed.',
+    );
+  }
+  if (hold.straps.some((strap) => strap.kind === 'over' && strap.tension === undefined)) {
+    assumed.push('Half its lashing capacity is taken as the tension left in a strap over the top.');
+  }
+  if (hold.friction > 0) {
+    assumed.push(
+      `Friction μ ${hold.friction} is as entered. Dry and swept, published: sawn wood on plywood 0.45, on stainless 0.30; steel on steel rough 0.40, painted 0.30, smooth 0.20; a rubber mat 0.6 from memory. Wet or oily: none.`,
+    );
+  }
+  if (hold.bars.length > 0) {
+    assumed.push(
+      `Bars and bolts are worked to their yield or proof stress over ${STEEL_FACTOR}: a default to confirm.`,
+    );
+  }
+  if (hold.bars.some((bar) => bar.yield === 235)) {
+    assumed.push('A yield strength of 235 MPa is that of S235 steel, from memory: to be confirmed for salvaged bar.');
+  }
+  return assumed;
 }

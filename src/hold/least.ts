@@ -9,6 +9,7 @@ import { directCapacity, directFriction, overCapacity, upliftCapacity } from './
 /** Sentences; empty where nothing was entered that could be made stronger, and then what is missing is said. */
 export function leastFor(hold: HoldDown, load: LoadCase, mass: number, alongTheBars: boolean): string[] {
   const demand = demandOf(load, mass);
+  if (load.direction === 'down') return [`Floors or bearers under it that carry ${(demand / 1000).toFixed(2)} kN.`];
   return load.direction === 'up' ? leastUp(hold, demand) : leastSideways(hold, load, demand, mass, alongTheBars);
 }
 

@@ -64,14 +64,21 @@ export const holdDownSchema = z.strictObject({
       aft: blockedSchema.optional(),
       port: blockedSchema.optional(),
       starboard: blockedSchema.optional(),
+      /** What it stands on, where a load downwards is stated. Since 0.1.0. */
+      down: blockedSchema.optional(),
     })
     .prefault({}),
-  /** Other accelerations than twice gravity; a lighter one needs its reason, which is printed. */
+  /**
+   * Other accelerations than twice gravity, and one downwards. A lighter one needs its reason, which is printed, and is
+   * worked out beside the usual one.
+   */
   loads: z
     .strictObject({
       along: z.number().positive().max(20).optional(),
       across: z.number().positive().max(20).optional(),
       up: z.number().positive().max(20).optional(),
+      /** Its own weight included. Since 0.1.0. */
+      down: z.number().positive().max(20).optional(),
       reason: words.optional(),
     })
     .prefault({}),

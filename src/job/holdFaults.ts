@@ -1,12 +1,28 @@
 /** What can not be true of a hold-down: mostly a strap's figures read off the wrong line of its label. */
 import type { Fault } from '../fault.ts';
 import type { HoldDown } from './holdDown.ts';
+import type { Void } from './job.ts';
 
 /** A lashing capacity above this was written in N or daN, kN. */
 const STRONGEST = 100;
 
-/** `clearTop` is the room kept free over the stow, mm; `path` the place of the hold-down in the file. */
-export function holdFaults(hold: HoldDown, clearTop: number, path: string): Fault[] {
+/** What is kept free over a stow, mm: everywhere, and at the place of a keep-out that reaches the top of the void. */
+export interface RoomOver {
+  clearTop: number;
+  keptFree: number;
+}
+
+/** A keep-out from side to side, as a bar across would need it, counts from its lower edge where it reaches the top. */
+export function roomOver(space: Void): RoomOver {
+  const { height, width, clear } = space;
+  const kept = space.keepOut.filter(
+    ({ across, up, access }) => across[1] - across[0] >= 0.9 * width && (access || up[1] >= height - clear.top),
+  );
+  return { clearTop: clear.top, keptFree: kept.reduce((most, { up }) => Math.max(most, height - up[0]), 0) };
+}
+
+/** `path` is the place of the hold-down in the file. */
+export function holdFaults(hold: HoldDown, over: RoomOver, path: string): Fault[] {
   const faults: Fault[] = [];
   for (const [i, strap] of hold.straps.entries()) {
     const at = `${path}.straps[${i}]`;
@@ -31,7 +47,7 @@ export function holdFaults(hold: HoldDown, clearTop: number, path: string): Faul
       faults.push({ path: `${path}.blocked.${side}.by`, code: 'contradiction', message, remedy });
     }
   }
-  return [...faults, ...loadFaults(hold.loads, `${path}.loads`), ...roomFaults(hold, clearTop, path)];
+  return [...faults, ...loadFaults(hold.loads, `${path}.loads`), ...roomFaults(hold, over, path)];
 }
 
 function forceFaults(value: number, path: string): Fault[] {
@@ -49,9 +65,22 @@ function loadFaults(loads: HoldDown['loads'], path: string): Fault[] {
   return [{ path: `${path}.reason`, code: 'missing-field', message, remedy }];
 }
 
-function roomFaults(hold: HoldDown, clearTop: number, path: string): Fault[] {
-  if (hold.room <= clearTop) return [];
-  const message = `The hold-down takes ${hold.room} mm above the stow, and only ${clearTop} mm is kept clear there.`;
-  const remedy = `Make the void's clear.top at least ${hold.room}, or choose a lower hold-down.`;
-  return [{ path: `${path}.room`, code: 'contradiction', message, remedy }];
+/** Bars across stand over the stow by their own height at least. Under a keep-out that reaches the top there is its height too. */
+function roomFaults(hold: HoldDown, { clearTop, keptFree }: RoomOver, path: string): Fault[] {
+  const room = Math.max(clearTop, keptFree);
+  const faults: Fault[] = [];
+  if (hold.room > room) {
+    const message = `The hold-down takes ${hold.room} mm above the stow, and only ${room} mm is kept clear there.`;
+    const remedy = `Make the void's clear.top at least ${hold.room}, or choose a lower hold-down.`;
+    faults.push({ path: `${path}.room`, code: 'contradiction', message, remedy });
+  }
+  for (const [i, bar] of hold.bars.entries()) {
+    const height = bar.onEdge ? bar.width : bar.thickness;
+    if (height <= room) continue;
+    const side = bar.onEdge ? 'width' : 'thickness';
+    const message = `The bar across stands ${height} mm high, and only ${room} mm is kept clear above the stow.`;
+    const remedy = `Make the void's clear.top at least ${height}, keep its place free as a keep-out, or choose a lower bar.`;
+    faults.push({ path: `${path}.bars[${i}].${side}`, code: 'contradiction', message, remedy });
+  }
+  return faults;
 }

@@ -1,7 +1,7 @@
 /** What can not be true of a void. */
 import type { Fault } from '../fault.ts';
 import { carryFaults } from './carryFaults.ts';
-import { holdFaults } from './holdFaults.ts';
+import { holdFaults, roomOver } from './holdFaults.ts';
 import type { Void } from './job.ts';
 import { openingFaults } from './openingFaults.ts';
 import { stationFaults } from './stationFaults.ts';
@@ -21,7 +21,7 @@ export function voidFaults(space: Void, path: string): Fault[] {
     ...stationFaults(space, path),
     ...carryFaults(space, path),
     ...openingFaults(space, path),
-    ...(space.holdDown ? holdFaults(space.holdDown, space.clear.top, `${path}.holdDown`) : []),
+    ...(space.holdDown ? holdFaults(space.holdDown, roomOver(space), `${path}.holdDown`) : []),
   ];
 }
 

@@ -7,8 +7,13 @@ import type { Caution } from './plan.ts';
 /** By code: when it fires, and what to do. DEVELOPERS.md lists the same codes; a test keeps the two alike. */
 export const CAUTIONS = {
   'not-secured': {
-    when: 'Any bundle is stowed: no hold-down has been worked out for this plan.',
+    when: 'A void that carries bundles has no hold-down that carries every assumed load.',
     remedy: 'NOT SECURED, DO NOT GO TO SEA until straps, bolts and bars that carry the loads are fitted and checked.',
+  },
+  'held-on-paper': {
+    when: 'Every void that carries bundles has a hold-down that carries every assumed load on paper.',
+    remedy:
+      'It holds nothing until it is fitted; have a surveyor or a designer approve it before she goes to sea, and look at it after the first day out.',
   },
   'centre-missed': {
     when: 'The centre of the placed bundles is outside a range asked for.',

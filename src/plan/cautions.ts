@@ -43,7 +43,7 @@ export function cautionsOf(job: Job, plan: PlanToCaution, why?: (space: string) 
 function heldText(job: Job, plan: PlanToCaution): string {
   const filled = new Set(plan.bundles.map((bundle) => bundle.void));
   const open = job.voids.filter((space) => filled.has(space.void) && !space.holdDown).map((space) => space.void);
-  if (open.length === 0) return 'What holds it down is entered, and not yet fitted and approved.';
+  if (open.length === 0) return 'What holds it down is entered, and not worked out here.';
   return `No hold-down is worked out for ${open.join(', ')}.`;
 }
 

@@ -26,7 +26,8 @@ function placeWith(holdDown: HoldInput) {
   return read.value.job.voids[0]!;
 }
 
-const held = (holdDown: HoldInput, mass = 60) => heldVoid(placeWith(holdDown), mass, false, false);
+const held = (holdDown: HoldInput, mass = 60) =>
+  heldVoid(placeWith(holdDown), { mass, rolling: false, athwartships: false });
 
 const BAR = {
   count: 2,
@@ -92,11 +93,30 @@ describe('load cases', () => {
     expect(cases.filter((one) => one.direction === 'up').every((one) => !one.weightHolds)).toBe(true);
   });
 
-  test('a heavier case counts; a lighter one carries its reason', () => {
+  test('a heavier case counts in place of the usual one; a lighter one stands beside it with its reason', () => {
     const cases = loadCases({ along: 3, across: 1, reason: 'tried at a quay' });
-    expect(cases.map((one) => one.factor)).toEqual([3, 3, 1, 1, 2, 1]);
-    expect(cases[2]!.reason).toBe('tried at a quay');
+    expect(cases.map((one) => [one.factor, one.required])).toEqual([
+      [3, true],
+      [3, true],
+      [2, true],
+      [1, false],
+      [2, true],
+      [1, false],
+      [2, true],
+      [1, true],
+    ]);
+    expect(cases.filter((one) => !one.required).every((one) => one.reason === 'tried at a quay')).toBe(true);
     expect(cases[0]!.reason).toBeNull();
+  });
+
+  test('one downwards only where it is stated, and carried by what it stands on', () => {
+    expect(loadCases({}).some((one) => one.direction === 'down')).toBe(false);
+    const loads = { down: 3 };
+    const on = (carries: number) =>
+      held({ ...WHOLE, loads, blocked: { ...WHOLE.blocked, down: { by: 'floors', carries } } });
+    expect(on(5).held).toBe(true);
+    expect(on(1).cases.find((one) => !one.carried)!.least[0]).toContain('carry 1.77 kN');
+    expect(held({ ...WHOLE, loads }).held).toBe(false);
   });
 });
 
@@ -118,14 +138,48 @@ describe('a void is held only when every case is carried', () => {
 
   test('not where nothing is entered; an empty void has nothing to hold', () => {
     const place = { ...placeWith({}), holdDown: undefined };
-    expect(heldVoid(place, 40, false, false).held).toBe(false);
-    expect(heldVoid(place, 0, false, false).held).toBe(true);
+    expect(heldVoid(place, { mass: 40, rolling: false, athwartships: false }).held).toBe(false);
+    expect(heldVoid(place, { mass: 0, rolling: false, athwartships: false }).held).toBe(true);
+  });
+
+  test('not by lighter loads alone: the usual ones stay, and what carries only the lighter ones is told with the reason', () => {
+    const weak = { by: 'floor timbers', carries: 0.8 };
+    const blocked = { forward: BLOCK, aft: BLOCK, port: weak, starboard: weak };
+    const loads = { across: 1, reason: 'never leaves the lock' };
+    const result = held({ ...WHOLE, blocked, loads });
+    expect([result.held, result.heldLighter]).toEqual([false, 'never leaves the lock']);
+    expect(held({ ...WHOLE, loads })).toMatchObject({ held: true, heldLighter: null });
+    expect(held({ ...WHOLE, blocked: { ...blocked, aft: undefined }, loads }).heldLighter).toBeNull();
+  });
+
+  test('what comes from memory or from elsewhere is named as a default to confirm', () => {
+    const { assumed } = held({
+      ...WHOLE,
+      friction: 0.3,
+      straps: [{ kind: 'over', count: 2, lashingCapacity: 5, angle: 60 }],
+    });
+    for (const words of ['no rule for ballast', '1.25 forward', 'Half its lashing', 'μ 0.3', '235 MPa', 'over 1.5'])
+      expect(assumed.join(' ')).toContain(words);
+    expect(assumed.filter((words) => words.includes('confirm')).length).toBeGreaterThanOrEqual(3);
+    expect(held({ blocked: WHOLE.blocked! }).assumed).toHaveLength(1);
+  });
+
+  test('steel on an aluminium hull, and stainless where the hull is not stated, is isolated', () => {
+    const a4 = { ...BAR, bolts: { ...BAR.bolts, grade: 'A4-80' } } as const;
+    const minds = (hull: string | undefined, bar: HoldInput['bars']) =>
+      heldVoid(placeWith({ ...WHOLE, bars: bar }), { mass: 60, rolling: false, athwartships: false, hull }).minds.join(
+        ' ',
+      );
+    expect(minds('aluminium', [BAR])).toContain('isolated from the aluminium');
+    expect(minds(undefined, [a4])).toContain('Stainless bolts are isolated');
+    expect(minds('wood', [a4])).not.toContain('isolated');
+    expect(minds('wood', [BAR])).toMatch(/Sole boards are no hold-down.*wedged tight/);
   });
 
   test('straps over the top do not hold round bars lengthwise', () => {
     const straps: HoldInput = { friction: 0.6, straps: [{ kind: 'over', count: 8, lashingCapacity: 5, angle: 80 }] };
     const lengthwise = (rolling: boolean, athwartships: boolean) =>
-      heldVoid(placeWith(straps), 20, rolling, athwartships).cases.map((one) => one.carried);
+      heldVoid(placeWith(straps), { mass: 20, rolling, athwartships }).cases.map((one) => one.carried);
     expect(lengthwise(false, false)).toEqual([true, true, true, true, true, true]);
     expect(lengthwise(true, false)).toEqual([false, false, true, true, true, true]);
     expect(lengthwise(true, true)).toEqual([true, true, false, false, true, true]);
@@ -180,6 +234,12 @@ describe('never better by less', () => {
         const next = BOLT_SIZES[n + 1];
         if (next) expect(proofLoad(size, grade)).toBeLessThan(proofLoad(next, grade));
       }
+      const used = BOLT_SIZES.map((size) => {
+        const bars = [{ ...BAR, width: 4000, bolts: { ...BAR.bolts, size, grade } }];
+        return held({ bars }, 900).cases.find((one) => one.direction === 'up')!.used!;
+      });
+      expect(used).toEqual([...used].sort((p, q) => q - p));
+      expect(used[0]).toBeGreaterThan(used.at(-1)!);
       expect(leastBolt(grade, 20_000)).not.toBeNull();
       expect(leastBolt(grade, 1e9)).toBeNull();
     }
@@ -218,6 +278,12 @@ describe('what is refused, with its reason', () => {
     ],
     ['a lighter load without a reason', { loads: { across: 1 } }, 'loads.reason', /reason/],
     ['more room than is kept clear', { room: 45 }, 'room', /45 mm above the stow/],
+    [
+      'a bar across that is higher than what is kept clear',
+      { bars: [{ ...BAR, onEdge: true }] },
+      'bars[0].width',
+      /stands 40 mm high/,
+    ],
   ];
 
   test.each(cases)('%s', (_, holdDown, path, words) => {
@@ -226,6 +292,22 @@ describe('what is refused, with its reason', () => {
     const fault = read.faults.find((one) => one.path === `voids[0].holdDown.${path}`);
     expect(fault, JSON.stringify(read.faults)).toBeDefined();
     expect(`${fault!.message} ${fault!.remedy}`).toMatch(words);
+  });
+
+  test('a bar has room under a keep-out that goes from side to side and reaches the top', () => {
+    const job = jobWith({ bars: [{ ...BAR, onEdge: true }] });
+    const keepOut = (across: [number, number], up: [number, number]) => ({
+      ...job,
+      voids: [
+        {
+          ...job.voids[0]!,
+          keepOut: [{ what: 'place of the bar', along: [400, 460] as [number, number], across, up }],
+        },
+      ],
+    });
+    expect(readJobValue(keepOut([-150, 150], [100, 150])).ok).toBe(true);
+    expect(readJobValue(keepOut([-150, 150], [120, 150])).ok).toBe(false);
+    expect(readJobValue(keepOut([-20, 20], [100, 150])).ok).toBe(false);
   });
 
   test('friction over any dry figure is refused', () => {

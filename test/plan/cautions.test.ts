@@ -162,7 +162,8 @@ describe('cautions', () => {
   });
 
   it('have every code of the list fire somewhere in these tests', () => {
-    const tested = new Set<string>([...ALWAYS, ...cases.map(([code]) => code)]);
+    // What is held on paper is known above the planner: `test/hold/securing.test.ts`.
+    const tested = new Set<string>(['held-on-paper', ...ALWAYS, ...cases.map(([code]) => code)]);
     expect([...tested].sort()).toEqual(Object.keys(CAUTIONS).sort());
   });
 

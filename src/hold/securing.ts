@@ -1,0 +1,40 @@
+/**
+ * Whether a plan is told as secured. The planner knows nothing of hold-downs and says NOT SECURED of every plan; here that
+ * caution is made exact from what was entered, before the plan is shown, kept or written.
+ */
+import type { Job } from '../job/job.ts';
+import { tell } from '../plan/cautionList.ts';
+import type { Caution, Plan } from '../plan/plan.ts';
+import { holdDownOf } from './holdDown.ts';
+
+/**
+ * The plan with its caution about securing in place of the planner's: `not-secured` names the voids in which some assumed
+ * load is not carried, `held-on-paper` stands where all are carried everywhere. A plan without bundles has neither.
+ */
+export function withSecuring(job: Job, plan: Plan): Plan {
+  const rest = plan.cautions.filter(({ code }) => code !== 'not-secured' && code !== 'held-on-paper');
+  const caution = securingOf(job, plan);
+  return { ...plan, cautions: caution ? [caution, ...rest] : rest };
+}
+
+function securingOf(job: Job, plan: Plan): Caution | null {
+  const filled = holdDownOf(job, plan).filter((space) => space.mass > 0);
+  if (filled.length === 0) return null;
+  const open = filled.filter((space) => !space.held);
+  const held = filled.filter((space) => space.held).map((space) => space.void);
+  const carried = held.length > 0 ? ` Carried on paper in ${held.join(', ')}.` : '';
+  if (open.length === 0) return tell('held-on-paper', 'the whole plan', `Every assumed load is carried.${carried}`);
+  const [nothing, short] = [
+    open.filter((space) => space.cases.length === 0),
+    open.filter((space) => space.cases.length > 0),
+  ];
+  const parts = [
+    ...(nothing.length > 0 ? [`No hold-down is worked out for ${names(nothing)}.`] : []),
+    ...(short.length > 0 ? [`What is entered does not carry every assumed load in ${names(short)}.`] : []),
+  ];
+  return tell('not-secured', `void ${names(open)}`, `${parts.join(' ')}${carried}`);
+}
+
+function names(voids: { void: string }[]): string {
+  return voids.map((space) => space.void).join(', ');
+}

@@ -1,0 +1,73 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { withSecuring } from '../../src/hold/securing.ts';
+import { holdDownSchema } from '../../src/job/holdDown.ts';
+import type { Job } from '../../src/job/job.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
+import { trialPair } from '../plan/trialPlan.ts';
+
+const { job, plan } = trialPair();
+const by = (carries: number) => ({ by: 'the floors, with chocks', carries });
+const holdDown = (carries: number) =>
+  holdDownSchema.parse({
+    straps: [{ kind: 'over', count: 4, lashingCapacity: carries, angle: 60 }],
+    blocked: { forward: by(carries), aft: by(carries), port: by(carries), starboard: by(carries) },
+  });
+
+/** The job with a hold-down in the voids named. */
+function jobHeld(voids: string[], carries = 50): Job {
+  return {
+    ...job,
+    voids: job.voids.map((space) => (voids.includes(space.void) ? { ...space, holdDown: holdDown(carries) } : space)),
+  };
+}
+
+const filled = plan.voids.filter((space) => space.bundles > 0).map((space) => space.void);
+const securing = (stated: Job, what = plan) =>
+  withSecuring(stated, what).cautions.filter(({ code }) => code === 'not-secured' || code === 'held-on-paper');
+
+describe('the caution about securing', () => {
+  test('says NOT SECURED of the voids for which nothing is entered, and names those carried on paper', () => {
+    expect(filled.length).toBeGreaterThan(1);
+    const [caution, ...more] = securing(jobHeld([filled[0]!]));
+    expect(more).toEqual([]);
+    expect(caution).toMatchObject({ code: 'not-secured', about: `void ${filled.slice(1).join(', ')}` });
+    expect(caution!.text).toMatch(/^No hold-down is worked out for/);
+    expect(caution!.text).toContain(`Carried on paper in ${filled[0]}.`);
+    expect(caution!.text).toContain('NOT SECURED, DO NOT GO TO SEA');
+  });
+
+  test('says NOT SECURED where what is entered does not carry', () => {
+    const [caution] = securing(jobHeld(filled, 0.01));
+    expect(caution!.code).toBe('not-secured');
+    expect(caution!.text).toContain(`does not carry every assumed load in ${filled.join(', ')}`);
+  });
+
+  test('goes where every void carries, and says that it is neither fitted nor approved', () => {
+    const [caution, ...more] = securing(jobHeld(filled));
+    expect(more).toEqual([]);
+    expect(caution!.code).toBe('held-on-paper');
+    expect(caution!.text).not.toContain('NOT SECURED');
+    expect(caution!.text).toMatch(/fitted.*approve/);
+  });
+
+  test('stands once however often it is asked for, leaves the others alone, and is none of an empty plan', () => {
+    const once = withSecuring(job, plan);
+    expect(withSecuring(job, once)).toEqual(once);
+    const others = (cautions: typeof plan.cautions) => cautions.filter(({ code }) => code !== 'not-secured');
+    expect(others(once.cautions)).toEqual(others(plan.cautions));
+    expect(securing(job, { ...plan, bundles: [] })).toEqual([]);
+  });
+});
+
+test('the demonstration has a hold-down for two voids, each with every side blocked and a bar across', () => {
+  const text = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
+  const read = readJobValue(JSON.parse(text));
+  if (!read.ok) throw new Error(JSON.stringify(read.faults));
+  const entered = read.value.job.voids.filter((space) => space.holdDown);
+  expect(entered.map((space) => space.void)).toEqual(['V2', 'V4']);
+  for (const { holdDown: hold } of entered) {
+    expect(Object.keys(hold!.blocked)).toEqual(['forward', 'aft', 'port', 'starboard']);
+    expect(hold!.bars.length).toBeGreaterThan(0);
+  }
+});
