@@ -1,0 +1,188 @@
+/**
+ * Chocks: what fills the gaps that would let a tier shift, at its sides, at its ends, between runs and between bundles.
+ * Each is smaller than its gap by the finger room, so that nothing is wedged tight between frames: rust swells. Mm in
+ * the frame in which the void was laid.
+ */
+import type { LaidVoid } from '../stow/laid.ts';
+import { type Interval, openStretches, sidesOver } from './chockRoom.ts';
+import type { Plan, PlanBundle, PlanRun } from './plan.ts';
+
+/** `least` and `most` across, the two ends of the void, towards the next run, or between two bundles of the tier. */
+export type ChockSide = 'least' | 'most' | 'first end' | 'last end' | 'next run' | 'inner';
+
+export interface Chock {
+  /** Void, run, tier and a letter: `V1/1/2b`. */
+  mark: string;
+  void: string;
+  run: number;
+  tier: number;
+  side: ChockSide;
+  /** Its thickness in the gap, at its foot and at its head: a side that leans wants a wedge. */
+  size: number;
+  sizeAtHead: number;
+  height: number;
+  /** How long a stretch it steadies, mm. */
+  length: number;
+  /** Where it lies: its stretch along, its least edge across, its foot. */
+  from: number;
+  to: number;
+  across: number;
+  up: number;
+}
+
+/** Gaps that leave less than this for a chock need none, mm. */
+const LEAST_CHOCK = 15;
+
+/** What a chock is smaller than its gap, mm: the finger room, and never none. */
+export function looseness(laid: LaidVoid): number {
+  return Math.max(3, laid.gap.across);
+}
+
+/** The chocks of one void, run by run and tier by tier. None bears on a keep-out or stands in the drain. */
+export function chocksOf(laid: LaidVoid, plan: Pick<Plan, 'runs' | 'bundles'>): Chock[] {
+  const runs = plan.runs
+    .filter((run) => run.void === laid.void)
+    .sort((p, q) => p.run - q.run)
+    .map((run) => ({ run, bundles: plan.bundles.filter((b) => b.void === laid.void && b.run === run.run) }))
+    .filter(({ bundles }) => bundles.length > 0);
+  return runs.flatMap(({ run, bundles }, i) => {
+    const next = runs[i + 1];
+    const ends = { first: i === 0, last: next === undefined };
+    const tiers = [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q);
+    return tiers.flatMap((number) => {
+      const tier = tierOf(
+        laid,
+        run,
+        bundles.filter((bundle) => bundle.tier === number),
+      );
+      const found = [...sideChocks(tier), ...innerChocks(tier), ...endChocks(tier, ends)];
+      if (next) found.push(...nextChocks(tier, next.run, next.bundles));
+      return found.map((chock, n) => ({ ...chock, mark: `${laid.void}/${run.run}/${number}${letter(n)}` }));
+    });
+  });
+}
+
+function letter(n: number): string {
+  return n < 26 ? String.fromCharCode(97 + n) : `-${n + 1}`;
+}
+
+/** One tier, its bundles from least across, and the heights between which it stands. */
+interface Tier {
+  laid: LaidVoid;
+  run: PlanRun;
+  bundles: PlanBundle[];
+  low: number;
+  high: number;
+}
+
+function tierOf(laid: LaidVoid, run: PlanRun, bundles: PlanBundle[]): Tier {
+  const low = Math.min(...bundles.map((bundle) => bundle.at.up));
+  const high = low + Math.max(...bundles.map((bundle) => bundle.size.up));
+  return { laid, run, bundles: [...bundles].sort((p, q) => p.at.across - q.at.across), low, high };
+}
+
+const leastOf = (bundle: PlanBundle): number => bundle.at.across;
+const mostOf = (bundle: PlanBundle): number => bundle.at.across + bundle.size.across;
+
+/** The gap of a chock: where it lies across at its foot, its thickness there and at its head. */
+interface Gap {
+  side: ChockSide;
+  across: Interval;
+  atHead: number;
+}
+
+function sideChocks(tier: Tier): Chock[] {
+  const { laid, run, bundles, low, high } = tier;
+  const foot = sidesOver(laid, run, low);
+  const head = sidesOver(laid, run, high);
+  const least = leastOf(bundles[0]!);
+  const most = Math.max(...bundles.map(mostOf));
+  return [
+    ...acrossChocks(tier, { side: 'least', across: { from: foot.from, to: least }, atHead: least - head.from }),
+    ...acrossChocks(tier, { side: 'most', across: { from: most, to: foot.to }, atHead: head.to - most }),
+  ];
+}
+
+function innerChocks(tier: Tier): Chock[] {
+  return tier.bundles.slice(1).flatMap((bundle, i) => {
+    const across = { from: mostOf(tier.bundles[i]!), to: leastOf(bundle) };
+    return acrossChocks(tier, { side: 'inner', across, atHead: across.to - across.from });
+  });
+}
+
+/** Chocks that fill a gap across, one for each stretch along that nothing else takes. */
+function acrossChocks({ laid, run, bundles, low, high }: Tier, { side, across, atHead }: Gap): Chock[] {
+  const loose = looseness(laid);
+  const size = Math.max(0, Math.floor(across.to - across.from - loose));
+  const sizeAtHead = Math.max(0, Math.floor(atHead - loose));
+  if (Math.max(size, sizeAtHead) < LEAST_CHOCK) return [];
+  // Against the bundle, with the finger room at the hull; between two bundles in the middle.
+  const at = side === 'least' ? across.to - size : side === 'inner' ? across.from + loose / 2 : across.from;
+  const edge = side === 'least' ? across.to - Math.max(size, sizeAtHead) : at;
+  const room = {
+    across: { from: edge, to: edge + Math.max(size, sizeAtHead) },
+    along: run,
+    up: { from: low, to: high },
+  };
+  return openStretches(laid, room, 'along').map(({ from, to, foot }) => ({
+    mark: '',
+    void: laid.void,
+    run: run.run,
+    tier: bundles[0]!.tier,
+    side,
+    size,
+    sizeAtHead,
+    height: high - foot,
+    length: to - from,
+    from,
+    to,
+    across: at,
+    up: foot,
+  }));
+}
+
+function endChocks(tier: Tier, ends: { first: boolean; last: boolean }): Chock[] {
+  const { laid, run } = tier;
+  return [
+    ...(ends.first ? alongChocks(tier, 'first end', { from: 0, to: run.from }, wideOf(tier)) : []),
+    ...(ends.last ? alongChocks(tier, 'last end', { from: run.to, to: laid.length }, wideOf(tier)) : []),
+  ];
+}
+
+function wideOf({ bundles }: Tier): Interval {
+  return { from: leastOf(bundles[0]!), to: Math.max(...bundles.map(mostOf)) };
+}
+
+/** Towards the next run, where it stands as high as this tier and beside it. */
+function nextChocks(tier: Tier, next: PlanRun, bundles: PlanBundle[]): Chock[] {
+  const beside = bundles.filter((bundle) => bundle.at.up < tier.high && bundle.at.up + bundle.size.up > tier.low);
+  if (beside.length === 0) return [];
+  const wide = wideOf(tier);
+  const from = Math.max(wide.from, Math.min(...beside.map(leastOf)));
+  const to = Math.min(wide.to, Math.max(...beside.map(mostOf)));
+  return to > from ? alongChocks(tier, 'next run', { from: tier.run.to, to: next.from }, { from, to }) : [];
+}
+
+/** Chocks that fill a gap along, one for each stretch across that nothing else takes. */
+function alongChocks({ laid, run, bundles, low, high }: Tier, side: ChockSide, gap: Interval, wide: Interval): Chock[] {
+  const loose = looseness(laid);
+  const size = Math.floor(gap.to - gap.from - loose);
+  if (size < LEAST_CHOCK) return [];
+  const from = side === 'first end' ? gap.to - size : side === 'last end' ? gap.from : gap.from + loose / 2;
+  const room = { along: { from, to: from + size }, across: wide, up: { from: low, to: high } };
+  return openStretches(laid, room, 'across').map((open) => ({
+    mark: '',
+    void: laid.void,
+    run: run.run,
+    tier: bundles[0]!.tier,
+    side,
+    size,
+    sizeAtHead: size,
+    height: high - open.foot,
+    length: open.to - open.from,
+    from,
+    to: from + size,
+    across: open.from,
+    up: open.foot,
+  }));
+}

@@ -1,0 +1,148 @@
+import { describe, expect, it } from 'vitest';
+import type { KeepOut } from '../../src/job/job.ts';
+import { clearWidth, drainUnder, layVoid as layToCheck } from '../../src/plan/check/space.ts';
+import { type Chock, chocksOf, looseness } from '../../src/plan/chocks.ts';
+import { type LaidVoid, layVoid } from '../../src/stow/laid.ts';
+import { stackedPair } from '../server/paper/stackedPlan.ts';
+import { carriedPair } from './carriedPlan.ts';
+import { trialPair } from './trialPlan.ts';
+
+const PAIRS = {
+  trial: trialPair(),
+  carried: carriedPair(),
+  stacked: stackedPair({ voids: 1, runs: 3, tiers: 2, across: 2 }),
+};
+
+type Box = [along: [number, number], across: [number, number], up: [number, number]];
+
+/** The corners of a chock: it leans between foot and head where the side does. */
+function boxAt(chock: Chock, share: number): Box {
+  const size = chock.size + share * (chock.sizeAtHead - chock.size);
+  const up = chock.up + share * chock.height;
+  const along: [number, number] = [chock.from, chock.to];
+  if (!['least', 'most', 'inner'].includes(chock.side))
+    return [along, [chock.across, chock.across + chock.length], [up, up]];
+  const from = chock.side === 'least' ? chock.across + chock.size - size : chock.across;
+  return [along, [from, from + size], [up, up]];
+}
+
+const meet = (p: [number, number], q: [number, number]) => p[0] < q[1] - 0.01 && q[0] < p[1] - 0.01;
+const hits = ([along, across, [up]]: Box, other: Box) =>
+  meet(along, other[0]) && meet(across, other[1]) && other[2][0] < up && up < other[2][1];
+
+describe.each(Object.entries(PAIRS))('chocks of the %s plan', (_, { job, plan }) => {
+  const all = job.voids.map((space) => {
+    const laid = layVoid(space)[0]!;
+    return { laid, space, chocks: chocksOf(laid, plan) };
+  });
+
+  it('are some, each with a mark of its own that names its tier', () => {
+    const chocks = all.flatMap((each) => each.chocks);
+    expect(chocks.length).toBeGreaterThan(1);
+    expect(new Set(chocks.map((chock) => chock.mark)).size).toBe(chocks.length);
+    for (const chock of chocks)
+      expect(chock.mark).toMatch(new RegExp(`^${chock.void}/${chock.run}/${chock.tier}[a-z]`));
+  });
+
+  it('lie inside the void, clear of every bundle, keep-out and drain', () => {
+    for (const { laid, space, chocks } of all) {
+      const bundles = plan.bundles
+        .filter((bundle) => bundle.void === laid.void)
+        .map(
+          ({ at, size }): Box => [
+            [at.along, at.along + size.along],
+            [at.across, at.across + size.across],
+            [at.up, at.up + size.up],
+          ],
+        );
+      const bolts = laid.keepOut.map((k): Box => [k.along, k.across, [k.up[0], k.access ? 9999 : k.up[1]]]);
+      for (const chock of chocks)
+        for (const share of [0.02, 0.25, 0.5, 0.75, 0.98]) {
+          const box = boxAt(chock, share);
+          expect([...bundles, ...bolts].filter((other) => hits(box, other))).toEqual([]);
+          const [from, to] = clearWidth(layToCheck(space, undefined), box[0], box[2]);
+          expect(box[1][0]).toBeGreaterThanOrEqual(from - 0.51);
+          expect(box[1][1]).toBeLessThanOrEqual(to + 0.51);
+          expect(box[0][0]).toBeGreaterThanOrEqual(0);
+          expect(box[0][1]).toBeLessThanOrEqual(laid.length);
+          const drain = drainUnder(layToCheck(space, undefined), box[0]);
+          if (drain && box[2][0] < drain.top)
+            for (const channel of drain.channels) expect(meet(box[1], channel)).toBe(false);
+        }
+    }
+  });
+
+  it('are smaller than their gaps by the finger room at least: never wedged tight', () => {
+    for (const { laid, chocks } of all)
+      for (const chock of chocks) {
+        const loose = looseness(laid);
+        expect(loose).toBeGreaterThanOrEqual(3);
+        if (chock.side === 'first end') expect(chock.from).toBeGreaterThanOrEqual(loose);
+        if (chock.side === 'last end') expect(laid.length - chock.to).toBeGreaterThanOrEqual(loose);
+        if (chock.side !== 'next run') continue;
+        const [run, next] = [chock.run, chock.run + 1].map((n) =>
+          plan.runs.find((each) => each.void === laid.void && each.run === n),
+        );
+        expect(next!.from - run!.to - chock.size).toBeGreaterThanOrEqual(loose);
+      }
+  });
+});
+
+describe('where chocks go', () => {
+  const { job, plan } = trialPair();
+  const v1 = layVoid(job.voids[0]!)[0]!;
+  const told = (laid: LaidVoid) =>
+    chocksOf(laid, plan).map(({ run, tier, side, size }) => `${run}/${tier} ${side} ${size}`);
+
+  it('at the sides, the ends, between runs and between bundles of a tier', () => {
+    expect(told(v1).sort()).toEqual(
+      [
+        '1/1 most 109',
+        '1/1 next run 92',
+        '1/2 least 26',
+        '1/2 most 150',
+        '1/2 next run 92',
+        '2/1 least 16',
+        '2/1 most 31',
+        '2/1 inner 31',
+        '2/1 last end 60',
+        '2/2 least 66',
+        '2/2 most 151',
+        '2/2 last end 60',
+      ].sort(),
+    );
+  });
+
+  it('in two where a bolt stands in the gap, and nowhere near it where it is to stay reachable', () => {
+    const bolt: KeepOut = { what: 'bolt', along: [200, 240], across: [100, 120], up: [0, 30], access: true };
+    const spans = (keepOut: KeepOut) =>
+      chocksOf({ ...v1, keepOut: [keepOut] }, plan)
+        .filter((chock) => chock.run === 1 && chock.side === 'most')
+        .map((chock) => [chock.tier, chock.from, chock.to]);
+    expect(spans(bolt)).toEqual([
+      [1, 8, 200],
+      [1, 240, 514],
+      [2, 8, 200],
+      [2, 240, 514],
+    ]);
+    expect(spans({ ...bolt, access: false })).toEqual([
+      [1, 8, 200],
+      [1, 240, 514],
+      [2, 8, 514],
+    ]);
+  });
+
+  it('stand over the drain where they lie in it', () => {
+    const drained: LaidVoid = { ...v1, drain: { width: 20, height: 25, where: 'sides' } };
+    const side = (laid: LaidVoid) => chocksOf(laid, plan).find((chock) => chock.run === 1 && chock.side === 'most')!;
+    expect(side(drained).up).toBe(25);
+    expect(side(drained).up + side(drained).height).toBe(side(v1).up + side(v1).height);
+  });
+
+  it('are wedges where the sides lean', () => {
+    const v2 = layVoid(job.voids[1]!)[0]!;
+    const leaning = chocksOf(v2, plan).filter((chock) => chock.side === 'least' || chock.side === 'most');
+    expect(leaning.length).toBeGreaterThan(0);
+    for (const chock of leaning) expect(chock.sizeAtHead).toBeGreaterThan(chock.size);
+  });
+});
