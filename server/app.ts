@@ -11,10 +11,12 @@ import { packageFolder } from './place.ts';
 import type { Planning } from './planning/planning.ts';
 import { PROBLEMS, Problem, problemOf } from './problem.ts';
 import { afloatRoutes } from './routes/afloat.ts';
+import { barRoutes } from './routes/bars.ts';
 import { bundleRoutes } from './routes/bundle.ts';
 import { fileRoutes } from './routes/files.ts';
 import { firstCutsRoutes } from './routes/firstCuts.ts';
 import { helpRoutes } from './routes/help.ts';
+import { holdRoutes } from './routes/hold.ts';
 import { jobRoutes } from './routes/job.ts';
 import { jobsRoutes } from './routes/jobs.ts';
 import { liftRoutes } from './routes/lift.ts';
@@ -85,6 +87,7 @@ export function buildApp(parts: AppParts): Express {
   app.use(jobsRoutes(context));
   app.use(planningRoutes(context));
   app.use(fileRoutes(context));
+  app.use(barRoutes(context));
   app.use(jobRoutes(context));
   app.use(planRoutes(context));
   app.use(paperRoutes(context));
@@ -92,6 +95,7 @@ export function buildApp(parts: AppParts): Express {
   app.use(bundleRoutes(context));
   app.use(afloatRoutes(context));
   app.use(liftRoutes(context));
+  app.use(holdRoutes(context));
   app.use(firstCutsRoutes(context));
   app.use(helpRoutes());
   app.use(() => {

@@ -7,7 +7,7 @@ import { type Kind, readField, readSection } from './kinds.ts';
 import { listAt, setAt } from './path.ts';
 import { LOTS_AT_MOST } from './show.ts';
 
-type Column =
+export type Column =
   | 'lot'
   | 'shape'
   | 'sizes'
@@ -46,10 +46,32 @@ const KINDS: Record<Exclude<Column, 'shape' | 'sizes'>, Kind> = {
 
 const SHAPE_NAMES = new Set<string>(sectionSchema.options.map((option) => option.shape.shape.value));
 
+/** Each column in the words of the page, in the order in which they are offered. */
+export const COLUMNS: readonly (readonly [Column, string])[] = [
+  ['lot', 'lot'],
+  ['shape', 'section, with or without its sizes'],
+  ['sizes', 'sizes of the section'],
+  ['length', 'length of a bar'],
+  ['lengths', 'each bar as measured'],
+  ['count', 'bars'],
+  ['massPerMetre', 'kg/m, weighed'],
+  ['coating', 'coating'],
+  ['spoiled', 'spoiled'],
+  ['note', 'note'],
+];
+
+export interface BarList {
+  headings: string[];
+  /** What each column is read as; null for one that goes into the note. */
+  columns: (Column | null)[];
+  rows: string[][];
+}
+
+export type ListRead = { ok: true; list: BarList } | { ok: false; why: string[] };
 export type BarsRead = { ok: true; lots: Draft[] } | { ok: false; why: string[] };
 
 /** Reads a CSV text: commas, semicolons or tabs; the first row holds the headings. Columns it does not know go into the note. */
-export function readBars(text: string): BarsRead {
+export function readList(text: string): ListRead {
   let rows: string[][];
   try {
     rows = parse(text, {
@@ -67,22 +89,37 @@ export function readBars(text: string): BarsRead {
     };
   }
   const [headings = [], ...bars] = rows;
-  const columns = headings.map(columnOf);
-  if (!columns.includes('length') && !columns.includes('lengths')) {
-    return {
-      ok: false,
-      why: [
-        'No column is headed “length”.',
-        `The first row has to hold headings such as ${Object.values(HEADINGS)
-          .map((names) => names[0])
-          .join(', ')}.`,
-      ],
-    };
-  }
   if (bars.length > LOTS_AT_MOST)
     return { ok: false, why: [`A job holds at most ${LOTS_AT_MOST} lots. Put alike bars into one row with a count.`] };
   if (bars.length === 0) return { ok: false, why: ['There are headings, and no bars below them.'] };
-  return { ok: true, lots: bars.map((cells) => readRow(headings, columns, cells)) };
+  if (headings.length > COLUMNS_AT_MOST)
+    return { ok: false, why: [`The list has ${headings.length} columns; ${COLUMNS_AT_MOST} are read at most.`] };
+  return { ok: true, list: { headings, columns: headings.map(columnOf), rows: bars } };
+}
+
+/** A list may have so many columns. */
+const COLUMNS_AT_MOST = 200;
+
+/** A lot for each row. */
+export function lotsOf({ headings, columns, rows }: BarList): Draft[] {
+  return rows.map((cells) => readRow(headings, columns, cells));
+}
+
+/** True where some column says how long the bars are. */
+export function hasLength({ columns }: BarList): boolean {
+  return columns.includes('length') || columns.includes('lengths');
+}
+
+/** Reads a list by its own headings alone. */
+export function readBars(text: string): BarsRead {
+  const read = readList(text);
+  if (!read.ok) return read;
+  if (hasLength(read.list)) return { ok: true, lots: lotsOf(read.list) };
+  const known = Object.values(HEADINGS).map((names) => names[0]);
+  return {
+    ok: false,
+    why: ['No column is headed “length”.', `The first row has to hold headings such as ${known.join(', ')}.`],
+  };
 }
 
 /** Puts lots at the end of a draft's pile; one without a mark gets the next free letter. */

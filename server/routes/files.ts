@@ -1,23 +1,15 @@
 /** Job and plan files, in and out. */
 import { type Request, Router } from 'express';
-import multer from 'multer';
-import { JOB_FORMAT } from '../../src/job/job.ts';
 import { readJson } from '../../src/job/jsonText.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { faultLines } from '../exit.ts';
-import type { Draft } from '../form/apply.ts';
-import { appendLots, readBars } from '../form/bars.ts';
 import { isRecord, listAt } from '../form/path.ts';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../form/show.ts';
 import { Problem } from '../problem.ts';
+import { readUpload, showList } from './bars.ts';
 import { addDraft } from './jobs.ts';
-import { BODY_LIMIT, draftOf, formOf, jobIn, nameOf, sendFile } from './request.ts';
-
-const readUpload = multer({
-  storage: multer.memoryStorage(),
-  limits: { fileSize: BODY_LIMIT, fieldSize: BODY_LIMIT, fields: 10, files: 1, parts: 12 },
-}).single('file');
+import { draftOf, formOf, jobIn, sendFile } from './request.ts';
 
 /** How deep a job may nest; the format itself needs six levels. */
 const DEEPEST = 32;
@@ -29,17 +21,8 @@ export function fileRoutes(context: Context): Router {
   router.post('/jobs/bring', readUpload, (request, response) => {
     const form = formOf(context, request);
     const text = request.file?.buffer ?? Buffer.from(form.get('text') ?? '');
-    const draft = isList(request) ? draftOfBars(text, request.file?.originalname ?? '') : readDraft(text);
-    response.redirect(303, `/jobs/${addDraft(context, draft)}`);
-  });
-
-  router.post('/jobs/:job/bars', readUpload, (request, response) => {
-    const form = formOf(context, request);
-    const job = jobIn(context, request);
-    const draft = draftOf(store.jobs.body(job.id));
-    appendLots(draft, lotsOf(request.file?.buffer ?? Buffer.from(form.get('text') ?? '')));
-    store.jobs.save(job.id, job.revision, nameOf(draft), JSON.stringify(draft), context.clock().toISOString());
-    response.redirect(303, `/jobs/${job.id}?saved=1#pile`);
+    if (isList(request)) showList(response, null, text, request.file?.originalname ?? '');
+    else response.redirect(303, `/jobs/${addDraft(context, readDraft(text))}`);
   });
 
   router.get('/jobs/:job/job.json', (request: Request, response) => {
@@ -54,20 +37,6 @@ export function fileRoutes(context: Context): Router {
 /** True of an upload that is named as a list of bars. */
 function isList(request: Request): boolean {
   return /\.(csv|tsv|txt)$/i.test(request.file?.originalname ?? '');
-}
-
-/** A new job whose pile is the list. */
-function draftOfBars(text: Uint8Array, fileName: string): Draft {
-  const name = fileName.replace(/\.[^.]*$/, '').slice(0, 200) || 'New job';
-  const draft: Draft = { format: JOB_FORMAT, name, pile: [], voids: [{ void: 'V1' }] };
-  appendLots(draft, lotsOf(text));
-  return draft;
-}
-
-function lotsOf(text: Uint8Array): Draft[] {
-  const bars = readBars(new TextDecoder().decode(text));
-  if (!bars.ok) throw new Problem('file-refused', bars.why);
-  return bars.lots;
 }
 
 /** A job file as a draft, faults and all; refused only where it is no job of this version at all. */
