@@ -1,11 +1,11 @@
 /** Access cards: for each keep-out, what comes out to get at it, in which order, and how heavy it is. */
 import type { Writable } from 'node:stream';
-import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
+import { voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
-import type { Job, KeepOut, Void } from '../../src/job/job.ts';
-import { breakingOut } from '../../src/plan/access.ts';
-import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import type { Job } from '../../src/job/job.ts';
+import { type Access, accessOf } from '../../src/plan/access.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import { kg, MM, plain } from './figures.ts';
 import {
   breathe,
@@ -28,38 +28,25 @@ export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptio
   const room = options.workingRoom ?? WORKING_ROOM;
   newPage(paper);
   writeParagraph(paper, W.intro(plain(room)), { size: 9 }, { below: 6 });
-  const cards = job.voids.flatMap((space) =>
-    laidVoid(space, plan).keepOut.map((keepOut) => ({
-      space,
-      keepOut,
-      bundles: breakingOut(plan, space.void, keepOut, room),
-    })),
-  );
+  const cards = accessOf(job, plan, room);
   if (cards.length === 0) writeParagraph(paper, W.none, { size: 11 });
   for (const card of cards) {
-    await writeCard(paper, plan, card.space, card.keepOut, card.bundles);
+    await writeCard(paper, plan, card);
     await breathe(paper);
   }
   await closePaper(paper);
 }
 
-async function writeCard(
-  paper: Paper,
-  plan: Plan,
-  space: Void,
-  keepOut: KeepOut,
-  bundles: PlanBundle[],
-): Promise<void> {
+async function writeCard(paper: Paper, plan: Plan, { laid, keepOut, bundles, mass }: Access): Promise<void> {
   const { doc, letters, left, right, width } = paper;
   const marked = new Set(bundles.map((bundle) => bundle.bundle));
-  const scene = voidPlanScene(space, plan, { width: width / MM, height: 64, marked });
-  const head = letters.fit(`${keepOut.what || W.keepOut}: ${voidTitle(space)}`, width, 34, 13, 7, 'bold');
+  const scene = voidPlanScene(laid, plan, { width: width / MM, height: 64, marked });
+  const head = letters.fit(`${keepOut.what || W.keepOut}: ${voidTitle(laid)}`, width, 34, 13, 7, 'bold');
   const where = W.where(
     keepOut.along.map((v) => plain(v)),
     keepOut.across.map((v) => plain(v)),
     keepOut.up.map((v) => plain(v)),
   );
-  const mass = bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
   const lines = letters.lines(`${where} ${W.out(bundles.length, kg(mass, 1))}`, width, 10);
   ensureRoom(paper, head.lines.length * head.size * 1.22 + lines.length * 12.2 + scene.height * MM + 70);
   doc.undash().lineWidth(1.2).strokeColor(INK).moveTo(left, paper.y).lineTo(right, paper.y).stroke();

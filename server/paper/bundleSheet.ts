@@ -1,7 +1,9 @@
 /** The bundle sheet: what to tie, bundle by bundle, with the mass to expect on the scale and a box for the mass weighed. */
 import type { Writable } from 'node:stream';
 import { bundleScene } from '../../src/drawing/bundle.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
+import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
@@ -9,6 +11,7 @@ import { calloutsOf } from '../../src/lift/callouts.ts';
 import { bandsOn } from '../../src/plan/materials.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { kg, MM, plain } from './figures.ts';
+import { type JointedPiece, jointedPieces } from './joints.ts';
 import { massTolerances } from './massTolerance.ts';
 import {
   breathe,
@@ -34,21 +37,36 @@ export async function writeBundleSheet(job: Job, plan: Plan, options: PaperOptio
   writeParagraph(paper, W.rules, { size: 9 }, { below: 4 });
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const tolerances = massTolerances(job, plan);
+  const jointed = jointedPieces(plan);
+  if (jointed.size > 0) writeParagraph(paper, W.jointRules, { size: 9 }, { below: 4 });
   for (const bundle of inOrder(job, plan)) {
-    writeBundle(paper, job, bundle, voids.get(bundle.void)!, tolerances.get(bundle.bundle) ?? 0);
+    const space = voids.get(bundle.void)!;
+    const pieces = piecesOf(bundle, jointed, D.ends[laidVoid(space, plan).axis].least);
+    writeBundle(paper, job, bundle, space, { tolerance: tolerances.get(bundle.bundle) ?? 0, pieces });
     await breathe(paper);
   }
   await closePaper(paper);
 }
 
-function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, tolerance: number): void {
+function jointsIn(bundle: PlanBundle): string {
+  const joints = bundle.slots.filter((slot) => slot.length > 1).length;
+  return joints === 0 ? '' : `, ${W.joints(joints)}`;
+}
+
+interface Told {
+  tolerance: number;
+  /** Its pieces by row, in words. */
+  pieces: string;
+}
+
+function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, told: Told): void {
   const { doc, letters, left, right } = paper;
   const box = { width: 96, height: 40 };
   const x = left + PICTURE.width * MM + 14;
   const width = right - x - box.width - 10;
   const name = letters.fit(space.name || bundle.void, width, 26, 10, 5);
   const lines = factLines(job, bundle).flatMap((fact) => letters.lines(fact, width, 9));
-  const pieces = letters.lines(piecesOf(bundle), right - x, 9.5, 'bold');
+  const pieces = letters.lines(told.pieces, right - x, 9.5, 'bold');
   const id = letters.fit(bundle.bundle, width, 24, 16, 6, 'bold');
   const idHeight = id.lines.length * id.size * 1.22;
   const textHeight = idHeight + name.lines.length * name.size * 1.22 + lines.length * 11 + 6;
@@ -60,7 +78,7 @@ function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, to
   let y = letters.block(id.lines, x, top - 2, { size: id.size, weight: 'bold' });
   y = letters.block(name.lines, x, y, { size: name.size });
   y = letters.block(lines, x, y + 2, { size: 9 });
-  const mass = W.expected(kg(bundle.mass), plain(tolerance));
+  const mass = W.expected(kg(bundle.mass), plain(told.tolerance));
   const massBox = { width: box.width, height: 16, least: 5 };
   letters.fitted(mass, right - box.width, top, massBox, { size: 12, weight: 'bold' });
   doc
@@ -76,11 +94,11 @@ function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, to
 }
 
 function factLines(job: Job, bundle: PlanBundle): string[] {
-  const bands = bandsOn(bundle.length);
+  const bands = bandsOn(bundle);
   const rules = job.bundle.becket;
   const count = rules ? becketsOf(bundle.size, rules).count : 1;
   return [
-    W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
+    `${W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section))}${jointsIn(bundle)}`,
     W.rows(bundle.arrangement, bundle.columns.join(' + '), bundle.onEdge),
     W.bands(bands, plain(Math.min(100, bundle.length / 4), 0)),
     bundle.becket === undefined
@@ -91,14 +109,17 @@ function factLines(job: Job, bundle: PlanBundle): string[] {
   ];
 }
 
-/** `row 1: p0001, p0002; row 2: p0003 + p0004 (jointed)`. */
-function piecesOf(bundle: PlanBundle): string {
+/** `row 1: p0001, p0002; row 2: p0003 403 + p0004 254 (jointed, from aft)`: a joint's pieces with their lengths, from `end`. */
+function piecesOf(bundle: PlanBundle, jointed: Map<string, JointedPiece>, end: string): string {
   let next = 0;
   return bundle.columns
     .map((count, row) => {
       const slots = bundle.slots.slice(next, next + count);
       next += count;
-      const marks = slots.map((slot) => (slot.length > 1 ? `${slot.join(' + ')} ${W.jointed}` : slot.join('')));
+      const marks = slots.map((slot) => {
+        if (slot.length < 2) return slot.join('');
+        return W.jointed(slot.map((mark) => W.part(mark, plain(jointed.get(mark)?.length ?? 0))).join(' + '), end);
+      });
       return W.row(row + 1, marks.join(', '));
     })
     .join('; ');

@@ -1,11 +1,12 @@
 /** The making list: what must still be bought and made, each with its reckoning in one line. */
 import type { Writable } from 'node:stream';
-import { bedsOf, chocksOf, looseness } from '../../src/drawing/bed.ts';
+import { bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
+import { chocksOf, looseness } from '../../src/plan/chocks.ts';
 import { coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { kg, plain } from './figures.ts';
+import { kg, plain, wedge } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { writeTable } from './table.ts';
 import { MAKING_WORDS as W } from './words.ts';
@@ -112,11 +113,11 @@ function beds(job: Job, plan: Plan): Making[] {
 function chocks(job: Job, plan: Plan): Making[] {
   return filledVoids(job, plan).flatMap((laid) =>
     chocksOf(laid, plan).map((chock) => {
-      const end = chock.side === 'first end' || chock.side === 'last end';
+      const end = !['least', 'most', 'inner'].includes(chock.side);
       return {
         group: W.groups.chocks,
-        what: W.chock(chock.void, chock.run, chock.tier, W.side(chock.side, laid.axis)),
-        quantity: W.block(plain(chock.size), plain(chock.height), end),
+        what: W.chock(chock.mark, W.side(chock.side, laid.axis)),
+        quantity: W.block(wedge(chock.size, chock.sizeAtHead), plain(chock.height), end),
         reckoning: W.chockWhy(plain(chock.length, 0), plain(looseness(laid)), end),
       };
     }),

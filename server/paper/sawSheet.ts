@@ -9,6 +9,7 @@ import { wholeBarLimit } from '../../src/lift/limit.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { duration, MM, plain } from './figures.ts';
+import { type JointedPiece, jointedPieces } from './joints.ts';
 import {
   breathe,
   closePaper,
@@ -78,19 +79,27 @@ function heavyBars(job: Job, plan: Plan): string[] {
 
 async function writeBars(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
+  const jointed = jointedPieces(plan);
   const full = Math.max(1, ...plan.bars.map((bar) => bar.length));
   newPage(paper);
   for (const bars of alikeBars(job, plan)) {
     const lot = lots.get(bars[0]!.lot);
-    if (lot) writeAlike(paper, job, lot, bars, full);
+    if (lot) writeAlike(paper, job, lot, bars, full, jointed);
     await breathe(paper);
   }
 }
 
 /** Pieces of a bar that stand side by side in one table. */
-const ACROSS = 9;
+const ACROSS = 8;
 
-function writeAlike(paper: Paper, job: Job, lot: Lot, bars: PlanBar[], full: number): void {
+function writeAlike(
+  paper: Paper,
+  job: Job,
+  lot: Lot,
+  bars: PlanBar[],
+  full: number,
+  jointed: Map<string, JointedPiece>,
+): void {
   const { doc, letters, left, right, width } = paper;
   const bar = bars[0]!;
   const head = W.alike(bars.length, markRanges(bars.map((each) => each.bar)).join(', '));
@@ -116,7 +125,7 @@ function writeAlike(paper: Paper, job: Job, lot: Lot, bars: PlanBar[], full: num
   paper.y += 4 + scene.height * MM;
   paper.y = letters.block(leftOver, left, paper.y + 1, { size: 9 }) + 2;
   for (let from = 0; from < bar.pieces.length || from === 0; from += ACROSS)
-    writeBand(paper, { kerf: job.saw.kerf, squaring }, bars, from, head);
+    writeBand(paper, { kerf: job.saw.kerf, squaring, jointed }, bars, from, head);
   paper.y += 12;
 }
 
@@ -132,6 +141,7 @@ function remaindersOf(bar: PlanBar): string {
 interface Sawing {
   kerf: number;
   squaring: number;
+  jointed: Map<string, JointedPiece>;
 }
 
 /** Marks of the pieces from the `from`-th on, a row a bar, under their numbers, stops and running distances. */
@@ -153,7 +163,7 @@ function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, 
       const weight = bold ? 'bold' : 'plain';
       letters.set(name, paper.left + tick + 3, paper.y + 9, { size: 8.5 });
       words.forEach((word, i) => {
-        const x = paper.left + tick + markWidth + i * cell + 12;
+        const x = paper.left + tick + markWidth + i * cell + 13.5;
         letters.set(word, x, paper.y + 9, { size: bold ? 11 : 9, weight });
       });
       paper.y += 11.5;
@@ -169,8 +179,8 @@ function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, 
   else writeHeads();
   for (const bar of bars) {
     const marks = bar.pieces.slice(from, from + ACROSS).map((piece) => ({
-      piece: letters.fit(piece.piece, cell - 13, 14, 11, 4, 'bold'),
-      bundle: letters.fit(piece.bundle, cell - 14, 22, 9, 4),
+      piece: letters.fit(piece.piece, cell - 14.5, 14, 11, 4, 'bold'),
+      bundle: letters.fit(goesTo(piece, sawing.jointed), cell - 14.5, 22, 9, 4),
     }));
     const name = letters.fit(bar.bar, markWidth - 5, 24, 10, 5, 'bold');
     const height = Math.max(28, ...marks.map((mark) => 16 + mark.bundle.lines.length * mark.bundle.size * 1.22 + 3));
@@ -181,16 +191,22 @@ function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, 
     marks.forEach((mark, i) => {
       const x = paper.left + tick + markWidth + i * cell;
       tickBox(paper, x + 2, paper.y + 5, 8);
-      letters.block(mark.piece.lines, x + 12, paper.y + 2, { size: mark.piece.size, weight: 'bold' });
-      letters.block(mark.bundle.lines, x + 12, paper.y + 15, { size: mark.bundle.size });
+      letters.block(mark.piece.lines, x + 13.5, paper.y + 2, { size: mark.piece.size, weight: 'bold' });
+      letters.block(mark.bundle.lines, x + 13.5, paper.y + 15, { size: mark.bundle.size });
     });
     paper.y += height;
     rule(paper, 0.3);
   }
 }
 
+/** The bundle of a piece, and which part of one of its bars where that is jointed. */
+function goesTo({ piece, bundle }: PlanBar['pieces'][number], jointed: Map<string, JointedPiece>): string {
+  const joint = jointed.get(piece);
+  return joint ? W.part(bundle, joint.part, joint.parts) : bundle;
+}
+
 /** Where a piece begins neither at the squared end nor one kerf after the one before it: the cut that frees its beginning. */
-function startsOf(bar: PlanBar, { kerf, squaring }: Sawing): string[] {
+function startsOf(bar: PlanBar, { kerf, squaring }: Pick<Sawing, 'kerf' | 'squaring'>): string[] {
   return bar.pieces.map((piece, i) => {
     const before = bar.pieces[i - 1];
     const follows = piece.from - (before ? before.to + kerf : squaring) < 0.05;

@@ -1,10 +1,10 @@
 /** The stowage sheets: the loading sequence over all voids, then each void on its own page, tier by tier. */
 import type { Writable } from 'node:stream';
-import { bedsOf, chocksOf } from '../../src/drawing/bed.ts';
+import { bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
 import { INK } from '../../src/drawing/style.ts';
-import { voidCrossScene } from '../../src/drawing/voidCross.ts';
+import { bundlesBeyond, voidCrossScale, voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { rangesOf, voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScale, voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
@@ -12,12 +12,14 @@ import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
+import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan, PlanBundle, PlanRun, PlanVoid } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
 import { fixedPart } from '../../src/plan/share.ts';
 import { markRanges } from '../../src/plan/stops.ts';
+import type { LaidVoid } from '../../src/stow/laid.ts';
 import { limitsPassed } from './balanceSheet.ts';
-import { kg, MM, plain } from './figures.ts';
+import { kg, MM, plain, wedge } from './figures.ts';
 import {
   breathe,
   closePaper,
@@ -82,16 +84,19 @@ async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> 
       side,
     ]);
     if (quarter === null && !lastOfFirst) continue;
-    await writeTable(paper, columns, rows, { size: 9, rowHeight: 17 });
+    await writeTable(paper, columns, rows, { size: 9, rowHeight: 17, below: MARKS });
     rows = [];
     if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * job.aims.fixedShare, 0)));
     if (quarter !== null) writeMarks(paper, W.quarters[quarter - 1] ?? '');
   }
 }
 
+/** Height of a line of marks with its box, points. */
+const MARKS = 46;
+
 function writeMarks(paper: Paper, words: string): void {
   const { doc, letters, left, right, width } = paper;
-  ensureRoom(paper, 46);
+  ensureRoom(paper, MARKS);
   doc
     .undash()
     .lineWidth(1)
@@ -137,7 +142,7 @@ async function writeVoid(
   const tiers = [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q);
   writeTiers(paper, plan, space, tiers, bundles);
   await breathe(paper);
-  writeSections(paper, plan, space, runs);
+  writeSections(paper, plan, space, runs, bundles);
   const callouts = calloutsOf(job, bundles).filter((each) => each.text !== null);
   writeNotes(
     paper,
@@ -203,31 +208,45 @@ function writeAbreast(paper: Paper, scenes: { words: string; scene: Scene }[], a
 }
 
 /** Sections through the middle of every run and at every station, as they follow along the void, each named. */
-function writeSections(paper: Paper, plan: Plan, space: Void, runs: PlanRun[]): void {
-  const places = sectionPlaces(space, runs);
-  const abreast = places.length > 2 ? 3 : 2;
-  const width = (paper.width - 12 * (abreast - 1)) / abreast / MM;
+function writeSections(paper: Paper, plan: Plan, space: Void, runs: PlanRun[], bundles: PlanBundle[]): void {
+  const places = sectionPlaces(laidVoid(space, plan), plan, runs);
+  const widthOf = (abreast: number) => (paper.width - 12 * (abreast - 1)) / abreast / MM;
+  const least = Math.min(...bundles.flatMap((bundle) => [bundle.size.across, bundle.size.up]));
+  const readable = least / voidCrossScale(space, plan, { width: widthOf(3), height: 62 }) >= LEAST_BUNDLE;
+  const abreast = places.length > 2 && readable ? 3 : 2;
+  const width = widthOf(abreast);
   for (let i = 0; i < places.length; i += abreast) {
     const scenes = places.slice(i, i + abreast).map(({ along, words }) => ({
       words,
-      scene: voidCrossScene(space, plan, along, { width, height: 62 }),
+      scene: voidCrossScene(space, plan, along, { width, height: 62, beyond: BEYOND }),
     }));
     writeAbreast(paper, scenes, abreast);
   }
 }
 
+/** A bundle drawn smaller than this shows no number that can be read at arm's length, mm of paper. */
+const LEAST_BUNDLE = 4.5;
+
 /** Nearer than this to the middle of a run a station has no section of its own, mm. */
 const APART = 25;
+/** A station that cuts no bundle shows the outlines of those whose ends lie this near to it, mm. */
+const BEYOND = 120;
 
-function sectionPlaces(space: Void, runs: PlanRun[]): { along: number; words: string }[] {
+function sectionPlaces(laid: LaidVoid, plan: Plan, runs: PlanRun[]): { along: number; words: string }[] {
   const middles = runs.map((run) => {
     const along = (run.from + run.to) / 2;
     return { along, words: W.sectionLine(run.run, plain(along)) };
   });
-  const stations = (space.stations ?? [])
+  const stations = (laid.stations ?? [])
     .filter(({ along }) => middles.every((middle) => Math.abs(middle.along - along) > APART))
-    .map(({ along }) => ({ along, words: W.stationLine(plain(along)) }));
+    .map(({ along }) => ({ along, words: W.stationLine(plain(along), awayFrom(laid, plan, along)) }));
   return [...middles, ...stations].sort((p, q) => p.along - q.along);
+}
+
+/** How far off the bundles are that a station shows: '0' where it cuts them, null where none are near. */
+function awayFrom(laid: LaidVoid, plan: Plan, along: number): string | null {
+  const beyond = bundlesBeyond(laid, plan, along, BEYOND);
+  return beyond && plain(beyond.away, 0);
 }
 
 /** What lies under the bundles and how they come out again. */
@@ -255,7 +274,11 @@ function bedLines(plan: Plan, space: Void): string[] {
     return `${battens}${bed.packing ? `, ${W.packed(plain(bed.packing[0]), plain(bed.packing[1]))}` : ''}.`;
   });
   const chocks = chocksOf(laid, plan).map((chock) =>
-    W.chock(chock.run, chock.tier, M.side(chock.side, laid.axis), `${plain(chock.size)} × ${plain(chock.height)}`),
+    W.chock(
+      chock.mark,
+      M.side(chock.side, laid.axis),
+      `${wedge(chock.size, chock.sizeAtHead)} × ${plain(chock.height)} × ${plain(chock.length, 0)}`,
+    ),
   );
   const span = (range: readonly number[]) => W.span(plain(range[0] ?? 0), plain(range[1] ?? 0));
   const keepOuts = laid.keepOut.map((keepOut) =>

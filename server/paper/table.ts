@@ -20,6 +20,8 @@ export interface TableOptions {
   rowHeight?: number;
   /** Rows drawn bold under a rule, such as a sum. */
   boldRows?: ReadonlySet<number>;
+  /** Points to be left free under the last row, for what belongs to it. */
+  below?: number;
 }
 
 const PAD = 4;
@@ -47,7 +49,8 @@ export async function writeTable(
   for (const [i, row] of rows.entries()) {
     const bold = options.boldRows?.has(i) ?? false;
     const height = rowHeight(paper, widths, columns, row, size, options.rowHeight ?? 0, bold);
-    if (paper.y + height > paper.bottom) {
+    const below = i === rows.length - 1 ? (options.below ?? 0) : 0;
+    if (paper.y + height + below > paper.bottom) {
       await breathe(paper);
       newPage(paper);
       writeHead();

@@ -1,6 +1,6 @@
 /** Bundle tags to cut out and tie on, and the same in plain text for a paint marker. */
 import type { Writable } from 'node:stream';
-import { laidVoid } from '../../src/drawing/laid.ts';
+import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK, QUIET } from '../../src/drawing/style.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job, Void } from '../../src/job/job.ts';
@@ -114,7 +114,7 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
   y += band('mass');
   const facts = [
     W.place(bundle.run, bundle.tier, bundle.order),
-    W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
+    barsOf(bundle),
     callout ?? W.lift(plain(bundle.limit)),
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];
@@ -143,6 +143,13 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
     { width, height: band('foot'), least: 3 },
     { size: 6.5, colour: QUIET },
   );
+}
+
+/** `3 × 678 mm, round 25`, and how many of them are made of shorter pieces. */
+function barsOf(bundle: PlanBundle): string {
+  const joints = bundle.slots.filter((slot) => slot.length > 1).length;
+  const bars = W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section));
+  return joints === 0 ? bars : `${bars}, ${W.jointed(joints)}`;
 }
 
 function initials(paper: Paper, x: number, y: number, width: number, height: number): void {
@@ -203,23 +210,26 @@ export async function writeTagList(job: Job, plan: Plan, options: PaperOptions, 
   const paper = openPaper(W.listTitle, job, plan, options, out);
   newPage(paper);
   writeParagraph(paper, W.listIntro, { size: 10 }, { above: 2, below: 6 });
-  const voids = new Map(job.voids.map((space) => [space.void, space]));
-  const rows = inOrder(job, plan).map((bundle) => [
-    '',
-    bundle.bundle,
-    kg(bundle.mass),
-    voids.get(bundle.void)?.name ?? '',
-    W.shortPlace(bundle.run, bundle.tier, bundle.order),
-    W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
-  ]);
   const columns = [
     { head: '', tick: true, width: 20 },
-    { head: W.heads.paint, share: 2.2, bold: true },
-    { head: W.heads.mass, width: 66, align: 'right' as const, bold: true },
-    { head: W.heads.void, share: 2 },
-    { head: W.heads.place, width: 88 },
-    { head: W.heads.bars, share: 3 },
+    { head: W.heads.paint, share: 2, bold: true },
+    { head: W.heads.mass, width: 80, align: 'right' as const, bold: true },
+    { head: W.heads.place, width: 100 },
+    { head: W.heads.bars, share: 5 },
   ];
-  await writeTable(paper, columns, rows, { size: 11, rowHeight: 24 });
+  const bundles = inOrder(job, plan);
+  for (const space of job.voids) {
+    const here = bundles.filter((bundle) => bundle.void === space.void);
+    if (here.length === 0) continue;
+    writeParagraph(paper, voidTitle(space), { size: 12, weight: 'bold' }, { above: 8, below: 1, keep: 50 });
+    const rows = here.map((bundle) => [
+      '',
+      bundle.bundle,
+      kg(bundle.mass),
+      W.shortPlace(bundle.run, bundle.tier, bundle.order),
+      barsOf(bundle),
+    ]);
+    await writeTable(paper, columns, rows, { size: 11, rowHeight: 22 });
+  }
   await closePaper(paper);
 }

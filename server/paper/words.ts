@@ -4,6 +4,7 @@
  * lift come from where they are worked out.
  */
 import { DRAWING_WORDS } from '../../src/drawing/words.ts';
+import type { ChockSide } from '../../src/plan/chocks.ts';
 
 export const FRAME_WORDS = {
   facts: (day: string, plan: string) => `${day}   plan ${plan}`,
@@ -53,6 +54,7 @@ export const SAW_WORDS = {
   distances:
     'Cut at: running distance from the squared end at the left to the far end of each piece; first cut: to its near end, where what lies before it is lost.',
   note: 'found',
+  part: (bundle: string, part: number, parts: number) => `${bundle} part ${part}/${parts}`,
   bar: 'bar',
   left: 'left over:',
   nothingLeft: 'nothing',
@@ -66,6 +68,7 @@ export const TAG_WORDS = {
   place: (run: number, tier: number, order: number) => `run ${run}, tier ${tier}, order ${order}`,
   bars: (bars: number, length: string, section: string) => `${bars} × ${length} mm, ${section}`,
   lift: (limit: string) => `lift limit stated here: ${limit} kg`,
+  jointed: (n: number) => `${n} jointed`,
   endFirst: 'goes in end first: end caps, and a tie round its ends',
   plan: 'plan',
   tied: 'tied',
@@ -124,7 +127,8 @@ export const STOWAGE_WORDS = {
   tierLine: (tier: number, orders: string, mass: string) =>
     `${tier === 1 ? 'Ground tier' : `Tier ${tier}`}, from above: order ${orders}, ${mass}`,
   longLine: 'Long section, by order',
-  stationLine: (along: string) => `Station at ${along} mm along`,
+  stationLine: (along: string, away: string | null) =>
+    `Station at ${along} mm along${away === null ? ', no bundles near' : away === '0' ? '' : `; dashed: bundles ${away} mm on`}`,
   sectionLine: (run: number, along: string) => `Run ${run}, section at ${along} mm along`,
   orderHead: 'Order in',
   runTier: (run: number, tier: number) => `${run}, ${tier}`,
@@ -135,8 +139,8 @@ export const STOWAGE_WORDS = {
   runLine: (run: number, from: string, to: string, battens: number, batten: string) =>
     `Run ${run}, ${from} to ${to} along: ${battens} notched battens ${batten} long`,
   packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
-  chockList: (list: string) => `Chocks (wide × high): ${list}.`,
-  chock: (run: number, tier: number, side: string, size: string) => `run ${run} tier ${tier} ${side} ${size}`,
+  chockList: (list: string) => `Chocks (wide at foot/head × high × long; void/run/tier and a letter): ${list}.`,
+  chock: (mark: string, side: string, size: string) => `${mark} ${side} ${size}`,
   keepOuts: (list: string) => `Keep clear: ${list}.`,
   keepOut: (what: string, along: string, across: string) => `${what}, ${along} along, ${across} across`,
   span: (from: string, to: string) => `${from} to ${to}`,
@@ -160,7 +164,11 @@ export const BUNDLE_WORDS = {
   becketNone: 'becket: none stated',
   size: (along: string, across: string, up: string) => `tied size ${along} × ${across} × ${up} mm (along, across, up)`,
   row: (row: number, pieces: string) => `row ${row}: ${pieces}`,
-  jointed: '(jointed)',
+  part: (piece: string, length: string) => `${piece} ${length}`,
+  jointed: (pieces: string, end: string) => `${pieces} (jointed, from ${end})`,
+  joints: (n: number) => `${n} of them jointed`,
+  jointRules:
+    'A jointed bar, crossed in the picture, is two or three pieces butted end to end, in the order given. Lay all bars of a bundle from the same end, so that no two joints lie side by side, and set a band at each joint.',
   expected: (mass: string, tolerance: string) => `${mass} ± ${tolerance}`,
   weighed: 'weighed, kg',
 } as const;
@@ -226,7 +234,7 @@ export const MAKING_WORDS = {
     bed: 'Battens lie across the bars, one at each end of a run and at most 300 mm apart, notched so that water runs on to the pump. They bear on frames and floors.',
     chocks:
       'Wood, cut to the gap less the finger room: never wedged tight between frames, rust swells. Mark each with its place.',
-    tying: 'Two bands, or one more than every 500 mm of length, once round and 60 mm of lap.',
+    tying: 'Two bands, or one more than every 500 mm of length, and one at each joint; once round and 60 mm of lap.',
     holding: 'As entered for each void; what they go through is looked at by a competent person.',
     coating: 'Areas for one coat; divide by what your paint covers.',
   },
@@ -249,13 +257,15 @@ export const MAKING_WORDS = {
   packing: (where: string) => `packing, ${where}`,
   wedge: (first: string, last: string) => `${first} mm to ${last} mm high`,
   packingWhy: (dunnage: string) => `height at the run’s two ends over ${dunnage} mm of dunnage`,
-  chock: (space: string, run: number, tier: number, side: string) => `${space}, run ${run}, tier ${tier}, ${side}`,
-  side: (side: 'least' | 'most' | 'first end' | 'last end', axis: 'fore-and-aft' | 'athwartships') =>
+  chock: (mark: string, side: string) => `${mark}, ${side}`,
+  side: (side: ChockSide, axis: 'fore-and-aft' | 'athwartships') =>
     ({
       least: DRAWING_WORDS.sides[axis].least,
       most: DRAWING_WORDS.sides[axis].most,
       'first end': `${DRAWING_WORDS.ends[axis].least} end`,
       'last end': `${DRAWING_WORDS.ends[axis].most} end`,
+      'next run': 'towards the next run',
+      inner: 'between bundles',
     })[side],
   block: (size: string, height: string, end: boolean) => `${size} ${end ? 'along' : 'across'}, ${height} high`,
   chockWhy: (length: string, gap: string, end: boolean) =>

@@ -3,9 +3,9 @@ import type { Opening } from '../job/job.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { hatchRect } from './hatch.ts';
 import { keepOutTop } from './laid.ts';
-import { fitSize } from './letter.ts';
+import { fitSize, textWidth } from './letter.ts';
 import { bottomAt, bottomLine, sidesAt } from './outline.ts';
-import { centredText, group, type Point, polygon, type Role, rect, type Shape } from './scene.ts';
+import { centredText, circle, group, type Point, polygon, type Role, rect, type Shape } from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
 /** From a void's own two coordinates to the paper. */
@@ -43,7 +43,7 @@ export function fittedAbove(laid: LaidVoid, place: Place, how: { bare: boolean; 
         const { along, across } = middleOf(opening, length);
         const outline = box('opening', about(along, opening.along), about(across, opening.across), place);
         const size = fitSize(W.opening, outline.width - 1, Math.min(2.4, outline.height / 2), 1.3);
-        const label = size === null ? [] : [wordsIn(outline, size)];
+        const label = size === null ? [] : wordsIn(outline, size);
         return name([outline, ...label], path, W.opening);
       }),
     ],
@@ -151,9 +151,13 @@ function hatchOf({ x, y, width, height }: Box): Shape[] {
   return hatchRect(x, y, width, height, 1.4);
 }
 
-/** Just inside the upper edge, where no loading number stands. */
-function wordsIn({ x, y, width }: Box, size: number): Shape {
-  return centredText('note', x + width / 2, y + 0.8 + size / 2, W.opening, size);
+/** Just inside the upper edge, where no loading number stands, on a ground of its own so that it reads over bundles. */
+function wordsIn({ x, y, width }: Box, size: number): Shape[] {
+  const wide = textWidth(W.opening, size);
+  return [
+    rect('plate', x + (width - wide) / 2, y + 0.7, wide, size * 1.1),
+    centredText('label', x + width / 2, y + 0.7 + size * 0.55, W.opening, size),
+  ];
 }
 
 function floorSides(laid: LaidVoid, along: number): Span {
@@ -188,4 +192,37 @@ function bandAlong(laid: LaidVoid, height: number, place: Place): Shape {
   const floor = bottomLine(laid);
   const top = [...floor].reverse().map(({ x, y }) => place(x, y + height));
   return polygon('drain', [...floor.map(({ x, y }) => place(x, y)), ...top]);
+}
+
+/** A reading to be taken once more, mm; on one side of the void where it is about a side. */
+export interface Doubt {
+  along: number;
+  up: number;
+  side: 'from' | 'to' | null;
+}
+
+/** How large it is ringed, mm of paper. */
+const RING = 2;
+
+export function ringsAbove(laid: LaidVoid, doubts: readonly Doubt[], place: Place): Shape[] {
+  return doubts.map((doubt) => ring(place(doubt.along, acrossOf(laid, doubt))));
+}
+
+export function ringsBeside(doubts: readonly Doubt[], place: Place): Shape[] {
+  return doubts.map(({ along, up }) => ring(place(along, up)));
+}
+
+/** Those at this place. */
+export function ringsAcross(laid: LaidVoid, at: number, doubts: readonly Doubt[], place: Place): Shape[] {
+  const here = doubts.filter(({ along }) => Math.abs(along - at) < 1);
+  return here.map((doubt) => ring(place(acrossOf(laid, doubt), doubt.up)));
+}
+
+function ring({ x, y }: Point): Shape {
+  return circle('doubt', x, y, RING);
+}
+
+function acrossOf(laid: LaidVoid, { along, up, side }: Doubt): number {
+  const sides = sidesAt(laid, along, up);
+  return side === null ? (sides.from + sides.to) / 2 : sides[side];
 }

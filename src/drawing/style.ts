@@ -27,6 +27,7 @@ export const STYLES: Readonly<Record<Role, Style>> = {
   opening: { stroke: COLD, width: 0.45, dash: [2.2, 1] },
   bearer: { fill: '#e4d8bd', stroke: INK, width: 0.2 },
   drain: { fill: '#dde6e9', stroke: COLD, width: 0.12 },
+  doubt: { stroke: WARM, width: 0.7 },
   hatch: { stroke: INK, width: 0.15 },
   dunnage: { stroke: QUIET, width: 0.15, fill: '#e9e2d3' },
   chock: { fill: '#f6efdf', stroke: QUIET, width: 0.15 },
@@ -44,6 +45,8 @@ export const STYLES: Readonly<Record<Role, Style>> = {
   dimension: { stroke: COLD, width: 0.18 },
   guide: { stroke: COLD, width: 0.18, dash: [3, 1, 0.6, 1] },
   scaleBar: { fill: INK, stroke: INK, width: 0.15 },
+  /** Ground under words that stand over other lines. */
+  plate: { fill: PAPER },
   ink: { fill: INK },
   label: { fill: INK },
   labelOnDark: { fill: PAPER },

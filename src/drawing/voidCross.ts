@@ -1,10 +1,10 @@
 /** A void's cross-section at a place: true outline and clear outline, bundles with every bar, dunnage, keep-outs, numbers. */
 import type { Void } from '../job/job.ts';
+import { chocksOf } from '../plan/chocks.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
-import { chocksOf } from './bed.ts';
 import { bundleSteel } from './bundle.ts';
-import { fittedAcross } from './fitted.ts';
+import { fittedAcross, ringsAcross } from './fitted.ts';
 import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize } from './letter.ts';
 import { bottomAt, crossOutline, sidesAt, widestSides } from './outline.ts';
@@ -15,18 +15,32 @@ import { DRAWING_WORDS as W } from './words.ts';
 
 const MARGIN = { left: 9, right: 3, top: 8, bottom: 5 };
 
+export interface VoidCrossOptions extends VoidSceneOptions {
+  /** Where no bundle is cut: draws those of the nearest run whose ends lie within so many mm as empty outlines. Default 0. */
+  beyond?: number;
+}
+
+/** The scale, real mm for one of paper, at which {@link voidCrossScene} draws a void in this room. */
+export function voidCrossScale(space: Void, plan: Plan, options: VoidSceneOptions): number {
+  const laid = laidVoid(space, plan);
+  const { from, to } = widestSides(laid);
+  const room = { x: options.width - MARGIN.left - MARGIN.right, y: options.height - MARGIN.top - MARGIN.bottom };
+  return options.scale ?? chooseScale(to - from, laid.height, room.x, room.y);
+}
+
 /** The least-across side (port, or aft where bars lie athwartships) is to the left. */
-export function voidCrossScene(space: Void, plan: Plan, along: number, options: VoidSceneOptions): Scene {
+export function voidCrossScene(space: Void, plan: Plan, along: number, options: VoidCrossOptions): Scene {
   const laid = laidVoid(space, plan);
   const sides = widestSides(laid);
   const wide = sides.to - sides.from;
-  const room = { x: options.width - MARGIN.left - MARGIN.right, y: options.height - MARGIN.top - MARGIN.bottom };
-  const scale = options.scale ?? chooseScale(wide, laid.height, room.x, room.y);
+  const scale = voidCrossScale(space, plan, options);
   const place = (across: number, up: number): Point => ({
     x: MARGIN.left + (across - sides.from) / scale,
     y: MARGIN.top + (laid.height - up) / scale,
   });
-  const bundles = bundlesAt(laid, plan, along, options.present);
+  const cut = bundlesAt(laid, plan, along, options.present);
+  const beyond = cut.length > 0 ? null : bundlesBeyond(laid, plan, along, options.beyond ?? 0, options.present);
+  const bundles = beyond?.bundles ?? cut;
   const shapes: Shape[] = [
     polygon(
       'void',
@@ -35,10 +49,14 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
   ];
   const fitted = fittedAcross(laid, along, place, options.named ?? false);
   shapes.push(...bed(laid, plan, along, place), ...fitted.under);
-  if (bundles.length > 0) shapes.push(...chocks(laid, plan, along, place));
-  for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale));
+  if (cut.length > 0) shapes.push(...chocks(laid, plan, along, place));
+  for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale, beyond !== null));
   for (const bundle of bundles) shapes.push(...numberOf(bundle, place, scale, options.marked));
-  shapes.push(...frame(laid, along, sides, place), ...fitted.over);
+  shapes.push(
+    ...frame(laid, along, sides, place),
+    ...fitted.over,
+    ...ringsAcross(laid, along, options.doubts ?? [], place),
+  );
   return {
     width: MARGIN.left + wide / scale + MARGIN.right,
     height: MARGIN.top + laid.height / scale + MARGIN.bottom,
@@ -60,10 +78,30 @@ function bundlesAt(laid: LaidVoid, plan: Plan, along: number, present: ReadonlyS
   );
 }
 
-function bundleShape(bundle: PlanBundle, place: Place, scale: number): Shape {
+/**
+ * Of the run that comes nearest to `along`, the bundles whose ends lie within `reach` mm of it, and how far off the
+ * nearest is; null where there are none.
+ */
+export function bundlesBeyond(
+  laid: LaidVoid,
+  plan: Plan,
+  along: number,
+  reach: number,
+  present?: ReadonlySet<string>,
+): { bundles: PlanBundle[]; away: number } | null {
+  const away = ({ at, size }: PlanBundle) => Math.max(at.along - along, along - at.along - size.along, 0);
+  const near = plan.bundles
+    .filter((bundle) => bundle.void === laid.void && (present?.has(bundle.bundle) ?? true) && away(bundle) <= reach)
+    .sort((p, q) => away(p) - away(q));
+  const first = near[0];
+  if (!first) return null;
+  return { bundles: near.filter((bundle) => bundle.run === first.run), away: away(first) };
+}
+
+function bundleShape(bundle: PlanBundle, place: Place, scale: number, beyond: boolean): Shape {
   const corner = place(bundle.at.across, bundle.at.up + bundle.size.up);
   const outline = rect('clearance', corner.x, corner.y, bundle.size.across / scale, bundle.size.up / scale);
-  const steel = bundleSteel(bundle, corner.x, corner.y, 1 / scale);
+  const steel = beyond ? [] : bundleSteel(bundle, corner.x, corner.y, 1 / scale);
   return group({ x: 0, y: 0 }, [outline, ...steel], bundle.bundle, `${bundle.bundle} (${bundle.order})`);
 }
 
@@ -104,18 +142,22 @@ function bed(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[] {
   ];
 }
 
-/** Side chocks at this place, crossed as wood is drawn end on. */
+/** Chocks beside and between the bundles at this place, crossed as wood is drawn end on; a leaning side wants a wedge. */
 function chocks(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[] {
   return chocksOf(laid, plan)
-    .filter((chock) => (chock.side === 'least' || chock.side === 'most') && chock.from <= along && along <= chock.to)
+    .filter((chock) => ['least', 'most', 'inner'].includes(chock.side) && chock.from <= along && along <= chock.to)
     .flatMap((chock): Shape[] => {
-      const a = place(chock.across, chock.up + chock.height);
-      const b = place(chock.across + chock.size, chock.up);
-      return [
-        rect('chock', a.x, a.y, b.x - a.x, b.y - a.y),
-        line('chock', a.x, a.y, b.x, b.y),
-        line('chock', a.x, b.y, b.x, a.y),
-      ];
+      const against = chock.side === 'least' ? chock.across + chock.size : chock.across;
+      const outward = chock.side === 'least' ? -1 : 1;
+      const head = chock.up + chock.height;
+      const corners = [
+        place(against, chock.up),
+        place(against + outward * chock.size, chock.up),
+        place(against + outward * chock.sizeAtHead, head),
+        place(against, head),
+      ] as const;
+      const [a, b, c, d] = corners;
+      return [polygon('chock', [...corners]), line('chock', a.x, a.y, c.x, c.y), line('chock', b.x, b.y, d.x, d.y)];
     });
 }
 

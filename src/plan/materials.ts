@@ -60,9 +60,10 @@ function shortageOf(job: Job, bundles: PlanBundle[], space: string | null, short
   return { void: space, short, section: sectionName(lot.section), massPerMetre, metres: short / massPerMetre };
 }
 
-/** Bands on a bundle of `length` mm. */
-export function bandsOn(length: number): number {
-  return Math.max(2, Math.ceil(length / ALLOWANCES.bandEvery) + (length > ALLOWANCES.bandEvery ? 1 : 0));
+/** Bands on a bundle: by its length, and one more at each joint of its bars. */
+export function bandsOn({ length, slots }: Pick<PlanBundle, 'length' | 'slots'>): number {
+  const joints = slots.reduce((sum, slot) => sum + slot.length - 1, 0);
+  return Math.max(2, Math.ceil(length / ALLOWANCES.bandEvery) + (length > ALLOWANCES.bandEvery ? 1 : 0)) + joints;
 }
 
 export interface Tying {
@@ -78,7 +79,7 @@ export interface Tying {
 export function tyingOf(job: Job, plan: Plan): Tying {
   const tying = { bands: 0, bandMetres: 0, cordMetres: 0, endCaps: 0, tags: plan.bundles.length, spareTags: 0 };
   for (const bundle of plan.bundles) {
-    const bands = bandsOn(bundle.length);
+    const bands = bandsOn(bundle);
     tying.bands += bands;
     tying.bandMetres += (bands * (2 * (bundle.size.across + bundle.size.up) + ALLOWANCES.bandLap)) / 1000;
     tying.cordMetres += (bundle.becket ?? 0) / 1000;

@@ -47,7 +47,25 @@ describe('bundle sheet', () => {
       for (const piece of bundle.slots.flat()) expect(text.split(piece).length, piece).toBe(2);
     }
     expect(found.get('weighed, kg')).toBe(plan.bundles.length);
-    expect(text).toContain('(jointed)');
+  });
+
+  test('says of a jointed bar which pieces it is made of, how long they are and from which end, and of its bands', async () => {
+    const { job, plan } = TRIAL;
+    const text = textOf(await read('bundle-sheet.pdf', job, plan));
+    const bundle = plan.bundles.find((each) => each.slots.some((slot) => slot.length > 1))!;
+    const slot = bundle.slots.find((each) => each.length > 1)!;
+    const lengthOf = (mark: string): number => {
+      const piece = plan.bars.flatMap((bar) => bar.pieces).find((each) => each.piece === mark)!;
+      return piece.to - piece.from;
+    };
+    expect(text).toContain(`${slot.map((mark) => `${mark} ${lengthOf(mark)}`).join(' + ')} (jointed, from port)`);
+    expect(text).toContain(`${bundle.slots.length} × 678 mm, square 20, 1 of them jointed`);
+    expect(text).toContain('set a band at each joint');
+    expect(text).toContain('4 bands, the outer ones 100 mm from the ends');
+    const tags = textOf(await read('tags.pdf', job, plan));
+    expect(tags).toContain('3 × 678 mm, square 20, 1 jointed');
+    const saw = textOf(await read('saw-sheet.pdf', job, plan));
+    for (const [i] of slot.entries()) expect(saw).toContain(`${bundle.bundle} part ${i + 1}/${slot.length}`);
   });
 });
 
