@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
-import { breakingOut, liesOver } from '../../src/plan/access.ts';
+import { liesOver } from '../../src/plan/access.ts';
 import { hardestBundle } from '../../src/plan/hardest.ts';
 import { bandsOn, coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
@@ -99,17 +99,6 @@ describe('loading', () => {
   });
 });
 
-describe('access', () => {
-  const keepOut = job.voids[0]!.keepOut[0]!;
-
-  test('takes out what is near and all that rests on it, top first', () => {
-    const out = breakingOut(plan, 'V1', keepOut, 100).map((bundle) => bundle.bundle);
-    expect(out).toEqual(['V1-06', 'V1-05', 'V1-04', 'V1-03', 'V1-02', 'V1-01']);
-    expect(breakingOut(plan, 'V1', keepOut, 20).map((bundle) => bundle.bundle)).toEqual(['V1-06', 'V1-05', 'V1-04']);
-    expect(breakingOut(plan, 'V1', keepOut, 5)).toEqual([]);
-  });
-});
-
 describe('what is needed besides', () => {
   test('shortage in metres carries the mass that is missing', () => {
     const [v1, all] = shortages(job, plan);
@@ -119,7 +108,9 @@ describe('what is needed besides', () => {
   });
 
   test('two bands up to half a metre, and one more for each half metre begun', () => {
-    expect([300, 500, 501, 1000, 1001].map(bandsOn)).toEqual([2, 2, 3, 3, 4]);
+    const bands = (length: number, ...slots: string[][]) => bandsOn({ length, slots });
+    expect([300, 500, 501, 1000, 1001].map((length) => bands(length, ['p1']))).toEqual([2, 2, 3, 3, 4]);
+    expect(bands(600, ['p1'], ['p2', 'p3'], ['p4', 'p5', 'p6'])).toBe(6);
     const tying = tyingOf(job, plan);
     expect(tying.endCaps).toBe(2 * plan.bundles.length);
     expect(tying.cordMetres).toBeCloseTo(0.9 * plan.bundles.length, 9);

@@ -1,0 +1,74 @@
+/**
+ * What stands on each bearer of a void, and on each metre of a run. Every bundle of a run, whatever its tier, is mass
+ * spread evenly over its length, on the bearers whose middle the ground tier covers. It is cut at every inner bearer; each
+ * part, with what overhangs at an end, is shared by the lever of its middle between the two bearers beside it. Of three
+ * bearers and more the inner ones count a quarter more: over two equal spans a stiff bundle leaves 5/8 of its weight on
+ * the middle one, where the parts leave a half. Mm and kg.
+ */
+import type { Bearer } from '../job/job.ts';
+import type { LaidVoid } from '../stow/laid.ts';
+import type { Plan, PlanBundle } from './plan.ts';
+
+/** A bearer with what it carries, kg, and the runs that rest on it. */
+export interface BearerLoad extends Bearer {
+  load: number;
+  runs: number[];
+}
+
+/** A run with its mass for its length, kg/m. */
+export interface RunLoad {
+  run: number;
+  perMetre: number;
+}
+
+const INNER = 1.25;
+
+/** The bearers of a void from along 0 on; none where none are stated. */
+export function bearerLoads(laid: LaidVoid, plan: Pick<Plan, 'bundles'>): BearerLoad[] {
+  const loads = [...(laid.bearers ?? [])]
+    .sort((p, q) => p.along - q.along)
+    .map((bearer): BearerLoad => ({ ...bearer, load: 0, runs: [] }));
+  for (const [run, bundles] of byRun(laid, plan)) {
+    const ground = bundles.filter((bundle) => bundle.tier === 1);
+    const under = loads.filter(({ along }) =>
+      ground.every(({ at, size }) => at.along <= along && along <= at.along + size.along),
+    );
+    for (const bearer of under) bearer.runs.push(run);
+    const shares = bundles.map((bundle) => sharesOf(bundle, under));
+    for (const [i, bearer] of under.entries()) bearer.load += shares.reduce((sum, share) => sum + share[i]!, 0);
+  }
+  return loads;
+}
+
+/** The runs of a void from along 0 on. */
+export function runLoads(laid: LaidVoid, plan: Pick<Plan, 'bundles'>): RunLoad[] {
+  return byRun(laid, plan).map(([run, bundles]) => {
+    const from = Math.min(...bundles.map(({ at }) => at.along));
+    const to = Math.max(...bundles.map(({ at, size }) => at.along + size.along));
+    return { run, perMetre: (1000 * bundles.reduce((sum, bundle) => sum + bundle.mass, 0)) / (to - from) };
+  });
+}
+
+function byRun(laid: LaidVoid, plan: Pick<Plan, 'bundles'>): [number, PlanBundle[]][] {
+  const runs = new Map<number, PlanBundle[]>();
+  for (const bundle of plan.bundles)
+    if (bundle.void === laid.void) runs.set(bundle.run, [...(runs.get(bundle.run) ?? []), bundle]);
+  return [...runs].sort(([p], [q]) => p - q);
+}
+
+/** What one bundle leaves on each of the bearers under it, kg; all on the only one there is. */
+function sharesOf({ at, size, mass }: PlanBundle, under: readonly Bearer[]): number[] {
+  const shares = under.map(() => 0);
+  if (under.length === 1) shares[0] = mass;
+  const last = under.length - 2;
+  for (let i = 0; i <= last; i++) {
+    const [p, q] = [under[i]!.along, under[i + 1]!.along];
+    const from = i === 0 ? at.along : p;
+    const to = i === last ? at.along + size.along : q;
+    const part = (mass * (to - from)) / size.along;
+    const onNext = ((from + to) / 2 - p) / (q - p);
+    shares[i]! += part * (1 - onNext) * (i === 0 ? 1 : INNER);
+    shares[i + 1]! += part * onNext * (i === last ? 1 : INNER);
+  }
+  return shares;
+}
