@@ -10,6 +10,7 @@ import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Void } from '../../src/job/job.ts';
 import { voidSchema } from '../../src/job/job.ts';
+import { stationNotes } from '../../src/job/stationNotes.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 
@@ -34,6 +35,8 @@ export interface VoidSketch {
   /** Views that can be drawn of the readings as they stand. */
   views: Partial<Record<View, Drawn>>;
   places: Places;
+  /** Readings that may be slips of the tape, in sentences. */
+  slips: string[];
 }
 
 /** Room for one drawing, and what of it names and dimensions may take, mm of paper. */
@@ -46,7 +49,7 @@ const EDGES = { width: 22, height: 22 };
  */
 export function sketchVoid(raw: unknown, id: string, along?: number): VoidSketch {
   const space = voidSchema.safeParse(raw).data;
-  if (!space) return { views: {}, places: {} };
+  if (!space) return { views: {}, places: {}, slips: [] };
   const laid: LaidVoid = { ...space, axis: space.axis === 'athwartships' ? 'athwartships' : 'fore-and-aft' };
   const plan = emptyPlan(laid);
   const wide = widestSides(laid);
@@ -63,9 +66,11 @@ export function sketchVoid(raw: unknown, id: string, along?: number): VoidSketch
   const above = scaleFor(laid.length, width);
   const long = scaleFor(laid.length, laid.height);
   const cross = scaleFor(width, laid.height);
-  const longScene = voidLongScene(space, plan, { ...ROOM, scale: long, named: true });
-  const crossScene = voidCrossScene(space, plan, at, { ...ROOM, scale: cross, named: true });
-  const planScene = voidPlanScene(space, plan, { ...ROOM, scale: above, named: true });
+  const doubts = stationNotes(space);
+  const how = { ...ROOM, named: true, doubts };
+  const longScene = voidLongScene(space, plan, { ...how, scale: long });
+  const crossScene = voidCrossScene(space, plan, at, { ...how, scale: cross });
+  const planScene = voidPlanScene(space, plan, { ...how, scale: above });
   const lengthwise = laid.axis === 'fore-and-aft';
   return {
     views: {
@@ -79,6 +84,7 @@ export function sketchVoid(raw: unknown, id: string, along?: number): VoidSketch
       solid: draw('solid', voidIsoScene(space, plan, ROOM), null, '+along', '-up'),
     },
     places: placesOf(space),
+    slips: doubts.map(({ text }) => text),
   };
 }
 

@@ -2,7 +2,7 @@
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
-import { fittedBeside } from './fitted.ts';
+import { fittedBeside, ringsBeside } from './fitted.ts';
 import { hatchPolygon } from './hatch.ts';
 import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize } from './letter.ts';
@@ -27,7 +27,7 @@ export function voidLongScene(space: Void, plan: Plan, options: VoidSceneOptions
   const shapes: Shape[] = [...bed(laid, plan, place), ...fitted.under];
   const tiers = tiersOf(laid, plan, options.present);
   for (const tier of tiers) shapes.push(tierShape(tier, place, options.marked));
-  shapes.push(...frame(laid, place), ...fitted.over);
+  shapes.push(...frame(laid, place), ...fitted.over, ...ringsBeside(options.doubts ?? [], place));
   return {
     width: MARGIN.left + laid.length / scale + MARGIN.right,
     height: MARGIN.top + laid.height / scale + MARGIN.bottom,

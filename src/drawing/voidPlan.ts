@@ -2,7 +2,7 @@
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
-import { fittedAbove } from './fitted.ts';
+import { type Doubt, fittedAbove, ringsAbove } from './fitted.ts';
 import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize } from './letter.ts';
 import { bottomAt, planOutline, widestSides } from './outline.ts';
@@ -20,6 +20,8 @@ export interface VoidSceneOptions {
   marked?: ReadonlySet<string>;
   /** What is fitted is named by its path in the void, so that a page can find and move it. */
   named?: boolean;
+  /** Readings to be taken once more: ringed. */
+  doubts?: readonly Doubt[];
   /** Only these bundles are there, as when some are not in yet or were lifted out; default all. */
   present?: ReadonlySet<string>;
 }
@@ -89,7 +91,7 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
   bundles.here.forEach((bundle, i) => {
     shapes.push(numbered(bundle, bundles.here.slice(i + 1), place, options));
   });
-  shapes.push(...fitted.over);
+  shapes.push(...fitted.over, ...ringsAbove(laid, options.doubts ?? [], place));
   const width = margin.left + laid.length / scale + margin.right;
   const height = margin.top + wide / scale + margin.bottom;
   if (!options.bare) shapes.push(...names(laid, place, sides));

@@ -96,3 +96,14 @@ function boxOf(shape: Shape): { x: number; y: number; width: number; height: num
   const [x, y] = [Math.min(...xs), Math.min(...ys)];
   return { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y };
 }
+
+test('a doubtful reading is ringed at its side, and across only at its own place', () => {
+  const doubts = [{ along: 300, up: 100, side: 'to' as const }];
+  const rings = (scene: Scene) => scene.shapes.filter((shape) => shape.kind === 'circle' && shape.role === 'doubt');
+  const [ring] = rings(voidPlanScene(space, plan, { ...ROOM, doubts }));
+  const outline = boxOf(voidPlanScene(space, plan, ROOM).shapes.find((shape) => shape.kind === 'polygon')!);
+  expect(ring).toMatchObject({ x: outline.x + 30, y: outline.y + 40 });
+  expect(rings(voidLongScene(space, plan, { ...ROOM, doubts }))).toHaveLength(1);
+  expect(rings(voidCrossScene(space, plan, 300, { ...ROOM, doubts }))).toHaveLength(1);
+  expect(rings(voidCrossScene(space, plan, 400, { ...ROOM, doubts }))).toHaveLength(0);
+});

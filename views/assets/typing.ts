@@ -12,6 +12,7 @@ interface Fault {
 interface VoidSketch {
   views: Record<string, { svg: string; scale: number | null; x: string; y: string }>;
   places: object;
+  slips: string[];
 }
 
 interface Sketch {
@@ -131,10 +132,11 @@ function fill(form: HTMLFormElement, name: string, text: string): void {
 }
 
 /** The drawings come from our own server, with every name in them escaped. */
-function showVoid(form: HTMLFormElement, id: string, { views, places }: VoidSketch): void {
+function showVoid(form: HTMLFormElement, id: string, { views, places, slips }: VoidSketch): void {
   const place = form.querySelector<HTMLElement>(`[data-sketches="${CSS.escape(id)}"]`);
   if (!place || Object.keys(views).length === 0) return;
   place.dataset.places = JSON.stringify(places);
+  showSlips(place, slips);
   for (const [view, { svg, scale, x, y }] of Object.entries(views)) {
     const figure = place.querySelector<HTMLElement>(`[data-view="${view}"]`);
     const drawn = figure?.querySelector('.drawn');
@@ -144,6 +146,18 @@ function showVoid(form: HTMLFormElement, id: string, { views, places }: VoidSket
     figure.dataset.ready = '';
   }
   place.dispatchEvent(new Event('drawn'));
+}
+
+function showSlips(place: HTMLElement, slips: string[]): void {
+  const list = place.querySelector('.slips');
+  if (!list || [...list.children].map((line) => line.textContent).join('\n') === slips.join('\n')) return;
+  list.replaceChildren(
+    ...slips.map((slip) => {
+      const line = document.createElement('li');
+      line.textContent = slip;
+      return line;
+    }),
+  );
 }
 
 function showDrawings(form: HTMLFormElement, id: string, drawings: Record<string, string>): void {
