@@ -93,8 +93,8 @@ export const CAUTIONS = {
       'The effect on the vessel is not known: give her displacement, and let a competent person judge stability and freeboard.',
   },
   overloaded: {
-    when: 'The ballast placed is more than displacementMost less displacement.',
-    remedy: 'Lower the ballast asked for or the targets; she would be heavier than stated to be safe.',
+    when: 'The ballast placed, with what lies in the voids already, is more than displacementMost less displacement.',
+    remedy: 'Lower the ballast asked for or the targets: she would be heavier than the most that was stated for her.',
   },
   compass: {
     when: 'Any bundle is stowed.',

@@ -5,17 +5,19 @@
  *
  * The list on the way, with W her displacement, GM and KG as stated, w the mass at (x, y, z) of each bundle that is in:
  * list = Σw·y / (W·GM + Σw·(GM + KG − z)) radians, KM held as in the balance; without a stated KG the last sum is left
- * out, which tells of too much list rather than too little where bundles lie low. She is taken as upright before.
+ * out, which tells of too much list rather than too little where bundles lie low. She is taken as upright before; what
+ * lies in her voids already and her figures do not hold counts as in from the start.
  */
 import type { Job, Vessel } from '../job/job.ts';
 import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
+import { addedContents } from './contents.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 
 export interface Loaded {
   bundle: PlanBundle;
   /** Mass in the vessel after this bundle, kg. */
   mass: number;
-  /** Moment of all that is in about the centreline, kg·m, starboard positive. */
+  /** Moment of all that is in about the centreline, kg·m, starboard positive; with what was in the voids before. */
   moment: number;
   /** What she then lists, degrees, to starboard positive; null where displacement or GM is not stated. */
   list: number | null;
@@ -60,7 +62,7 @@ export function loadingSequence(job: Job, plan: Stowed, first?: ReadonlyMap<stri
 function load(job: Job, plan: Stowed, phases: Waiting[][][]): Loaded[] {
   const total = plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
   const sequence: Loaded[] = [];
-  let aboard = emptyOf(job.vessel);
+  let aboard = emptyOf(job);
   for (const queues of phases) {
     for (let next = nextOf(queues, aboard, job); next; next = nextOf(queues, aboard, job)) {
       const quarters = Math.floor((4 * aboard.mass) / total + 1e-9);
@@ -77,21 +79,32 @@ function load(job: Job, plan: Stowed, phases: Waiting[][][]): Loaded[] {
   return sequence;
 }
 
-function emptyOf(vessel: Vessel | undefined): Aboard {
-  const { displacement, gm } = vessel ?? {};
-  return { mass: 0, moment: 0, stiffness: displacement === undefined || !gm || gm <= 0 ? null : displacement * gm };
+function emptyOf(job: Job): Aboard {
+  const { displacement, gm } = job.vessel ?? {};
+  const stiffness = displacement === undefined || !gm || gm <= 0 ? null : displacement * gm;
+  const contents = addedContents(job);
+  const aboard = contents.reduce((sum, content) => withWeight(sum, content, job.vessel), {
+    mass: 0,
+    moment: 0,
+    stiffness,
+  });
+  return { ...aboard, mass: 0 };
 }
 
-function withBundle(
+function withBundle(aboard: Aboard, { bundle, y, z }: Waiting, vessel: Vessel | undefined): Aboard {
+  return withWeight(aboard, { mass: bundle.mass, y, z }, vessel);
+}
+
+function withWeight(
   { mass, moment, stiffness }: Aboard,
-  { bundle, y, z }: Waiting,
+  weight: { mass: number; y: number; z: number },
   vessel: Vessel | undefined,
 ): Aboard {
   const { gm, vcg } = vessel ?? {};
-  const more = gm === undefined || vcg === undefined ? 0 : bundle.mass * (gm + vcg - z);
+  const more = gm === undefined || vcg === undefined ? 0 : weight.mass * (gm + vcg - weight.z);
   return {
-    mass: mass + bundle.mass,
-    moment: moment + bundle.mass * y,
+    mass: mass + weight.mass,
+    moment: moment + weight.mass * weight.y,
     stiffness: stiffness === null ? null : stiffness + more,
   };
 }
