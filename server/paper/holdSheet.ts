@@ -53,13 +53,16 @@ async function writeHold(paper: Paper, title: string, entry: HeldVoid): Promise<
     { head: W.heads.used, share: 2.4, bold: true },
   ];
   const rows = entry.cases.map((each) => [
-    each.reason === null ? each.name : `${each.name}\n${each.reason}`,
+    each.reason === null ? each.name : `${each.name}\n${W.lighter(each.reason)}`,
     kN(each.demand),
     each.best?.what ?? W.nothing,
     each.best ? kN(each.best.carries) : '',
     each.used === null ? W.notCarried : W.used(each.used),
   ]);
   await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });
+  if (entry.heldLighter !== null) {
+    writeParagraph(paper, W.heldLighter(entry.heldLighter), { size: 9.5, weight: 'bold' }, { above: 4 });
+  }
   const working = entry.cases.flatMap((each) =>
     each.best ? [`${each.name}: ${each.best.what}. ${each.best.working.join(' ')}`] : [],
   );
@@ -69,6 +72,7 @@ async function writeHold(paper: Paper, title: string, entry: HeldVoid): Promise<
     W.least,
     entry.cases.flatMap((each) => each.least.map((words) => `${each.name}: ${words}`)),
   );
+  writeSentences(paper, W.assumed, entry.assumed);
   writeSentences(paper, W.minds, entry.minds);
   writeBlanks(paper);
 }

@@ -255,7 +255,11 @@ export const MAKING_WORDS = {
   battens: (space: string, height: string) => `notched battens, ${space}: with the matting ${height} mm high`,
   battensRun: (run: number, length: string) => `run ${run}, ${length} mm long`,
   packing: (where: string) => `packing, ${where}`,
+  lighter: (reason: string) => `Lighter than usual, because: ${reason}`,
+  heldLighter: (reason: string) =>
+    `The lighter loads stated are carried, because: ${reason}. The usual ones are not: this void stays not secured.`,
   wedge: (first: string, last: string) => `${first} mm to ${last} mm high`,
+  assumed: 'Assumed, to be confirmed',
   packingWhy: (dunnage: string) => `height at the run’s two ends over ${dunnage} mm of dunnage`,
   chock: (mark: string, side: string) => `${mark}, ${side}`,
   side: (side: ChockSide, axis: 'fore-and-aft' | 'athwartships') =>
@@ -323,7 +327,7 @@ export const REGISTER_WORDS = {
 export const HOLD_WORDS = {
   title: 'Hold-down sheets',
   intro:
-    'Which assumed loads are carried by what was entered. It never says that a stow is safe: a surveyor or a designer looks at it and approves it before she goes to sea.',
+    'Which assumed loads are carried by what was entered. It approves nothing: a surveyor or a designer looks at the stow and its fastening before she goes to sea.',
   none: 'No bundles are stowed: there is nothing to hold down.',
   void: (title: string, mass: string) => `${title}: ${mass} to hold`,
   open: 'Nothing is entered for these voids',

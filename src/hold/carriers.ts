@@ -43,7 +43,7 @@ function overCarrier(straps: Over[], friction: number, side: Side, mass: number)
   const pressed = straps.reduce((sum, strap) => sum + overCapacity(strap, friction, forward), 0);
   const weight = friction * mass * GRAVITY;
   return {
-    what: count(straps, 'strap over the top'),
+    what: count(straps, 'strap', 'over the top'),
     carries: pressed + weight,
     working: [
       ...straps.map(
@@ -87,7 +87,7 @@ function upCarriers(hold: HoldDown, demand: number): Carrier[] {
       (strap) =>
         `${strap.count} × 2 ends × ${kN(strap.lashingCapacity * 1000)} × sin ${strap.angle}°: ${kN(upliftCapacity(strap))}.`,
     );
-    carriers.push({ what: count(over, 'strap over the top'), carries, working });
+    carriers.push({ what: count(over, 'strap', 'over the top'), carries, working });
   }
   return carriers;
 }
@@ -110,9 +110,9 @@ function barCarrier(bar: BarAcross, demand: number): Carrier {
   };
 }
 
-function count(straps: { count: number }[], word: string): string {
+function count(straps: { count: number }[], word: string, where = ''): string {
   const n = straps.reduce((sum, strap) => sum + strap.count, 0);
-  return `${n} ${word}${n === 1 ? '' : 's'}`;
+  return `${n} ${word}${n === 1 ? '' : 's'}${where === '' ? '' : ` ${where}`}`;
 }
 
 /** Newtons told in kN. */

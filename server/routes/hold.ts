@@ -1,0 +1,64 @@
+/** What holds the ballast of each void down: typed beside the loads it carries, put into the job when they say so. */
+import { Router } from 'express';
+import { readJobValue } from '../../src/job/readJob.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import type { Context } from '../app.ts';
+import { applyForm, type Draft, type Posted } from '../form/apply.ts';
+import { applyOrder, parseOrder } from '../form/rows.ts';
+import { type HoldPage, showHoldPage } from '../show/holdPage.ts';
+import { faultsOf } from '../show/jobPage.ts';
+import type { JobRow } from '../store/jobs.ts';
+import { wordsIn } from '../words.ts';
+import { planOf } from './plan.ts';
+import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
+import { queryOf, revisionIn, saveTyped, voidOf } from './typedVoid.ts';
+
+export function holdRoutes(context: Context): Router {
+  const { store } = context;
+  const router = Router();
+
+  router.get('/jobs/:job/hold', (request, response) => {
+    const row = jobIn(context, request);
+    const typed = queryOf(request);
+    const { page } = pageOf(row, draftOf(store.jobs.body(row.id)), typed);
+    const words = wordsIn(unitsOf(store.settings, row.id));
+    response.render('hold', { job: row, page, words, saved: typed.has('saved') });
+  });
+
+  router.post('/jobs/:job/hold', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const row = jobIn(context, request);
+    const base = store.jobs.body(row.id, revisionIn(form)) ?? store.jobs.body(row.id);
+    const { page, draft } = pageOf(row, draftOf(base), form);
+    if (!page) {
+      response.redirect(303, `/jobs/${row.id}/hold`);
+      return;
+    }
+    const order = parseOrder(form.get('do') ?? '');
+    // Rows of this void's hold-down, and nothing else of the job.
+    if (order?.text.startsWith(`voids[${page.index}].holdDown.`)) applyOrder(draft, order);
+    saveTyped(context, row, form, draft, 'hold', response);
+  });
+
+  function pageOf(row: JobRow, base: Draft, typed: Posted): { page: HoldPage | null; draft: Draft } {
+    const draft = applyForm(base, typed);
+    const faults = faultsOf(readJobValue(draft));
+    const page = showHoldPage(
+      draft,
+      voidOf(typed),
+      typed.get('mass'),
+      latestPlan(row),
+      faults,
+      unitsOf(store.settings, row.id),
+    );
+    return { page, draft };
+  }
+
+  /** The plan made last of this job, for the mass that lies in each void. */
+  function latestPlan(row: JobRow): Plan | null {
+    const serial = store.plans.ofJob(row.id)[0]?.serial;
+    return serial === undefined ? null : planOf(context, serial).plan;
+  }
+
+  return router;
+}

@@ -1,0 +1,38 @@
+/** Pages on which the fields of one void are typed beside what follows from them: read from the address, saved by a form. */
+import type { Request, Response } from 'express';
+import type { Context } from '../app.ts';
+import type { Draft, Posted } from '../form/apply.ts';
+import type { JobRow } from '../store/jobs.ts';
+import { nameOf } from './request.ts';
+
+/** The query as a form: names hold brackets and points, which the framework's own reader would take apart. */
+export function queryOf(request: Request): Posted {
+  return new Map(new URL(request.originalUrl, 'http://localhost').searchParams);
+}
+
+/** The void asked for as `void`, from 0; the first where none is. */
+export function voidOf(typed: Posted): number {
+  const number = Number(typed.get('void') ?? 1);
+  return Number.isSafeInteger(number) && number >= 1 ? number - 1 : 0;
+}
+
+/** The revision that a form was shown from; 0, which is none, where it says nothing that can be read. */
+export function revisionIn(form: Posted): number {
+  const revision = Number(form.get('revision'));
+  return Number.isSafeInteger(revision) ? revision : 0;
+}
+
+/** Saves what was typed and shows the page once more; a form that comes too late is kept beside the job. */
+export function saveTyped(
+  { store, clock }: Context,
+  row: JobRow,
+  form: Posted,
+  draft: Draft,
+  page: string,
+  response: Response,
+): void {
+  const body = JSON.stringify(draft);
+  const saved = store.jobs.save(row.id, revisionIn(form), nameOf(draft), body, clock().toISOString());
+  const beside = saved.kind === 'late' ? `/jobs/${row.id}#beside-${saved.draft}` : null;
+  response.redirect(303, beside ?? `/jobs/${row.id}/${page}?void=${voidOf(form) + 1}&saved=1`);
+}

@@ -1,0 +1,132 @@
+/** What the page “What holds it down” shows of one void: what is entered, the loads it must carry, and the least that would. */
+import type { Fault } from '../../src/fault.ts';
+import { kN } from '../../src/hold/carriers.ts';
+import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
+import { voidSchema } from '../../src/job/job.ts';
+import { rolls, type Section } from '../../src/job/section.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import type { Draft } from '../form/apply.ts';
+import { isRecord, listAt, valueAt } from '../form/path.ts';
+import { type FieldView, type RowsView, showForm, WHOLE } from '../form/show.ts';
+import { HOLD_WORDS as W } from '../paper/words.ts';
+import type { Units } from '../words.ts';
+import { type Asked, readFigure } from './askedFigures.ts';
+
+export interface HoldCaseView {
+  name: string;
+  reason: string | null;
+  load: string;
+  by: string;
+  carries: string;
+  /** In words and figures. */
+  used: string;
+  carried: boolean;
+  working: string[];
+  least: string[];
+}
+
+export interface HoldPage {
+  index: number;
+  title: string;
+  voids: { index: number; label: string; here: boolean }[];
+  fields: FieldView[];
+  rows: RowsView[];
+  texts: { name: string; value: string }[];
+  mass: Asked;
+  /** Where the mass comes from that stands there before one is typed. */
+  massFrom: string;
+  held: HeldVoid | null;
+  cases: HoldCaseView[];
+}
+
+/** Null where the job has no such void. `draft` is the job with what was typed put in, `plan` the one made last. */
+export function showHoldPage(
+  draft: Draft,
+  index: number,
+  typedMass: string | undefined,
+  plan: Plan | null,
+  faults: Fault[],
+  units: Units,
+): HoldPage | null {
+  const spaces = listAt(draft, ['voids']);
+  const typed = spaces[index];
+  if (!isRecord(typed)) return null;
+  const form = showForm(draft, faults, { ...WHOLE, units });
+  const own = `voids[${index}]`;
+  const group = form.voids[index]?.more.find(({ fields }) => fields[0]?.name === `${own}.holdDown.friction`);
+  const [fields, rows] = [group?.fields ?? [], group?.rows ?? []];
+  const space = voidSchema.safeParse(typed).data;
+  const usual = usualMass(typed, plan);
+  const mass = readFigure(typedMass ?? usual.text);
+  const held =
+    space && mass.value !== null && mass.value > 0
+      ? heldVoid(space, { mass: mass.value, ...lieOf(draft, typed, plan), hull: hullOf(draft) })
+      : null;
+  return {
+    index,
+    title: nameOf(typed),
+    voids: spaces.map((one, n) => ({
+      index: n,
+      label: isRecord(one) ? nameOf(one) : String(n + 1),
+      here: n === index,
+    })),
+    fields,
+    rows,
+    texts: [...fields, ...rows.flatMap((list) => list.rows.flatMap((row) => row.fields))].map(({ name, value }) => ({
+      name,
+      value,
+    })),
+    mass,
+    massFrom: usual.from,
+    held,
+    cases: (held?.cases ?? []).map((one) => ({
+      name: one.name,
+      reason: one.reason,
+      load: kN(one.demand),
+      by: one.best?.what ?? W.nothing,
+      carries: one.best ? kN(one.best.carries) : '–',
+      used: one.used === null ? W.notCarried : W.used(one.used),
+      carried: one.carried,
+      working: one.best?.working ?? [],
+      least: one.least,
+    })),
+  };
+}
+
+function usualMass(typed: Record<string, unknown>, plan: Plan | null): { text: string; from: string } {
+  const placed = plan?.voids.find((space) => space.void === typed.void);
+  if (placed && placed.mass > 0) return { text: String(Math.round(placed.mass * 10) / 10), from: 'as last planned' };
+  for (const [field, from] of [
+    ['target', 'as wanted here'],
+    ['most', 'the most allowed here'],
+  ] as const) {
+    if (typeof typed[field] === 'number') return { text: String(typed[field]), from };
+  }
+  return { text: '', from: 'not planned yet: type what you expect' };
+}
+
+/** Which way the bars lie, and whether some are round: as last planned, else by the void and any lot of the pile. */
+function lieOf(
+  draft: Draft,
+  typed: Record<string, unknown>,
+  plan: Plan | null,
+): { rolling: boolean; athwartships: boolean } {
+  const bundles = plan?.bundles.filter((bundle) => bundle.void === typed.void) ?? [];
+  const axis = plan?.voids.find((space) => space.void === typed.void)?.axis ?? typed.axis;
+  const shapes = listAt(draft, ['pile']).map((lot) => valueAt(lot, ['section', 'shape']));
+  const round = shapes.some((shape) => typeof shape === 'string' && rolls({ shape } as Section));
+  return {
+    rolling: bundles.length > 0 ? bundles.some((bundle) => rolls(bundle.section)) : round,
+    athwartships: axis === 'athwartships',
+  };
+}
+
+function hullOf(draft: Draft): string | undefined {
+  const hull = valueAt(draft, ['vessel', 'hull']);
+  return typeof hull === 'string' ? hull : undefined;
+}
+
+function nameOf(space: Record<string, unknown>): string {
+  const [mark, name] = [space.void, space.name].map((text) => (typeof text === 'string' ? text : ''));
+  return [mark, name].filter((text) => text !== '').join(' · ') || 'a void';
+}

@@ -1,0 +1,141 @@
+import { readFileSync } from 'node:fs';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { recordPlan } from '../../server/planning/record.ts';
+import { withSecuring } from '../../src/hold/securing.ts';
+import { readJob } from '../../src/job/readJob.ts';
+import { planJob } from '../../src/plan/planner.ts';
+import { readPdf, textOf } from './paper/readPdf.ts';
+import { write } from './paper/writePaper.ts';
+import { openWorld, type World } from './world.ts';
+
+const BOGBEAN = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
+
+let world: World;
+beforeEach(async () => {
+  world = await openWorld();
+});
+afterEach(() => world.close());
+
+/** Brings a job in and gives its address. */
+async function bring(text: string): Promise<string> {
+  const form = new FormData();
+  form.set('token', world.token);
+  form.set('file', new Blob([text]), 'job.json');
+  const answer = await world.get('/jobs/bring', { method: 'POST', body: form });
+  return answer.headers.get('location')!.replace(/[?#].*/, '');
+}
+
+async function text(path: string): Promise<string> {
+  const answer = await world.get(path);
+  expect(answer.status).toBe(200);
+  return (await answer.text()).replaceAll('&#39;', "'");
+}
+
+const fileOf = async (job: string) => JSON.parse(await text(`${job}/job.json`));
+
+/** The address of the page of void `n`, from 1, with what was typed. */
+function typed(job: string, n: number, fields: Record<string, string>): string {
+  return `${job}/hold?${new URLSearchParams({ void: String(n), ...fields })}`;
+}
+
+describe('what holds it down, before a plan', () => {
+  test('says whether what is entered carries the mass typed, and what the least is that would', async () => {
+    const job = await bring(BOGBEAN);
+    const light = await text(typed(job, 5, { mass: '150' }));
+    expect(light).toContain('Every assumed load is carried, on paper');
+    expect(light).not.toContain('NOT SECURED');
+    const heavy = await text(typed(job, 5, { mass: '320' }));
+    expect(heavy).toContain('NOT SECURED, DO NOT GO TO SEA');
+    expect(heavy).toContain('The least that would: The bar across at least 14 mm thick');
+    for (const page of [light, heavy]) {
+      expect(page).toContain('not approval');
+      expect(page).toContain('to be confirmed for salvaged bar');
+      expect(page).not.toMatch(/\bsafe/i);
+    }
+  });
+
+  test('the numbers follow what is typed, and nothing is saved by it', async () => {
+    const job = await bring(BOGBEAN);
+    const stronger = { mass: '320', 'voids[4].holdDown.bars[0].thickness': '16' };
+    expect(await text(typed(job, 5, stronger))).toContain('3 × bar across 40 × 16 flat');
+    expect((await fileOf(job)).voids[4].holdDown.bars[0].thickness).toBe(12);
+  });
+
+  test('nothing entered: NOT SECURED; rows are added, typed and put into the job', async () => {
+    const job = await bring(BOGBEAN);
+    expect(await text(typed(job, 1, { mass: '40' }))).toContain('Nothing is entered that holds it. Sole boards do not');
+    await world.post(`${job}/hold`, { void: '1', revision: '1', do: 'add voids[0].holdDown.straps' });
+    expect((await fileOf(job)).voids[0].holdDown.straps).toEqual([{ kind: 'over' }]);
+    const strap = { count: '2', lashingCapacity: '2.5', angle: '60' };
+    const fields = Object.entries(strap).map(([name, value]) => [`voids[0].holdDown.straps[0].${name}`, value]);
+    const form = { void: '1', revision: '2', do: 'save', ...Object.fromEntries(fields) };
+    expect((await world.post(`${job}/hold`, form)).headers.get('location')).toContain('hold?void=1&saved=1');
+    expect((await fileOf(job)).voids[0].holdDown.straps[0]).toMatchObject({
+      count: 2,
+      lashingCapacity: 2.5,
+      angle: 60,
+    });
+    const page = await text(typed(job, 1, { mass: '40' }));
+    expect(page).toContain('2 straps over the top');
+    expect(page).toContain('nothing entered holds this way');
+  });
+
+  test('newtons for kilonewtons are marked at their field', async () => {
+    const job = await bring(BOGBEAN);
+    const page = await text(typed(job, 5, { mass: '150', 'voids[4].holdDown.blocked.aft.carries': '6000' }));
+    expect(page).toContain('Did you mean 6 (it was in newtons)');
+  });
+
+  test('an order for another part of the job is not carried out, and a mass that is none is kept as typed', async () => {
+    const job = await bring(BOGBEAN);
+    await world.post(`${job}/hold`, { void: '1', revision: '1', do: 'remove voids[1]' });
+    expect((await fileOf(job)).voids).toHaveLength(8);
+    expect(await text(typed(job, 5, { mass: '<b>' }))).toContain('value="&lt;b&gt;"');
+    expect(await text(`${job}/hold?void=99`)).toContain('no such void');
+  });
+});
+
+describe('the demonstration, planned', () => {
+  test('two voids are held on paper, and the others are NOT SECURED, on page and paper', async () => {
+    const read = readJob(BOGBEAN);
+    if (!read.ok) throw new Error('refused');
+    const { job, digest } = read.value;
+    const result = await planJob(job, { effort: 'quick', seed: 1, jobDigest: digest });
+    if (result.kind !== 'plan') throw new Error('nothing');
+    const plan = withSecuring(job, result.plan);
+    const filled = plan.voids.filter((space) => space.bundles > 0).map((space) => space.void);
+    const open = filled.filter((name) => name !== 'V2' && name !== 'V4');
+    expect(open.length).toBeGreaterThan(1);
+
+    expect(plan.cautions[0]).toMatchObject({ code: 'not-secured', about: `void ${open.join(', ')}` });
+    expect(plan.cautions[0]!.text).toContain('Carried on paper in V2, V4.');
+
+    const address = await bring(BOGBEAN);
+    const id = Number(address.split('/').at(-1));
+    const serial = recordPlan(
+      world.store,
+      { job: id, body: BOGBEAN },
+      JSON.stringify(plan),
+      null,
+      false,
+      '2026-05-04T10:00:00Z',
+    );
+    const page = await text(`/plans/${serial}`);
+    expect(page).toContain('NOT SECURED, DO NOT GO TO SEA');
+    expect(page.match(/Hold-down: the assumed loads are carried on paper/g)).toHaveLength(2);
+    expect(page.match(/Hold-down: NOT SECURED/g)).toHaveLength(open.length);
+    expect(await text(`${address}/hold?void=5`)).toContain('as last planned');
+
+    const sheets = (await readPdf(await write('hold-down.pdf', job, plan))).map((sheet) => textOf([sheet]));
+    const secured = sheets.filter((sheet) => !sheet.includes('NOT SECURED'));
+    expect(secured.some((sheet) => sheet.includes('V2'))).toBe(true);
+    expect(secured.some((sheet) => sheet.includes('V4'))).toBe(true);
+    const last = sheets.at(-1)!;
+    expect(last).toContain('NOT SECURED, DO NOT GO TO SEA');
+    for (const name of open) expect(last).toContain(name);
+
+    const register = textOf(await readPdf(await write('ballast-register.pdf', job, plan)));
+    expect(register).toContain('NOT SECURED, DO NOT GO TO SEA');
+    expect(register).toContain('Hold-down worked out: V2, V4.');
+  }, 90_000);
+});
