@@ -37,20 +37,38 @@ function rank(candidate: Hardest): number {
 
 function judge(bundle: PlanBundle, space: Void, laid: LaidVoid): Hardest {
   const heaviness = bundle.mass / bundle.limit;
-  const opening = laid.opening ?? null;
-  if (!opening) {
-    const tightness = bundle.size.along / Math.max(1, laid.length - 2 * laid.clear.ends);
-    return { bundle, space, opening, way: null, tightness, heaviness };
-  }
-  const { flat, endFirst } = sharesOf(bundle, laid, opening);
-  return { bundle, space, opening, way: wayIn(bundle, laid), tightness: Math.min(flat, endFirst), heaviness };
+  const passage = easiest(bundle, laid);
+  if (passage)
+    return { bundle, space, opening: passage.opening, way: passage.way, tightness: passage.share, heaviness };
+  const tightness = bundle.size.along / Math.max(1, laid.length - 2 * laid.clear.ends);
+  return { bundle, space, opening: null, way: null, tightness, heaviness };
 }
 
-/** How a bundle passes the opening of its void: flat where it can, else end first; null where no opening is stated. */
+/** How a bundle passes an opening of its void: flat where it can, else end first; null where no opening is stated. */
 export function wayIn(bundle: PlanBundle, laid: LaidVoid): 'flat' | 'endFirst' | null {
-  if (!laid.opening) return null;
-  const { flat, endFirst } = sharesOf(bundle, laid, laid.opening);
-  return flat <= 1 || flat <= endFirst ? 'flat' : 'endFirst';
+  return easiest(bundle, laid)?.way ?? null;
+}
+
+interface Passage {
+  opening: Opening;
+  way: 'flat' | 'endFirst';
+  /** Share of the opening that the bundle takes up. */
+  share: number;
+}
+
+/** The opening that a bundle passes with most to spare, and how; flat goes before end first where it passes at all. */
+function easiest(bundle: PlanBundle, laid: LaidVoid): Passage | null {
+  const openings = laid.opening ? [laid.opening, ...(laid.otherOpenings ?? [])] : [];
+  const ways = openings.flatMap((opening): Passage[] => {
+    const { flat, endFirst } = sharesOf(bundle, laid, opening);
+    return [
+      { opening, way: 'flat', share: flat },
+      { opening, way: 'endFirst', share: endFirst },
+    ];
+  });
+  const flat = ways.filter(({ way, share }) => way === 'flat' && share <= 1);
+  const best = flat.length > 0 ? flat : ways;
+  return best.reduce<Passage | null>((p, q) => (p && p.share <= q.share ? p : q), null);
 }
 
 /** Shares of the opening taken up by a bundle lying flat and going in end first; infinite where that is not allowed. */
