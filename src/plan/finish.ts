@@ -9,9 +9,11 @@ import { cautionsOf } from './cautions.ts';
 import { checkPlan } from './check.ts';
 import { type Cutting, cutUses } from './cutting.ts';
 import { whyEmpty } from './nothing.ts';
+import { numberInOrder } from './order.ts';
 import { type Effort, PLAN_FORMAT, type Plan } from './plan.ts';
 import { barMass, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
+import { withShares } from './share.ts';
 import { takeShort, usesOf } from './short.ts';
 import { centreOf, planValue, totalsOf, voidsOf } from './totals.ts';
 
@@ -45,12 +47,14 @@ export function cutFillings(problem: Problem, fillings: Filling[], making: Makin
 /** The plan of fillings and their cutting, checked; null where nothing is placed. A plan that is faulted is a Defect. */
 export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting, making: Making): Plan | null {
   const { job } = problem;
-  const { bars, bundles, runs, masses } = assemble(problem, fillings, cutting.bars);
-  if (bundles.length === 0) return null;
+  const assembled = assemble(problem, fillings, cutting.bars);
+  if (assembled.bundles.length === 0) return null;
   const laid = new Map<string, LaidVoid>();
   for (const space of problem.spaces) laid.set(space.stated.void, fillings[space.index]?.laid ?? space.laid[0]!);
+  const { bars, bundles: numbered, masses } = numberInOrder(assembled, laid);
+  const voids = voidsOf(job, numbered, laid, masses);
+  const bundles = withShares({ bundles: numbered, voids }, job.aims.fixedShare);
   const totals = totalsOf(job, bars, bundles);
-  const voids = voidsOf(job, bundles, laid, masses);
   const plan: Plan = {
     format: PLAN_FORMAT,
     job: job.name,
@@ -60,7 +64,7 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
     seed: making.seed,
     bars,
     bundles,
-    runs,
+    runs: assembled.runs,
     voids,
     totals,
     bound: { value: Math.round(planValue(job, bars, bundles, totals) * 100) / 100, valueAtMost: null, gap: null },
