@@ -29,7 +29,7 @@ const SIDES: readonly Side[] = ['from', 'to'];
 /** The notes on one void, station by station; none where it is a box. */
 export function stationNotes(space: Void): StationNote[] {
   if (!space.stations) return [];
-  const stations = sortStations(space.stations);
+  const stations = sortStations(space.stations).filter((station, i, all) => station.along !== all[i - 1]?.along);
   const jumps = jumpNotes(space, stations);
   const doubted = new Set(jumps.map((note) => note.along));
   const rest = stations.filter((station) => !doubted.has(station.along));
@@ -183,6 +183,8 @@ function deepest(line: (readonly [number, number])[]): { depth: number; at: numb
   let worst: { depth: number; at: number } | null = null;
   for (let i = 1; i + 1 < line.length; i++) {
     const [[x0, b0], [x1, b1], [x2, b2]] = [line[i - 1]!, line[i]!, line[i + 1]!];
+    // Two readings at one place are a fault, and told as one.
+    if (x0 === x1 || x1 === x2) continue;
     const bend = (b2 - b1) / (x2 - x1) - (b1 - b0) / (x1 - x0);
     const [from, to] = x2 - x1 > x1 - x0 ? [x1, x2] : [x0, x1];
     const depth = (bend * (to - from) * (to - from)) / (4 * (x2 - x0));

@@ -60,6 +60,10 @@ describe('readings of a fair void', () => {
   });
 });
 
+it('two stations at one place, which are a fault, are told of no further', () => {
+  expect(told(fair((stations) => stations.push(structuredClone(stations[2]!))))).toEqual([]);
+});
+
 describe('a hollow that straight lines overstate', () => {
   /** Half-breadths of a wineglass section: little low down, much higher up. */
   const hollow = (heights: number[]): Void =>
