@@ -18,8 +18,8 @@ import {
   writeParagraph,
 } from './page.ts';
 import { drawScene } from './pdfScene.ts';
+import { ACCESS_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
-import { ACCESS_WORDS as W } from './words.ts';
 
 export const WORKING_ROOM = 100;
 

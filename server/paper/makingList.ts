@@ -1,11 +1,12 @@
 /** The making list: what must still be bought and made, each with its reckoning in one line. */
 import type { Writable } from 'node:stream';
-import { bedsOf } from '../../src/drawing/bed.ts';
+import { type Bed, bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { chocksOf, looseness } from '../../src/plan/chocks.ts';
 import { coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import type { LaidVoid } from '../../src/stow/laid.ts';
 import { kg, plain, wedge } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { writeTable } from './table.ts';
@@ -85,6 +86,7 @@ function beds(job: Job, plan: Plan): Making[] {
     const area = runs.reduce((sum, bed) => sum + bed.matting, 0);
     const matting = runs.map((bed) => W.mattingRun(bed.run, plain(bed.length), plain(bed.width, 0))).join(', ');
     const items = [{ group, what: W.matting(laid.void), quantity: W.area(plain(area, 2)), reckoning: matting }];
+    if (laid.bearers) return [...items, ...onBearers(laid, runs)];
     const lengths = [...new Set(runs.map((bed) => bed.battens.length))].sort((p, q) => q - p);
     for (const length of laid.dunnage > 0 ? lengths : []) {
       const alike = runs.filter((bed) => bed.battens.length === length);
@@ -108,6 +110,25 @@ function beds(job: Job, plan: Plan): Making[] {
     }
     return items;
   });
+}
+
+/** What levels the ground tier on the stated bearers: a block on each, alike ones together. */
+function onBearers(laid: LaidVoid, runs: Bed[]): Making[] {
+  const blocks = new Map<string, { size: string; length: string; places: string[] }>();
+  for (const bed of runs) {
+    for (const { along, width, height } of bed.bearers) {
+      const size = W.bearerBlock(laid.void, plain(width), plain(height, 1));
+      const length = plain(bed.battens.length);
+      const block = blocks.get(`${size} ${length}`) ?? { size, length, places: [] };
+      blocks.set(`${size} ${length}`, { ...block, places: [...block.places, W.bearerAt(bed.run, plain(along))] });
+    }
+  }
+  return [...blocks.values()].map(({ size, length, places }) => ({
+    group: W.groups.bed,
+    what: size,
+    quantity: W.pieces(places.length, length),
+    reckoning: places.join(', '),
+  }));
 }
 
 function chocks(job: Job, plan: Plan): Making[] {

@@ -1,25 +1,19 @@
 /** The stowage sheets: the loading sequence over all voids, then each void on its own page, tier by tier. */
 import type { Writable } from 'node:stream';
-import { bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
-import { INK } from '../../src/drawing/style.ts';
 import { bundlesBeyond, voidCrossScale, voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { rangesOf, voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScale, voidPlanScene } from '../../src/drawing/voidPlan.ts';
-import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
-import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan, PlanBundle, PlanRun, PlanVoid } from '../../src/plan/plan.ts';
-import { loadingSequence } from '../../src/plan/sequence.ts';
-import { fixedPart } from '../../src/plan/share.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
-import { limitsPassed } from './balanceSheet.ts';
-import { kg, MM, plain, wedge } from './figures.ts';
+import { kg, MM, plain } from './figures.ts';
+import { writeSequence } from './loadingSheet.ts';
 import {
   breathe,
   closePaper,
@@ -32,8 +26,9 @@ import {
 } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
+import { factsOf, writeNotes } from './stowageNotes.ts';
+import { STOWAGE_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
-import { MAKING_WORDS as M, STOWAGE_WORDS as W } from './words.ts';
 
 export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
@@ -48,74 +43,6 @@ export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, 
     await writeVoid(paper, job, plan, space, placed, hold);
   }
   await closePaper(paper);
-}
-
-async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> {
-  newPage(paper);
-  writeParagraph(paper, W.sequenceHead, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
-  writeParagraph(paper, W.sequenceIntro, { size: 9 }, { below: 4 });
-  for (const words of limitsPassed(job, plan)) {
-    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
-  }
-  const columns: Column[] = [
-    { head: '', tick: true, width: 20 },
-    { head: W.heads.load, width: 34, align: 'right' },
-    { head: W.heads.bundle, share: 2, bold: true },
-    { head: W.heads.void, share: 1 },
-    { head: W.heads.place, width: 66 },
-    { head: W.heads.inVoid, width: 46, align: 'right' },
-    { head: W.heads.mass, width: 56, align: 'right', bold: true },
-    { head: W.heads.aboard, width: 60, align: 'right' },
-    { head: W.heads.moment, width: 80, align: 'right' },
-  ];
-  let rows: string[][] = [];
-  const sequence = loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare));
-  for (const [i, { bundle, mass, moment, quarter, lastOfFirst }] of sequence.entries()) {
-    const side = Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
-    rows.push([
-      '',
-      String(i + 1),
-      bundle.bundle,
-      bundle.void,
-      W.place(bundle.run, bundle.tier),
-      String(bundle.order),
-      kg(bundle.mass),
-      kg(mass, 1),
-      side,
-    ]);
-    if (quarter === null && !lastOfFirst) continue;
-    await writeTable(paper, columns, rows, { size: 9, rowHeight: 17, below: MARKS });
-    rows = [];
-    if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * job.aims.fixedShare, 0)));
-    if (quarter !== null) writeMarks(paper, W.quarters[quarter - 1] ?? '');
-  }
-}
-
-/** Height of a line of marks with its box, points. */
-const MARKS = 46;
-
-function writeMarks(paper: Paper, words: string): void {
-  const { doc, letters, left, right, width } = paper;
-  ensureRoom(paper, MARKS);
-  doc
-    .undash()
-    .lineWidth(1)
-    .strokeColor(INK)
-    .rect(left, paper.y + 3, width, 36)
-    .stroke();
-  letters.set(words, left + 6, paper.y + 15, { size: 9.5, weight: 'bold' });
-  const cell = (right - left - 12) / W.marks.length;
-  W.marks.forEach((mark, i) => {
-    const x = left + 6 + i * cell;
-    letters.set(mark, x, paper.y + 33, { size: 9 });
-    const from = x + letters.width(mark, 9) + 3;
-    doc
-      .lineWidth(0.5)
-      .moveTo(from, paper.y + 34)
-      .lineTo(x + cell - 8, paper.y + 34)
-      .stroke();
-  });
-  paper.y += 45;
 }
 
 async function writeVoid(
@@ -154,22 +81,6 @@ async function writeVoid(
     ),
   );
   await writeOrder(paper, bundles);
-}
-
-function factsOf(plan: Plan, space: Void, placed: PlanVoid): string {
-  const laid = laidVoid(space, plan);
-  const { centre } = placed;
-  return [
-    W.bundles(placed.bundles, kg(placed.mass, 1)),
-    centre ? W.centre(plain(centre.x), plain(centre.y), plain(centre.z)) : '',
-    W.fill(plain(100 * placed.fill, 0)),
-    W.lies(laid.axis),
-    W.dunnage(plain(space.dunnage)),
-    space.most === undefined ? '' : W.most(kg(space.most, 1)),
-    W.gaps(plain(space.gap.runs), plain(space.gap.across), plain(space.clear.ends)),
-  ]
-    .filter((words) => words !== '')
-    .join(' ');
 }
 
 /** Tiers drawn two abreast must still show their numbers: no smaller than this scale, else each has the whole width. */
@@ -249,59 +160,19 @@ function awayFrom(laid: LaidVoid, plan: Plan, along: number): string | null {
   return beyond && plain(beyond.away, 0);
 }
 
-/** What lies under the bundles and how they come out again. */
-function writeNotes(paper: Paper, plan: Plan, space: Void, hold: HeldVoid | undefined, lifts: string[]): void {
-  const sentences = [...lifts, ...bedLines(plan, space), W.breaking, W.frames, W.chocks, ...holdLines(hold)];
-  for (const sentence of sentences) {
-    if (sentence === '') continue;
-    writeParagraph(paper, sentence, { size: 9 }, { above: 5 });
-  }
-}
-
-/** The hold-down in short: every load case, how far what was entered carries it, and what to mind. */
-function holdLines(hold: HeldVoid | undefined): string[] {
-  if (!hold || hold.cases.length === 0) return [];
-  return [`${W.holdHead} ${hold.cases.map((each) => each.text).join(' ')}`, hold.minds.join(' ')];
-}
-
-/** Battens, packing, chocks and keep-outs of the void, a sentence each. */
-function bedLines(plan: Plan, space: Void): string[] {
-  const laid = laidVoid(space, plan);
-  const runs = new Map(plan.runs.filter((run) => run.void === space.void).map((run) => [run.run, run]));
-  const beds = bedsOf(laid, plan).map((bed) => {
-    const run = runs.get(bed.run)!;
-    const battens = W.runLine(bed.run, plain(run.from), plain(run.to), bed.battens.count, plain(bed.battens.length));
-    return `${battens}${bed.packing ? `, ${W.packed(plain(bed.packing[0]), plain(bed.packing[1]))}` : ''}.`;
-  });
-  const chocks = chocksOf(laid, plan).map((chock) =>
-    W.chock(
-      chock.mark,
-      M.side(chock.side, laid.axis),
-      `${wedge(chock.size, chock.sizeAtHead)} × ${plain(chock.height)} × ${plain(chock.length, 0)}`,
-    ),
-  );
-  const span = (range: readonly number[]) => W.span(plain(range[0] ?? 0), plain(range[1] ?? 0));
-  const keepOuts = laid.keepOut.map((keepOut) =>
-    W.keepOut(keepOut.what ?? D.keepOut, span(keepOut.along), span(keepOut.across)),
-  );
-  return [
-    beds.join(' '),
-    ...(chocks.length > 0 ? [W.chockList(chocks.join('; '))] : []),
-    ...(keepOuts.length > 0 ? [W.keepOuts(keepOuts.join('; '))] : []),
-  ];
-}
-
 async function writeOrder(paper: Paper, bundles: PlanBundle[]): Promise<void> {
   // The list is worked down with a pencil: whole on one page where a page takes it.
   const high = 42 + bundles.length * 17;
   ensureRoom(paper, high <= paper.bottom - paper.top - 30 ? high : 90);
   writeParagraph(paper, W.orderHead, { size: 12, weight: 'bold' }, { above: 4, below: 2, keep: 60 });
+  const parted = new Set(bundles.map((bundle) => bundle.share)).size > 1;
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
     { head: W.heads.order, width: 38, align: 'right', bold: true },
     { head: W.heads.bundle, share: 2, bold: true },
     { head: W.heads.mass, width: 56, align: 'right' },
     { head: W.heads.runTier, width: 60 },
+    ...(parted ? [{ head: W.heads.part, width: 34 }] : []),
     { head: W.heads.bars, share: 4 },
     { head: W.heads.from, width: 84 },
     { head: W.heads.up, width: 46, align: 'right' },
@@ -312,6 +183,7 @@ async function writeOrder(paper: Paper, bundles: PlanBundle[]): Promise<void> {
     bundle.bundle,
     kg(bundle.mass),
     W.runTier(bundle.run, bundle.tier),
+    ...(parted ? [bundle.share === 'trim' ? W.trim : ''] : []),
     W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
     `${plain(bundle.at.along)} / ${plain(bundle.at.across)}`,
     plain(bundle.at.up),

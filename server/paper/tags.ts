@@ -113,7 +113,7 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
   letters.set(mass, x, y + band('mass') * 0.4 + massSize * 0.365, { size: massSize, weight: 'bold' });
   y += band('mass');
   const facts = [
-    W.place(bundle.run, bundle.tier, bundle.order),
+    `${W.place(bundle.run, bundle.tier, bundle.order)}${bundle.share === 'trim' ? `, ${W.trim}` : ''}`,
     barsOf(bundle),
     callout ?? W.lift(plain(bundle.limit)),
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),

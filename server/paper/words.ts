@@ -1,6 +1,6 @@
 /**
- * Every word that is printed on a paper or in a table, in one place, ready to be put into another tongue; those on drawings
- * are in `src/drawing/words.ts`. What the user wrote, the cautions of a plan, and the sentences of balance, hold-down and
+ * Every word that is printed on a paper, in one place, ready to be put into another tongue; those of the stowing papers
+ * are in `stowageWords.ts`, names of papers and tables in `names.ts`, those on drawings in `src/drawing/words.ts`. What the user wrote, the cautions of a plan, and the sentences of balance, hold-down and
  * lift come from where they are worked out.
  */
 import { DRAWING_WORDS } from '../../src/drawing/words.ts';
@@ -69,6 +69,7 @@ export const TAG_WORDS = {
   bars: (bars: number, length: string, section: string) => `${bars} × ${length} mm, ${section}`,
   lift: (limit: string) => `lift limit stated here: ${limit} kg`,
   jointed: (n: number) => `${n} jointed`,
+  trim: 'trim part',
   endFirst: 'goes in end first: end caps, and a tie round its ends',
   plan: 'plan',
   tied: 'tied',
@@ -82,71 +83,6 @@ export const TAG_WORDS = {
 export const SECURED_WORDS = {
   notSecured: 'NOT SECURED, DO NOT GO TO SEA',
   held: 'Hold-down worked out for assumed loads. It holds nothing until it is fitted, looked at and approved by a competent person.',
-} as const;
-
-export const STOWAGE_WORDS = {
-  title: 'Stowage sheets',
-  sequenceHead: 'Loading sequence over all voids',
-  sequenceIntro:
-    'Lowest first, port and starboard turn about, so that she does not list on the way. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.',
-  heads: {
-    load: 'no.',
-    inVoid: 'in void',
-    bundle: 'bundle',
-    void: 'void',
-    place: 'place',
-    mass: 'mass',
-    aboard: 'aboard',
-    moment: 'kg·m to side',
-    order: 'order',
-    runTier: 'run, tier',
-    bars: 'bars',
-    from: 'along / across',
-    up: 'up',
-  },
-  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
-  even: 'upright',
-  moment: (moment: string, starboard: boolean) => `${moment} ${starboard ? 'stbd' : 'port'}`,
-  trial: (percent: string) =>
-    `The fixed share, ${percent} %, is in: go afloat, read the marks, time the roll. Then the rest.`,
-  quarters: [
-    'A quarter is in: read the marks.',
-    'Half is in: read the marks.',
-    'Three quarters are in: read the marks.',
-    'All is in: read the marks.',
-  ],
-  marks: ['forward', 'aft', 'port', 'starboard'],
-  bundles: (n: number, mass: string) => `${n} ${n === 1 ? 'bundle' : 'bundles'}, ${mass}.`,
-  centre: (x: string, y: string, z: string) => `Centre x ${x}, y ${y}, z ${z} m.`,
-  fill: (percent: string) => `Fill ${percent} %.`,
-  lies: (axis: string) => `Bars lie ${axis}.`,
-  dunnage: (mm: string) => `Dunnage ${mm} mm under the ground tier, kept free for water to run.`,
-  most: (mass: string) => `Never more here than ${mass}.`,
-  gaps: (runs: string, across: string, ends: string) =>
-    `Finger room ${runs} mm between runs, ${across} mm between neighbours; ${ends} mm clear at the ends.`,
-  tierLine: (tier: number, orders: string, mass: string) =>
-    `${tier === 1 ? 'Ground tier' : `Tier ${tier}`}, from above: order ${orders}, ${mass}`,
-  longLine: 'Long section, by order',
-  stationLine: (along: string, away: string | null) =>
-    `Station at ${along} mm along${away === null ? ', no bundles near' : away === '0' ? '' : `; dashed: bundles ${away} mm on`}`,
-  sectionLine: (run: number, along: string) => `Run ${run}, section at ${along} mm along`,
-  orderHead: 'Order in',
-  runTier: (run: number, tier: number) => `${run}, ${tier}`,
-  bars: (bars: number, length: string, section: string) => `${bars} × ${length}, ${section}`,
-  lifts: (bundles: string, text: string) => `${bundles}: ${text}`,
-  holdHead: 'Hold-down:',
-  breaking: 'Breaking out: from the last order number back to the first.',
-  runLine: (run: number, from: string, to: string, battens: number, batten: string) =>
-    `Run ${run}, ${from} to ${to} along: ${battens} notched battens ${batten} long`,
-  packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
-  chockList: (list: string) => `Chocks (wide at foot/head × high × long; void/run/tier and a letter): ${list}.`,
-  chock: (mark: string, side: string, size: string) => `${mark} ${side} ${size}`,
-  keepOuts: (list: string) => `Keep clear: ${list}.`,
-  keepOut: (what: string, along: string, across: string) => `${what}, ${along} along, ${across} across`,
-  span: (from: string, to: string) => `${from} to ${to}`,
-  frames:
-    'The weight rests on frames and bearers, never on planking, bare shell, shafts, tanks or bolts. Along and across are to the corner nearest the void’s beginning and its port (or after) side; up from its bottom.',
-  chocks: 'Chock side and end gaps so that nothing shifts; never wedge tight between frames: rust swells.',
 } as const;
 
 export const BUNDLE_WORDS = {
@@ -171,22 +107,6 @@ export const BUNDLE_WORDS = {
     'A jointed bar, crossed in the picture, is two or three pieces butted end to end, in the order given. Lay all bars of a bundle from the same end, so that no two joints lie side by side, and set a band at each joint.',
   expected: (mass: string, tolerance: string) => `${mass} ± ${tolerance}`,
   weighed: 'weighed, kg',
-} as const;
-
-export const ACCESS_WORDS = {
-  title: 'Access cards',
-  intro: (room: string) =>
-    `What comes out to work at each keep-out with ${room} mm of room about it, top first. Put back in the opposite order. Mind what listing and trim the vessel takes meanwhile.`,
-  none: 'This job has no keep-outs: nothing has to come out to get at one.',
-  keepOut: 'keep-out',
-  where: (along: string[], across: string[], up: string[]) =>
-    `At ${along.join(' to ')} along, ${across.join(' to ')} across, ${up.join(' to ')} up (mm).`,
-  out: (bundles: number, mass: string) =>
-    bundles === 0
-      ? 'Nothing has to come out.'
-      : `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}, filled in below.`,
-  heads: { out: 'out', bundle: 'bundle', order: 'order in', mass: 'mass', place: 'place' },
-  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
 } as const;
 
 export const TRY_WORDS = {
@@ -231,7 +151,7 @@ export const MAKING_WORDS = {
   },
   notes: {
     steel: 'In the section that carries most of the mass there. Weigh one bar of what you buy.',
-    bed: 'Battens lie across the bars, one at each end of a run and at most 300 mm apart, notched so that water runs on to the pump. They bear on frames and floors.',
+    bed: 'Battens lie across the bars, one at each end of a run and at most 300 mm apart, notched so that water runs on to the pump. They bear on frames and floors. Where bearers are stated, a block stands on each instead.',
     chocks:
       'Wood, cut to the gap less the finger room: never wedged tight between frames, rust swells. Mark each with its place.',
     tying: 'Two bands, or one more than every 500 mm of length, and one at each joint; once round and 60 mm of lap.',
@@ -254,12 +174,11 @@ export const MAKING_WORDS = {
   mattingRun: (run: number, length: string, width: string) => `run ${run}: ${length} × ${width}`,
   battens: (space: string, height: string) => `notched battens, ${space}: with the matting ${height} mm high`,
   battensRun: (run: number, length: string) => `run ${run}, ${length} mm long`,
+  bearerBlock: (space: string, width: string, height: string) =>
+    `blocks on the bearers, ${space}: ${width} wide, with the matting ${height} mm high`,
+  bearerAt: (run: number, along: string) => `run ${run} at ${along}`,
   packing: (where: string) => `packing, ${where}`,
-  lighter: (reason: string) => `Lighter than usual, because: ${reason}`,
-  heldLighter: (reason: string) =>
-    `The lighter loads stated are carried, because: ${reason}. The usual ones are not: this void stays not secured.`,
   wedge: (first: string, last: string) => `${first} mm to ${last} mm high`,
-  assumed: 'Assumed, to be confirmed',
   packingWhy: (dunnage: string) => `height at the run’s two ends over ${dunnage} mm of dunnage`,
   chock: (mark: string, side: string) => `${mark}, ${side}`,
   side: (side: ChockSide, axis: 'fore-and-aft' | 'athwartships') =>
@@ -340,7 +259,11 @@ export const HOLD_WORDS = {
     if (share > 0.8) return `${percent}: nearly all of it`;
     return share > 0.5 ? `${percent}: more than half` : `${percent}: half or less`;
   },
+  lighter: (reason: string) => `Lighter than usual, because: ${reason}`,
+  heldLighter: (reason: string) =>
+    `The lighter loads stated are carried, because: ${reason}. The usual ones are not: this void stays not secured.`,
   working: 'Working',
+  assumed: 'Assumed, to be confirmed',
   least: 'The least that would carry it',
   minds: 'To mind, and to look at after the first day at sea',
   looked: ['Straps and bolts as entered', 'Nothing chafes or has moved', 'Date, name'],
@@ -364,6 +287,9 @@ export const BALANCE_WORDS = {
     mz: 'm·z kg·m',
   },
   total: 'all',
+  content: (what: string, space: string) => `${what}, lying in ${space}`,
+  aboard: (what: string, space: string, mass: string) =>
+    `${what} in ${space} (${mass} kg) is in her own figures already and is not counted again.`,
   result: 'Result',
   results: {
     sinkage: 'deeper in the middle',

@@ -6,7 +6,7 @@
 import { ALLOWANCES } from '../plan/materials.ts';
 import type { Plan, PlanBundle, PlanRun } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
-import { sidesAt } from './outline.ts';
+import { bottomAt, sidesAt } from './outline.ts';
 
 export interface Bed {
   run: number;
@@ -15,6 +15,8 @@ export interface Bed {
   width: number;
   matting: number;
   battens: { count: number; length: number; height: number };
+  /** The stated bearers under the run, which take the place of battens, and how high the ground tier stands over each, mm. */
+  bearers: { along: number; width: number; height: number }[];
   /** Height of packing over the dunnage at the run's two ends; null where the dunnage alone levels it. */
   packing: [number, number] | null;
 }
@@ -26,6 +28,9 @@ export function bedsOf(laid: LaidVoid, plan: Plan): Bed[] {
     const length = run.to - run.from;
     const sides = narrowest(laid, run, level);
     const width = Math.max(0, sides.to - sides.from - 2 * laid.clear.sides);
+    const bearers = (laid.bearers ?? [])
+      .filter(({ along }) => run.from <= along && along <= run.to)
+      .map(({ along, width: wide }) => ({ along, width: wide, height: level - bottomAt(laid, along) }));
     const over = run.packing.map((height) => Math.max(0, height - laid.dunnage)) as [number, number];
     return {
       run: run.run,
@@ -37,6 +42,7 @@ export function bedsOf(laid: LaidVoid, plan: Plan): Bed[] {
         length: Math.floor(width),
         height: laid.dunnage,
       },
+      bearers,
       packing: Math.max(...over) > 0.5 ? over : null,
     };
   });

@@ -3,7 +3,7 @@ import type { Opening } from '../job/job.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { hatchRect } from './hatch.ts';
 import { keepOutTop } from './laid.ts';
-import { fitSize, textWidth } from './letter.ts';
+import { fitSize } from './letter.ts';
 import { bottomAt, bottomLine, sidesAt } from './outline.ts';
 import { centredText, circle, group, type Point, polygon, type Role, rect, type Shape } from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
@@ -22,8 +22,15 @@ export interface Fitted {
   over: Shape[];
 }
 
-/** `named` gives each its path in the void (`keepOut[0]`, `bearers[1]`), so that a page can find and move it. */
-export function fittedAbove(laid: LaidVoid, place: Place, how: { bare: boolean; named: boolean }): Fitted {
+/**
+ * `named` gives each its path in the void (`keepOut[0]`, `bearers[1]`), so that a page can find and move it; `labelled`
+ * writes into each opening what it is, which would stand in the way of loading numbers.
+ */
+export function fittedAbove(
+  laid: LaidVoid,
+  place: Place,
+  how: { bare: boolean; named: boolean; labelled: boolean },
+): Fitted {
   const name = namer(how.named);
   if (how.bare) return { under: [], over: laid.keepOut.map((one) => box('keepOut', one.along, one.across, place)) };
   const { length } = laid;
@@ -43,7 +50,7 @@ export function fittedAbove(laid: LaidVoid, place: Place, how: { bare: boolean; 
         const { along, across } = middleOf(opening, length);
         const outline = box('opening', about(along, opening.along), about(across, opening.across), place);
         const size = fitSize(W.opening, outline.width - 1, Math.min(2.4, outline.height / 2), 1.3);
-        const label = size === null ? [] : wordsIn(outline, size);
+        const label = size === null || !how.labelled ? [] : [wordsIn(outline, size)];
         return name([outline, ...label], path, W.opening);
       }),
     ],
@@ -151,13 +158,9 @@ function hatchOf({ x, y, width, height }: Box): Shape[] {
   return hatchRect(x, y, width, height, 1.4);
 }
 
-/** Just inside the upper edge, where no loading number stands, on a ground of its own so that it reads over bundles. */
-function wordsIn({ x, y, width }: Box, size: number): Shape[] {
-  const wide = textWidth(W.opening, size);
-  return [
-    rect('plate', x + (width - wide) / 2, y + 0.7, wide, size * 1.1),
-    centredText('label', x + width / 2, y + 0.7 + size * 0.55, W.opening, size),
-  ];
+/** Just inside the upper edge. */
+function wordsIn({ x, y, width }: Box, size: number): Shape {
+  return centredText('note', x + width / 2, y + 0.8 + size / 2, W.opening, size);
 }
 
 function floorSides(laid: LaidVoid, along: number): Span {

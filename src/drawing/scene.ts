@@ -35,7 +35,6 @@ export type Role =
   | 'dimension'
   | 'guide'
   | 'scaleBar'
-  | 'plate'
   | 'ink'
   | 'label'
   | 'labelOnDark'

@@ -45,8 +45,6 @@ export const STYLES: Readonly<Record<Role, Style>> = {
   dimension: { stroke: COLD, width: 0.18 },
   guide: { stroke: COLD, width: 0.18, dash: [3, 1, 0.6, 1] },
   scaleBar: { fill: INK, stroke: INK, width: 0.15 },
-  /** Ground under words that stand over other lines. */
-  plate: { fill: PAPER },
   ink: { fill: INK },
   label: { fill: INK },
   labelOnDark: { fill: PAPER },

@@ -83,7 +83,11 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
       ),
     );
   }
-  const fitted = fittedAbove(laid, place, { bare: options.bare ?? false, named: options.named ?? false });
+  const fitted = fittedAbove(laid, place, {
+    bare: options.bare ?? false,
+    named: options.named ?? false,
+    labelled: bundles.here.length === 0,
+  });
   shapes.push(...fitted.under);
   for (const bundle of bundles.below) shapes.push(rectOf(bundle, place, 'faint'));
   const middle = [place(0, 0), place(laid.length, 0)] as const;

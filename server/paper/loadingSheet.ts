@@ -1,0 +1,89 @@
+/** The loading sequence over all voids: the first part of the stowage sheets. */
+import { INK } from '../../src/drawing/style.ts';
+import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { loadingSequence } from '../../src/plan/sequence.ts';
+import { fixedPart } from '../../src/plan/share.ts';
+import { limitsPassed } from './balanceSheet.ts';
+import { kg, plain } from './figures.ts';
+import { ensureRoom, newPage, type Paper, writeParagraph } from './page.ts';
+import { STOWAGE_WORDS as W } from './stowageWords.ts';
+import { type Column, writeTable } from './table.ts';
+
+/** Every bundle in the order in which it goes aboard, with a line of marks to read at each quarter. */
+export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> {
+  newPage(paper);
+  writeParagraph(paper, W.sequenceHead, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
+  writeParagraph(paper, W.sequenceIntro, { size: 9 }, { below: 4 });
+  for (const words of limitsPassed(job, plan)) {
+    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
+  }
+  const sequence = loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare));
+  const lists = sequence.flatMap((step) => (step.list === null ? [] : [Math.abs(step.list)]));
+  const { listMost } = job.aims;
+  if (listMost !== undefined && lists.length > 0) {
+    const words = W.listMost(plain(Math.max(...lists), 1), plain(listMost, 1));
+    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
+  }
+  const listed = lists.length > 0;
+  const columns: Column[] = [
+    { head: '', tick: true, width: 20 },
+    { head: W.heads.load, width: 34, align: 'right' },
+    { head: W.heads.bundle, share: 2, bold: true },
+    { head: W.heads.void, share: 1 },
+    { head: W.heads.place, width: 66 },
+    { head: W.heads.inVoid, width: 46, align: 'right' },
+    { head: W.heads.mass, width: 56, align: 'right', bold: true },
+    { head: W.heads.aboard, width: 60, align: 'right' },
+    { head: W.heads.moment, width: 80, align: 'right' },
+    ...(listed ? [{ head: W.heads.list, width: 38, align: 'right' as const }] : []),
+  ];
+  let rows: string[][] = [];
+  for (const [i, { bundle, mass, moment, list, quarter, lastOfFirst }] of sequence.entries()) {
+    const side = Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
+    rows.push([
+      '',
+      String(i + 1),
+      bundle.bundle,
+      bundle.void,
+      W.place(bundle.run, bundle.tier),
+      String(bundle.order),
+      kg(bundle.mass),
+      kg(mass, 1),
+      side,
+      ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1))] : []),
+    ]);
+    if (quarter === null && !lastOfFirst) continue;
+    await writeTable(paper, columns, rows, { size: 9, rowHeight: 17, below: MARKS });
+    rows = [];
+    if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * job.aims.fixedShare, 0)));
+    if (quarter !== null) writeMarks(paper, W.quarters[quarter - 1] ?? '');
+  }
+}
+
+/** Height of a line of marks with its box, points. */
+const MARKS = 46;
+
+function writeMarks(paper: Paper, words: string): void {
+  const { doc, letters, left, right, width } = paper;
+  ensureRoom(paper, MARKS);
+  doc
+    .undash()
+    .lineWidth(1)
+    .strokeColor(INK)
+    .rect(left, paper.y + 3, width, 36)
+    .stroke();
+  letters.set(words, left + 6, paper.y + 15, { size: 9.5, weight: 'bold' });
+  const cell = (right - left - 12) / W.marks.length;
+  W.marks.forEach((mark, i) => {
+    const x = left + 6 + i * cell;
+    letters.set(mark, x, paper.y + 33, { size: 9 });
+    const from = x + letters.width(mark, 9) + 3;
+    doc
+      .lineWidth(0.5)
+      .moveTo(from, paper.y + 34)
+      .lineTo(x + cell - 8, paper.y + 34)
+      .stroke();
+  });
+  paper.y += 45;
+}

@@ -1,0 +1,128 @@
+/** What a void's stowage sheet says in words: its figures, what lies under and beside the bundles, how it is held. */
+import { bedsOf } from '../../src/drawing/bed.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
+import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
+import type { HeldVoid } from '../../src/hold/holdDown.ts';
+import type { Void } from '../../src/job/job.ts';
+import { bearerLoads, runLoads } from '../../src/plan/bearing.ts';
+import { chocksOf } from '../../src/plan/chocks.ts';
+import type { Plan, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
+import type { LaidVoid } from '../../src/stow/laid.ts';
+import { kg, plain, wedge } from './figures.ts';
+import { type Paper, writeParagraph } from './page.ts';
+import { STOWAGE_WORDS as W } from './stowageWords.ts';
+import { MAKING_WORDS as M } from './words.ts';
+
+/** What a void holds, how its bars lie and what is kept free about them, in sentences. */
+export function factsOf(plan: Plan, space: Void, placed: PlanVoid): string {
+  const laid = laidVoid(space, plan);
+  const { centre } = placed;
+  return [
+    W.bundles(placed.bundles, kg(placed.mass, 1)),
+    centre ? W.centre(plain(centre.x), plain(centre.y), plain(centre.z)) : '',
+    partsOf(plan, space),
+    W.fill(plain(100 * placed.fill, 0)),
+    W.lies(laid.axis),
+    W.dunnage(plain(space.dunnage)),
+    space.most === undefined ? '' : W.most(kg(space.most, 1)),
+    W.gaps(plain(space.gap.runs), plain(space.gap.across), plain(space.clear.ends)),
+  ]
+    .filter((words) => words !== '')
+    .join(' ');
+}
+
+/** How much of the void is fixed and how much is trim; nothing where it is all one. */
+function partsOf(plan: Plan, space: Void): string {
+  const bundles = plan.bundles.filter((bundle) => bundle.void === space.void);
+  const trim = bundles.filter((bundle) => bundle.share === 'trim');
+  if (trim.length === 0 || trim.length === bundles.length) return '';
+  const sum = (some: readonly PlanBundle[]) => some.reduce((mass, bundle) => mass + bundle.mass, 0);
+  return W.parts(kg(sum(bundles) - sum(trim), 1), kg(sum(trim), 1));
+}
+
+/** What lies under the bundles and how they come out again. */
+export function writeNotes(paper: Paper, plan: Plan, space: Void, hold: HeldVoid | undefined, lifts: string[]): void {
+  const sentences = [...lifts, ...bedLines(plan, space), W.breaking, W.frames, W.chocks, ...holdLines(hold)];
+  for (const sentence of sentences) {
+    if (sentence === '') continue;
+    writeParagraph(paper, sentence, { size: 9 }, { above: 5 });
+  }
+}
+
+/** The hold-down in short: every load case, how far what was entered carries it, and what to mind. */
+function holdLines(hold: HeldVoid | undefined): string[] {
+  if (!hold || hold.cases.length === 0) return [];
+  return [`${W.holdHead} ${hold.cases.map((each) => each.text).join(' ')}`, hold.minds.join(' ')];
+}
+
+/** Openings, bearers and drain, battens, packing, chocks and keep-outs of the void, a sentence each. */
+function bedLines(plan: Plan, space: Void): string[] {
+  const laid = laidVoid(space, plan);
+  const chocks = chocksOf(laid, plan).map((chock) =>
+    W.chock(
+      chock.mark,
+      M.side(chock.side, laid.axis),
+      `${wedge(chock.size, chock.sizeAtHead)} × ${plain(chock.height)} × ${plain(chock.length, 0)}`,
+    ),
+  );
+  const span = (range: readonly number[]) => W.span(plain(range[0] ?? 0), plain(range[1] ?? 0));
+  const keepOuts = laid.keepOut.map((keepOut) =>
+    W.keepOut(
+      keepOut.what ?? D.keepOut,
+      span(keepOut.along),
+      span(keepOut.across),
+      keepOut.mass ? kg(keepOut.mass) : '',
+    ),
+  );
+  return [
+    ...openingLines(laid),
+    bearerLine(laid, plan),
+    perMetreLine(laid, plan),
+    laid.drain ? W.drain(plain(laid.drain.width), plain(laid.drain.height), laid.drain.where === 'middle') : '',
+    battenLine(laid, plan),
+    chocks.length > 0 ? W.chockList(chocks.join('; ')) : '',
+    keepOuts.length > 0 ? W.keepOuts(keepOuts.join('; ')) : '',
+  ];
+}
+
+function battenLine(laid: LaidVoid, plan: Plan): string {
+  const runs = new Map(plan.runs.filter((run) => run.void === laid.void).map((run) => [run.run, run]));
+  const beds = bedsOf(laid, plan).map((bed) => {
+    const run = runs.get(bed.run)!;
+    if (laid.bearers) {
+      const heights = bed.bearers.map(({ along, height }) => W.blockAt(plain(height, 1), plain(along)));
+      return W.runOnBearers(bed.run, plain(run.from), plain(run.to), heights.join(', '));
+    }
+    const battens = W.runLine(bed.run, plain(run.from), plain(run.to), bed.battens.count, plain(bed.battens.length));
+    return `${battens}${bed.packing ? `, ${W.packed(plain(bed.packing[0]), plain(bed.packing[1]))}` : ''}.`;
+  });
+  return beds.join(' ');
+}
+
+function openingLines(laid: LaidVoid): string[] {
+  return [...(laid.opening ? [laid.opening] : []), ...(laid.otherOpenings ?? [])].map(
+    ({ along, across, endFirst, deck, at }) =>
+      W.opening(
+        plain(along),
+        plain(across),
+        plain(at?.along ?? laid.length / 2),
+        plain(at?.across ?? 0),
+        endFirst ? W.endFirst(plain(deck)) : '',
+      ),
+  );
+}
+
+/** What each bearer carries, and the most that it may. */
+function bearerLine(laid: LaidVoid, plan: Plan): string {
+  const loads = bearerLoads(laid, plan).map(({ along, width, load, most }) => {
+    const carried = kg(load, 1);
+    return W.bearer(plain(along), plain(width), most === undefined ? carried : W.ofMost(carried, kg(most, 1)));
+  });
+  return loads.length === 0 ? '' : W.bearers(loads.join('; '));
+}
+
+function perMetreLine(laid: LaidVoid, plan: Plan): string {
+  if (laid.mostPerMetre === undefined) return '';
+  const runs = runLoads(laid, plan).map(({ run, perMetre }) => W.runPerMetre(run, kg(perMetre, 1)));
+  return W.perMetre(plain(laid.mostPerMetre), runs.join(', '));
+}

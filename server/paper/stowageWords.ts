@@ -1,0 +1,104 @@
+/** The words of the stowing papers: loading sequence, stowage sheets, access cards; see `words.ts`. */
+
+export const STOWAGE_WORDS = {
+  title: 'Stowage sheets',
+  sequenceHead: 'Loading sequence over all voids',
+  sequenceIntro:
+    'Lowest first, port and starboard turn about, so that she does not list on the way. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.',
+  heads: {
+    load: 'no.',
+    inVoid: 'in void',
+    bundle: 'bundle',
+    void: 'void',
+    place: 'place',
+    mass: 'mass',
+    aboard: 'aboard',
+    moment: 'kg·m to side',
+    list: 'list',
+    part: 'part',
+    order: 'order',
+    runTier: 'run, tier',
+    bars: 'bars',
+    from: 'along / across',
+    up: 'up',
+  },
+  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
+  list: (degrees: string) => `${degrees}°`,
+  listMost: (degrees: string, most: string) =>
+    `Greatest list on the way ${degrees}°, the most allowed ${most}°. Where she lists more than this says, stop.`,
+  even: 'upright',
+  moment: (moment: string, starboard: boolean) => `${moment} ${starboard ? 'stbd' : 'port'}`,
+  trial: (percent: string) =>
+    `The fixed share, ${percent} %, is in: go afloat, read the marks, time the roll. Then the rest.`,
+  quarters: [
+    'A quarter is in: read the marks.',
+    'Half is in: read the marks.',
+    'Three quarters are in: read the marks.',
+    'All is in: read the marks.',
+  ],
+  marks: ['forward', 'aft', 'port', 'starboard'],
+  bundles: (n: number, mass: string) => `${n} ${n === 1 ? 'bundle' : 'bundles'}, ${mass}.`,
+  centre: (x: string, y: string, z: string) => `Centre x ${x}, y ${y}, z ${z} m.`,
+  fill: (percent: string) => `Fill ${percent} %.`,
+  trim: 'trim',
+  parts: (fixed: string, trim: string) =>
+    `Fixed part ${fixed}; trim part ${trim}, the last in order: placed by what is read afloat.`,
+  opening: (along: string, across: string, at: string, side: string, way: string) =>
+    `Opening, drawn in heavy dashes: ${along} along × ${across} across, its middle at ${at} along, ${side} across${way}.`,
+  endFirst: (deck: string) => `, end first under ${deck} mm of deck where a bundle does not go in flat`,
+  bearer: (along: string, width: string, load: string) => `at ${along} (${width} wide) ${load}`,
+  bearers: (list: string) => `Bearers, mm along, and what they carry: ${list}.`,
+  ofMost: (load: string, most: string) => `${load} of ${most} at most`,
+  perMetre: (most: string, runs: string) => `At most ${most} kg on a metre of length: ${runs}.`,
+  runPerMetre: (run: number, load: string) => `run ${run} ${load}`,
+  drain: (width: string, height: string, middle: boolean) =>
+    `Drain channel ${width} wide and ${height} high along ${middle ? 'the middle' : 'either side'} of the floor: nothing lies in it, and every batten, bearer and packing is notched over it.`,
+  lies: (axis: string) => `Bars lie ${axis}.`,
+  dunnage: (mm: string) => `Dunnage ${mm} mm under the ground tier, kept free for water to run.`,
+  most: (mass: string) => `Never more here than ${mass}.`,
+  gaps: (runs: string, across: string, ends: string) =>
+    `Finger room ${runs} mm between runs, ${across} mm between neighbours; ${ends} mm clear at the ends.`,
+  tierLine: (tier: number, orders: string, mass: string) =>
+    `${tier === 1 ? 'Ground tier' : `Tier ${tier}`}, from above: order ${orders}, ${mass}`,
+  longLine: 'Long section, by order',
+  stationLine: (along: string, away: string | null) =>
+    `Station at ${along} mm along${away === null ? ', no bundles near' : away === '0' ? '' : `; dashed: bundles ${away} mm on`}`,
+  sectionLine: (run: number, along: string) => `Run ${run}, section at ${along} mm along`,
+  orderHead: 'Order in',
+  runTier: (run: number, tier: number) => `${run}, ${tier}`,
+  bars: (bars: number, length: string, section: string) => `${bars} × ${length}, ${section}`,
+  lifts: (bundles: string, text: string) => `${bundles}: ${text}`,
+  holdHead: 'Hold-down:',
+  breaking: 'Breaking out: from the last order number back to the first.',
+  runLine: (run: number, from: string, to: string, battens: number, batten: string) =>
+    `Run ${run}, ${from} to ${to} along: ${battens} notched battens ${batten} long`,
+  runOnBearers: (run: number, from: string, to: string, heights: string) =>
+    `Run ${run}, ${from} to ${to} along: matting and blocks on its bearers, ${heights}.`,
+  blockAt: (height: string, along: string) => `${height} mm high at ${along}`,
+  packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
+  chockList: (list: string) => `Chocks (wide at foot/head × high × long; void/run/tier and a letter): ${list}.`,
+  chock: (mark: string, side: string, size: string) => `${mark} ${side} ${size}`,
+  keepOuts: (list: string) => `Keep clear: ${list}.`,
+  keepOut: (what: string, along: string, across: string, mass: string) =>
+    `${what}${mass === '' ? '' : `, ${mass}`}, ${along} along, ${across} across`,
+  span: (from: string, to: string) => `${from} to ${to}`,
+  frames:
+    'The weight rests on frames and bearers, never on planking, bare shell, shafts, tanks or bolts. Along and across are to the corner nearest the void’s beginning and its port (or after) side; up from its bottom.',
+  chocks: 'Chock side and end gaps so that nothing shifts; never wedge tight between frames: rust swells.',
+} as const;
+
+export const ACCESS_WORDS = {
+  title: 'Access cards',
+  intro: (room: string) =>
+    `What comes out to work at each keep-out with ${room} mm of room about it, top first, with all that bars the way to the opening. Put back in the opposite order. Mind what listing and trim the vessel takes meanwhile.`,
+  none: 'This job has no keep-outs: nothing has to come out to get at one.',
+  keepOut: 'keep-out',
+  where: (along: string[], across: string[], up: string[]) =>
+    `At ${along.join(' to ')} along, ${across.join(' to ')} across, ${up.join(' to ')} up (mm).`,
+  out: (bundles: number, mass: string) =>
+    bundles === 0
+      ? 'Nothing has to come out.'
+      : `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}, filled in below.`,
+  heads: { out: 'out', bundle: 'bundle', order: 'order in', mass: 'mass', place: 'place' },
+  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
+} as const;
