@@ -2,20 +2,30 @@
  * The bound over every whole-millimetre length: the Lagrangian of the master at any prices (pricing.ts says why it holds),
  * with the prices of all lengths between the rows at hand interpolated, and each void at its ceiling.
  */
-import { BerthCeiling, type Ceiling } from '../stow/ceiling.ts';
-import { vesselPoint } from '../stow/laid.ts';
+import { BerthCeiling } from '../stow/ceiling.ts';
+import { type LaidVoid, vesselPoint } from '../stow/laid.ts';
 import { type Steel, sectionsOf } from '../stow/steel.ts';
 import { lengthRange } from './lengths.ts';
-import type { LoadRow } from './master.ts';
+import { addLoad, type Load, noLoad } from './load.ts';
+import type { LoadRow, Use } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
-import { loadAllowance, perKgAt, pricePatterns } from './pricing.ts';
-import type { Problem, Space } from './problem.ts';
+import { loadAllowance, type PricedPattern, perKgAt, pricePatterns } from './pricing.ts';
+import { barMass, type Problem, type Space } from './problem.ts';
 
 export interface Bounded {
   /** No plan is worth more, kg. */
   value: number;
-  /** Lengths by steel that the bound would cut or stow. */
-  uses: Set<number>[];
+  /** What it is reckoned from: the best pattern of every bar kind, and the best that every void could hold. */
+  patterns: PricedPattern[];
+  ceilings: SpaceCeiling[];
+}
+
+/** What a void at its ceiling would hold. */
+export interface SpaceCeiling {
+  space: Space;
+  value: number;
+  use: Use[];
+  load: Load;
 }
 
 /** Ceilings of every way of laying every void; geometry worked out once, then a bound at any prices. */
@@ -42,28 +52,43 @@ export class Bounder {
   /** The bound at these prices. */
   at(rows: LoadRow[], prices: Prices): Bounded {
     const { problem } = this;
-    const uses = problem.steels.map(() => new Set<number>());
     const all = problem.steels.map(() => this.lengths);
     const ballast = rows.findIndex((row) => row.name === 'ballast');
     const perKg = ballast < 0 ? 0 : prices.loads[ballast]!;
     let value = loadAllowance(rows, prices) - (ballast < 0 ? 0 : perKg * rows[ballast]!.most);
-    for (const { kind, worth, spans } of pricePatterns(problem, prices, all, 'bound')) {
-      if (worth <= 0) continue;
-      value += worth * kind.count;
-      for (const length of spans.flat()) uses[kind.steel]!.add(length);
+    const patterns = pricePatterns(problem, prices, all, 'bound').filter(({ worth }) => worth > 0);
+    for (const { kind, worth } of patterns) value += worth * kind.count;
+    const worths = this.worthsOf(prices);
+    const ceilings = problem.spaces.map((space) => this.ceilingOf(space, rows, prices, worths));
+    return { value: value + this.withBallast(ceilings, perKg), patterns, ceilings };
+  }
+
+  /** Lengths by steel that would pay at these prices: those of the best pattern of every bar, and of the ceilings of some voids. */
+  suggest(rows: LoadRow[], prices: Prices, open: boolean[]): Set<number>[] {
+    const { problem } = this;
+    const found = problem.steels.map(() => new Set<number>());
+    const all = problem.steels.map(() => this.lengths);
+    for (const { kind, spans } of pricePatterns(problem, prices, all)) {
+      for (const length of spans.flat()) found[kind.steel]!.add(length);
     }
-    const best = problem.spaces.map((space) => this.ceilingOf(space, rows, prices));
-    for (const { steel: section, length } of best.flatMap((ceiling) => ceiling.uses)) {
-      for (const { index } of this.sections[section]!.members) uses[index]!.add(length);
+    const worths = this.worthsOf(prices);
+    for (const space of problem.spaces) {
+      if (!open[space.index]) continue;
+      for (const { steel, length } of this.ceilingOf(space, rows, prices, worths).use) found[steel]!.add(length);
     }
-    return { value: value + this.withBallast(best, perKg), uses };
+    return found;
+  }
+
+  /** The worth of a piece of every length, by steel. */
+  private worthsOf(prices: Prices): Float64Array[] {
+    return prices.pieces.map((pieces) => Float64Array.from(this.lengths, (length) => worthAt(pieces, length)));
   }
 
   /**
    * The ceilings together, with what the ballast row allows. The ballast asked for is passed by less than the lightest
    * bundle; where that is heavier than some voids' limits, those voids are empty. The worst of the cases is the bound.
    */
-  private withBallast(ceilings: Ceiling[], perKg: number): number {
+  private withBallast(ceilings: SpaceCeiling[], perKg: number): number {
     const { spaces, job } = this.problem;
     const { ballast } = job.aims;
     const all = ceilings.reduce((sum, ceiling) => sum + ceiling.value, 0);
@@ -81,74 +106,93 @@ export class Bounder {
     return most;
   }
 
-  private ceilingOf(space: Space, rows: LoadRow[], prices: Prices): Ceiling {
-    let best: Ceiling = { value: 0, uses: [] };
-    space.laid.forEach((_, way) => {
-      const ceiling = this.ceilingAt(space, way, rows, prices);
-      if (ceiling.value > best.value) best = ceiling;
+  private ceilingOf(space: Space, rows: LoadRow[], prices: Prices, worths: Float64Array[]): SpaceCeiling {
+    let best: SpaceCeiling = { space, value: 0, use: [], load: noLoad() };
+    space.laid.forEach((laid, way) => {
+      const rates = this.ratesOf(space, laid, rows, prices);
+      const barOf = (section: number, length: number) => this.bestMember(section, length, rates.perKg, worths);
+      const { value, runs } = this.ceilings[space.index]![way]!.at({
+        perBar: (section, length) => barOf(section, length).worth,
+        perBundle: rates.perBundle,
+        extraPerKg: rates.corners && ((along) => rates.corners!(along).worth),
+      });
+      if (value <= best.value) return;
+      best = { space, value, use: [], load: noLoad() };
+      for (const { middle, bars, bundles } of runs) {
+        const use = bars.map((own) => ({ ...own, steel: barOf(own.steel, own.length).steel }));
+        best.use.push(...use);
+        addLoad(best.load, this.loadOf(use, bundles, rates.corners?.(middle).at ?? anywhereIn(laid)));
+      }
     });
     return best;
   }
 
-  private ceilingAt(space: Space, way: number, rows: LoadRow[], prices: Prices): Ceiling {
-    const { labour, job } = this.problem;
-    const laid = space.laid[way]!;
-    const lcf = job.vessel?.lcf ?? 0;
-    const priced = (wanted: (row: LoadRow) => boolean) => prices.loads.map((load, i) => (wanted(rows[i]!) ? load : 0));
-    const moment = (row: LoadRow) => row.name === 'centre' || row.name === 'spread';
-    const anywhere = vesselPoint(laid, laid.length / 2, 0, 0);
-    const ballast = perKgAt(
-      rows,
-      priced((row) => row.name === 'ballast'),
-      space,
-      anywhere,
-      lcf,
-    );
-    const own = perKgAt(
-      rows,
-      priced((row) => row.name === 'target' || row.name === 'most'),
-      space,
-      anywhere,
-      lcf,
-    );
-    const moments = priced(moment);
-    const extra = moments.some((load) => load > 1e-9)
-      ? (along: number) => this.momentsAt(space, way, rows, moments, along, lcf)
-      : null;
-    const perKg = space.weight + ballast + own;
-    const { sections } = this;
-    return this.ceilings[space.index]![way]!.at({
-      perBar: (section, length) =>
-        Math.max(
-          ...sections[section]!.members.map(({ index, heaviest, yieldOf }) =>
-            yieldOf(length) > 0
-              ? (perKg * heaviest * length) / 1000 - worthAt(prices.pieces[index]!, length)
-              : Number.NEGATIVE_INFINITY,
-          ),
-        ),
-      perBundle: labour.bundle - job.bundle.wrapping * (ballast + own),
-      extraPerKg: extra,
-    });
+  /** The steel of a section of which a bar is worth most in a void, and that worth. */
+  private bestMember(
+    section: number,
+    length: number,
+    perKg: number,
+    worths: Float64Array[],
+  ): { worth: number; steel: number } {
+    let best = { worth: Number.NEGATIVE_INFINITY, steel: -1 };
+    for (const { index, heaviest, yieldOf } of this.sections[section]!.members) {
+      const worth = (perKg * heaviest * length) / 1000 - worths[index]![length - this.lengths[0]!]!;
+      if (worth > best.worth && yieldOf(length) > 0) best = { worth, steel: index };
+    }
+    return best;
   }
 
-  /** The most that moments make of a kilogram in a run with its middle at `along`: over the width and the height. */
-  private momentsAt(
+  /** What the load rows make of a kilogram and of a bundle in a void, and of a kilogram more at a place along it. */
+  private ratesOf(space: Space, laid: LaidVoid, rows: LoadRow[], prices: Prices) {
+    const { labour, job } = this.problem;
+    const lcf = job.vessel?.lcf ?? 0;
+    const moment = (row: LoadRow) => row.name === 'centre' || row.name === 'spread';
+    const caps = prices.loads.map((load, i) => (moment(rows[i]!) ? 0 : load));
+    const moments = prices.loads.map((load, i) => (moment(rows[i]!) ? load : 0));
+    const capped = perKgAt(rows, caps, space, anywhereIn(laid), lcf);
+    return {
+      perKg: space.weight + capped,
+      perBundle: labour.bundle - job.bundle.wrapping * capped,
+      corners: moments.some((load) => load > 1e-9)
+        ? (along: number) => this.bestCorner(space, laid, rows, moments, along, lcf)
+        : null,
+    };
+  }
+
+  /** The place, over the width and the height, where moments make most of a kilogram in a run with its middle at `along`. */
+  private bestCorner(
     space: Space,
-    way: number,
+    laid: LaidVoid,
     rows: LoadRow[],
     loads: Float64Array,
     along: number,
     lcf: number,
-  ): number {
-    const laid = space.laid[way]!;
-    let most = Number.NEGATIVE_INFINITY;
+  ): { worth: number; at: Point } {
+    let best = { worth: Number.NEGATIVE_INFINITY, at: anywhereIn(laid) };
     for (const across of acrossEnds(laid)) {
       for (const up of [0, laid.height]) {
-        most = Math.max(most, perKgAt(rows, loads, space, vesselPoint(laid, along, across, up), lcf));
+        const at = vesselPoint(laid, along, across, up);
+        const worth = perKgAt(rows, loads, space, at, lcf);
+        if (worth > best.worth) best = { worth, at };
       }
     }
-    return most;
+    return best;
   }
+
+  private loadOf(use: Use[], bundles: number, at: Point): Load {
+    const { job, steels } = this.problem;
+    const steel = use.reduce((sum, { steel, length, bars }) => sum + bars * barMass(steels[steel]!, length), 0);
+    const mass = steel + bundles * job.bundle.wrapping;
+    const arm = at.x - (job.vessel?.lcf ?? 0);
+    const moments = { x: mass * at.x, y: mass * at.y, z: mass * at.z, xx: mass * arm * arm };
+    return { ...noLoad(), bundles, steel, mass, ...moments };
+  }
+}
+
+type Point = { x: number; y: number; z: number };
+
+function anywhereIn(laid: LaidVoid): Point {
+  return vesselPoint(laid, laid.length / 2, 0, 0);
 }
 
 function acrossEnds(laid: { width: number; stations?: { at: { from: number; to: number }[] }[] }): number[] {

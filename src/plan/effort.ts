@@ -3,8 +3,9 @@ import type { Effort } from './plan.ts';
 
 /** Counted work of an effort. */
 export interface Work {
-  /** Passes over every whole-millimetre length. */
+  /** Passes over every whole-millimetre length, and the bounds reckoned in each. */
   passes: number;
+  bounds: number;
   /** Rounds of pricing before the first plan, and in each pass. */
   rounds: number;
   /** Rounds of pricing after each step of a dive. */
@@ -24,35 +25,38 @@ export interface Work {
 
 export const WORK: Record<Effort, Work> = {
   quick: {
-    passes: 2,
+    passes: 1,
+    bounds: 6,
     rounds: 60,
     diveRounds: 5,
     cutting: 60,
-    improvements: 4,
-    replanRounds: 8,
-    replanLengths: 10,
+    improvements: 16,
+    replanRounds: 15,
+    replanLengths: 8,
     oneMore: false,
     tolerance: 2e-3,
   },
   steady: {
-    passes: 3,
+    passes: 1,
+    bounds: 25,
     rounds: 50,
     diveRounds: 10,
     cutting: 50,
-    improvements: 10,
-    replanRounds: 10,
-    replanLengths: 14,
+    improvements: 48,
+    replanRounds: 25,
+    replanLengths: 8,
     oneMore: true,
     tolerance: 1e-3,
   },
   thorough: {
-    passes: 15,
+    passes: 3,
+    bounds: 80,
     rounds: 400,
     diveRounds: 25,
     cutting: 400,
-    improvements: 120,
-    replanRounds: 20,
-    replanLengths: 24,
+    improvements: 600,
+    replanRounds: 30,
+    replanLengths: 12,
     oneMore: true,
     tolerance: 2e-4,
   },

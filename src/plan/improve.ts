@@ -1,6 +1,7 @@
-/** Improving a whole plan: a few voids are emptied and planned again round the rest, and what is better is kept. */
+/** Improving a plan: a few voids are emptied and planned again round the rest, from what they held and a few lengths more. */
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
+import type { Bounder } from './bound.ts';
 import { bundleMasses, type Filling } from './caps.ts';
 import { dive } from './dive.ts';
 import { generate } from './generate.ts';
@@ -10,80 +11,91 @@ import { usesOf } from './short.ts';
 
 export interface ReplanOptions {
   engine: LinearEngine;
+  /** The lengths that the open voids may have, by steel, beside those that stand. */
   lengths: number[][];
-  /** Rounds of pricing before the dive, and after each of its steps. */
   rounds: number;
+  /** Settle whole bars first: for piles that are short. */
   barsFirst: boolean;
-  /** Bundles lighter than this, kg, are done without in the voids planned anew; 0 for none. */
+  /** No bundle lighter than this, kg, in the open voids. */
   leastBundle: number;
+  /** What the plan is worth, kg: what can't be better is given up. */
+  least: number;
+  /** Asked for lengths that would be worth having, once the rest is priced; null where that is not wanted. */
+  bounder: Bounder | null;
   shouldStop?: () => boolean;
 }
 
-/** The fillings with the voids in `open` planned anew, at prices that leave the rest its steel. */
+/** What is not worth this much more, kg, is no better. */
+const BETTER = 0.02;
+
+/**
+ * The fillings with the voids in `open` planned anew, at prices that leave the rest its steel; null where the relaxation
+ * shows that nothing better comes of it with these lengths.
+ */
 export function replan(
   problem: Problem,
-  root: Master,
   berths: Berth[][],
   fillings: Filling[],
   open: boolean[],
   options: ReplanOptions,
-): Filling[] {
-  const { engine, rounds, barsFirst, shouldStop, leastBundle } = options;
+): Filling[] | null {
+  const { engine, rounds, barsFirst, shouldStop, leastBundle, least, bounder } = options;
   const own =
     leastBundle > 0
       ? berths.map((ways, i) => (open[i] ? ways.map((berth) => berth.without(leastBundle)) : ways))
       : berths;
   const standing = fillings.map((filling, i) => (open[i] ? null : filling));
+  const stops = new Set(usesOf(standing).map(({ length }) => length)).size;
   const master = new Master(engine, problem);
   try {
-    const lengths = options.lengths.map((own) => [...own]);
-    for (const { steel, length } of usesOf(standing))
+    const lengths = options.lengths.map((list) => [...list]);
+    const take = (length: number, steel: number) => {
       if (!lengths[steel]!.includes(length)) lengths[steel]!.push(length);
+    };
+    for (const { steel, length } of usesOf(standing)) take(length, steel);
     for (const list of lengths) list.sort((a, b) => a - b);
-    seed(problem, master, root, standing, leastBundle > 0 ? open.map(() => false) : open, lengths);
+    seed(problem, master, fillings, open, lengths, leastBundle === 0);
     const closed = problem.spaces.map((space) => !open[space.index]);
-    generate(problem, master, own, { lengths, rounds, tolerance: 1e-3, standing: closed, shouldStop });
-    return dive(problem, master, own, {
-      engine,
-      lengths,
-      rounds: Math.min(rounds, 8),
-      standing,
-      barsFirst,
-      shouldStop,
-    });
+    const settling = { lengths, rounds, tolerance: 1e-3, standing: closed, shouldStop };
+    const { prices } = generate(problem, master, own, settling);
+    if (bounder && !shouldStop?.()) {
+      bounder.suggest(master.loadRows, prices, open).forEach((found, steel) => {
+        for (const length of found) take(length, steel);
+      });
+      for (const list of lengths) list.sort((a, b) => a - b);
+      generate(problem, master, own, settling);
+    }
+    if (master.value - stops * problem.labour.stop <= least + BETTER) return null;
+    const diving = { engine, lengths, rounds: Math.min(rounds, 8), standing, barsFirst, shouldStop };
+    return dive(problem, master, own, diving);
   } finally {
     master.dispose();
   }
 }
 
-/** What stands, the patterns of the root, and its layouts of the open voids, as far as their lengths are allowed. */
+/**
+ * What stands for good and, where it may be light, what the open voids held. Nothing else: a relaxation that begins near the
+ * plan ends near it, and settles better than one that mixes the layouts of the root.
+ */
 function seed(
   problem: Problem,
   master: Master,
-  root: Master,
-  standing: Filling[],
+  fillings: Filling[],
   open: boolean[],
   lengths: number[][],
+  light: boolean,
 ): void {
   const allowed = lengths.map((own) => new Set(own));
   lengths.forEach((own, steel) => {
     for (const length of own) master.addLength(steel, length);
   });
+  const standing = fillings.filter((_, i) => !open[i]);
   const masses = bundleMasses(problem, standing);
   if (masses.length > 0) master.allowOver(Math.min(...masses));
   for (const space of problem.spaces) {
-    const layout = standing[space.index];
-    if (layout) master.addLayout(null, space, layout);
+    const layout = fillings[space.index];
+    if (layout && !open[space.index]) master.addLayout(null, space, layout);
+    else if (layout && light && usesOf([layout]).every(({ steel, length }) => allowed[steel]!.has(length)))
+      master.addLayout(space.index, space, layout);
   }
-  const levels = root.levels();
-  root.columns.forEach((column, i) => {
-    if (levels[i]! < 1e-9) return;
-    if (column.what === 'pattern') {
-      const own = allowed[column.pattern.kind.steel]!;
-      if (column.pattern.spans.every((pieces) => pieces.every((length) => own.has(length))))
-        master.addPattern(column.pattern);
-    } else if (open[column.space.index] && column.use.every(({ steel, length }) => allowed[steel]!.has(length))) {
-      master.addLayout(column.space.index, column.space, column.layout);
-    }
-  });
 }

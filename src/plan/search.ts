@@ -8,6 +8,7 @@ import type { Filling } from './caps.ts';
 import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
 import { FIRST, WORK, type Work } from './effort.ts';
+import { leastBound } from './everyLength.ts';
 import { cutFillings, type Making, makePlan, worthOf } from './finish.ts';
 import { generate } from './generate.ts';
 import { replan } from './improve.ts';
@@ -50,6 +51,8 @@ export class Search {
   private readonly lengths: number[][];
   private readonly found: Found[] = [];
   private readonly dice: Dice;
+  /** Asked for lengths while improving; null where only some lengths may be used. */
+  private bounder: Bounder | null = null;
   private readonly bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
   /** Prices of the root, once its lengths are settled. */
   private prices: Prices | null = null;
@@ -110,22 +113,23 @@ export class Search {
   /** Plans a few voids of a plan again, round after round, and keeps what is better; the best is returned. */
   private improve(start: Found | null, lengths: number[][], times: number): Found | null {
     let best = start;
-    const { spaces } = this.problem;
     for (let i = 0; i < times && best && !this.stopped(); i++) {
-      const leastBundle = i % 4 === 3 ? this.floorFor(best.plan) : 0;
+      const leastBundle = i % 8 === 7 ? this.floorFor(best.plan) : 0;
       const open = leastBundle > 0 ? this.lighterThan(best.plan, leastBundle) : this.chooseOpen(i);
-      const fillings = replan(this.problem, this.master, this.berths, best.fillings, open, {
+      const fillings = replan(this.problem, this.berths, best.fillings, open, {
         engine: this.making.engine,
         lengths: this.someOf(lengths, best.plan),
         rounds: this.work.replanRounds,
-        barsFirst: i % 2 === 0,
+        barsFirst: false,
         leastBundle,
+        least: best.score,
+        bounder: this.bounder,
         shouldStop: () => this.stopped(),
       });
-      const next = this.keep('better', fillings, best.score);
-      if (next) best = next;
+      if (fillings) best = this.keep('better', fillings, best.score) ?? best;
+      else this.tell('better');
     }
-    return spaces.length > 0 ? best : start;
+    return best;
   }
 
   /**
@@ -157,18 +161,12 @@ export class Search {
     return lengths.map((own) => own.filter((length) => kept.has(length)));
   }
 
-  /** The voids to empty in round `i`: all of them first, then one to three at random. */
+  /** The voids to empty in round `i`: one after the other, by turns with one or two others. */
   private chooseOpen(i: number): boolean[] {
     const count = this.problem.spaces.length;
-    if (i === 0 || count <= 2) return this.problem.spaces.map(() => true);
     const open = this.problem.spaces.map(() => false);
-    const many = Math.min(count - 1, 1 + this.dice.below(3));
-    for (let n = 0; n < many; ) {
-      const at = this.dice.below(count);
-      if (open[at]) continue;
-      open[at] = true;
-      n++;
-    }
+    open[i % count] = true;
+    for (let others = this.dice.below(3); others > 0; others--) open[this.dice.below(count)] = true;
     return open;
   }
 
@@ -176,27 +174,51 @@ export class Search {
     return found.reduce<Found | null>((best, next) => (best && best.score >= next.score ? best : next), null);
   }
 
-  /** Bounds over every whole millimetre, and the lengths that the bound would use taken in, until none is new. */
+  /** The bound over every whole millimetre, and the lengths that it uses taken in. */
   private passOverLengths(): void {
-    const bounder = new Bounder(this.problem);
-    for (let pass = 0; pass < this.work.passes && !this.stopped(); pass++) {
-      const prices = pass === 0 ? this.master.prices() : this.generate(this.lengths);
-      const { uses, value } = bounder.at(this.master.loadRows, prices);
-      this.bounds.aimed = Math.min(this.bounds.aimed, value);
-      this.bounds.any = Math.min(this.bounds.any, this.boundAnywhere(bounder, prices, value));
-      this.tell('lengths');
-      let added = 0;
-      uses.forEach((lengths, steel) => {
-        for (const length of lengths) {
-          if (this.lengths[steel]!.includes(length)) continue;
-          this.lengths[steel]!.push(length);
-          added++;
-        }
+    const { master, problem, work } = this;
+    const bounder = new Bounder(problem);
+    this.bounder = bounder;
+    let from = master.prices();
+    for (let pass = 0; pass < work.passes && !this.stopped(); pass++) {
+      const least = leastBound(this.making.engine, problem, bounder, master, from, {
+        knots: this.lengths,
+        rounds: work.bounds,
+        tolerance: work.tolerance,
+        shouldStop: () => this.stopped(),
+        onBound: (value) => {
+          this.bounds.aimed = Math.min(this.bounds.aimed, value);
+          if (this.bounds.aimed < this.bounds.any && !this.mayMiss()) this.bounds.any = this.bounds.aimed;
+          this.tell('lengths');
+        },
       });
-      if (added === 0) break;
-      this.addLengths();
+      if (this.mayMiss())
+        this.bounds.any = Math.min(this.bounds.any, this.boundAnywhere(bounder, least.prices, least.value));
+      const added = this.addFound(least.lengths);
+      if (this.stopped()) return;
+      this.prices = this.generate(this.lengths);
+      if (added === 0) return;
+      from = this.prices;
     }
-    if (!this.stopped()) this.prices = this.generate(this.lengths);
+  }
+
+  /** True where the job states a centre or a spread, which a plan may miss. */
+  private mayMiss(): boolean {
+    return this.master.loadRows.some((row) => row.aim !== undefined);
+  }
+
+  /** Takes in lengths by steel; returns how many were new. */
+  private addFound(found: Set<number>[]): number {
+    let added = 0;
+    found.forEach((lengths, steel) => {
+      for (const length of lengths) {
+        if (this.lengths[steel]!.includes(length)) continue;
+        this.lengths[steel]!.push(length);
+        added++;
+      }
+    });
+    this.addLengths();
+    return added;
   }
 
   /** The bound over plans that may miss the aims, too. */
@@ -208,6 +230,7 @@ export class Search {
 
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
   private fewerStops(): void {
+    this.bounder = null;
     const most = this.mostStops();
     let last = this.bestOf(this.found);
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {

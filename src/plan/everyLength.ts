@@ -1,0 +1,210 @@
+/**
+ * The relaxation over every whole-millimetre length. Prices are sought that are linear between some lengths, the *knots*;
+ * in the program that means that a piece of any length counts as parts of the two knots beside it:
+ *
+ *   minimise  Σ cost·pattern − Σ value·layout   over patterns and ceilings of every length
+ *   balance (steel, knot):  Σ share of its pieces cut − Σ share of its bars used = 0
+ *
+ * and supply, convexity and load rows as in the joint master. Its columns come from the bound itself, priced over every
+ * millimetre, so that its value falls to the least bound that such prices give; more knots make it less.
+ */
+import type { LinearEngine, LinearModel } from '../linear/model.ts';
+import { patternOf } from './barPattern.ts';
+import type { Bounded, Bounder } from './bound.ts';
+import { between } from './generate.ts';
+import type { Load } from './load.ts';
+import type { LayoutColumn, LoadRow, Master, Use } from './master.ts';
+import type { Prices } from './prices.ts';
+import { barMass, type Problem, type Space } from './problem.ts';
+import { SCRAP_RATE } from './value.ts';
+
+export interface LeastBoundOptions {
+  /** Lengths by steel, rising, between which prices are linear. */
+  knots: number[][];
+  /** Bounds reckoned at most. */
+  rounds: number;
+  /** Stop when the bound is this near to the least that the knots allow, relative to it. */
+  tolerance: number;
+  shouldStop?: () => boolean;
+  /** Told of every better bound. */
+  onBound?: (value: number) => void;
+}
+
+/** Of the way from the last solve to the prices of the best bound, prices are taken so far to begin with. */
+const SMOOTHING = 0.6;
+
+/**
+ * The least bound over every length, sought from the prices and the columns of a master whose lengths are the knots; with
+ * the prices that give it, and the lengths by steel that it would use.
+ */
+export function leastBound(
+  engine: LinearEngine,
+  problem: Problem,
+  bounder: Bounder,
+  master: Master,
+  from: Prices,
+  options: LeastBoundOptions,
+): { value: number; prices: Prices; lengths: Set<number>[] } {
+  const every = new EveryLength(engine, problem, master.loadRows, options.knots);
+  try {
+    every.takeMaster(master);
+    let best = { value: Number.POSITIVE_INFINITY, prices: from };
+    let at = from;
+    let smoothing = SMOOTHING;
+    for (let round = 0; round < options.rounds && !options.shouldStop?.(); round++) {
+      const bounded = bounder.at(master.loadRows, at);
+      if (bounded.value < best.value) {
+        best = { value: bounded.value, prices: at };
+        options.onBound?.(best.value);
+        smoothing = SMOOTHING;
+      } else smoothing = Math.max(0, smoothing - 0.1);
+      every.take(bounded);
+      const least = every.solve();
+      if (best.value - least < options.tolerance * Math.abs(best.value)) break;
+      at = between(every.prices(), best.prices, smoothing);
+    }
+    return { ...best, lengths: every.lengthsUsed() };
+  } finally {
+    every.dispose();
+  }
+}
+
+/** A piece that costs this many times its mass is cut by nothing. */
+const SHORTAGE_PRICE = 1.1;
+
+class EveryLength {
+  private readonly problem: Problem;
+  private readonly rows: LoadRow[];
+  private readonly knots: number[][];
+  private readonly model: LinearModel;
+  private readonly convexity: number[];
+  private readonly supply: number[];
+  private readonly loadRows: number[];
+  private readonly balance: number[][];
+  /** What every column cuts and stows, by its index; null for those that are neither. */
+  private readonly uses: (Use[] | null)[] = [];
+
+  /** `knots`: lengths by steel, rising; the prices of others lie on the line between them. */
+  constructor(engine: LinearEngine, problem: Problem, rows: LoadRow[], knots: number[][]) {
+    this.problem = problem;
+    this.rows = rows;
+    this.knots = knots;
+    this.model = engine.create({ sense: 'minimise' });
+    this.convexity = problem.spaces.map(() => this.model.addRow(Number.NEGATIVE_INFINITY, 1));
+    this.supply = problem.barKinds.map((kind) => this.model.addRow(Number.NEGATIVE_INFINITY, kind.count));
+    this.loadRows = rows.map((row) => this.model.addRow(Number.NEGATIVE_INFINITY, row.most));
+    this.balance = knots.map((lengths) => lengths.map(() => this.model.addRow(0, 0)));
+    rows.forEach((row, i) => {
+      this.add(row.aim ? problem.missPrices[row.aim] : 3, [[this.loadRows[i]!, -1]], null);
+    });
+    knots.forEach((lengths, steel) => {
+      lengths.forEach((length, i) => this.steady(steel, lengths, length, i));
+    });
+  }
+
+  /** Shortage and discard of a knot, and trims to the next: they keep the prices in order. */
+  private steady(steel: number, lengths: number[], length: number, i: number): void {
+    const { steels, labour, job } = this.problem;
+    const rows = this.balance[steel]!;
+    this.add(SHORTAGE_PRICE * barMass(steels[steel]!, length), [[rows[i]!, 1]], null);
+    this.add(SCRAP_RATE * barMass(steels[steel]!, length + job.saw.kerf), [[rows[i]!, -1]], null);
+    const longer = lengths[i + 1];
+    if (longer === undefined) return;
+    const cost = SCRAP_RATE * barMass(steels[steel]!, longer - length) + labour.cut;
+    this.add(
+      cost,
+      [
+        [rows[i + 1]!, -1],
+        [rows[i]!, 1],
+      ],
+      null,
+    );
+  }
+
+  private add(cost: number, entries: [number, number][], use: Use[] | null): void {
+    const sums = new Map<number, number>();
+    for (const [row, value] of entries) sums.set(row, (sums.get(row) ?? 0) + value);
+    this.model.addColumn({ cost, rows: [...sums.keys()], values: [...sums.values()] });
+    this.uses.push(use);
+  }
+
+  /** The shares of knots that a length counts as. */
+  private shares(steel: number, length: number, count: number): [number, number][] {
+    const knots = this.knots[steel]!;
+    const rows = this.balance[steel]!;
+    const last = knots.length - 1;
+    const above = knots.findIndex((knot) => knot >= length);
+    if (above < 0) return [[rows[last]!, (count * length) / knots[last]!]];
+    if (above === 0 || knots[above] === length) return [[rows[above]!, (count * length) / knots[above]!]];
+    const share = (length - knots[above - 1]!) / (knots[above]! - knots[above - 1]!);
+    return [
+      [rows[above - 1]!, count * (1 - share)],
+      [rows[above]!, count * share],
+    ];
+  }
+
+  private addLayout(space: Space, use: Use[], load: Load): void {
+    const entries: [number, number][] = [[this.convexity[space.index]!, 1]];
+    for (const { steel, length, bars } of use) entries.push(...this.shares(steel, length, -bars));
+    this.rows.forEach((row, i) => {
+      if (row.space === null || row.space === space.index) entries.push([this.loadRows[i]!, row.of(load)]);
+    });
+    this.add(load.bundles * this.problem.labour.bundle - space.weight * load.steel, entries, use);
+  }
+
+  /** Takes in what the bound at some prices is reckoned from. */
+  take({ patterns, ceilings }: Bounded): void {
+    const { job, labour } = this.problem;
+    for (const { kind, spans } of patterns) {
+      const entries: [number, number][] = [[this.supply[kind.index]!, 1]];
+      for (const length of spans.flat()) entries.push(...this.shares(kind.steel, length, 1));
+      const { cost } = patternOf(kind, spans, job, labour);
+      this.add(
+        cost,
+        entries,
+        spans.flat().map((length) => ({ steel: kind.steel, length, bars: 1 })),
+      );
+    }
+    for (const { space, value, use, load } of ceilings) if (value > 0) this.addLayout(space, use, load);
+  }
+
+  /** Takes in the columns of a master whose lengths are all knots. */
+  takeMaster(master: Master): void {
+    for (const column of master.columns) {
+      if (column.what === 'pattern') this.take({ value: 0, patterns: [{ ...column.pattern, worth: 1 }], ceilings: [] });
+      else this.addLayout(column.space, (column as LayoutColumn).use, (column as LayoutColumn).load);
+    }
+  }
+
+  solve(): number {
+    return -this.model.solve().value;
+  }
+
+  prices(): Prices {
+    const duals = this.model.duals();
+    const worth = (rows: number[]) => Float64Array.from(rows, (row) => Math.max(0, -duals[row]!));
+    return {
+      pieces: this.knots.map((lengths, steel) => ({
+        lengths,
+        worth: lengths.map((_, i) => duals[this.balance[steel]![i]!]!),
+      })),
+      bars: worth(this.supply),
+      groups: worth(this.convexity),
+      loads: worth(this.loadRows),
+    };
+  }
+
+  /** Lengths by steel that are cut or stowed at the last solve. */
+  lengthsUsed(): Set<number>[] {
+    const values = this.model.values();
+    const used = this.problem.steels.map(() => new Set<number>());
+    this.uses.forEach((uses, i) => {
+      if (uses && values[i]! > 1e-6) for (const { steel, length } of uses) used[steel]!.add(length);
+    });
+    return used;
+  }
+
+  dispose(): void {
+    this.model.dispose();
+  }
+}
