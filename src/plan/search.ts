@@ -14,6 +14,7 @@ import { generate } from './generate.ts';
 import { replan } from './improve.ts';
 import { firstLengths } from './lengths.ts';
 import { Master } from './master.ts';
+import { Neighbours } from './neighbours.ts';
 import { whyNothing } from './nothing.ts';
 import { oneMoreOf } from './oneMore.ts';
 import type { Plan } from './plan.ts';
@@ -50,7 +51,7 @@ export class Search {
   private readonly berths: Berth[][];
   private readonly lengths: number[][];
   private readonly found: Found[] = [];
-  private readonly dice: Dice;
+  private readonly neighbours: Neighbours;
   /** Asked for lengths while improving; null where only some lengths may be used. */
   private bounder: Bounder | null = null;
   private readonly bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
@@ -72,7 +73,7 @@ export class Search {
       cuttingEffort: this.work.cutting,
       shouldStop: () => this.stopped(),
     };
-    this.dice = new Dice(options.seed ?? 1);
+    this.neighbours = new Neighbours(problem, new Dice(options.seed ?? 1), this.work.replanLengths);
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
     this.lengths = firstLengths(problem, GRID);
@@ -114,11 +115,10 @@ export class Search {
   private improve(start: Found | null, lengths: number[][], times: number): Found | null {
     let best = start;
     for (let i = 0; i < times && best && !this.stopped(); i++) {
-      const leastBundle = i % 8 === 7 ? this.floorFor(best.plan) : 0;
-      const open = leastBundle > 0 ? this.lighterThan(best.plan, leastBundle) : this.chooseOpen(i);
+      const { open, leastBundle, lengths: some } = this.neighbours.next(best.plan, lengths);
       const fillings = replan(this.problem, this.berths, best.fillings, open, {
         engine: this.making.engine,
-        lengths: this.someOf(lengths, best.plan),
+        lengths: some,
         rounds: this.work.replanRounds,
         barsFirst: false,
         leastBundle,
@@ -130,44 +130,6 @@ export class Search {
       else this.tell('better');
     }
     return best;
-  }
-
-  /**
-   * A mass to do without lighter bundles, where the ballast asked for is reached: it may be passed by less than the
-   * lightest bundle, so that heavier ones let more in. 0 where that is no use.
-   */
-  private floorFor(plan: Plan): number {
-    const { ballast } = this.problem.job.aims;
-    const masses = plan.bundles.map((bundle) => bundle.mass).sort((a, b) => a - b);
-    const total = masses.reduce((sum, mass) => sum + mass, 0);
-    if (ballast === undefined || total < ballast) return 0;
-    const heavier = masses.filter((mass) => mass > masses[0]! + 0.05);
-    return heavier[Math.min(heavier.length - 1, this.dice.below(6))] ?? 0;
-  }
-
-  /** The voids with a bundle lighter than that, and one more. */
-  private lighterThan(plan: Plan, least: number): boolean[] {
-    const light = new Set(plan.bundles.filter(({ mass }) => mass < least - 0.02).map((bundle) => bundle.void));
-    const other = this.dice.below(this.problem.spaces.length);
-    return this.problem.spaces.map(({ stated, index }) => light.has(stated.void) || index === other);
-  }
-
-  /** Some of the lengths, another choice each time: those of the plan, and others up to a number that is quickly priced. */
-  private someOf(lengths: number[][], plan: Plan): number[][] {
-    const all = [...new Set(lengths.flat())];
-    const kept = new Set(plan.bundles.map((bundle) => bundle.length));
-    const most = Math.min(all.length, kept.size + this.work.replanLengths);
-    for (let tries = 4 * most; kept.size < most && tries > 0; tries--) kept.add(all[this.dice.below(all.length)]!);
-    return lengths.map((own) => own.filter((length) => kept.has(length)));
-  }
-
-  /** The voids to empty in round `i`: one after the other, by turns with one or two others. */
-  private chooseOpen(i: number): boolean[] {
-    const count = this.problem.spaces.length;
-    const open = this.problem.spaces.map(() => false);
-    open[i % count] = true;
-    for (let others = this.dice.below(3); others > 0; others--) open[this.dice.below(count)] = true;
-    return open;
   }
 
   private bestOf(found: Found[]): Found | null {

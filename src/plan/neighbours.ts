@@ -1,0 +1,76 @@
+/** What is tried next while a plan is improved: which voids are planned again, with which lengths. */
+import type { Dice } from './dice.ts';
+import type { Plan } from './plan.ts';
+import type { Problem } from './problem.ts';
+
+export interface Neighbour {
+  /** Voids to plan again. */
+  open: boolean[];
+  /** The lengths that they may have, by steel. */
+  lengths: number[][];
+  /** No bundle lighter than this in them, kg; 0 for none. */
+  leastBundle: number;
+}
+
+/** Every so often voids are planned again without their lightest bundles. */
+const LIGHT_EVERY = 8;
+
+/** The tries of one planning, one after the other. */
+export class Neighbours {
+  private readonly problem: Problem;
+  private readonly dice: Dice;
+  private readonly more: number;
+  private tries = 0;
+
+  /** `more`: lengths in each try beside those of the plan. */
+  constructor(problem: Problem, dice: Dice, more: number) {
+    this.problem = problem;
+    this.dice = dice;
+    this.more = more;
+  }
+
+  /** The next try from a plan; `lengths`: all that there are to choose from, by steel. */
+  next(plan: Plan, lengths: number[][]): Neighbour {
+    const turn = this.tries++;
+    const leastBundle = turn % LIGHT_EVERY === LIGHT_EVERY - 1 ? this.floorFor(plan) : 0;
+    const open = leastBundle > 0 ? this.lighterThan(plan, leastBundle) : this.someVoids(turn);
+    return { open, lengths: this.someOf(lengths, plan), leastBundle };
+  }
+
+  /**
+   * A mass to do without lighter bundles, where the ballast asked for is reached: it may be passed by less than the
+   * lightest bundle, so that heavier ones let more in. 0 where that is no use.
+   */
+  private floorFor(plan: Plan): number {
+    const { ballast } = this.problem.job.aims;
+    const masses = plan.bundles.map((bundle) => bundle.mass).sort((a, b) => a - b);
+    const total = masses.reduce((sum, mass) => sum + mass, 0);
+    if (ballast === undefined || total < ballast) return 0;
+    const heavier = masses.filter((mass) => mass > masses[0]! + 0.05);
+    return heavier[Math.min(heavier.length - 1, this.dice.below(6))] ?? 0;
+  }
+
+  /** The voids with a bundle lighter than that, and one more. */
+  private lighterThan(plan: Plan, least: number): boolean[] {
+    const light = new Set(plan.bundles.filter(({ mass }) => mass < least - 0.02).map((bundle) => bundle.void));
+    const other = this.dice.below(this.problem.spaces.length);
+    return this.problem.spaces.map(({ stated, index }) => light.has(stated.void) || index === other);
+  }
+
+  /** One void after the other, by turns with one or two others. */
+  private someVoids(turn: number): boolean[] {
+    const count = this.problem.spaces.length;
+    const open = this.problem.spaces.map((_, i) => i === turn % count);
+    for (let others = this.dice.below(3); others > 0; others--) open[this.dice.below(count)] = true;
+    return open;
+  }
+
+  /** Those of the plan, and some others. */
+  private someOf(lengths: number[][], plan: Plan): number[][] {
+    const all = [...new Set(lengths.flat())];
+    const kept = new Set(plan.bundles.map((bundle) => bundle.length));
+    const most = Math.min(all.length, kept.size + this.more);
+    for (let tries = 4 * most; kept.size < most && tries > 0; tries--) kept.add(all[this.dice.below(all.length)]!);
+    return lengths.map((own) => own.filter((length) => kept.has(length)));
+  }
+}
