@@ -24,7 +24,6 @@ export const FAULTS = {
   'not-unique': 'Two things carry the same name.',
   contradiction: 'Two fields can not both be right.',
   'wrong-unit': 'A number looks like another unit.',
-  'not-in-this-version': 'A feature of the format that this version does not carry out.',
   'newer-file': 'The file was written by a newer kentledge.',
   'too-large': 'The file is larger than kentledge reads.',
 } as const;

@@ -6,7 +6,7 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import { withSecuring } from '../../src/hold/securing.ts';
 import type { JobInput } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
-import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
+import { notUsedYet } from '../../src/job/version.ts';
 import type { Effort, Plan } from '../../src/plan/plan.ts';
 import type { PlanOptions, planJob } from '../../src/plan/planner.ts';
 import { EXIT, faultLines } from '../exit.ts';
@@ -71,9 +71,8 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     return EXIT.refused;
   }
   const read = readJob(await readFile(file));
-  const faults = read.ok ? notInThisVersion(read.value.job) : read.faults;
-  if (!read.ok || faults.length > 0) {
-    printLines(world.err, [`${file} was refused:`, ...faultLines(faults).map((line) => `  ${line}`)]);
+  if (!read.ok) {
+    printLines(world.err, [`${file} was refused:`, ...faultLines(read.faults).map((line) => `  ${line}`)]);
     return EXIT.refused;
   }
   const { job, digest, raw } = read.value;

@@ -5,7 +5,6 @@
 import { Worker } from 'node:worker_threads';
 import { withSecuring } from '../../src/hold/securing.ts';
 import { readJob } from '../../src/job/readJob.ts';
-import { notInThisVersion } from '../../src/job/version.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { faultLines } from '../exit.ts';
@@ -37,8 +36,7 @@ process.once('message', (order: Order) => {
 
 async function plan(order: Order): Promise<Word> {
   const read = readJob(order.body);
-  const faults = read.ok ? notInThisVersion(read.value.job) : read.faults;
-  if (!read.ok || faults.length > 0) return { kind: 'refused', why: faultLines(faults).join('\n') };
+  if (!read.ok) return { kind: 'refused', why: faultLines(read.faults).join('\n') };
 
   const { job } = read.value;
   const planText = (plan: Plan): string => JSON.stringify(withSecuring(job, plan));

@@ -4,7 +4,7 @@ import type { Fault, Read } from '../../src/fault.ts';
 import { jobDigest } from '../../src/job/digest.ts';
 import type { JobInput } from '../../src/job/job.ts';
 import { type JobRead, readJobValue } from '../../src/job/readJob.ts';
-import { notInThisVersion, notUsedYet } from '../../src/job/version.ts';
+import { notUsedYet } from '../../src/job/version.ts';
 import { suggestLimit } from '../../src/lift/limit.ts';
 import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
@@ -42,7 +42,7 @@ export interface Showing {
 
 /** Everything that keeps a draft from being planned. */
 export function faultsOf(read: Read<JobRead>): Fault[] {
-  return read.ok ? notInThisVersion(read.value.job) : read.faults;
+  return read.ok ? [] : read.faults;
 }
 
 /** Returns what answers with the page of a job. */

@@ -1,5 +1,6 @@
 /** Putting back what was taken out to reach a share, where caps and aims turn out to have room for it. */
 import { alongSize } from '../stow/bundle.ts';
+import { isBorne } from '../stow/rest.ts';
 import { bundleMasses, capsOf, excess, type Filling, type Taken } from './caps.ts';
 import { addLoad, type Load, loadOf, noLoad } from './load.ts';
 import type { Problem } from './problem.ts';
@@ -31,14 +32,17 @@ function massOf(problem: Problem, fillings: Filling[]): number {
   return bundleMasses(problem, fillings).reduce((sum, mass) => sum + mass, 0);
 }
 
-/** True where every cap of the job is kept. */
+/** True where every cap of the job is kept, and nothing weighs on bearers more than they bear. */
 export function keepsCaps(problem: Problem, fillings: Filling[]): boolean {
-  const { ballast } = problem.job.aims;
+  const { steels, job } = problem;
+  const { ballast } = job.aims;
   if (ballast !== undefined && excess(bundleMasses(problem, fillings), { most: ballast, byBundle: true }) > 0)
     return false;
   return problem.spaces.every((space) => {
     const filling = fillings[space.index];
     if (!filling) return true;
+    const along = (length: number) => alongSize(length, job.saw, job.bundle);
+    if (!isBorne(filling, steels, job.bundle.wrapping, along)) return false;
     const masses = bundleMasses(problem, [filling]);
     return capsOf(space).every((cap) => excess(masses, cap) <= 0);
   });

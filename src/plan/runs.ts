@@ -1,5 +1,5 @@
 /** From shares of layouts to the runs of every void: where each run lies and how long its bundles are. */
-import type { Berth, Layout } from '../stow/layout.ts';
+import { type Berth, isPlaceless, type Layout } from '../stow/layout.ts';
 import { generate } from './generate.ts';
 import type { LayoutColumn, Master } from './master.ts';
 import type { Skeleton } from './pricing.ts';
@@ -97,8 +97,8 @@ function chooseWay(master: Master, space: Space, ways: Way[]): Way | null {
 
 /** Alike for layouts that divide a void into runs of the same lengths; where runs are not exchangeable, at the same places. */
 function keyOf({ laid, runs }: Layout): string {
-  const boxed = !laid.stations && laid.keepOut.length === 0;
-  const parts = runs.map(({ from, stack }) => (boxed ? `${stack.length}` : `${stack.length}@${from}`)).sort();
+  const placeless = isPlaceless(laid);
+  const parts = runs.map(({ from, stack }) => (placeless ? `${stack.length}` : `${stack.length}@${from}`)).sort();
   return `${laid.axis}:${parts.join('+')}`;
 }
 

@@ -4,17 +4,8 @@
  */
 import type { LinearEngine } from '../linear/model.ts';
 import type { Layout, LayoutPrices } from '../stow/layout.ts';
-import {
-  bestStack,
-  bestTiers,
-  heightOf,
-  type LooseTier,
-  orderTiers,
-  pileTiers,
-  type RunSpace,
-  stackOf,
-  type Tier,
-} from '../stow/stack.ts';
+import { heightOf, type RunSpace } from '../stow/runSpace.ts';
+import { bestStack, bestTiers, type LooseTier, orderTiers, pileTiers, stackOf, type Tier } from '../stow/stack.ts';
 import { type Pattern, patternOf } from './barPattern.ts';
 import { type Filling, keepCap, type Taken } from './caps.ts';
 import { type LayoutColumn, Master } from './master.ts';

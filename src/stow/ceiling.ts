@@ -9,8 +9,10 @@
 import type { BundleRules, Saw } from '../job/job.ts';
 import { outerSize, rolls } from '../job/section.ts';
 import { alongSize, lies, longestIn, sagOf, type Tie, tiesOf } from './bundle.ts';
+import { jointShare } from './jointShare.ts';
 import { type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
+import { Sides } from './profile.ts';
 import type { Steel } from './steel.ts';
 
 /** A kind of tier at one length: its height in half millimetres, rounded down, and the most bars for 1, 2, … bundles. */
@@ -18,14 +20,6 @@ interface TierCeiling {
   steel: number;
   up: number;
   bars: number[];
-}
-
-/** A tier at its best count of bundles. */
-interface Filled extends Level {
-  steel: number;
-  length: number;
-  bars: number;
-  bundles: number;
 }
 
 /** The concave hull of bars over width, in bar widths. */
@@ -41,17 +35,8 @@ export interface CeilingPrices {
 
 export interface Ceiling {
   value: number;
-  /** The runs that come to it: worth, at the prices it was sought at, what it is. */
-  runs: CeilingRun[];
-}
-
-/** One run of a ceiling: no run that could be stowed, but what its worth is reckoned from. */
-export interface CeilingRun {
-  /** Its middle, mm along. */
-  middle: number;
-  bars: { steel: number; length: number; bars: number }[];
-  /** A part of one where the bars are all that the pile could yield. */
-  bundles: number;
+  /** Bars by steel and length that the ceiling would use. */
+  uses: { steel: number; length: number }[];
 }
 
 /** The ceiling of one laid void; geometry is worked out once. */
@@ -66,6 +51,8 @@ export class BerthCeiling {
   /** Distinct lengths that may share a run, mm. */
   private readonly window: number;
   private readonly tiers: TierCeiling[][];
+  /** What the bars of a bundle lack of its length on average at most, where they are jointed, mm. */
+  private readonly lacking: number;
 
   /** `least`: the shortest piece, mm. */
   constructor(laid: LaidVoid, steels: Steel[], rules: BundleRules, saw: Saw, least: number) {
@@ -75,11 +62,12 @@ export class BerthCeiling {
     this.least = least;
     this.most = longestIn(laid.length - 2 * laid.clear.ends, saw, rules);
     this.window = Math.floor(2 * saw.tolerance);
+    this.lacking = jointShare(rules) * saw.tolerance;
     this.along = (length) => alongSize(length, saw, rules);
     this.height = Math.floor((laid.height - laid.clear.top - laid.dunnage) * 2 + 1e-9);
-    const width = laid.width - 2 * laid.clear.sides;
+    const width = new Sides(laid).widest / 2;
     this.tiers = [];
-    const kept: Kept = { tiers: new Map(), hulls: new Map() };
+    const kept: Kept = { tiers: new Map(), hulls: new Map(), lacking: this.lacking };
     for (let length = least; length <= this.most; length++) {
       this.tiers.push(tierCeilings(laid, steels, rules, length, width, this.height, kept));
     }
@@ -87,7 +75,7 @@ export class BerthCeiling {
 
   /** The ceiling at these prices. Cost: lengths × (tiers + height) + lengths × room. */
   at(prices: CeilingPrices): Ceiling {
-    if (this.most < this.least) return { value: 0, runs: [] };
+    if (this.most < this.least) return { value: 0, uses: [] };
     const { extraPerKg } = prices;
     if (!extraPerKg) return this.fillLength(prices, [{ extra: 0, worths: this.stackWorths(prices, 0) }], null);
     const { ends } = this.laid.clear;
@@ -110,81 +98,49 @@ export class BerthCeiling {
     const worths = new Float64Array(count);
     const value = new Float64Array(this.height + 1);
     for (let i = 0; i < count; i++) {
-      const items: Filled[] = [];
+      const items: Level[] = [];
       for (let j = Math.max(0, i - this.window); j <= i; j++)
         for (const tier of tierWorths[j]!) insertUndominated(items, tier);
-      worths[i] = Math.min(stackWorth(items, this.height, value), this.pileOf(prices, i, extra).worth);
+      worths[i] = Math.min(stackWorth(items, this.height, value), this.worthOfPile(prices, i, extra));
     }
     return worths;
   }
 
-  /** All bars that the pile could yield at the lengths of a class, each with its part of a bundle, and their worth. */
-  private pileOf(prices: CeilingPrices, i: number, extra: number): { worth: number; run: Omit<CeilingRun, 'middle'> } {
-    const run: Omit<CeilingRun, 'middle'> = { bars: [], bundles: 0 };
+  /** What all bars are worth that the pile could yield at the lengths of a class, each with its part of a bundle. */
+  private worthOfPile(prices: CeilingPrices, i: number, extra: number): number {
     let worth = 0;
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
-    const first = Math.max(0, i - this.window);
     for (const steel of this.steels) {
-      const bars = steel.yieldOf(this.least + first);
-      if (bars === 0) continue;
-      let best = { length: 0, share: 0, perBar: 0 };
-      for (let j = first; j <= i; j++) {
+      let most = 0;
+      for (let j = Math.max(0, i - this.window); j <= i; j++) {
         const length = this.least + j;
-        const share = 1 / Math.max(1, mostBars(this.laid, this.rules, steel, length));
-        const perBar = worthOfBar(prices, steel, length, extra) - perBundle * share;
-        if (perBar > best.perBar) best = { length, share, perBar };
+        const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
+        const perBar =
+          prices.perBar(steel.index, length) +
+          perKg -
+          perBundle / Math.max(1, mostBars(this.laid, this.rules, steel, length - this.lacking));
+        most = Math.max(most, perBar * steel.yieldOf(this.least + Math.max(0, i - this.window)));
       }
-      if (best.perBar <= 0) continue;
-      worth += best.perBar * bars;
-      run.bars.push({ steel: steel.index, length: best.length, bars });
-      run.bundles += best.share * bars;
+      worth += most;
     }
-    return { worth, run };
+    return worth;
   }
 
-  private worthOfTiers(prices: CeilingPrices, tiers: TierCeiling[], length: number, extra: number): Filled[] {
-    const items: Filled[] = [];
-    const perBar = this.steels.map((steel) => worthOfBar(prices, steel, length, extra));
+  private worthOfTiers(prices: CeilingPrices, tiers: TierCeiling[], length: number, extra: number): Level[] {
+    const items: Level[] = [];
+    const perBar = this.steels.map((steel) => {
+      const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
+      return prices.perBar(steel.index, length) + perKg;
+    });
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
-    for (const { steel, up, bars } of tiers) {
-      const each = perBar[steel]!;
+    for (const tier of tiers) {
+      const each = perBar[tier.steel]!;
       if (each <= 0) continue;
       let worth = 0;
-      let most = -1;
-      for (let m = 0; m < bars.length; m++) {
-        const filled = bars[m]! * each - (m + 1) * perBundle;
-        if (filled <= worth) continue;
-        worth = filled;
-        most = m;
-      }
-      if (most >= 0) insertUndominated(items, { up, worth, steel, length, bars: bars[most]!, bundles: most + 1 });
+      for (let m = 0; m < tier.bars.length; m++) worth = Math.max(worth, tier.bars[m]! * each - (m + 1) * perBundle);
+      if (worth > 0) insertUndominated(items, { up: tier.up, worth });
     }
     return items;
-  }
-
-  /** The stack that comes to the worth of a class at an extra worth of a kilogram. */
-  private stackOf(prices: CeilingPrices, i: number, extra: number): Omit<CeilingRun, 'middle'> {
-    const items: Filled[] = [];
-    for (let j = Math.max(0, i - this.window); j <= i; j++) {
-      for (const tier of this.worthOfTiers(prices, this.tiers[j]!, this.least + j, extra))
-        insertUndominated(items, tier);
-    }
-    const value = new Float64Array(this.height + 1);
-    const pile = this.pileOf(prices, i, extra);
-    if (pile.worth < stackWorth(items, this.height, value)) return pile.run;
-    const run: Omit<CeilingRun, 'middle'> = { bars: [], bundles: 0 };
-    for (let h = this.height; h > 0; ) {
-      const chosen =
-        value[h]! > value[h - 1]!
-          ? items.find(({ up, worth }) => up <= h && value[h - up]! + worth >= value[h]! - 1e-9)
-          : undefined;
-      if (chosen) {
-        run.bars.push({ steel: chosen.steel, length: chosen.length, bars: chosen.bars });
-        run.bundles += chosen.bundles;
-      }
-      h -= chosen ? chosen.up : 1;
-    }
-    return run;
   }
 
   /**
@@ -225,26 +181,25 @@ export class BerthCeiling {
         }
       }
     }
-    const runs: CeilingRun[] = [];
+    const uses: { steel: number; length: number }[] = [];
     for (let end = room; end > 0; ) {
       const k = last[end]!;
       if (k < 0) {
         end--;
         continue;
       }
-      const half = end - Math.round(sizes[k]! / 2 + gap);
-      const middle = this.laid.clear.ends + half / 2;
-      runs.push({ middle, ...this.stackOf(prices, kept[k]!, middles ? middles[half]! : 0) });
+      uses.push(...this.usesOf(prices, this.least + kept[k]!));
       end -= sizes[k]!;
     }
-    return { value: value[room]!, runs };
+    return { value: value[room]!, uses };
   }
-}
 
-/** The worth of a bar where a kilogram is worth `extra` more than the prices say. */
-function worthOfBar(prices: CeilingPrices, steel: Steel, length: number, extra: number): number {
-  const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
-  return prices.perBar(steel.index, length) + perKg;
+  /** The steels whose bars pay at a length. */
+  private usesOf(prices: CeilingPrices, length: number): { steel: number; length: number }[] {
+    return this.steels
+      .filter((steel) => prices.perBar(steel.index, length) > 0)
+      .map((steel) => ({ steel: steel.index, length }));
+  }
 }
 
 function chord(cells: { extra: number; worths: Float64Array }[], i: number, extra: number): number {
@@ -257,7 +212,7 @@ function chord(cells: { extra: number; worths: Float64Array }[], i: number, extr
 }
 
 /** Keeps `items` sorted by height and free of items that another beats or equals, being no higher. */
-function insertUndominated<Item extends Level>(items: Item[], item: Item): void {
+function insertUndominated(items: Level[], item: Level): void {
   let at = 0;
   while (at < items.length && items[at]!.up <= item.up) {
     if (items[at]!.worth >= item.worth) return;
@@ -269,7 +224,7 @@ function insertUndominated<Item extends Level>(items: Item[], item: Item): void 
   items.splice(at, end - at, item);
 }
 
-/** The most bars that a bundle of the lightest lots may hold. */
+/** The most bars that a bundle of the lightest lots may hold; `length` of a bar on average, mm. */
 function mostBars(laid: LaidVoid, rules: BundleRules, steel: Steel, length: number): number {
   const limit = laid.limit ?? rules.limit;
   const mass = (steel.lightest * length) / 1000;
@@ -287,7 +242,7 @@ function tierCeilings(
 ): TierCeiling[] {
   const found: TierCeiling[] = [];
   for (const steel of steels) {
-    const most = mostBars(laid, rules, steel, length);
+    const most = mostBars(laid, rules, steel, length - kept.lacking);
     if (most < 1) continue;
     const sag = sagOf(steel.bow, length);
     for (const onEdge of lies(steel.section)) {
@@ -309,6 +264,7 @@ function tierCeilings(
 interface Kept {
   tiers: Map<string, TierCeiling>;
   hulls: Map<string, Hull>;
+  lacking: number;
 }
 
 function keepOne(tier: TierCeiling, { tiers }: Kept): TierCeiling {

@@ -1,85 +1,174 @@
 /** Stacks where the space changes with the height: tier upon tier, each within what is clear and carried there. */
 import type { Interval } from './envelope.ts';
-import type { RunSpace, StackPrices, Tier } from './stack.ts';
-import { bestFill, carrying, fillWidth, isCarried, type Lying, layFill, narrow, type TierKind, width } from './tier.ts';
+import { ceilHalf, floorHalf } from './half.ts';
+import { rungsOf } from './rungs.ts';
+import type { RunSpace } from './runSpace.ts';
+import type { StackPrices, Tier } from './stack.ts';
+import {
+  bestFill,
+  capFill,
+  carrying,
+  type Fill,
+  fillWidth,
+  isCarried,
+  type Lying,
+  layFill,
+  narrow,
+  type TierKind,
+  width,
+} from './tier.ts';
 
-interface Label {
+/** A bundle may reach so far, as a share of its width, past what carries it: 60 % and a little lie on it. */
+const PAST = 0.39;
+
+/** Ways kept to each height, and ways carried on in all. */
+const KEPT = 2;
+const TRIED = 60;
+
+/** Tiers up to a height. */
+interface Way {
   up: number;
-  value: number;
-  tier: Tier | null;
-  below: Label | null;
+  worth: number;
+  tiers: Tier[];
   support: Interval[] | null;
+  /** Bars that the pile could still yield, by steel, and kilograms that may still weigh on the run. */
+  left: number[];
+  bears: number;
 }
 
 /**
- * Tiers where the space changes with the height: labels by height reached, each carrying the best value and the support
- * it offers (heuristic: one label a height, worthless ones dropped).
+ * The tiers worth most that carry each other, with no more bars than the pile could yield, nor more weight than what they
+ * rest on bears: tier upon tier from the ground, the most hopeful way first by what a rising says could still be added
+ * (heuristic: few ways are kept to each height, and so many carried on).
  */
 export function climb(run: RunSpace, prices: StackPrices): Tier[] {
-  const ground: Label = { up: run.space.bottom, value: 0, tier: null, below: null, support: null };
-  const labels = new Map<number, Label>([[Math.round(ground.up * 2), ground]]);
-  const open = [Math.round(ground.up * 2)];
-  let best = ground;
-  let record = -1;
-  while (open.length > 0) {
+  const { riser, profile, blocks } = run;
+  const rungs = rungsOf(run.ladder, prices, riser, run.widestPlace);
+  if (riser.worth(profile, blocks, rungs) <= 0) return [];
+  const toGo = riser.toGo(profile, blocks, rungs);
+  const kinds = rungs.map(({ kind }) => run.ladder.kinds[kind]!);
+  const ground = { up: run.space.bottom, worth: 0, tiers: [], support: null, left: run.yields, bears: run.rest.most };
+  const open: Way[] = [ground];
+  const reached = new Map<number, number[]>();
+  let best: Way = ground;
+  const hope = (way: Way) => way.worth + (toGo[Math.round(way.up * 2)] ?? 0);
+  for (let tried = 0; tried < TRIED && open.length > 0; tried++) {
     let next = 0;
-    for (let i = 1; i < open.length; i++) if (open[i]! < open[next]!) next = i;
-    const label = labels.get(open.splice(next, 1)[0]!)!;
-    if (label.value <= record) continue;
-    record = label.value;
-    if (label.value > best.value) best = label;
-    for (const kind of run.kinds) {
-      if (prices.perBar[kind.steel]! <= 0) continue;
-      const high = label.up + kind.up;
-      if (high > run.space.top + 1e-9) continue;
-      const tier = tierOn(run, prices, kind, label);
-      if (!tier) continue;
-      const value = label.value + tier.value;
-      const key = Math.round(high * 2);
-      const there = labels.get(key);
-      if (there && there.value >= value) continue;
-      if (!there) open.push(key);
-      const support = tier.tier.lying.map((bundle) => carrying(kind, bundle, run.wrap));
-      labels.set(key, { up: high, value, tier: tier.tier, below: label, support });
+    for (let i = 1; i < open.length; i++) if (hope(open[i]!) > hope(open[next]!)) next = i;
+    const way = open.splice(next, 1)[0]!;
+    if (hope(way) <= best.worth + 1e-9) break;
+    for (const kind of kinds) {
+      const higher = addTier(run, prices, way, kind);
+      if (!higher) continue;
+      if (higher.worth > best.worth) best = higher;
+      if (hope(higher) <= best.worth + 1e-9) continue;
+      const height = Math.round(higher.up * 2);
+      const others = reached.get(height) ?? [];
+      if (others.filter((worth) => worth >= higher.worth).length >= KEPT) continue;
+      others.push(higher.worth);
+      reached.set(height, others);
+      open.push(higher);
     }
   }
-  const tiers: Tier[] = [];
-  for (let label: Label | null = best; label?.tier; label = label.below) tiers.unshift(label.tier);
-  return tiers;
+  return best.tiers;
 }
 
-/** The best tier of one kind on a label: over the whole clear width, or kept within what carries it. */
+/** The way with one tier more, or null where none of the kind stands there. */
+function addTier(run: RunSpace, prices: StackPrices, way: Way, kind: TierKind): Way | null {
+  const { up, support, left, bears } = way;
+  if (up + kind.up > run.space.top + 1e-9) return null;
+  const { steel } = kind;
+  let tier = tierOn(run, prices, kind, up, support, left[steel]!);
+  if (tier && massOf(run, tier) > bears) {
+    const most = Math.floor((bears - tier.lying.length * run.wrapping) / run.masses[steel]!);
+    tier = tierOn(run, prices, kind, up, support, Math.min(most, left[steel]!));
+  }
+  if (!tier || massOf(run, tier) > bears) return null;
+  const bars = barsOf(tier);
+  return {
+    up: up + kind.up,
+    worth: way.worth + bars * prices.perBar[steel]! - tier.lying.length * prices.perBundle,
+    tiers: [...way.tiers, tier],
+    support: tier.lying.map((bundle) => carrying(kind, bundle, run.wrap)),
+    left: left.map((count, i) => (i === steel ? count - bars : count)),
+    bears: bears - massOf(run, tier),
+  };
+}
+
+/**
+ * The best tier of one kind at a height: over the whole clear width, or kept within what carries it, or no further past it
+ * than a bundle may reach; the widest bundle first or last.
+ */
 function tierOn(
   run: RunSpace,
   prices: StackPrices,
   whole: TierKind,
-  label: Label,
-): { tier: Tier; value: number } | null {
-  const kind = narrow(whole, run.widest(whole, label.up));
+  up: number,
+  support: Interval[] | null,
+  most: number,
+): Tier | null {
+  const kind = narrow(whole, run.widest(whole, up));
   if (kind.ties.length === 0) return null;
-  const free = run.space.clear(label.up, label.up + kind.up);
-  const { support } = label;
-  const tries = support ? [free, within(free, support)] : [free];
-  let best: { tier: Tier; value: number } | null = null;
-  for (const intervals of tries) {
-    const lying: Lying[] = [];
-    for (const interval of intervals) {
-      const chosen = bestFill(fillWidth(kind, width(interval), run.gap), prices.perBar[kind.steel]!, prices.perBundle);
-      if (chosen) lying.push(...layFill(kind, chosen.fill, interval, run.gap));
+  const perBar = prices.perBar[kind.steel]!;
+  const worth = (tier: Tier) => barsOf(tier) * perBar - tier.lying.length * prices.perBundle;
+  const free = run.space.clear(up, up + kind.up);
+  if (!support) {
+    const tier = { kind, up, lying: layIn(run, prices, kind, free, most, false) };
+    return worth(tier) > 0 ? tier : null;
+  }
+  let best: Tier | null = null;
+  for (const past of [
+    Number.POSITIVE_INFINITY,
+    PAST * kind.widths[kind.widths.length - 1]!,
+    PAST * kind.widths[0]!,
+    0,
+  ]) {
+    for (const way of [false, true]) {
+      const lying = layIn(run, prices, kind, within(free, support, past), most, way);
+      const tier = { kind, up, lying: lying.filter((bundle) => isCarried(bundle, support)) };
+      if (tier.lying.length > 0 && worth(tier) > (best ? worth(best) : 0) + 1e-9) best = tier;
+      if (tier.lying.length === lying.length) break;
     }
-    const carried = support ? lying.filter((bundle) => isCarried(bundle, support)) : lying;
-    const bars = carried.reduce((sum, bundle) => sum + bundle.tie.bars, 0);
-    const value = bars * prices.perBar[kind.steel]! - carried.length * prices.perBundle;
-    if (carried.length > 0 && value > (best?.value ?? 0))
-      best = { tier: { kind, up: label.up, lying: carried }, value };
   }
   return best;
 }
 
-function within(free: Interval[], support: Interval[]): Interval[] {
-  const low = Math.min(...support.map((interval) => interval.from));
-  const high = Math.max(...support.map((interval) => interval.to));
+/** The bundles worth most in intervals, no more than `most` bars in all, the widest first or last. */
+function layIn(
+  run: RunSpace,
+  prices: StackPrices,
+  kind: TierKind,
+  intervals: Interval[],
+  most: number,
+  widestLast: boolean,
+): Lying[] {
+  const lying: Lying[] = [];
+  let left = most;
+  for (const interval of intervals) {
+    const fills = fillWidth(kind, width(interval), run.gap);
+    const chosen = bestFill(fills, prices.perBar[kind.steel]!, prices.perBundle)?.fill;
+    const fill: Fill | null = chosen ? capFill(kind, chosen, left) : null;
+    if (!fill) continue;
+    left -= fill.bars;
+    const ties = widestLast ? [...fill.ties].reverse() : fill.ties;
+    lying.push(...layFill(kind, { ...fill, ties }, interval, run.gap));
+  }
+  return lying;
+}
+
+function massOf({ masses, wrapping }: RunSpace, tier: Tier): number {
+  return barsOf(tier) * masses[tier.kind.steel]! + tier.lying.length * wrapping;
+}
+
+function barsOf({ lying }: Tier): number {
+  return lying.reduce((sum, bundle) => sum + bundle.tie.bars, 0);
+}
+
+/** The intervals as far as `past` beyond the outermost edges that carry. */
+function within(free: Interval[], support: Interval[], past: number): Interval[] {
+  const low = Math.min(...support.map((interval) => interval.from)) - past;
+  const high = Math.max(...support.map((interval) => interval.to)) + past;
   return free
-    .map((interval) => ({ from: Math.max(interval.from, low), to: Math.min(interval.to, high) }))
+    .map((interval) => ({ from: ceilHalf(Math.max(interval.from, low)), to: floorHalf(Math.min(interval.to, high)) }))
     .filter((interval) => interval.to > interval.from);
 }

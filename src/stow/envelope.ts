@@ -4,6 +4,7 @@
  * least clear place lies at a reading, a station or an end of the stretch.
  */
 import type { KeepOut, Station } from '../job/job.ts';
+import { drainIn } from './drain.ts';
 import { ceilHalf, floorHalf } from './half.ts';
 import type { LaidVoid } from './laid.ts';
 
@@ -25,10 +26,10 @@ export interface Envelope {
   clear(low: number, high: number): Interval[];
 }
 
-/** The clear space of `laid` from `from` to `to` mm along. Cost: the number of readings and keep-outs in the stretch. */
+/** The clear space of `laid` from `from` to `to` mm along, outside keep-outs and the drain. Cost: the readings and keep-outs in the stretch. */
 export function envelope(laid: LaidVoid, from: number, to: number): Envelope {
   const top = laid.height - laid.clear.top;
-  const keepOuts = laid.keepOut.filter((keepOut) => meets(keepOut.along, from, to));
+  const keepOuts = [...laid.keepOut.filter((keepOut) => meets(keepOut.along, from, to)), ...drainIn(laid, from, to)];
   const sides = laid.clear.sides;
   if (!laid.stations) {
     const hull: Interval = { from: -laid.width / 2 + sides, to: laid.width / 2 - sides };

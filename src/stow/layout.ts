@@ -5,17 +5,10 @@
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize } from './bundle.ts';
 import type { LaidVoid } from './laid.ts';
-import {
-  bestStack,
-  type Room,
-  type RunSpace,
-  runSpace,
-  type Stack,
-  type StackPrices,
-  stackOf,
-  uniformWorth,
-} from './stack.ts';
+import { RunBook, type RunSpace } from './runSpace.ts';
+import { bestStack, type Room, type Stack, type StackPrices, stackOf, uniformWorth } from './stack.ts';
 import type { Steel } from './steel.ts';
+import { Stretches } from './stretches.ts';
 
 /** A run: where its bundles begin, mm along, and its stack. */
 export interface Run {
@@ -40,6 +33,11 @@ export interface LayoutPrices {
   extraPerKg: ((along: number) => number) | null;
 }
 
+/** True where the space of a run does not depend on its place along. */
+export function isPlaceless({ stations, keepOut, bearers }: LaidVoid): boolean {
+  return !stations && keepOut.length === 0 && !bearers;
+}
+
 /** One void as laid, with what depends on geometry alone kept between pricings. */
 export class Berth {
   readonly laid: LaidVoid;
@@ -48,17 +46,23 @@ export class Berth {
   private readonly saw: Saw;
   private readonly spaces = new Map<number, RunSpace>();
   private readonly masses = new Map<number, number>();
+  private readonly book: RunBook;
+  private stretches: Stretches | null = null;
   private working: Room;
   /** True where a run's space does not depend on its place. */
   readonly uniform: boolean;
+  /** True of a box with nothing in it and nothing over it. */
+  private readonly plain: boolean;
 
   constructor(laid: LaidVoid, steels: Steel[], rules: BundleRules, saw: Saw) {
     this.laid = laid;
     this.steels = steels;
     this.rules = rules;
     this.saw = saw;
+    this.book = new RunBook(laid, steels, rules, saw);
     this.working = workingRoom(64, 2 * Math.ceil(laid.height) + 2);
-    this.uniform = !laid.stations && laid.keepOut.length === 0;
+    this.uniform = isPlaceless(laid);
+    this.plain = this.uniform && !laid.opening && !laid.drain && laid.mostPerMetre === undefined;
   }
 
   /** The same berth with no bundle lighter than `least` kg. */
@@ -76,7 +80,7 @@ export class Berth {
     const key = (this.uniform ? 0 : Math.round(from * 2) * 200_000) + length;
     let space = this.spaces.get(key);
     if (!space) {
-      space = runSpace(this.laid, from, length, this.steels, this.rules, this.saw);
+      space = this.book.space(from, length);
       this.spaces.set(key, space);
     }
     return space;
@@ -84,7 +88,34 @@ export class Berth {
 
   /** The layout worth most at these prices and its value; null where none is worth anything. Heuristic in the order of tiers. */
   best(prices: LayoutPrices): { layout: Layout; value: number } | null {
-    return this.uniform ? this.bestOfBox(prices) : null;
+    return this.plain ? this.bestOfBox(prices) : this.bestOfShape(prices);
+  }
+
+  private bestOfShape(prices: LayoutPrices): { layout: Layout; value: number } | null {
+    this.stretches ??= new Stretches(this.book);
+    const at = (index: number, middle: number) => this.stackPricesAt(prices, index, middle);
+    let value = 0;
+    const runs: Run[] = [];
+    for (const { from, index } of this.stretches.best(prices, at)) {
+      const space = this.space(from, prices.lengths[index]!);
+      const best = bestStack(space, at(index, from + space.along / 2), this.steels.length);
+      if (!best) continue;
+      value += best.value;
+      runs.push({ from, stack: best.stack });
+    }
+    return runs.length > 0 ? { layout: { laid: this.laid, runs }, value } : null;
+  }
+
+  /** Prices with the extra worth of a place put on. */
+  private stackPricesAt(prices: LayoutPrices, index: number, middle: number): StackPrices {
+    const plain = this.stackPrices(prices, index);
+    if (!prices.extraPerKg) return plain;
+    const extra = prices.extraPerKg(middle);
+    const perBar = Float64Array.from(
+      this.steels,
+      ({ heaviest }, steel) => plain.perBar[steel]! + (extra * heaviest * prices.lengths[index]!) / 1000,
+    );
+    return { perBar, perBundle: plain.perBundle - this.rules.wrapping * extra };
   }
 
   /** The best stacks of runs whose places and lengths are settled; null where none is worth anything. */

@@ -18,7 +18,17 @@ function endFirstNeeds(opening: Opening, along: number, up: number, free: number
   return slope <= 1 ? up : up * slope + opening.deck * Math.sqrt(slope * slope - 1);
 }
 
-/** The widest bundle that the opening of a void lets through to rest at height `up`, mm. */
+/** The widest bundle that any opening of a void lets through to rest at height `up`, mm. */
 export function openingOf(laid: LaidVoid, along: number, height: number, up: number): number {
-  return widestThrough(laid.opening, along, height, laid.height - up);
+  const free = laid.height - up;
+  let widest = widestThrough(laid.opening, along, height, free);
+  for (const opening of laid.otherOpenings ?? [])
+    widest = Math.max(widest, widestThrough(opening, along, height, free));
+  return widest;
+}
+
+/** True where what bundles of this size along may pass does not depend on how high they come to rest. */
+export function passesAlike({ opening, otherOpenings }: LaidVoid, along: number): boolean {
+  const all = opening ? [opening, ...(otherOpenings ?? [])] : [];
+  return all.every((one) => along <= one.along || !one.endFirst);
 }

@@ -2,26 +2,19 @@
  * Stacks: the tiers of one run, bottom to top, worth most at given prices. A dynamic program over the height; where the
  * space is the same at every height the tiers are chosen first and then ordered so that each is carried.
  */
-import type { BundleRules, Saw } from '../job/job.ts';
-import { alongSize, lies, sagOf } from './bundle.ts';
 import { climb } from './climb.ts';
-import { type Envelope, envelope, type Interval } from './envelope.ts';
+import type { Interval } from './envelope.ts';
 import { knapsack, type Level, stackWorth } from './knapsack.ts';
-import type { LaidVoid } from './laid.ts';
-import { widestThrough } from './opening.ts';
-import type { Steel } from './steel.ts';
+import { heightOf, type RunSpace } from './runSpace.ts';
 import {
   bestFill,
   capFill,
   carrying,
   type Fill,
-  fillWidth,
   isCarried,
   type Lying,
   layFill,
-  narrow,
   type TierKind,
-  tierKind,
   width,
 } from './tier.ts';
 
@@ -47,109 +40,9 @@ export interface StackPrices {
   perBundle: number;
 }
 
-/** Everything about a run of one length at one place that does not depend on prices. */
-export interface RunSpace {
-  length: number;
-  /** Size along of its bundles, mm. */
-  along: number;
-  gap: number;
-  wrap: number;
-  space: Envelope;
-  kinds: TierKind[];
-  /** Widest bundle that the opening lets through, by the height of its underside. */
-  widest(kind: TierKind, up: number): number;
-  /** The most bars of each steel that the pile could yield at this length. */
-  yields: number[];
-  /** True where a stack could hold more bars of some steel than the pile could yield. */
-  scarce: boolean;
-  /** True where the space is the same at every height, so that tiers may be exchanged. */
-  uniform: boolean;
-  /** Fills by kind where the space is uniform; otherwise empty. */
-  fills: Fill[][];
-}
-
-/** The space of a run of bundles of `length` mm that begins `from` mm along. */
-export function runSpace(
-  laid: LaidVoid,
-  from: number,
-  length: number,
-  steels: Steel[],
-  rules: BundleRules,
-  saw: Saw,
-): RunSpace {
-  const along = alongSize(length, saw, rules);
-  const space = envelope(laid, from, from + along);
-  const limit = laid.limit ?? rules.limit;
-  const kinds: TierKind[] = [];
-  for (const steel of steels) {
-    const most = Math.min(
-      rules.maxBars,
-      Math.floor((limit - rules.wrapping) / ((steel.heaviest * length) / 1000) + 1e-9),
-    );
-    const least = Math.ceil(((laid.leastBundle ?? 0) - rules.wrapping) / ((steel.heaviest * length) / 1000) - 1e-9);
-    const sag = sagOf(steel.bow, length);
-    for (const onEdge of lies(steel.section)) {
-      for (let rows = 1; ; rows++) {
-        const whole = tierKind(steel, onEdge, rows, most, rules, sag);
-        if (!whole || whole.up > space.top - space.bottom + 1e-9) break;
-        const kind = heavyEnough(whole, least);
-        if (kind.ties.length > 0) kinds.push(kind);
-      }
-    }
-  }
-  kinds.sort((p, q) => p.up - q.up);
-  const yields = steels.map((steel) => steel.yieldOf(length));
-  const widest = (kind: TierKind, up: number) => widestThrough(laid.opening, along, kind.up, laid.height - up);
-  const run: RunSpace = {
-    length,
-    along,
-    gap: laid.gap.across,
-    wrap: rules.wrap,
-    space,
-    kinds,
-    widest,
-    yields,
-    scarce: false,
-    uniform: false,
-    fills: [],
-  };
-  run.uniform = isUniform(laid, run);
-  if (run.uniform) {
-    const [interval] = space.clear(space.bottom, space.top);
-    run.fills = kinds.map((kind) => (interval ? fillsOf(run, kind, width(interval)) : []));
-    run.scarce = kinds.some((kind, i) => {
-      const most = Math.max(0, ...run.fills[i]!.map((fill) => fill.bars));
-      return most * Math.floor((space.top - space.bottom) / kind.up + 1e-9) > yields[kind.steel]!;
-    });
-  }
-  return run;
-}
-
-/** The fills of a kind over the whole width, none with more bars than the pile could yield. */
-function fillsOf(run: RunSpace, kind: TierKind, across: number): Fill[] {
-  const narrowed = narrow(kind, run.widest(kind, run.space.bottom));
-  const fills: Fill[] = [];
-  for (const fill of fillWidth(narrowed, across, run.gap)) {
-    const capped = capFill(narrowed, fill, run.yields[kind.steel]!);
-    if (capped && capped.bars > (fills[fills.length - 1]?.bars ?? 0)) fills.push(capped);
-  }
-  return fills;
-}
-
-function isUniform(laid: LaidVoid, run: RunSpace): boolean {
-  return run.space.uniform && (!laid.opening || run.along <= laid.opening.along);
-}
-
-/** The kind without the ties of fewer than `least` bars. */
-function heavyEnough(kind: TierKind, least: number): TierKind {
-  const first = kind.ties.findIndex((tie) => tie.bars >= least);
-  if (first === 0) return kind;
-  if (first < 0) return { ...kind, ties: [], widths: [] };
-  return { ...kind, ties: kind.ties.slice(first), widths: kind.widths.slice(first) };
-}
-
 /** The stack worth most, and its value; null where nothing is worth stowing. Carried area is kept. */
 export function bestStack(run: RunSpace, prices: StackPrices, steels: number): { stack: Stack; value: number } | null {
+  if (!run.rest.stands) return null;
   const tiers = run.uniform ? orderTiers(run, bestTiers(run, prices, heightOf(run))) : climb(run, prices);
   if (tiers.length === 0) return null;
   const stack = stackOf(run.length, tiers, steels);
@@ -173,6 +66,21 @@ export function stackValue(stack: Stack, prices: StackPrices): number {
   let value = -stack.bundles * prices.perBundle;
   for (let steel = 0; steel < stack.bars.length; steel++) value += stack.bars[steel]! * prices.perBar[steel]!;
   return value;
+}
+
+/** What all bars are worth that the pile could yield at a length. */
+export function worthOfYields(yields: number[], { perBar }: StackPrices): number {
+  let all = 0;
+  for (let steel = 0; steel < yields.length; steel++) all += yields[steel]! * Math.max(0, perBar[steel]!);
+  return all;
+}
+
+/** No stack of `most` kg is worth more than this, a bar of each steel weighing `masses`. */
+export function worthOfMass(most: number, masses: number[], { perBar }: StackPrices): number {
+  if (most === Number.POSITIVE_INFINITY) return most;
+  let perKg = 0;
+  for (let steel = 0; steel < masses.length; steel++) perKg = Math.max(perKg, perBar[steel]! / masses[steel]!);
+  return most * perKg;
 }
 
 /** Room for the working of `uniformWorth`: as long as the kinds of a run, and as the height in half millimetres and one. */
@@ -212,8 +120,7 @@ export function uniformWorth(run: RunSpace, prices: StackPrices, room: Room, atL
   const { perBar, perBundle } = prices;
   const { ups, worths, value } = room;
   const height = heightOf(run);
-  let all = 0;
-  for (let steel = 0; steel < run.yields.length; steel++) all += run.yields[steel]! * Math.max(0, perBar[steel]!);
+  const all = worthOfYields(run.yields, prices);
   if (all <= atLeast) return 0;
   if (run.scarce) return bestStack(run, prices, run.yields.length)?.value ?? 0;
   let count = 0;
@@ -239,11 +146,6 @@ export function uniformWorth(run: RunSpace, prices: StackPrices, room: Room, atL
   }
   if (count === 0 || density * height <= atLeast) return 0;
   return Math.min(knapsack(ups, worths, count, height, value), all);
-}
-
-/** Height for tiers, half millimetres. */
-export function heightOf(run: RunSpace): number {
-  return Math.max(0, Math.floor((run.space.top - run.space.bottom) * 2 + 1e-9));
 }
 
 /** Bundles of one kind side by side, not yet at any height. */

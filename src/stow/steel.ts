@@ -3,6 +3,7 @@ import type { Job } from '../job/job.ts';
 import { barLengths, lotMassPerMetre, type Span, usableSpans } from '../job/lot.ts';
 import { rolls, type Section, sectionKey } from '../job/section.ts';
 import { type Tie, tiesOf } from './bundle.ts';
+import { jointShare } from './jointShare.ts';
 
 /** Bars of one section and, but for a whole section taken together, of one mass per metre. Masses kg/m. */
 export interface Steel {
@@ -15,7 +16,7 @@ export interface Steel {
   /** Mass per metre of the heaviest and the lightest of its bars. */
   heaviest: number;
   lightest: number;
-  /** The most pieces of a length that all its bars could yield. */
+  /** The most bars of a length, whole or jointed, that all its bars could yield. */
   yieldOf(length: number): number;
   /** `tiesOf` for the section, kept. */
   ties(rows: number, most: number): Tie[];
@@ -81,7 +82,7 @@ function tieBook(): typeof tiesOf {
   };
 }
 
-/** Counts pieces that the bars of some lots yield, each length cut alone; kept once counted. */
+/** Counts bars of a bundle that the bars of some lots yield, each length cut alone; kept once counted. */
 function yieldBook(job: Job, belongs: (lot: Job['pile'][number]) => boolean): (length: number) => number {
   const { kerf } = job.saw;
   const spans = new Map<number, number>();
@@ -89,12 +90,21 @@ function yieldBook(job: Job, belongs: (lot: Job['pile'][number]) => boolean): (l
   for (const lot of job.pile.filter(belongs)) {
     for (const length of barLengths(lot)) usableSpans(lot, length, job.saw).forEach(count);
   }
+  const share = jointShare(job.bundle);
+  // Jointed bars are a share of all at most, and take their own steel and one kerf more.
+  const withJoints = (whole: number, length: number) => {
+    const each = Math.min(length + kerf, length - job.saw.tolerance + 2 * kerf);
+    let most = 0;
+    for (const [span, times] of spans) most += (times * (span + kerf)) / each;
+    return Math.ceil(Math.min(whole / (1 - share), most));
+  };
   const known = new Map<number, number>();
   return (length) => {
     let pieces = known.get(length);
     if (pieces === undefined) {
       pieces = 0;
       for (const [span, times] of spans) pieces += times * Math.floor((span + kerf + 1e-6) / (length + kerf));
+      if (share > 0) pieces = withJoints(pieces, length);
       known.set(length, pieces);
     }
     return pieces;

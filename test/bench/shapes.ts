@@ -1,4 +1,4 @@
-/** Adds to a box job what real bilges have: station readings, keep-outs, openings; and joints and either-way voids. */
+/** Adds to a box job what real bilges have: station readings, keep-outs, openings, bearers, drains; and joints and either-way voids. */
 import type { JobInput } from '../../src/job/job.ts';
 import type { Dice } from './dice.ts';
 
@@ -41,6 +41,20 @@ function addKeepOuts(dice: Dice, place: VoidInput): void {
   });
 }
 
+/** Frames across the void, 100 to 250 mm apart; some bear only so much, and so may a metre of the void. */
+function addBearers(dice: Dice, place: VoidInput): void {
+  const apart = dice.whole(100, 250);
+  const first = dice.whole(20, apart);
+  const most = dice.chance(0.5) ? { most: dice.whole(20, 90) } : {};
+  place.bearers = [];
+  for (let along = first; along < place.length; along += apart) place.bearers.push({ along, width: 40, ...most });
+  if (dice.chance(0.3)) place.mostPerMetre = dice.whole(60, 300);
+}
+
+function addDrain(dice: Dice, place: VoidInput): void {
+  place.drain = { width: dice.whole(15, 50), height: dice.whole(10, 40), where: dice.pick(['middle', 'sides']) };
+}
+
 /** Changes some voids of `job` and perhaps its bundle rules; the job itself is returned. */
 export function addShape(dice: Dice, job: JobInput): JobInput {
   for (const place of job.voids) {
@@ -48,6 +62,8 @@ export function addShape(dice: Dice, job: JobInput): JobInput {
       place.axis = 'either';
     } else if (dice.chance(0.6)) addStations(dice, place);
     if (dice.chance(0.35)) addKeepOuts(dice, place);
+    if (place.axis !== 'either' && dice.chance(0.3)) addBearers(dice, place);
+    if (place.axis !== 'either' && dice.chance(0.25)) addDrain(dice, place);
     if (dice.chance(0.35)) {
       const along = dice.whole(200, Math.max(201, Math.round(place.length * 0.8)));
       const across = dice.whole(100, Math.max(101, Math.round(place.width * 1.1)));

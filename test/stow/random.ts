@@ -5,7 +5,7 @@ import type { Dice } from '../bench/dice.ts';
 import type { Setting } from './recount.ts';
 import { laidOf, rulesWith, sawWith, steelsFor, throwSection } from './spaces.ts';
 
-export type Shape = 'box' | 'keepOut' | 'stations' | 'opening';
+export type Shape = 'box' | 'keepOut' | 'stations' | 'opening' | 'bearers' | 'drain';
 
 export function throwSetting(dice: Dice, shape: Shape): Setting {
   const sections = Array.from({ length: dice.whole(1, 3) }, () => throwSection(dice));
@@ -52,6 +52,15 @@ function throwVoid(dice: Dice, shape: Shape): LaidVoid {
     return { ...box, opening };
   }
   if (shape === 'box') return box;
+  if (shape === 'bearers') {
+    const apart = dice.whole(80, 200);
+    const bearers = Array.from({ length: Math.ceil(length / apart) }, (_, n) => ({
+      along: 30 + n * apart,
+      width: 40,
+      ...(dice.chance(0.5) ? { most: dice.whole(15, 80) } : {}),
+    }));
+    return { ...box, bearers, ...(dice.chance(0.5) ? { mostPerMetre: dice.whole(50, 300) } : {}) };
+  }
   const half = width / 2;
   const stations = [0, length].map((along) => ({
     along,
@@ -60,7 +69,13 @@ function throwVoid(dice: Dice, shape: Shape): LaidVoid {
       { up: height, from: -Math.round(half), to: Math.round(half) },
     ],
   }));
-  return { ...box, stations };
+  if (shape === 'stations') return { ...box, stations };
+  const drain = {
+    width: dice.whole(15, 50),
+    height: dice.whole(20, 50),
+    where: dice.pick(['middle', 'sides'] as const),
+  };
+  return { ...box, drain, ...(dice.chance(0.5) ? { stations } : {}) };
 }
 
 /** Prices at random for some of the lengths that may lie in the void: a kilogram is worth about one, a bundle up to one. */

@@ -125,8 +125,47 @@ export function layoutFaults(setting: Setting, { runs }: Layout): string[] {
     if (from < end + laid.gap.runs - 1e-6) faults.push(`a run begins at ${from}, the one before ends at ${end}`);
     end = from + halfUp(stack.length + saw.tolerance + 2 * rules.endCover);
     faults.push(...stackFaults(setting, from, stack));
+    faults.push(...restFaults(setting, from, end, stack));
   }
   if (end > laid.length - laid.clear.ends + 1e-6) faults.push(`the last run ends at ${end}`);
+  return faults;
+}
+
+/** Faults of what a run rests on: bearers under it, the load on each, the load for its length. */
+function restFaults({ laid, steels, rules }: Setting, from: number, to: number, stack: Stack): string[] {
+  const { bearers, mostPerMetre } = laid;
+  const faults: string[] = [];
+  let mass = stack.bundles * rules.wrapping;
+  for (const { kind, lying } of stack.tiers)
+    for (const { tie } of lying) mass += (tie.bars * steels[kind.steel]!.heaviest * stack.length) / 1000;
+  if (mostPerMetre !== undefined && mass > (mostPerMetre * (to - from)) / 1000) faults.push(`a run weighs ${mass} kg`);
+  if (!bearers) return faults;
+  const under = bearers.filter(({ along }) => along >= from && along <= to);
+  if (under.length < 2) return [...faults, `a run rests on ${under.length} bearers`];
+  const [first, last] = [under[0]!.along, under.at(-1)!.along];
+  const middle = (from + to) / 2;
+  if (middle < first || middle > last) faults.push('the middle of a run is beyond its bearers');
+  if (Math.max(first - from, to - last) > (to - from) / 4 + 1e-6) faults.push('a run lies far past its bearers');
+  under.forEach(({ along, most = Number.POSITIVE_INFINITY }, i) => {
+    // Between this bearer and each neighbour, by the lever of the middle of the part that they share.
+    const part = (other: number | undefined, end: number, next: number | undefined) => {
+      if (other === undefined) return 0;
+      const far = next === undefined ? end : other;
+      const near = (i === 0 && other > along) || (i === under.length - 1 && other < along) ? edgeOf(other) : along;
+      const share = Math.abs(far - near) / (to - from);
+      return (
+        mass *
+        share *
+        (Math.abs((far + near) / 2 - other) / Math.abs(other - along)) *
+        ((far + near) / 2 > other === other > along ? -1 : 1)
+      );
+    };
+    const edgeOf = (other: number) => (other > along ? from : to);
+    const load =
+      part(under[i - 1]?.along, from, under[i - 2]?.along) + part(under[i + 1]?.along, to, under[i + 2]?.along);
+    const inner = i > 0 && i < under.length - 1 ? 1.25 : 1;
+    if (load * inner > most + 1e-6) faults.push(`the bearer at ${along} carries ${load * inner} kg of ${most}`);
+  });
   return faults;
 }
 

@@ -2,7 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import { stackWorth } from '../../src/stow/knapsack.ts';
 import { Berth } from '../../src/stow/layout.ts';
-import { bestStack, runSpace, stackValue } from '../../src/stow/stack.ts';
+import { runSpace } from '../../src/stow/runSpace.ts';
+import { bestStack, stackValue } from '../../src/stow/stack.ts';
 import { throwDice } from '../bench/dice.ts';
 import { type Shape, throwPrices, throwSetting } from './random.ts';
 import { countWorth, layoutFaults, stackFaults } from './recount.ts';
