@@ -12,9 +12,10 @@ import { CSV_TABLES } from '../paper/csv.ts';
 import { PAPERS } from '../paper/papers.ts';
 import { Problem } from '../problem.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
+import { groupCautions } from '../show/cautions.ts';
 import { drawChoice } from '../show/choice.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
-import { type LiftedOut, type Stretch, showBars, showVoids } from '../show/planPage.ts';
+import { BARS_SHOWN, type LiftedOut, type Stretch, showBars, showVoids } from '../show/planPage.ts';
 import { showTagSheet } from '../show/tagSheet.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
@@ -31,9 +32,8 @@ export interface PlanInHand {
 
 /** Drawn pages of plans kept at hand. */
 const DRAWN = 8;
-/** More voids, or bars cut in more ways, are shown page by page. */
+/** More voids are shown page by page. */
 const VOIDS_SHOWN = 12;
-const BARS_SHOWN = 50;
 /** Voids drawn of two plans side by side; the figures above them are of all. */
 const COMPARED = 30;
 
@@ -56,6 +56,7 @@ export function planRoutes(context: Context): Router {
       ...(lifted ? { voids: showVoids(job, plan, voids, lifted) } : {}),
       papers: PAPERS,
       tagSheet: showTagSheet(store.settings),
+      cautions: groupCautions(plan.cautions),
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
       edited: jobDigest(draftOf(store.jobs.body(jobRow.id))) !== row.jobDigest,

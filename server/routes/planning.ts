@@ -21,7 +21,8 @@ export function planningRoutes(context: Context): Router {
       return;
     }
     const already = progress !== null && request.query.already !== undefined;
-    response.render('planning', { job, progress, last, already, told: progress && tellProgress(progress) });
+    const told = progress && tellProgress(progress);
+    response.render('planning', { job, progress, last, already, told, step: progress && tellStep(progress) });
   });
 
   router.post('/jobs/:job/stop', readBody, async (request, response) => {
@@ -45,7 +46,7 @@ export function planningRoutes(context: Context): Router {
 /** Streams the progress until the planning ends or the reader leaves. */
 function sendEvents({ planning }: Context, job: number, response: Response): void {
   const send = (progress: Progress | null): void => {
-    const data = progress ? { ...progress, told: tellProgress(progress) } : null;
+    const data = progress ? { ...progress, told: tellProgress(progress), phase: tellStep(progress) } : null;
     response.write(progress ? `event: step\ndata: ${JSON.stringify(data)}\n\n` : 'event: end\ndata: {}\n\n');
     if (!progress) response.end();
   };
@@ -65,6 +66,19 @@ function waitForEnd({ planning }: Context, job: number): Promise<void> {
       if (progress === null) resolve();
     });
   });
+}
+
+/** What the planner is at, by its own name for it; a name that is not here is told as it is. */
+const STEPS = new Map([
+  ['first plan', 'A first plan is being made.'],
+  ['plan', 'The voids are being filled.'],
+  ['lengths', 'Other lengths are being tried.'],
+  ['better', 'Voids are emptied and filled again, better.'],
+  ['fewer stops', 'Fewer stops are being tried.'],
+]);
+
+function tellStep({ phase }: Progress): string {
+  return STEPS.get(phase) ?? phase;
 }
 
 /** Progress in words: what a plan is worth so far, and what none can pass. */

@@ -6,9 +6,11 @@ type Choice = NonNullable<Plan['choice']>[number];
 
 const WIDTH = 460;
 const HEIGHT = 220;
+/** A finger's width in the picture. */
+const GRIP = 44;
 const EDGE = { left: 70, right: 40, top: 30, bottom: 56 };
 
-/** SVG text; '' where there is nothing to choose from. The table beside it says the same in figures. */
+/** SVG text; '' where there is nothing to choose from. Each point leads to its line in the table below, which says the same in figures. */
 export function drawChoice(choice: readonly Choice[]): string {
   if (choice.length < 2) return '';
   const sorted = [...choice].sort((p, q) => p.stops - q.stops);
@@ -20,16 +22,22 @@ export function drawChoice(choice: readonly Choice[]): string {
   const y = (value: number): number =>
     round(HEIGHT - EDGE.bottom - ((value - low) / Math.max(1e-9, high - low)) * (HEIGHT - EDGE.top - EDGE.bottom));
   const floor = HEIGHT - EDGE.bottom + 14;
+  // The whole column over a number leads to its line, as wide as a finger where there is room.
+  const grip = Math.min(GRIP, ...sorted.slice(1).map(({ stops }, n) => x(stops) - x(sorted[n]?.stops ?? stops)));
   const points = sorted.map(({ stops, value }) => `${x(stops)},${y(value)}`).join(' ');
   const marks = sorted.map(({ stops, value, chosen }) => {
     const label = `${figure(stops)} stops, worth ${kilograms(value)}${chosen ? ', this plan' : ''}`;
     const shape = chosen
       ? `<rect class="point chosen" x="${x(stops) - 8}" y="${y(value) - 8}" width="16" height="16"/>`
       : `<circle class="point" cx="${x(stops)}" cy="${y(value)}" r="7"/>`;
-    return `<g><title>${label}</title>${shape}<text x="${x(stops)}" y="${floor + 16}" text-anchor="middle">${stops}</text></g>`;
+    return (
+      `<a href="#stops-${stops}" aria-label="${label}"><title>${label}</title>` +
+      `<rect class="grip" x="${round(x(stops) - grip / 2)}" y="2" width="${round(grip)}" height="${floor + 20}"/>${shape}` +
+      `<text x="${x(stops)}" y="${floor + 16}" text-anchor="middle">${stops}</text></a>`
+    );
   });
   return (
-    `<svg class="curve" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="What the plan is worth, by its number of stops">` +
+    `<svg class="curve" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="group" aria-label="What the plan is worth, by its number of stops">` +
     `<line class="axis" x1="${EDGE.left - 14}" y1="${floor}" x2="${WIDTH - EDGE.right + 14}" y2="${floor}"/>` +
     `<text x="${WIDTH - EDGE.right}" y="${HEIGHT - 8}" text-anchor="end">stops</text>` +
     `<text x="${EDGE.left - 20}" y="${y(high) + 5}" text-anchor="end">${figure(high)} kg</text>` +

@@ -10,11 +10,14 @@ import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
-import { markRanges } from '../../src/plan/stops.ts';
+import { alikeBars, markRanges } from '../../src/plan/stops.ts';
 
 /** Room for a drawing, mm of paper. */
 const ROOM = { width: 120, height: 85 };
 const CROSS_ROOM = { width: 95, height: 85 };
+
+/** More bars cut in different ways are shown page by page. */
+export const BARS_SHOWN = 50;
 
 /** Bundles of one void that are lifted out in the picture. */
 export interface LiftedOut {
@@ -26,6 +29,8 @@ export interface BundleLine {
   bundle: PlanBundle;
   section: string;
   bars: number;
+  /** Bars made of more than one piece. */
+  jointed: number;
   out: boolean;
 }
 
@@ -49,6 +54,8 @@ export interface PlanVoidView extends PlanVoid {
 }
 
 export interface BarGroup {
+  /** Its place on the page. */
+  id: string;
   lot: string;
   section: string;
   /** Their marks, by ranges. */
@@ -122,7 +129,12 @@ function drawVoid(space: Void, plan: Plan, id: string, present: PlanBundle[]): {
 }
 
 export function lineOf(bundle: PlanBundle): Omit<BundleLine, 'out'> {
-  return { bundle, section: sectionName(bundle.section), bars: bundle.slots.length };
+  return {
+    bundle,
+    section: sectionName(bundle.section),
+    bars: bundle.slots.length,
+    jointed: bundle.slots.filter((slot) => slot.length > 1).length,
+  };
 }
 
 /** A stretch of the bars cut alike, each group one drawing. */
@@ -133,11 +145,12 @@ export function showBars(job: Job, plan: Plan, groups: PlanBar[][], stretch: Str
     const first = bars[0] as PlanBar;
     const lot = lots.get(first.lot);
     return {
+      id: cutId(stretch.first + n),
       lot: first.lot,
       section: lot ? sectionName(lot.section) : '',
       bars: markRanges(bars.map((bar) => bar.bar)).join(', '),
       count: bars.length,
-      svg: svgOf(barScene(job, first, { width: 125, full }), { id: `bar-${stretch.first + n + 1}` }),
+      svg: svgOf(barScene(job, first, { width: 125, full, named: true }), { id: `bar-${stretch.first + n + 1}` }),
       pieces: first.pieces.map((piece, index) => ({
         from: piece.from,
         to: piece.to,
@@ -149,17 +162,33 @@ export function showBars(job: Job, plan: Plan, groups: PlanBar[][], stretch: Str
   });
 }
 
+/** The id of the n-th group of bars cut alike. */
+function cutId(n: number): string {
+  return `cut-${n + 1}`;
+}
+
+/** Where on the plan's page a bar is drawn, by its mark: the query of the page that shows it, and the place on it. */
+function placesOfBars(job: Job, plan: Plan, shown: number): Map<string, string> {
+  const places = new Map<string, string>();
+  for (const [n, bars] of alikeBars(job, plan).entries()) {
+    const page = Math.floor(n / shown) + 1;
+    for (const bar of bars) places.set(bar.bar, `${page > 1 ? `?bar=${page}` : ''}#${cutId(n)}`);
+  }
+  return places;
+}
+
 export interface BundleView extends Omit<BundleLine, 'out'> {
   void: Void | undefined;
   lift: Callout;
   picture: string;
   where: string;
   /** A line for each bar of the bundle: its pieces and the bars that they come from. */
-  pieces: { bar: string; length: number; from: number; to: number }[][];
+  pieces: { bar: string; place: string; length: number; from: number; to: number }[][];
 }
 
 /** One bundle, as its tag leads to it. */
 export function showBundle(job: Job, plan: Plan, bundle: PlanBundle): BundleView {
+  const places = placesOfBars(job, plan, BARS_SHOWN);
   const sources = new Map(
     plan.bars.flatMap((bar) => bar.pieces.map((piece) => [piece.piece, { bar: bar.bar, ...piece }] as const)),
   );
@@ -177,7 +206,17 @@ export function showBundle(job: Job, plan: Plan, bundle: PlanBundle): BundleView
     pieces: bundle.slots.map((slot) =>
       slot.flatMap((id) => {
         const piece = sources.get(id);
-        return piece ? [{ bar: piece.bar, length: piece.to - piece.from, from: piece.from, to: piece.to }] : [];
+        return piece
+          ? [
+              {
+                bar: piece.bar,
+                place: places.get(piece.bar) ?? '',
+                length: piece.to - piece.from,
+                from: piece.from,
+                to: piece.to,
+              },
+            ]
+          : [];
       }),
     ),
   };

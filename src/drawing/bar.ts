@@ -5,7 +5,7 @@ import type { PlanBar } from '../plan/plan.ts';
 import { hatchRect } from './hatch.ts';
 import { fitSize } from './letter.ts';
 import { figure } from './scale.ts';
-import { centredText, line, rect, type Scene, type Shape, text } from './scene.ts';
+import { centredText, group, line, rect, type Scene, type Shape, text } from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
 export interface BarSceneOptions {
@@ -13,6 +13,8 @@ export interface BarSceneOptions {
   width: number;
   /** What fills the whole width, mm; default: this bar. Bars of one page share it, so that they compare. */
   full?: number;
+  /** Each piece is named by its number, so that a page can tell which one was touched. */
+  named?: boolean;
   /** Numbers 1 … n under the pieces, for a table below; default true. */
   numbers?: boolean;
 }
@@ -33,8 +35,9 @@ export function barScene(job: Job, bar: PlanBar, options: BarSceneOptions): Scen
   bar.pieces.forEach((piece, i) => {
     const x = piece.from * scale;
     const width = (piece.to - piece.from) * scale;
-    shapes.push(rect('steel', x, TOP, width, DEPTH));
-    shapes.push(...fittedLabel(x, width, figure(piece.to - piece.from)));
+    const steel = [rect('steel', x, TOP, width, DEPTH), ...fittedLabel(x, width, figure(piece.to - piece.from))];
+    if (options.named) shapes.push(group({ x: 0, y: 0 }, steel, String(i + 1)));
+    else shapes.push(...steel);
     const size = numbers ? fitSize(String(i + 1), width, 2.6, 1.2) : null;
     if (size !== null) shapes.push(text('note', x + width / 2, TOP + DEPTH + 2.9, String(i + 1), size, 'middle'));
     shapes.push(line('kerf', x + width, TOP - 0.5, x + width, TOP + DEPTH + 0.5));

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vit
 import { launchProcess } from '../../server/planning/launch.ts';
 import { LIMITS } from '../../server/planning/planning.ts';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { collectComplaints, findOverflow, findSmallTargets, openBrowser } from './chromium.ts';
@@ -226,19 +227,9 @@ describe('a plan being worked out', () => {
 
 describe('a plan on its page', () => {
   test('bundles are lifted out and put back in breaking-out order, and a touched one tells its pieces', async () => {
-    const { plan } = trialPair();
-    const { totals, bound, effort, jobDigest } = plan;
+    const plan = { ...trialPair().plan, choice: CHOICE };
     const job = addDraft({ store: world.store, clock: () => new Date() }, trialJobInput() as Record<string, unknown>);
-    const serial = world.store.plans.add({
-      job,
-      jobDigest,
-      digest: jobDigest,
-      jobBody: JSON.stringify(trialJobInput()),
-      body: JSON.stringify(plan),
-      summary: { totals, bound, effort },
-      stoppedEarly: false,
-      madeAt: new Date().toISOString(),
-    });
+    const serial = world.store.plans.add(planRow(job, plan, trialJobInput()));
     const page = await openPage(PHONE);
     await page.goto(`${world.address}/plans/${serial}`);
     const [, ...others] = plan.bundles.filter((bundle) => bundle.void === 'V1').sort((p, q) => q.order - p.order);
@@ -256,7 +247,31 @@ describe('a plan on its page', () => {
     await page.getByRole('link', { name: first ?? '' }).waitFor();
     const bundle = others.at(-1)?.bundle ?? '';
     await page.locator(`.stow [data-name="${bundle}"]`).first().dispatchEvent('click');
-    await page.locator('.touched-bundle', { hasText: bundle }).locator('li').first().waitFor();
+    const slip = page.locator('.touched-bundle', { hasText: bundle });
+    await slip.locator('li').first().waitFor();
+
+    // On to a bar that it comes from, and from a piece of that bar back to the bundle.
+    await slip
+      .getByRole('link', { name: plan.bars[0]?.lot ?? 'A' })
+      .first()
+      .waitFor({ state: 'attached' });
+    const bar = slip.locator('li a').first();
+    const mark = (await bar.textContent()) ?? '';
+    await bar.click();
+    await page.waitForURL(/#cut-\d+$/);
+    const cutting = page.locator(new URL(page.url()).hash);
+    expect(await cutting.locator('h3').textContent()).toContain(mark.split('-')[0]);
+    await cutting.locator('[data-name="1"]').dispatchEvent('click');
+    const piece = cutting.locator('li.touched');
+    const goes = (await piece.locator('a').first().textContent()) ?? '';
+    await piece.locator('a').first().click();
+    await page.locator(`tr#at-${goes}`).waitFor();
+    expect(await page.locator(`.stow [data-name="${goes}"]`).first().getAttribute('class')).toContain('touched');
+
+    // A point of the curve leads to its line.
+    await page.getByRole('link', { name: '7 stops' }).click();
+    await page.locator('#stops-7').getByRole('button', { name: 'Plan it so' }).waitFor();
+    expect(new URL(page.url()).hash).toBe('#stops-7');
     await page.context().close();
   });
 });
@@ -276,27 +291,9 @@ describe('every page', () => {
       pile: [{ lot: 'A', length: 'long', colour: 'red' }],
       extra: 1,
     } as Record<string, unknown>);
-    const choice = [2, 3, 7].map((stops) => ({
-      stops,
-      value: 25 + stops,
-      placedMass: 40,
-      scrapMass: 1,
-      minutes: 90,
-      chosen: stops === 3,
-    }));
     const oneMore = [{ what: 'height V1', worth: 1.3, text: '10 mm more height in V1 would be worth about 1.3 kg.' }];
-    const plan = { ...trialPair().plan, choice, oneMore, binds: ['V1 has its target of 75 kg.'] };
-    const { totals, bound, effort, jobDigest } = plan;
-    const row = {
-      job: trial,
-      jobDigest,
-      digest: jobDigest,
-      jobBody: JSON.stringify(job),
-      body: JSON.stringify(plan),
-      summary: { totals, bound, effort },
-      stoppedEarly: false,
-      madeAt: clock().toISOString(),
-    };
+    const plan = { ...trialPair().plan, choice: CHOICE, oneMore, binds: ['V1 has its target of 75 kg.'] };
+    const row = planRow(trial, plan, job);
     const serial = world.store.plans.add(row);
     const second = world.store.plans.add(row);
     world.store.jobs.save(trial, 0, 'x', '{"name":"beside"}', clock().toISOString());
@@ -351,6 +348,29 @@ describe('every page', () => {
     await page.context().close();
   });
 });
+
+const CHOICE = [2, 3, 7].map((stops) => ({
+  stops,
+  value: 25 + stops,
+  placedMass: 40,
+  scrapMass: 1,
+  minutes: 90,
+  chosen: stops === 3,
+}));
+
+function planRow(job: number, plan: Plan, jobInput: object): Parameters<World['store']['plans']['add']>[0] {
+  const { totals, bound, effort, jobDigest } = plan;
+  return {
+    job,
+    jobDigest,
+    digest: jobDigest,
+    jobBody: JSON.stringify(jobInput),
+    body: JSON.stringify(plan),
+    summary: { totals, bound, effort },
+    stoppedEarly: false,
+    madeAt: new Date().toISOString(),
+  };
+}
 
 async function openPage(how: BrowserContextOptions): Promise<Page> {
   const context = await browser.newContext(how);

@@ -1,4 +1,7 @@
-/** On a plan's page: bundles lifted out and put back without losing one's place, and what a touched bundle is made of. */
+/**
+ * On a plan's page: bundles lifted out and put back without losing one's place; from a touched bundle to its pieces and
+ * bars, and from a touched piece to its bundle.
+ */
 
 /** "Lift out" and "put back" change their own void's part of the page. */
 export function liftInPlace(main: HTMLElement): void {
@@ -38,8 +41,7 @@ export function tellTouchedBundle(main: HTMLElement): void {
 async function tell(group: SVGGElement, pictures: HTMLElement): Promise<void> {
   const name = group.dataset.name ?? '';
   const address = `${pictures.dataset.bundles}${encodeURIComponent(name)}`;
-  for (const other of pictures.querySelectorAll<SVGGElement>('[data-name]'))
-    other.classList.toggle('touched', other.dataset.name === name);
+  mark(pictures, name);
   const page = await loadPage(address);
   const pieces = page?.querySelector('.pieces');
   const mass = page?.querySelector('.large')?.textContent ?? '';
@@ -55,7 +57,44 @@ async function tell(group: SVGGElement, pictures: HTMLElement): Promise<void> {
   link.textContent = name;
   head.append(`, ${mass}`);
   slip.append(document.importNode(pieces, true));
+  // A bar that is drawn further down this page is gone to there.
+  for (const bar of slip.querySelectorAll('a'))
+    if (bar.pathname === location.pathname && document.getElementById(bar.hash.slice(1))) bar.href = bar.hash;
   figure?.after(slip);
+}
+
+function mark(place: HTMLElement, name: string): void {
+  for (const shape of place.querySelectorAll<SVGGElement>('[data-name]'))
+    shape.classList.toggle('touched', shape.dataset.name === name);
+}
+
+/** A piece touched on a drawn bar: the line below that says which bundle it goes into. */
+export function tellTouchedPiece(main: HTMLElement): void {
+  main.addEventListener('click', (event) => {
+    const shape = (event.target as Element).closest<SVGGElement>('.cutting [data-name]');
+    const cutting = shape?.closest<HTMLElement>('.cutting');
+    if (!shape || !cutting) return;
+    const name = shape.dataset.name ?? '';
+    const details = cutting.querySelector('details');
+    if (details) details.open = true;
+    mark(cutting, name);
+    const lines = [...cutting.querySelectorAll('ol > li')];
+    for (const [n, line] of lines.entries()) line.classList.toggle('touched', String(n + 1) === name);
+    lines[Number(name) - 1]?.querySelector('a')?.focus();
+  });
+}
+
+/** Who comes to a bundle's line from a piece sees it marked in the drawings above as well. */
+export function markBundleGoneTo(main: HTMLElement): void {
+  const markIt = (): void => {
+    const row = location.hash.startsWith('#at-')
+      ? document.getElementById(decodeURIComponent(location.hash.slice(1)))
+      : null;
+    const stow = row?.closest<HTMLElement>('.stow');
+    if (row && stow && main.contains(stow)) mark(stow, row.id.slice('at-'.length));
+  };
+  addEventListener('hashchange', markIt);
+  markIt();
 }
 
 async function loadPage(address: string): Promise<Document | null> {

@@ -1,5 +1,5 @@
 /** Every page works without this. What it adds: progress as it happens, drawings and sums as they are typed. */
-import { liftInPlace, tellTouchedBundle } from './bundles.ts';
+import { liftInPlace, markBundleGoneTo, tellTouchedBundle, tellTouchedPiece } from './bundles.ts';
 import { followTyping } from './follow.ts';
 import { moveFitted } from './handles.ts';
 import { writeLikePaper } from './lines.ts';
@@ -27,4 +27,6 @@ const main = document.querySelector<HTMLElement>('main');
 if (main?.querySelector('.stow')) {
   liftInPlace(main);
   tellTouchedBundle(main);
+  tellTouchedPiece(main);
+  markBundleGoneTo(main);
 }

@@ -1,0 +1,68 @@
+/** The cautions of a plan as its page tells them: by the moment at which they count, alike ones told once. */
+import type { CAUTIONS } from '../../src/plan/cautionList.ts';
+import type { Caution } from '../../src/plan/plan.ts';
+
+type Moment = 'sea' | 'measures' | 'steel' | 'lifting' | 'stowing' | 'afloat';
+
+const MOMENTS: readonly (readonly [Moment, string])[] = [
+  ['sea', 'Before she goes to sea'],
+  ['measures', 'What this plan rests on'],
+  ['steel', 'At the pile and the saw'],
+  ['lifting', 'Carrying and lowering'],
+  ['stowing', 'In the voids'],
+  ['afloat', 'Afloat'],
+];
+
+const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
+  'not-secured': 'sea',
+  'held-on-paper': 'sea',
+  compass: 'sea',
+  'doubtful-reading': 'measures',
+  'void-short': 'measures',
+  'centre-missed': 'measures',
+  'spread-missed': 'measures',
+  'zinc-fume': 'steel',
+  'lead-paint': 'steel',
+  'closed-tube': 'steel',
+  'heavy-bar': 'steel',
+  'cut-ends': 'steel',
+  'over-25-kg': 'lifting',
+  'over-guide': 'lifting',
+  'lift-outside-method': 'lifting',
+  'wrap-holds-water': 'stowing',
+  'bearers-unknown': 'stowing',
+  'aluminium-hull': 'stowing',
+  'vessel-unknown': 'afloat',
+  overloaded: 'afloat',
+  'list-passed': 'afloat',
+};
+
+export interface CautionGroup {
+  title: string;
+  lines: { about: string; text: string }[];
+}
+
+/** Every caution, under its moment. */
+export function groupCautions(cautions: readonly Caution[]): CautionGroup[] {
+  return MOMENTS.flatMap(([moment, title]) => {
+    const here = cautions.filter(({ code }) => momentOf(code) === moment);
+    const texts = new Map<string, string[]>();
+    for (const { about, text } of here) texts.set(text, [...(texts.get(text) ?? []), about]);
+    const lines = [...texts].map(([text, abouts]) => ({ about: joined(abouts), text }));
+    return lines.length > 0 ? [{ title, lines }] : [];
+  });
+}
+
+/** A plan kept by an older or newer version may carry a code that is not in the list. */
+function momentOf(code: string): Moment {
+  return Object.hasOwn(WHEN, code) ? WHEN[code as keyof typeof WHEN] : 'measures';
+}
+
+/** `pile lot A`, `pile lot C`: `pile lot A, C`. */
+function joined(abouts: string[]): string {
+  const unique = [...new Set(abouts)];
+  const [first = '', ...others] = unique;
+  const lead = /^(.* )\S+$/.exec(first)?.[1];
+  if (lead === undefined || !others.every((other) => other.startsWith(lead))) return unique.join(', ');
+  return [first, ...others.map((other) => other.slice(lead.length))].join(', ');
+}

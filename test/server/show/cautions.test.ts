@@ -1,0 +1,26 @@
+import { expect, test } from 'vitest';
+import { groupCautions } from '../../../server/show/cautions.ts';
+import { CAUTIONS } from '../../../src/plan/cautionList.ts';
+
+test('every caution is told, under one moment of the work', () => {
+  const all = Object.keys(CAUTIONS).map((code) => ({ code, about: 'the whole plan', text: `text of ${code}` }));
+  const told = groupCautions(all).flatMap(({ lines }) => lines.map(({ text }) => text));
+  expect([...told].sort()).toEqual(all.map(({ text }) => text).sort());
+});
+
+test('what is said of several lots in the same words is said once', () => {
+  const [group] = groupCautions([
+    { code: 'lead-paint', about: 'pile lot A', text: 'Treat it as lead.' },
+    { code: 'lead-paint', about: 'pile lot C', text: 'Treat it as lead.' },
+    { code: 'lead-paint', about: 'every piece', text: 'Another thing.' },
+  ]);
+  expect(group?.lines).toEqual([
+    { about: 'pile lot A, C', text: 'Treat it as lead.' },
+    { about: 'every piece', text: 'Another thing.' },
+  ]);
+});
+
+test('a caution of another version is not lost', () => {
+  const [group] = groupCautions([{ code: 'of-tomorrow', about: 'V1', text: 'Mind it.' } as never]);
+  expect(group?.lines).toEqual([{ about: 'V1', text: 'Mind it.' }]);
+});
