@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Void, voidSchema } from '../../src/job/job.ts';
-import { bottomAt, clearWidth, highestBottom, inVessel, layVoid } from '../../src/plan/check/space.ts';
+import { bottomAt, clearWidth, drainUnder, highestBottom, inVessel, layVoid } from '../../src/plan/check/space.ts';
 import * as stow from '../../src/stow/laid.ts';
 
 const SEED = { seed: 11, numRuns: 200 };
@@ -163,6 +163,39 @@ it('the highest bottom under a stretch is that of its ends and of the stations b
     }),
     SEED,
   );
+});
+
+describe('the drain under a stretch', () => {
+  /** The lowest reading of every station as one value. */
+  const floor = (space: Void, of: (low: { up: number; from: number; to: number }) => number, along: number) =>
+    between(
+      space.stations!.map((station) => [station.along, of(station.at.reduce((p, q) => (q.up < p.up ? q : p)))]),
+      along,
+    );
+  const edges = {
+    middle: [(width: number) => (low: { from: number; to: number }) => (low.from + low.to - width) / 2],
+    sides: [() => (low: { from: number }) => low.from, (width: number) => (low: { to: number }) => low.to - width],
+  };
+
+  it.each(['middle', 'sides'] as const)('%s: holds the channel of every place sampled, and no more', (where) => {
+    fc.assert(
+      fc.property(stationVoids, stretch(LENGTH), fc.integer({ min: 5, max: 80 }), (space, along, width) => {
+        const drain = { width, height: 20, where };
+        const { top, channels } = drainUnder(layVoid({ ...space, drain }, undefined), along)!;
+        const knots = space.stations!.map((station) => station.along).filter((x) => x > along[0] && x < along[1]);
+        const places = [...Array.from({ length: 21 }, (_, i) => along[0] + ((along[1] - along[0]) * i) / 20), ...knots];
+        const heights = places.map((place) => floor(space, (low) => low.up, place));
+        expect(top).toBeCloseTo(Math.max(...heights) + 20, 6);
+        expect(channels).toHaveLength(edges[where].length);
+        for (const [i, edge] of edges[where].entries()) {
+          const starts = places.map((place) => floor(space, edge(width), place));
+          expect(channels[i]![0]).toBeCloseTo(Math.min(...starts), 6);
+          expect(channels[i]![1]).toBeCloseTo(Math.max(...starts) + width, 6);
+        }
+      }),
+      SEED,
+    );
+  });
 });
 
 it('checker and planner lay a void the same way in the vessel, each by its own code', () => {
