@@ -8,6 +8,9 @@ import { bottomAt, envelope } from '../stow/envelope.ts';
 import type { Layout } from '../stow/layout.ts';
 import { type Pattern, patternKey } from './barPattern.ts';
 import type { Filling } from './caps.ts';
+import type { Cutting, JointedLength } from './cutting.ts';
+import { tiedAlike } from './jointCutting.ts';
+import { dealJoints, type Placed } from './jointPlaces.ts';
 import type { PlanBar, PlanBundle, PlanRun } from './plan.ts';
 import type { Problem, Space } from './problem.ts';
 
@@ -28,14 +31,15 @@ interface Piece {
 }
 
 /** Puts the pieces of the bars into the bundles of the fillings; the two must match in number, steel and length. */
-export function assemble(problem: Problem, fillings: Filling[], cut: Pattern[]): Assembled {
-  const { bars, pieces } = layOutBars(problem, cut);
+export function assemble(problem: Problem, fillings: Filling[], cutting: Cutting): Assembled {
+  const { bars, pieces } = layOutBars(problem, cutting.bars);
+  const jointed = dealtJoints(problem, fillings, cutting.joints);
   const bundles: PlanBundle[] = [];
   const runs: PlanRun[] = [];
   const masses = new Map<string, number>();
   for (const space of problem.spaces) {
     const layout = fillings[space.index];
-    if (layout) stowLayout(problem, space, layout, pieces, { bars, bundles, runs, masses });
+    if (layout) stowLayout(problem, space, layout, { pieces, jointed }, { bars, bundles, runs, masses });
   }
   for (const left of pieces.values()) if (left.length > 0) throw new Defect('pieces cut that no bundle takes');
   return { bars, bundles, runs, masses };
@@ -95,11 +99,33 @@ function marksOf(lot: Lot, length: number): string[] {
   return barLengths(lot).flatMap((own, i) => (own === length ? [barMark(lot, i + 1)] : []));
 }
 
+/** Takes a piece for a bundle out of those cut. */
+function takePiece(pieces: Map<string, Piece[]>, key: string, bundle: string): Piece {
+  const piece = pieces.get(key)?.shift();
+  if (!piece) throw new Defect(`bundle ${bundle} lacks a piece (${key} mm)`);
+  piece.place.bundle = bundle;
+  return piece;
+}
+
+/** The jointed bars of every bundle, by steel and length, bundles in the order in which they are stowed. */
+function dealtJoints(problem: Problem, fillings: Filling[], joints: JointedLength[]): Map<string, Placed[]> {
+  const dealt = new Map<string, Placed[]>();
+  const { joints: rules } = problem.job.bundle;
+  if (joints.length === 0 || !rules) return dealt;
+  for (const { steel, length, bundles } of tiedAlike(problem, fillings)) {
+    const own = joints.filter((jointed) => jointed.steel === steel && jointed.length === length);
+    const { placed, left } = dealJoints(bundles, rules, own);
+    if (left.length > 0) throw new Defect(`a jointed bar of ${length} mm finds no place`);
+    dealt.set(pieceKey(steel, length), placed);
+  }
+  return dealt;
+}
+
 function stowLayout(
   problem: Problem,
   space: Space,
   layout: Layout,
-  pieces: Map<string, Piece[]>,
+  from: { pieces: Map<string, Piece[]>; jointed: Map<string, Placed[]> },
   into: Assembled,
 ): void {
   const { job } = problem;
@@ -113,10 +139,12 @@ function stowLayout(
       for (const lying of tier.lying) {
         order++;
         const bundle = `${id}-${String(order).padStart(Math.max(2, width), '0')}`;
-        const list = pieces.get(pieceKey(tier.kind.steel, length)) ?? [];
-        const taken = list.splice(0, lying.tie.bars);
-        if (taken.length < lying.tie.bars) throw new Defect(`bundle ${bundle} lacks pieces of ${length} mm`);
-        for (const piece of taken) piece.place.bundle = bundle;
+        const placed = from.jointed.get(pieceKey(tier.kind.steel, length))?.shift();
+        const bars = Array.from({ length: lying.tie.bars }, (_, slot) => placed?.[slot] ?? [length]);
+        const slots = bars.map((parts) =>
+          parts.map((part) => takePiece(from.pieces, pieceKey(tier.kind.steel, part), bundle)),
+        );
+        const taken = slots.flat();
         const mass = taken.reduce((sum, piece) => sum + piece.mass, job.bundle.wrapping);
         const size = { along, across: lying.across, up: tier.kind.up };
         into.masses.set(bundle, mass);
@@ -132,7 +160,7 @@ function stowLayout(
           rows: tier.kind.rows,
           columns: lying.tie.columns,
           onEdge: tier.kind.onEdge,
-          slots: taken.map((piece) => [piece.id]),
+          slots: slots.map((slot) => slot.map((piece) => piece.id)),
           mass: Math.round(mass * 100) / 100,
           limit: space.stated.limit ?? job.bundle.limit,
           size,
@@ -142,7 +170,7 @@ function stowLayout(
       }
     });
     const raised = envelope(layout.laid, run.from, run.from + along).bottom;
-    const packing = (at: number) => Math.round((raised - bottomAt(layout.laid, at)) * 10) / 10;
+    const packing = (at: number) => Math.floor((raised - bottomAt(layout.laid, at)) * 10 + 1e-6) / 10;
     into.runs.push({
       void: id,
       run: r + 1,

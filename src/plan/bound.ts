@@ -5,6 +5,7 @@
 import { BerthCeiling } from '../stow/ceiling.ts';
 import { type LaidVoid, vesselPoint } from '../stow/laid.ts';
 import { type Steel, sectionsOf } from '../stow/steel.ts';
+import { type PartPrices, partPrices } from './jointBound.ts';
 import { lengthRange } from './lengths.ts';
 import { addLoad, type Load, noLoad } from './load.ts';
 import type { LoadRow, Use } from './master.ts';
@@ -16,7 +17,7 @@ export interface Bounded {
   /** No plan is worth more, kg. */
   value: number;
   /** What it is reckoned from: the best pattern of every bar kind, and the best that every void could hold. */
-  patterns: PricedPattern[];
+  patterns: (PricedPattern & { cut: Use[] })[];
   ceilings: SpaceCeiling[];
 }
 
@@ -56,11 +57,26 @@ export class Bounder {
     const ballast = rows.findIndex((row) => row.name === 'ballast');
     const perKg = ballast < 0 ? 0 : prices.loads[ballast]!;
     let value = loadAllowance(rows, prices) - (ballast < 0 ? 0 : perKg * rows[ballast]!.most);
-    const patterns = pricePatterns(problem, prices, all, 'bound').filter(({ worth }) => worth > 0);
+    const parts = partPrices(problem, prices, this.lengths);
+    const patterns = pricePatterns(problem, prices, all, 'bound', parts?.worths)
+      .filter(({ worth }) => worth > 0)
+      .map((pattern) => ({ ...pattern, cut: this.cutOf(pattern, prices, parts) }));
     for (const { kind, worth } of patterns) value += worth * kind.count;
     const worths = this.worthsOf(prices);
     const ceilings = problem.spaces.map((space) => this.ceilingOf(space, rows, prices, worths));
     return { value: value + this.withBallast(ceilings, perKg), patterns, ceilings };
+  }
+
+  /** What a pattern cuts: its pieces, those that are worth more as parts of a jointed bar as the share of it that they make. */
+  private cutOf({ kind: { steel }, spans }: PricedPattern, prices: Prices, parts: PartPrices | null): Use[] {
+    const worths = parts?.worths[steel];
+    const wholes = parts?.wholes[steel];
+    return spans.flat().map((length) => {
+      const i = length - this.lengths[0]!;
+      const whole = wholes?.[i] ?? 0;
+      const asPart = whole > 0 && (worths?.[i] ?? 0) > worthAt(prices.pieces[steel]!, length) + 1e-9;
+      return asPart ? { steel, length: whole, bars: length / whole } : { steel, length, bars: 1 };
+    });
   }
 
   /** Lengths by steel that would pay at these prices: those of the best pattern of every bar, and of the ceilings of some voids. */

@@ -13,9 +13,9 @@ import { patternOf } from './barPattern.ts';
 import type { Bounded, Bounder } from './bound.ts';
 import { between } from './generate.ts';
 import type { Load } from './load.ts';
-import type { LayoutColumn, LoadRow, Master, Use } from './master.ts';
+import type { LoadRow, Master, Use } from './master.ts';
 import type { Prices } from './prices.ts';
-import { barMass, type Problem, type Space } from './problem.ts';
+import { type BarKind, barMass, type Problem, type Space } from './problem.ts';
 import { SCRAP_RATE } from './value.ts';
 
 export interface LeastBoundOptions {
@@ -98,13 +98,14 @@ class EveryLength {
       this.add(row.aim ? problem.missPrices[row.aim] : 3, [[this.loadRows[i]!, -1]], null);
     });
     knots.forEach((lengths, steel) => {
-      lengths.forEach((length, i) => this.steady(steel, lengths, length, i));
+      for (let i = 0; i < lengths.length; i++) this.steady(steel, lengths, i);
     });
   }
 
   /** Shortage and discard of a knot, and trims to the next: they keep the prices in order. */
-  private steady(steel: number, lengths: number[], length: number, i: number): void {
+  private steady(steel: number, lengths: number[], i: number): void {
     const { steels, labour, job } = this.problem;
+    const length = lengths[i]!;
     const rows = this.balance[steel]!;
     this.add(SHORTAGE_PRICE * barMass(steels[steel]!, length), [[rows[i]!, 1]], null);
     this.add(SCRAP_RATE * barMass(steels[steel]!, length + job.saw.kerf), [[rows[i]!, -1]], null);
@@ -152,27 +153,28 @@ class EveryLength {
     this.add(load.bundles * this.problem.labour.bundle - space.weight * load.steel, entries, use);
   }
 
+  private addPattern(kind: BarKind, cut: Use[], cost: number): void {
+    const entries: [number, number][] = [[this.supply[kind.index]!, 1]];
+    for (const { steel, length, bars } of cut) entries.push(...this.shares(steel, length, bars));
+    this.add(cost, entries, cut);
+  }
+
   /** Takes in what the bound at some prices is reckoned from. */
   take({ patterns, ceilings }: Bounded): void {
     const { job, labour } = this.problem;
-    for (const { kind, spans } of patterns) {
-      const entries: [number, number][] = [[this.supply[kind.index]!, 1]];
-      for (const length of spans.flat()) entries.push(...this.shares(kind.steel, length, 1));
-      const { cost } = patternOf(kind, spans, job, labour);
-      this.add(
-        cost,
-        entries,
-        spans.flat().map((length) => ({ steel: kind.steel, length, bars: 1 })),
-      );
-    }
+    for (const { kind, spans, cut } of patterns) this.addPattern(kind, cut, patternOf(kind, spans, job, labour).cost);
     for (const { space, value, use, load } of ceilings) if (value > 0) this.addLayout(space, use, load);
   }
 
   /** Takes in the columns of a master whose lengths are all knots. */
   takeMaster(master: Master): void {
     for (const column of master.columns) {
-      if (column.what === 'pattern') this.take({ value: 0, patterns: [{ ...column.pattern, worth: 1 }], ceilings: [] });
-      else this.addLayout(column.space, (column as LayoutColumn).use, (column as LayoutColumn).load);
+      if (column.what === 'layout') this.addLayout(column.space, column.use, column.load);
+      else {
+        const { kind, spans, cost } = column.pattern;
+        const cut = spans.flat().map((length) => ({ steel: kind.steel, length, bars: 1 }));
+        this.addPattern(kind, cut, cost);
+      }
     }
   }
 

@@ -7,7 +7,8 @@ import { assemble } from './assemble.ts';
 import { type Filling, keepEveryCap } from './caps.ts';
 import { cautionsOf } from './cautions.ts';
 import { checkPlan } from './check.ts';
-import { type Cutting, cutUses } from './cutting.ts';
+import type { Cutting } from './cutting.ts';
+import { cutWithJoints } from './jointCutting.ts';
 import { whyEmpty } from './nothing.ts';
 import { numberInOrder } from './order.ts';
 import { type Effort, PLAN_FORMAT, type Plan } from './plan.ts';
@@ -26,18 +27,40 @@ export interface Making {
   seed: number;
   /** Counted work of the cutting of each steel. */
   cuttingEffort: number;
+  /** Stops at most: pieces of joints make no more than that. No limit when absent. */
+  stopsAtMost?: number;
   shouldStop?: () => boolean;
 }
 
 /** How often what falls short is taken out and the rest cut anew. */
 const TRIES = 12;
 
-/** Cuts the fillings; what the pile can not yield is taken out of them. Changes `fillings`. */
+/**
+ * Cuts the fillings; what the pile can not yield is taken out of them. Changes `fillings`. Where joints are allowed and the
+ * pile is short, both is tried: joints that stretch the pile, and joints only for what is left once the short is taken out.
+ */
 export function cutFillings(problem: Problem, fillings: Filling[], making: Making): Cutting {
-  const options = { engine: making.engine, effort: making.cuttingEffort, shouldStop: making.shouldStop };
+  const before = [...fillings];
+  const { cutting, short } = cutAll(problem, fillings, making, true);
+  if (!short || !problem.job.bundle.joints) return cutting;
+  const late = cutAll(problem, before, making, false);
+  if (worthOf(problem, before, late.cutting) <= worthOf(problem, fillings, cutting)) return cutting;
+  fillings.splice(0, fillings.length, ...before);
+  return late.cutting;
+}
+
+/** Cuts and takes out what falls short until nothing does. `stretch`: joints may make up for what falls short. */
+function cutAll(
+  problem: Problem,
+  fillings: Filling[],
+  making: Making,
+  stretch: boolean,
+): { cutting: Cutting; short: boolean } {
+  const { engine, cuttingEffort: effort, stopsAtMost, shouldStop } = making;
+  const options = { engine, effort, stopsAtMost, stretch, shouldStop };
   for (let i = 0; i < TRIES; i++) {
-    const cutting = cutUses(problem, usesOf(fillings), options);
-    if (cutting.short.length === 0) return cutting;
+    const cutting = cutWithJoints(problem, fillings, usesOf(fillings), options);
+    if (cutting.short.length === 0) return { cutting, short: i > 0 };
     takeShort(problem, fillings, cutting.short);
     keepEveryCap(problem, fillings, (space) => space.weight);
   }
@@ -47,7 +70,7 @@ export function cutFillings(problem: Problem, fillings: Filling[], making: Makin
 /** The plan of fillings and their cutting, checked; null where nothing is placed. A plan that is faulted is a Defect. */
 export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting, making: Making): Plan | null {
   const { job } = problem;
-  const assembled = assemble(problem, fillings, cutting.bars);
+  const assembled = assemble(problem, fillings, cutting);
   if (assembled.bundles.length === 0) return null;
   const laid = new Map<string, LaidVoid>();
   for (const space of problem.spaces) laid.set(space.stated.void, fillings[space.index]?.laid ?? space.laid[0]!);
@@ -88,7 +111,7 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
 
 /** About what fillings so cut are worth, misses of the aims paid for, without making the plan. */
 export function worthOf(problem: Problem, fillings: Filling[], cutting: Cutting): number {
-  const stops = new Set<number>();
+  const stops = new Set(cutting.joints.flatMap(({ parts }) => parts));
   let worth = -cutting.cost - missOf(problem, fillings);
   for (const space of problem.spaces) {
     for (const { stack } of fillings[space.index]?.runs ?? []) {

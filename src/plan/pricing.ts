@@ -47,12 +47,16 @@ export function perKgAt(
   return worth;
 }
 
-/** The pattern worth most of every bar kind; for a bound never less than that. Cost: one table for each steel. */
+/**
+ * The pattern worth most of every bar kind; for a bound never less than that. `worths`: of the lengths of each steel, where
+ * not by the prices. Cost: one table for each steel.
+ */
 export function pricePatterns(
   problem: Problem,
   prices: Prices,
   lengths: number[][],
   use: TableUse = 'patterns',
+  worths: ArrayLike<number>[] | null = null,
 ): PricedPattern[] {
   const { job, labour } = problem;
   const { kerf } = job.saw;
@@ -61,7 +65,7 @@ export function pricePatterns(
     const kinds = problem.barKinds.filter((kind) => kind.steel === steel.index);
     const longest = Math.max(0, ...kinds.flatMap((kind) => kind.spans.map((span) => span.to - span.from)));
     const own = lengths[steel.index]!;
-    const worth = own.map((length) => worthAt(prices.pieces[steel.index]!, length));
+    const worth = worths?.[steel.index] ?? own.map((length) => worthAt(prices.pieces[steel.index]!, length));
     const table = new FillTable(longest, kerf, steel.heaviest, { lengths: own, worth }, labour, use);
     for (const kind of kinds) {
       const best = bestPattern(table, kind, job, labour);

@@ -71,6 +71,7 @@ export class Search {
       effort: options.effort ?? 'steady',
       seed: options.seed ?? 1,
       cuttingEffort: this.work.cutting,
+      stopsAtMost: this.mostStops(),
       shouldStop: () => this.stopped(),
     };
     this.neighbours = new Neighbours(problem, new Dice(options.seed ?? 1), this.work.replanLengths);
