@@ -22,6 +22,14 @@ interface TierCeiling {
   bars: number[];
 }
 
+/** A tier at its best count of bundles. */
+interface Filled extends Level {
+  steel: number;
+  length: number;
+  bars: number;
+  bundles: number;
+}
+
 /** The concave hull of bars over width, in bar widths. */
 type Hull = { width: number; bars: number }[];
 
@@ -35,8 +43,17 @@ export interface CeilingPrices {
 
 export interface Ceiling {
   value: number;
-  /** Bars by steel and length that the ceiling would use. */
-  uses: { steel: number; length: number }[];
+  /** The runs that come to it: worth, at the prices it was sought at, what it is. */
+  runs: CeilingRun[];
+}
+
+/** One run of a ceiling: no run that could be stowed, but what its worth is reckoned from. */
+export interface CeilingRun {
+  /** Its middle, mm along. */
+  middle: number;
+  bars: { steel: number; length: number; bars: number }[];
+  /** A part of one where the bars are all that the pile could yield. */
+  bundles: number;
 }
 
 /** The ceiling of one laid void; geometry is worked out once. */
@@ -75,7 +92,7 @@ export class BerthCeiling {
 
   /** The ceiling at these prices. Cost: lengths × (tiers + height) + lengths × room. */
   at(prices: CeilingPrices): Ceiling {
-    if (this.most < this.least) return { value: 0, uses: [] };
+    if (this.most < this.least) return { value: 0, runs: [] };
     const { extraPerKg } = prices;
     if (!extraPerKg) return this.fillLength(prices, [{ extra: 0, worths: this.stackWorths(prices, 0) }], null);
     const { ends } = this.laid.clear;
@@ -98,49 +115,81 @@ export class BerthCeiling {
     const worths = new Float64Array(count);
     const value = new Float64Array(this.height + 1);
     for (let i = 0; i < count; i++) {
-      const items: Level[] = [];
+      const items: Filled[] = [];
       for (let j = Math.max(0, i - this.window); j <= i; j++)
         for (const tier of tierWorths[j]!) insertUndominated(items, tier);
-      worths[i] = Math.min(stackWorth(items, this.height, value), this.worthOfPile(prices, i, extra));
+      worths[i] = Math.min(stackWorth(items, this.height, value), this.pileOf(prices, i, extra).worth);
     }
     return worths;
   }
 
-  /** What all bars are worth that the pile could yield at the lengths of a class, each with its part of a bundle. */
-  private worthOfPile(prices: CeilingPrices, i: number, extra: number): number {
+  /** All bars that the pile could yield at the lengths of a class, each with its part of a bundle, and their worth. */
+  private pileOf(prices: CeilingPrices, i: number, extra: number): { worth: number; run: Omit<CeilingRun, 'middle'> } {
+    const run: Omit<CeilingRun, 'middle'> = { bars: [], bundles: 0 };
     let worth = 0;
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
+    const first = Math.max(0, i - this.window);
     for (const steel of this.steels) {
-      let most = 0;
-      for (let j = Math.max(0, i - this.window); j <= i; j++) {
+      const bars = steel.yieldOf(this.least + first);
+      if (bars === 0) continue;
+      let best = { length: 0, share: 0, perBar: 0 };
+      for (let j = first; j <= i; j++) {
         const length = this.least + j;
-        const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
-        const perBar =
-          prices.perBar(steel.index, length) +
-          perKg -
-          perBundle / Math.max(1, mostBars(this.laid, this.rules, steel, length - this.lacking));
-        most = Math.max(most, perBar * steel.yieldOf(this.least + Math.max(0, i - this.window)));
+        const share = 1 / Math.max(1, mostBars(this.laid, this.rules, steel, length - this.lacking));
+        const perBar = worthOfBar(prices, steel, length, extra) - perBundle * share;
+        if (perBar > best.perBar) best = { length, share, perBar };
       }
-      worth += most;
+      if (best.perBar <= 0) continue;
+      worth += best.perBar * bars;
+      run.bars.push({ steel: steel.index, length: best.length, bars });
+      run.bundles += best.share * bars;
     }
-    return worth;
+    return { worth, run };
   }
 
-  private worthOfTiers(prices: CeilingPrices, tiers: TierCeiling[], length: number, extra: number): Level[] {
-    const items: Level[] = [];
-    const perBar = this.steels.map((steel) => {
-      const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
-      return prices.perBar(steel.index, length) + perKg;
-    });
+  private worthOfTiers(prices: CeilingPrices, tiers: TierCeiling[], length: number, extra: number): Filled[] {
+    const items: Filled[] = [];
+    const perBar = this.steels.map((steel) => worthOfBar(prices, steel, length, extra));
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
-    for (const tier of tiers) {
-      const each = perBar[tier.steel]!;
+    for (const { steel, up, bars } of tiers) {
+      const each = perBar[steel]!;
       if (each <= 0) continue;
       let worth = 0;
-      for (let m = 0; m < tier.bars.length; m++) worth = Math.max(worth, tier.bars[m]! * each - (m + 1) * perBundle);
-      if (worth > 0) insertUndominated(items, { up: tier.up, worth });
+      let most = -1;
+      for (let m = 0; m < bars.length; m++) {
+        const filled = bars[m]! * each - (m + 1) * perBundle;
+        if (filled <= worth) continue;
+        worth = filled;
+        most = m;
+      }
+      if (most >= 0) insertUndominated(items, { up, worth, steel, length, bars: bars[most]!, bundles: most + 1 });
     }
     return items;
+  }
+
+  /** The stack that comes to the worth of a class at an extra worth of a kilogram. */
+  private stackOf(prices: CeilingPrices, i: number, extra: number): Omit<CeilingRun, 'middle'> {
+    const items: Filled[] = [];
+    for (let j = Math.max(0, i - this.window); j <= i; j++) {
+      for (const tier of this.worthOfTiers(prices, this.tiers[j]!, this.least + j, extra))
+        insertUndominated(items, tier);
+    }
+    const value = new Float64Array(this.height + 1);
+    const pile = this.pileOf(prices, i, extra);
+    if (pile.worth < stackWorth(items, this.height, value)) return pile.run;
+    const run: Omit<CeilingRun, 'middle'> = { bars: [], bundles: 0 };
+    for (let h = this.height; h > 0; ) {
+      const chosen =
+        value[h]! > value[h - 1]!
+          ? items.find(({ up, worth }) => up <= h && value[h - up]! + worth >= value[h]! - 1e-9)
+          : undefined;
+      if (chosen) {
+        run.bars.push({ steel: chosen.steel, length: chosen.length, bars: chosen.bars });
+        run.bundles += chosen.bundles;
+      }
+      h -= chosen ? chosen.up : 1;
+    }
+    return run;
   }
 
   /**
@@ -181,25 +230,26 @@ export class BerthCeiling {
         }
       }
     }
-    const uses: { steel: number; length: number }[] = [];
+    const runs: CeilingRun[] = [];
     for (let end = room; end > 0; ) {
       const k = last[end]!;
       if (k < 0) {
         end--;
         continue;
       }
-      uses.push(...this.usesOf(prices, this.least + kept[k]!));
+      const half = end - Math.round(sizes[k]! / 2 + gap);
+      const middle = this.laid.clear.ends + half / 2;
+      runs.push({ middle, ...this.stackOf(prices, kept[k]!, middles ? middles[half]! : 0) });
       end -= sizes[k]!;
     }
-    return { value: value[room]!, uses };
+    return { value: value[room]!, runs };
   }
+}
 
-  /** The steels whose bars pay at a length. */
-  private usesOf(prices: CeilingPrices, length: number): { steel: number; length: number }[] {
-    return this.steels
-      .filter((steel) => prices.perBar(steel.index, length) > 0)
-      .map((steel) => ({ steel: steel.index, length }));
-  }
+/** The worth of a bar where a kilogram is worth `extra` more than the prices say. */
+function worthOfBar(prices: CeilingPrices, steel: Steel, length: number, extra: number): number {
+  const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
+  return prices.perBar(steel.index, length) + perKg;
 }
 
 function chord(cells: { extra: number; worths: Float64Array }[], i: number, extra: number): number {
@@ -212,7 +262,7 @@ function chord(cells: { extra: number; worths: Float64Array }[], i: number, extr
 }
 
 /** Keeps `items` sorted by height and free of items that another beats or equals, being no higher. */
-function insertUndominated(items: Level[], item: Level): void {
+function insertUndominated<Item extends Level>(items: Item[], item: Item): void {
   let at = 0;
   while (at < items.length && items[at]!.up <= item.up) {
     if (items[at]!.worth >= item.worth) return;
