@@ -32,7 +32,7 @@ export const SAW_FIELDS: readonly Field[] = [
     kind: 'mm',
     unit: 'mm',
     usual: '150',
-    help: 'The shortest the saw can hold safely.',
+    help: 'The shortest that the saw can clamp firmly.',
   },
   {
     path: 'saw.keepFrom',

@@ -144,7 +144,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     id: idOf(path),
     value,
     echo: slice.units === 'metric' ? '' : echoOf(shape, valueAt(draft, steps(path)), value, slice.units),
-    faults: board.of(path, shape.label).map(plainFault),
+    faults: board.of(path, shape.label).map((fault) => plainFault(fault, shape.kind)),
   });
   const fields = (base: string, shapes: readonly Field[]): FieldView[] =>
     shapes.map((shape) => field(base === '' ? shape.path : `${base}.${shape.path}`, shape));
@@ -173,7 +173,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
       shape: { ...field(`${path}.section.shape`, SHAPE, section.shape) },
       sizes: {
         ...field(`${path}.section.sizes`, SIZES, section.sizes),
-        faults: board.of(`${path}.section`, 'Section').map(plainFault),
+        faults: board.of(`${path}.section`, 'Section').map((fault) => plainFault(fault)),
       },
       more,
       faults: board.of(path, 'Lot'),
@@ -231,8 +231,8 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     legs: rows('', LEGS),
     zones: rows('', ZONES),
     aims: part('More aims', AIM_FIELDS, IN_SIGHT.aims),
-    pileFaults: board.at('pile', 'Pile').map(plainFault),
-    voidsFaults: board.at('voids', 'Voids').map(plainFault),
+    pileFaults: board.at('pile', 'Pile').map((fault) => plainFault(fault)),
+    voidsFaults: board.at('voids', 'Voids').map((fault) => plainFault(fault)),
   };
   const marks = { lots: marksOf(draft, 'pile', 'lot'), voids: marksOf(draft, 'voids', 'void') };
   return { ...view, marks, others: board.rest().filter(isShown), all: board.all() };

@@ -9,6 +9,7 @@ import type { Draft, Posted } from '../form/apply.ts';
 import { appendLots, type BarList, COLUMNS, type Column, hasLength, lotsOf, readList } from '../form/bars.ts';
 import { showField, showSection } from '../form/kinds.ts';
 import { isRecord, listAt, valueAt } from '../form/path.ts';
+import { LOT_FIELDS, LOT_MORE } from '../form/pileFields.ts';
 import { LOTS_AT_MOST } from '../form/show.ts';
 import { plainFault } from '../form/wanted.ts';
 import { Problem } from '../problem.ts';
@@ -137,7 +138,13 @@ interface RowShown {
   massPerMetre: string;
   coating: string;
   note: string;
-  faults: Fault[];
+  faults: FaultShown[];
+}
+
+interface FaultShown {
+  label: string;
+  message: string;
+  remedy: string;
 }
 
 /** Every row as its lot was read, with the faults that the job would have by it. */
@@ -150,10 +157,10 @@ function showRows(list: BarList, pile: unknown[]): RowShown[] {
   };
   appendLots(draft, lotsOf(list));
   const read = readJobValue(draft);
-  const faults = new Map<number, Fault[]>();
+  const faults = new Map<number, FaultShown[]>();
   for (const fault of read.ok ? [] : read.faults) {
     const index = Number(/^pile\[(\d+)\]/.exec(fault.path)?.[1] ?? -1) - pile.length;
-    if (index >= 0) faults.set(index, [...(faults.get(index) ?? []), plainFault(fault)]);
+    if (index >= 0) faults.set(index, [...(faults.get(index) ?? []), showFault(fault)]);
   }
   return listAt(draft, ['pile'])
     .slice(pile.length)
@@ -172,4 +179,12 @@ function showRows(list: BarList, pile: unknown[]): RowShown[] {
         faults: faults.get(n) ?? [],
       };
     });
+}
+
+/** A fault under the label of its field in the pile. */
+function showFault(fault: Fault): FaultShown {
+  const [, name] = /^pile\[\d+\]\.(\w+)/.exec(fault.path) ?? [];
+  const field = [...LOT_FIELDS, ...LOT_MORE].find(({ path }) => path === name);
+  const { message, remedy } = plainFault(fault, field?.kind);
+  return { label: field?.label ?? (name === 'section' ? 'Section' : 'Lot'), message, remedy };
 }

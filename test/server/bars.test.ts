@@ -24,7 +24,8 @@ test('a list is shown as read, with what is wrong in each row, and nothing is ke
   expect(page).toContain('Wt: 6,28; Colour: rust');
   expect(page).toContain('value="yard"');
   expect(page).not.toContain('<b>red</b>');
-  expect(page).toContain('Still to fill in.');
+  expect(page).toContain('<strong>Length of a bar</strong> “about 3 m” can not be read here.');
+  expect(page).toContain('<strong>Section</strong> Still to fill in.');
   expect(world.store.jobs.all()).toHaveLength(before);
 });
 
