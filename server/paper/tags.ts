@@ -9,6 +9,7 @@ import { calloutsOf } from '../../src/lift/callouts.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { dayOf, kg, MM, plain } from './figures.ts';
+import { LEADING } from './letters.ts';
 import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { qrScene, tagCode } from './qr.ts';
@@ -81,6 +82,10 @@ function sheetFoot(paper: Paper, sheet: TagSheet & { kind: 'grid' }, page: numbe
 
 /** Shares of a tag's height: mark, name, mass, what it is; then key plan and initials, and the foot. */
 const LYING = { id: 0.17, name: 0.1, mass: 0.262, facts: 0.234, foot: 0.045 } as const;
+/** Low tags want their words as large as they can be more than a large key plan. */
+const LOW = { id: 0.15, name: 0.09, mass: 0.22, facts: 0.33, foot: 0.045 } as const;
+/** A lying tag under this is low, points. */
+const LOW_UNDER = 45 * MM;
 const UPRIGHT = { id: 0.11, name: 0.075, mass: 0.2, facts: 0.2, foot: 0.045 } as const;
 
 /** Everything stands in bands that share the height out, each with words as large as it allows. */
@@ -94,7 +99,7 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
   const top = box.y + (upright ? eyelet : pad * 0.7);
   const width = box.x + box.width - pad - x;
   const height = box.y + box.height - pad * 0.7 - top;
-  const shares = upright ? UPRIGHT : LYING;
+  const shares = upright ? UPRIGHT : box.height < LOW_UNDER ? LOW : LYING;
   const band = (name: keyof typeof shares): number => height * shares[name];
   const used = shares.id + shares.name + shares.mass + shares.facts + shares.foot;
   // The code stands beside the mass on a lying tag, and below everything on an upright one.
@@ -118,12 +123,8 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
     callout ?? W.lift(plain(bundle.limit)),
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];
-  for (const fact of facts) {
-    const high = (band('facts') * (fact === callout ? 2 : 1)) / (facts.length + (callout === null ? 0 : 1));
-    const size = Math.min(11, high * 0.78);
-    letters.fitted(fact, x, y, { width, height: high * 0.97, least: 4 }, { size });
-    y += high;
-  }
+  writeFacts(paper, facts, callout, { x, y, width, height: band('facts') });
+  y += band('facts');
   const rest = top + height - band('foot') - y;
   const key = voidPlanScene(space, plan, {
     width: (upright ? width - side - pad : width * 0.5) / MM,
@@ -143,6 +144,20 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
     { width, height: band('foot'), least: 3 },
     { size: 6.5, colour: QUIET },
   );
+}
+
+/** Every fact in one size, the largest at which all of them fit: nothing of a lift note is ever left out. */
+function writeFacts(paper: Paper, facts: string[], callout: string | null, box: Box): void {
+  const { letters } = paper;
+  const weightOf = (fact: string) => (fact === callout ? 'bold' : 'plain');
+  const linesAt = (size: number) =>
+    facts.map(
+      (fact) => ({ lines: letters.lines(fact, box.width, size, weightOf(fact)), weight: weightOf(fact) }) as const,
+    );
+  let size = 11;
+  while (size > 2 && linesAt(size).flatMap(({ lines }) => lines).length * size * LEADING > box.height) size *= 0.95;
+  let { y } = box;
+  for (const { lines, weight } of linesAt(size)) y = letters.block(lines, box.x, y, { size, weight });
 }
 
 /** `3 × 678 mm, round 25`, and how many of them are made of shorter pieces. */

@@ -6,7 +6,7 @@ import type { LaidVoid } from '../stow/laid.ts';
 import { bundleSteel } from './bundle.ts';
 import { fittedAcross, ringsAcross } from './fitted.ts';
 import { laidVoid, voidTitle } from './laid.ts';
-import { fitSize } from './letter.ts';
+import { fitSize, textWidth } from './letter.ts';
 import { bottomAt, crossOutline, sidesAt, widestSides } from './outline.ts';
 import { chooseScale, dimensionAcross, dimensionUp, figure } from './scale.ts';
 import { centredText, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
@@ -157,8 +157,20 @@ function chocks(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[
         place(against, head),
       ] as const;
       const [a, b, c, d] = corners;
-      return [polygon('chock', [...corners]), line('chock', a.x, a.y, c.x, c.y), line('chock', b.x, b.y, d.x, d.y)];
+      const crossed = [line('chock', a.x, a.y, c.x, c.y), line('chock', b.x, b.y, d.x, d.y)];
+      const middle = { x: (a.x + b.x + c.x + d.x) / 4, y: (a.y + d.y) / 2 };
+      const thin = Math.min(Math.abs(b.x - a.x), Math.abs(c.x - d.x));
+      return [polygon('chock', [...corners]), ...crossed, ...markOf(chock.mark, middle, thin, Math.abs(a.y - d.y))];
     });
+}
+
+/** What a chock's mark says beyond void and run, on a plate of its own; nothing where it could not be read. */
+function markOf(mark: string, { x, y }: Point, width: number, height: number): Shape[] {
+  const words = mark.slice(mark.lastIndexOf('/') + 1);
+  const size = fitSize(words, width - 0.6, Math.min(2.6, height * 0.7), 1.5);
+  if (size === null) return [];
+  const half = { w: textWidth(words, size) / 2 + 0.1, h: size * 0.48 };
+  return [rect('chock', x - half.w, y - half.h, 2 * half.w, 2 * half.h), centredText('label', x, y, words, size)];
 }
 
 function frame(laid: LaidVoid, along: number, sides: { from: number; to: number }, place: Place): Shape[] {

@@ -1,6 +1,8 @@
 /** What the papers say, read back and held against the plan. */
 import { describe, expect, test } from 'vitest';
-import { readTagSheet } from '../../../server/paper/tagSheet.ts';
+import { LEAST_TAG, readTagSheet } from '../../../server/paper/tagSheet.ts';
+import { jobSchema } from '../../../src/job/job.ts';
+import { calloutsOf } from '../../../src/lift/callouts.ts';
 import { outside, overlapping, textOf } from './readPdf.ts';
 import { stackedPair } from './stackedPlan.ts';
 import { counts, PAIRS, read, TRIAL } from './writePaper.ts';
@@ -97,6 +99,29 @@ describe('tags', () => {
       expect(overlapping(pages)).toEqual([]);
       const found = counts(pages);
       for (const bundle of plan.bundles) expect(found.get(bundle.bundle)).toBe(1);
+    }
+  });
+
+  test('of the least size still say every word of the lift note and of what the bundle is', async () => {
+    const handling = { reach: 700, start: 750, end: 0 };
+    const job = jobSchema.parse({
+      ...TRIAL.job,
+      voids: TRIAL.job.voids.map((space) => ({ ...space, handling })),
+    });
+    const notes = calloutsOf(job, TRIAL.plan.bundles).flatMap(({ text }) => (text === null ? [] : [text]));
+    expect(notes).toHaveLength(TRIAL.plan.bundles.length);
+    const grid = { kind: 'grid', rows: 9, columns: 5, marginX: 0, marginY: 2, gapX: 0, gapY: 0 } as const;
+    for (const tags of [
+      { kind: 'roll', ...LEAST_TAG } as const,
+      { kind: 'roll', width: 40, height: 60 } as const,
+      grid,
+    ]) {
+      const pages = await read('tags.pdf', job, TRIAL.plan, { tags });
+      const text = textOf(pages).replace(/\s+/g, ' ');
+      for (const note of notes) expect(text).toContain(note);
+      expect(text).toContain('5 × 499 mm, round 24');
+      expect(outside(pages)).toEqual([]);
+      expect(overlapping(pages)).toEqual([]);
     }
   });
 
