@@ -4,9 +4,7 @@ import path from 'node:path';
 import type { Writable } from 'node:stream';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { withSecuring } from '../../src/hold/securing.ts';
-import type { JobInput } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
-import { notUsedYet } from '../../src/job/version.ts';
 import type { Effort, Plan } from '../../src/plan/plan.ts';
 import type { PlanOptions, planJob } from '../../src/plan/planner.ts';
 import { EXIT, faultLines } from '../exit.ts';
@@ -75,12 +73,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     printLines(world.err, [`${file} was refused:`, ...faultLines(read.faults).map((line) => `  ${line}`)]);
     return EXIT.refused;
   }
-  const { job, digest, raw } = read.value;
-  printLines(
-    world.err,
-    notUsedYet(raw as JobInput).map((note) => `Note: ${note.path} ${note.message}`),
-  );
-
+  const { job, digest } = read.value;
   const progress = showProgress(world.err);
   let stopped = false;
   const undo = world.onInterrupt(() => {

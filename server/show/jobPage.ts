@@ -2,9 +2,7 @@
 import type { Response } from 'express';
 import type { Fault, Read } from '../../src/fault.ts';
 import { jobDigest } from '../../src/job/digest.ts';
-import type { JobInput } from '../../src/job/job.ts';
 import { type JobRead, readJobValue } from '../../src/job/readJob.ts';
-import { notUsedYet } from '../../src/job/version.ts';
 import { suggestLimit } from '../../src/lift/limit.ts';
 import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
@@ -69,7 +67,6 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       units,
       form,
       wanted: wantedOf(form),
-      notes: faults.length === 0 ? notUsedYet(draft as unknown as JobInput) : [],
       ...sumsOf(draft, words),
       views: VIEWS,
       lotSketches: form.pile.map((_, n) => {

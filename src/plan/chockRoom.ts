@@ -1,4 +1,5 @@
 /** Where a chock finds something to stand against, and what it must leave alone: keep-outs and the drain. Mm. */
+import { drainIn } from '../stow/drain.ts';
 import { envelope } from '../stow/envelope.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 
@@ -53,34 +54,7 @@ function meets([from, to]: readonly [number, number], interval: Interval): boole
 }
 
 /** How high the drain reaches where a room lies in it; minus infinity where it does not. */
-function drainTop(laid: LaidVoid, room: Room): number {
-  const { drain } = laid;
-  if (!drain) return Number.NEGATIVE_INFINITY;
-  const floors = floorsUnder(laid, room.along);
-  const most = Math.max(...floors.map((floor) => floor.up));
-  const channel = (edges: number[]): boolean =>
-    meets([Math.min(...edges), Math.max(...edges) + drain.width], room.across);
-  const wet =
-    drain.where === 'middle'
-      ? channel(floors.map(({ from, to }) => (from + to - drain.width) / 2))
-      : channel(floors.map(({ from }) => from)) || channel(floors.map(({ to }) => to - drain.width));
-  return wet ? most + drain.height : Number.NEGATIVE_INFINITY;
-}
-
-/** The lowest readings at both ends of a stretch and at the stations in it; the floor of a box. */
-function floorsUnder(laid: LaidVoid, { from, to }: Interval): { up: number; from: number; to: number }[] {
-  if (!laid.stations) return [{ up: 0, from: -laid.width / 2, to: laid.width / 2 }];
-  const floors = laid.stations
-    .map(({ along, at }) => ({ along, ...at.reduce((p, q) => (q.up < p.up ? q : p)) }))
-    .sort((p, q) => p.along - q.along);
-  const inside = floors.filter(({ along }) => along > from && along < to);
-  const at = (along: number) => {
-    const next = floors.findIndex((floor) => floor.along >= along);
-    const q = floors[next < 0 ? floors.length - 1 : next]!;
-    const p = next > 0 ? floors[next - 1]! : q;
-    const share = q.along === p.along ? 0 : (along - p.along) / (q.along - p.along);
-    const mix = (a: number, b: number) => a + share * (b - a);
-    return { up: mix(p.up, q.up), from: mix(p.from, q.from), to: mix(p.to, q.to) };
-  };
-  return [at(from), ...inside, at(to)];
+function drainTop(laid: LaidVoid, { along, across }: Room): number {
+  const channels = drainIn(laid, along.from, along.to).filter((channel) => meets(channel.across, across));
+  return Math.max(Number.NEGATIVE_INFINITY, ...channels.map((channel) => channel.up[1]));
 }
