@@ -30,6 +30,8 @@ export interface CuttingOptions {
   effort: number;
   /** Lengths that are left out last where the pile is short. */
   dear?: Set<number>;
+  /** Cuttings of a steel by what they were asked for, kept: a search asks for the same again and again. */
+  known?: Map<string, Cutting>;
   shouldStop?: () => boolean;
 }
 
@@ -41,12 +43,21 @@ export function cutUses(problem: Problem, uses: Use[], options: CuttingOptions):
   return together(problem.steels.map((steel) => cutSteel(problem, steel.index, uses, options)));
 }
 
-/** Cuts what `uses` ask for of one steel. */
+/** Cuts what `uses` ask for of one steel. The answer is shared where cuttings are kept: it is not to be changed. */
 export function cutSteel(problem: Problem, index: number, uses: Use[], options: CuttingOptions): Cutting {
+  const wanted = uses.filter((use) => use.steel === index && use.bars > 0);
+  if (wanted.length === 0) return { bars: [], short: [], joints: [], cost: 0 };
+  const { known, effort, dear } = options;
+  const asked = wanted.map(({ length, bars }) => `${length}x${bars}${dear?.has(length) ? '!' : ''}`).sort();
+  const key = `${index}:${effort}:${asked.join()}`;
+  const cutting = known?.get(key) ?? cutAnew(problem, index, wanted, options);
+  known?.set(key, cutting);
+  return cutting;
+}
+
+function cutAnew(problem: Problem, index: number, wanted: Use[], options: CuttingOptions): Cutting {
   const cutting: Cutting = { bars: [], short: [], joints: [], cost: 0 };
   const steel = problem.steels[index]!;
-  const wanted = uses.filter((use) => use.steel === index && use.bars > 0);
-  if (wanted.length === 0) return cutting;
   const kinds = problem.barKinds.filter((kind) => kind.steel === index);
   const plan = cutStock(
     {

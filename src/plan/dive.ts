@@ -8,7 +8,7 @@ import type { Master } from './master.ts';
 import type { Problem } from './problem.ts';
 import { putBack } from './putBack.ts';
 import { settleRuns } from './runs.ts';
-import { settleTiers } from './tiers.ts';
+import { type Dived, settleTiers } from './tiers.ts';
 import { worthBy } from './worth.ts';
 
 export interface DiveOptions {
@@ -24,7 +24,7 @@ export interface DiveOptions {
 }
 
 /** One layout, or nothing, for every void, under every cap. The master is left free, but for whole bars. */
-export function dive(problem: Problem, master: Master, berths: Berth[][], options: DiveOptions): Filling[] {
+export function dive(problem: Problem, master: Master, berths: Berth[][], options: DiveOptions): Dived {
   const { engine, lengths, rounds, shouldStop } = options;
   const standing = problem.spaces.map((space) => Boolean(options.standing?.[space.index]));
   const settling = { lengths, rounds, standing, shouldStop };
@@ -38,9 +38,9 @@ export function dive(problem: Problem, master: Master, berths: Berth[][], option
     ...(options.standing && { standing: options.standing }),
     ...(bars && { bars }),
   };
-  const fillings = settleTiers(problem, master, skeletons, tiers, taken);
-  keepCaps(problem, fillings, master);
-  return fillings;
+  const dived = settleTiers(problem, master, skeletons, tiers, taken);
+  keepCaps(problem, dived.fillings, master);
+  return dived;
 }
 
 /** Takes out of the fillings what passes a cap. Changes `fillings`. */

@@ -27,6 +27,8 @@ export interface Making {
   seed: number;
   /** Counted work of the cutting of each steel. */
   cuttingEffort: number;
+  /** Cuttings kept through a search. */
+  known?: Map<string, Cutting>;
   /** Stops at most: pieces of joints make no more than that. No limit when absent. */
   stopsAtMost?: number;
   shouldStop?: () => boolean;
@@ -56,8 +58,8 @@ function cutAll(
   making: Making,
   stretch: boolean,
 ): { cutting: Cutting; short: boolean } {
-  const { engine, cuttingEffort: effort, stopsAtMost, shouldStop } = making;
-  const options = { engine, effort, stopsAtMost, stretch, shouldStop };
+  const { engine, cuttingEffort: effort, known, stopsAtMost, shouldStop } = making;
+  const options = { engine, effort, known, stopsAtMost, stretch, shouldStop };
   for (let i = 0; i < TRIES; i++) {
     const cutting = cutWithJoints(problem, fillings, usesOf(fillings), options);
     if (cutting.short.length === 0) return { cutting, short: i > 0 };

@@ -29,8 +29,8 @@ export interface ReplanOptions {
 const BETTER = 0.02;
 
 /**
- * The fillings with the voids in `open` planned anew, at prices that leave the rest its steel; null where the relaxation
- * shows that nothing better comes of it with these lengths.
+ * The fillings with the voids in `open` planned anew, at prices that leave the rest its steel; null where a
+ * relaxation shows that nothing better comes of it.
  */
 export function replan(
   problem: Problem,
@@ -45,7 +45,7 @@ export function replan(
       ? berths.map((ways, i) => (open[i] ? ways.map((berth) => berth.without(leastBundle)) : ways))
       : berths;
   const standing = fillings.map((filling, i) => (open[i] ? null : filling));
-  const stops = new Set(usesOf(standing).map(({ length }) => length)).size;
+  const { labour } = problem;
   const master = new Master(engine, problem);
   try {
     const lengths = options.lengths.map((list) => [...list]);
@@ -65,12 +65,18 @@ export function replan(
       for (const list of lengths) list.sort((a, b) => a - b);
       generate(problem, master, own, settling);
     }
-    if (master.value - stops * problem.labour.stop <= least + BETTER) return null;
+    if (master.value - stopsOf(standing) * labour.stop <= least + BETTER) return null;
     const diving = { engine, lengths, rounds: Math.min(rounds, 8), standing, barsFirst, shouldStop };
-    return dive(problem, master, own, diving);
+    const { fillings: whole, worth } = dive(problem, master, own, diving);
+    return worth - stopsOf(whole) * labour.stop > least + BETTER ? whole : null;
   } finally {
     master.dispose();
   }
+}
+
+/** Different lengths in fillings. */
+function stopsOf(fillings: Filling[]): number {
+  return new Set(usesOf(fillings).map(({ length }) => length)).size;
 }
 
 /**

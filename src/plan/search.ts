@@ -71,6 +71,7 @@ export class Search {
       effort: options.effort ?? 'steady',
       seed: options.seed ?? 1,
       cuttingEffort: this.work.cutting,
+      known: new Map(),
       stopsAtMost: this.mostStops(),
       shouldStop: () => this.stopped(),
     };
@@ -314,7 +315,7 @@ export class Search {
     const { engine } = this.making;
     return this.keep(
       phase,
-      dive(this.problem, this.master, this.berths, { engine, lengths, rounds }),
+      dive(this.problem, this.master, this.berths, { engine, lengths, rounds }).fillings,
       Number.NEGATIVE_INFINITY,
     );
   }

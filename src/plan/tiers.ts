@@ -25,6 +25,12 @@ interface Slot {
   settled: LooseTier[];
 }
 
+/** Whole layouts, and about the most that they are worth once cut, stops left out, kg. */
+export interface Dived {
+  fillings: Filling[];
+  worth: number;
+}
+
 export interface TiersOptions {
   engine: LinearEngine;
   /** Rounds of pricing after each step. */
@@ -51,7 +57,7 @@ export function settleTiers(
   skeletons: Skeleton[],
   options: TiersOptions,
   taken: Taken[],
-): Filling[] {
+): Dived {
   const slots: Slot[] = [];
   for (const skeleton of skeletons) {
     for (const { from: place, length } of skeleton.runs) {
@@ -71,11 +77,12 @@ export function settleTiers(
       const prices = priceAgain(problem, master, slots, lengths, options);
       if (!settleWholes(problem, master, slots)) settleTop(problem, master, slots, prices, taken);
     }
+    priceAgain(problem, master, slots, lengths, options);
   } finally {
     master.dispose();
   }
-  const fillings = fillingsOf(problem, skeletons, slots);
-  return fillings.map((filling, i) => options.standing?.[i] ?? filling);
+  const fillings = fillingsOf(problem, skeletons, slots).map((filling, i) => options.standing?.[i] ?? filling);
+  return { fillings, worth: master.value };
 }
 
 /** The lengths in play, by steel: those of the runs to fill and of what stands. */
