@@ -2,25 +2,17 @@
  * Ceilings: what a void can be worth at most at given prices, over every whole-millimetre length and every run and tier
  * of the plan format. Nothing here is a plan; everything here errs upward:
  * - sizes are not rounded up, and bundles are counted at the lightest mass per metre of their section, bars at the heaviest;
- * - a tier's bars are bounded by whole columns shared out evenly, which no sharing beats (the bars of a bundle grow less
- *   and less with its columns); nested bundles by the concave hull of bars over width;
+ * - a tier's bars are bounded as tierCeilings.ts says;
  * - what lies above need not be carried; a run may mix the lengths of its class freely.
  */
 import type { BundleRules, Saw } from '../job/job.ts';
-import { outerSize, rolls } from '../job/section.ts';
-import { alongSize, lies, longestIn, sagOf, type Tie, tiesOf } from './bundle.ts';
+import { alongSize, longestIn } from './bundle.ts';
 import { jointShare } from './jointShare.ts';
-import { type Level, stackWorth } from './knapsack.ts';
+import { knapsack, type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
 import { Sides } from './profile.ts';
 import type { Steel } from './steel.ts';
-
-/** A kind of tier at one length: its height in half millimetres, rounded down, and the most bars for 1, 2, … bundles. */
-interface TierCeiling {
-  steel: number;
-  up: number;
-  bars: number[];
-}
+import { type Kept, mostBars, type TierCeiling, tierCeilings } from './tierCeilings.ts';
 
 /** A tier at its best count of bundles. */
 interface Filled extends Level {
@@ -29,9 +21,6 @@ interface Filled extends Level {
   bars: number;
   bundles: number;
 }
-
-/** The concave hull of bars over width, in bar widths. */
-type Hull = { width: number; bars: number }[];
 
 export interface CeilingPrices {
   /** Value of a bar of `length` mm of a steel. */
@@ -110,15 +99,24 @@ export class BerthCeiling {
 
   /** The most that a stack of each length is worth, bars worth `extra` more for each kg. */
   private stackWorths(prices: CeilingPrices, extra: number): Float64Array {
-    const count = this.most - this.least + 1;
-    const tierWorths = this.tiers.map((tiers, i) => this.worthOfTiers(prices, tiers, this.least + i, extra));
+    const count = this.tiers.length;
+    const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
+    const worthOf = this.tiers.map((tiers, i) => {
+      const perBar = this.steels.map((steel) => worthOfBar(prices, steel, this.least + i, extra));
+      return Float64Array.from(tiers, ({ steel, bars }) => bestCount(bars, perBar[steel]!, perBundle).worth);
+    });
     const worths = new Float64Array(count);
     const value = new Float64Array(this.height + 1);
+    const levels = new Levels();
     for (let i = 0; i < count; i++) {
-      const items: Filled[] = [];
-      for (let j = Math.max(0, i - this.window); j <= i; j++)
-        for (const tier of tierWorths[j]!) insertUndominated(items, tier);
-      worths[i] = Math.min(stackWorth(items, this.height, value), this.pileOf(prices, i, extra).worth);
+      levels.clear();
+      for (let j = Math.max(0, i - this.window); j <= i; j++) {
+        const tiers = this.tiers[j]!;
+        const own = worthOf[j]!;
+        for (let t = 0; t < tiers.length; t++) if (own[t]! > 0) levels.add(tiers[t]!.up, own[t]!);
+      }
+      const stack = levels.worth(this.height, value);
+      worths[i] = stack > 0 ? Math.min(stack, this.pileOf(prices, i, extra).worth) : 0;
     }
     return worths;
   }
@@ -152,17 +150,8 @@ export class BerthCeiling {
     const perBar = this.steels.map((steel) => worthOfBar(prices, steel, length, extra));
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
     for (const { steel, up, bars } of tiers) {
-      const each = perBar[steel]!;
-      if (each <= 0) continue;
-      let worth = 0;
-      let most = -1;
-      for (let m = 0; m < bars.length; m++) {
-        const filled = bars[m]! * each - (m + 1) * perBundle;
-        if (filled <= worth) continue;
-        worth = filled;
-        most = m;
-      }
-      if (most >= 0) insertUndominated(items, { up, worth, steel, length, bars: bars[most]!, bundles: most + 1 });
+      const { worth, bundles } = bestCount(bars, perBar[steel]!, perBundle);
+      if (worth > 0) insertUndominated(items, { up, worth, steel, length, bars: bars[bundles - 1]!, bundles });
     }
     return items;
   }
@@ -246,6 +235,52 @@ export class BerthCeiling {
   }
 }
 
+/** The count of bundles at which a tier is worth most, and that worth; 0 of both where none pays. */
+function bestCount(bars: number[], perBar: number, perBundle: number): { worth: number; bundles: number } {
+  const best = { worth: 0, bundles: 0 };
+  if (perBar <= 0) return best;
+  for (let m = 0; m < bars.length; m++) {
+    const worth = bars[m]! * perBar - (m + 1) * perBundle;
+    if (worth <= best.worth) continue;
+    best.worth = worth;
+    best.bundles = m + 1;
+  }
+  return best;
+}
+
+/** Tiers to choose from, sorted by height and free of those that another beats or equals, being no higher. */
+class Levels {
+  private readonly ups = new Int32Array(512);
+  private readonly worths = new Float64Array(512);
+  private count = 0;
+
+  clear(): void {
+    this.count = 0;
+  }
+
+  add(up: number, worth: number): void {
+    const { ups, worths } = this;
+    let at = this.count;
+    while (at > 0 && ups[at - 1]! > up) at--;
+    if (at > 0 && worths[at - 1]! >= worth) return;
+    if (at > 0 && ups[at - 1] === up) at--;
+    let end = at;
+    while (end < this.count && worths[end]! <= worth) end++;
+    const shift = at + 1 - end;
+    if (shift !== 0) {
+      ups.copyWithin(end + shift, end, this.count);
+      worths.copyWithin(end + shift, end, this.count);
+    }
+    ups[at] = up;
+    worths[at] = worth;
+    this.count += shift;
+  }
+
+  worth(height: number, value: Float64Array): number {
+    return knapsack(this.ups, this.worths, this.count, height, value);
+  }
+}
+
 /** The worth of a bar where a kilogram is worth `extra` more than the prices say. */
 function worthOfBar(prices: CeilingPrices, steel: Steel, length: number, extra: number): number {
   const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
@@ -272,120 +307,4 @@ function insertUndominated<Item extends Level>(items: Item[], item: Item): void 
   while (end < items.length && items[end]!.worth <= item.worth) end++;
   if (at > 0 && items[at - 1]!.up === item.up) at--;
   items.splice(at, end - at, item);
-}
-
-/** The most bars that a bundle of the lightest lots may hold; `length` of a bar on average, mm. */
-function mostBars(laid: LaidVoid, rules: BundleRules, steel: Steel, length: number): number {
-  const limit = laid.limit ?? rules.limit;
-  const mass = (steel.lightest * length) / 1000;
-  return Math.min(rules.maxBars, Math.floor((limit - rules.wrapping) / mass + 1e-9));
-}
-
-function tierCeilings(
-  laid: LaidVoid,
-  steels: Steel[],
-  rules: BundleRules,
-  length: number,
-  width: number,
-  height: number,
-  kept: Kept,
-): TierCeiling[] {
-  const found: TierCeiling[] = [];
-  for (const steel of steels) {
-    const most = mostBars(laid, rules, steel, length - kept.lacking);
-    if (most < 1) continue;
-    const sag = sagOf(steel.bow, length);
-    for (const onEdge of lies(steel.section)) {
-      const bar = outerSize(steel.section, onEdge);
-      for (let rows = 1; rows <= most; rows++) {
-        const stack = rolls(steel.section) ? bar.up * (1 + ((rows - 1) * Math.sqrt(3)) / 2) : rows * bar.up;
-        const up = Math.ceil((stack + 2 * rules.wrap + sag) * 2 - 1e-9);
-        if (up > height) break;
-        const hull = rolls(steel.section) && rows > 1 ? hullOf(steel, rows, most, kept) : null;
-        const bars = barCeilings(hull, rows, most, width, laid.gap.across, 2 * rules.wrap + sag, bar.across);
-        if (bars.length > 0) found.push(keepOne({ steel: steel.index, up, bars }, kept));
-      }
-    }
-  }
-  return found;
-}
-
-/** What lengths share: tiers that are alike, and hulls of nested bundles, kept once. */
-interface Kept {
-  tiers: Map<string, TierCeiling>;
-  hulls: Map<string, Hull>;
-  lacking: number;
-}
-
-function keepOne(tier: TierCeiling, { tiers }: Kept): TierCeiling {
-  const key = `${tier.steel}:${tier.up}:${tier.bars.join()}`;
-  const known = tiers.get(key);
-  if (known) return known;
-  tiers.set(key, tier);
-  return tier;
-}
-
-function hullOf(steel: Steel, rows: number, most: number, { hulls }: Kept): Hull {
-  const key = `${rows}:${most}`;
-  let hull = hulls.get(key);
-  if (!hull) {
-    hull = nestedHull(tiesOf(steel.section, rows, most, true));
-    hulls.set(key, hull);
-  }
-  return hull;
-}
-
-/** The most bars in 1, 2, … bundles side by side; stops where one bundle more can add none. */
-function barCeilings(
-  hull: Hull | null,
-  rows: number,
-  most: number,
-  width: number,
-  gap: number,
-  around: number,
-  bar: number,
-): number[] {
-  const ceilings: number[] = [];
-  for (let m = 1; ; m++) {
-    const free = width - (m - 1) * gap - m * around;
-    const bars = hull ? nestedCeiling(hull, free / bar, m) : gridCeiling(rows, most, Math.floor(free / bar + 1e-9), m);
-    if (bars <= (ceilings[m - 2] ?? 0)) break;
-    ceilings.push(bars);
-  }
-  return ceilings;
-}
-
-function gridCeiling(rows: number, most: number, columns: number, m: number): number {
-  if (columns < m) return 0;
-  const each = Math.floor(columns / m);
-  const wider = columns - each * m;
-  return wider * Math.min(rows * (each + 1), most) + (m - wider) * Math.min(rows * each, most);
-}
-
-/** Bars of m nested bundles in so many bar widths: m times the concave hull at the mean width. */
-function nestedCeiling(hull: Hull, widths: number, m: number): number {
-  const mean = widths / m + 1e-9;
-  if (mean < hull[0]!.width) return 0;
-  for (let i = 1; i < hull.length; i++) {
-    const p = hull[i - 1]!;
-    const q = hull[i]!;
-    if (mean < q.width)
-      return Math.floor(m * (p.bars + ((q.bars - p.bars) * (mean - p.width)) / (q.width - p.width)) + 1e-9);
-  }
-  return m * hull[hull.length - 1]!.bars;
-}
-
-function nestedHull(ties: Tie[]): Hull {
-  const hull: Hull = [];
-  for (const tie of ties) {
-    const point = { width: tie.widest, bars: tie.bars };
-    while (hull.length > 1) {
-      const p = hull[hull.length - 2]!;
-      const q = hull[hull.length - 1]!;
-      if ((q.bars - p.bars) * (point.width - q.width) > (point.bars - q.bars) * (q.width - p.width)) break;
-      hull.pop();
-    }
-    hull.push(point);
-  }
-  return hull.length > 0 ? hull : [{ width: Number.POSITIVE_INFINITY, bars: 0 }];
 }
