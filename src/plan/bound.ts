@@ -2,9 +2,10 @@
  * The bound over every whole-millimetre length: the Lagrangian of the master at any prices (pricing.ts says why it holds),
  * with the prices of all lengths between the rows at hand interpolated, and each void at its ceiling.
  */
-import { BerthCeiling } from '../stow/ceiling.ts';
+import { BerthCeiling, isOneOf, type SomeLengths } from '../stow/ceiling.ts';
 import { type LaidVoid, vesselPoint } from '../stow/laid.ts';
 import { type Steel, sectionsOf } from '../stow/steel.ts';
+import type { TableUse } from './barPattern.ts';
 import { type PartPrices, partPrices } from './jointBound.ts';
 import { lengthRange } from './lengths.ts';
 import { addLoad, type Load, noLoad } from './load.ts';
@@ -50,20 +51,19 @@ export class Bounder {
     );
   }
 
-  /** The bound at these prices. */
-  at(rows: LoadRow[], prices: Prices): Bounded {
+  /** The bound at these prices; over `some` lengths only, it is none, but quickly reckoned. */
+  at(rows: LoadRow[], prices: Prices, some?: SomeLengths): Bounded {
     const { problem } = this;
-    const all = problem.steels.map(() => this.lengths);
     const ballast = rows.findIndex((row) => row.name === 'ballast');
     const perKg = ballast < 0 ? 0 : prices.loads[ballast]!;
     let value = loadAllowance(rows, prices) - (ballast < 0 ? 0 : perKg * rows[ballast]!.most);
     const parts = partPrices(problem, prices, this.lengths);
-    const patterns = pricePatterns(problem, prices, all, 'bound', parts?.worths)
+    const patterns = this.patternsOf(prices, 'bound', some, parts)
       .filter(({ worth }) => worth > 0)
       .map((pattern) => ({ ...pattern, cut: this.cutOf(pattern, prices, parts) }));
     for (const { kind, worth } of patterns) value += worth * kind.count;
     const worths = this.worthsOf(prices);
-    const ceilings = problem.spaces.map((space) => this.ceilingOf(space, rows, prices, worths));
+    const ceilings = problem.spaces.map((space) => this.ceilingOf(space, rows, prices, worths, some));
     return { value: value + this.withBallast(ceilings, perKg), patterns, ceilings };
   }
 
@@ -79,18 +79,36 @@ export class Bounder {
     });
   }
 
-  /** Lengths by steel that would pay at these prices: those of the best pattern of every bar, and of the ceilings of some voids. */
-  suggest(rows: LoadRow[], prices: Prices, open: boolean[]): Set<number>[] {
+  private patternsOf(
+    prices: Prices,
+    use: TableUse,
+    some: SomeLengths | undefined,
+    parts: PartPrices | null,
+  ): PricedPattern[] {
+    const { problem, lengths } = this;
+    const belongs = (_: number, i: number) => !some || isOneOf(some, lengths[i]!);
+    const own = lengths.filter(belongs);
+    const worths = parts?.worths.map((worth) => worth.filter(belongs)) ?? null;
+    return pricePatterns(
+      problem,
+      prices,
+      problem.steels.map(() => own),
+      use,
+      worths,
+    );
+  }
+
+  /** Of some lengths, by steel, those that would pay at these prices: of the best pattern of every bar and of the ceilings of the open voids. */
+  suggest(rows: LoadRow[], prices: Prices, open: boolean[], some: SomeLengths): Set<number>[] {
     const { problem } = this;
     const found = problem.steels.map(() => new Set<number>());
-    const all = problem.steels.map(() => this.lengths);
-    for (const { kind, spans } of pricePatterns(problem, prices, all)) {
+    for (const { kind, spans } of this.patternsOf(prices, 'patterns', some, null)) {
       for (const length of spans.flat()) found[kind.steel]!.add(length);
     }
     const worths = this.worthsOf(prices);
     for (const space of problem.spaces) {
       if (!open[space.index]) continue;
-      for (const { steel, length } of this.ceilingOf(space, rows, prices, worths).use) found[steel]!.add(length);
+      for (const { steel, length } of this.ceilingOf(space, rows, prices, worths, some).use) found[steel]!.add(length);
     }
     return found;
   }
@@ -122,7 +140,13 @@ export class Bounder {
     return most;
   }
 
-  private ceilingOf(space: Space, rows: LoadRow[], prices: Prices, worths: Float64Array[]): SpaceCeiling {
+  private ceilingOf(
+    space: Space,
+    rows: LoadRow[],
+    prices: Prices,
+    worths: Float64Array[],
+    some: SomeLengths | undefined,
+  ): SpaceCeiling {
     let best: SpaceCeiling = { space, value: 0, use: [], load: noLoad() };
     space.laid.forEach((laid, way) => {
       const rates = this.ratesOf(space, laid, rows, prices);
@@ -130,6 +154,7 @@ export class Bounder {
       const { value, runs } = this.ceilings[space.index]![way]!.at({
         perBar: (section, length) => barOf(section, length).worth,
         perBundle: rates.perBundle,
+        ...(some && { some }),
         extraPerKg: rates.corners && ((along) => rates.corners!(along).worth),
       });
       if (value <= best.value) return;

@@ -26,7 +26,7 @@ export interface Work {
 export const WORK: Record<Effort, Work> = {
   quick: {
     passes: 1,
-    bounds: 6,
+    bounds: 4,
     rounds: 60,
     diveRounds: 5,
     cutting: 60,
@@ -38,7 +38,7 @@ export const WORK: Record<Effort, Work> = {
   },
   steady: {
     passes: 1,
-    bounds: 25,
+    bounds: 10,
     rounds: 50,
     diveRounds: 10,
     cutting: 50,
@@ -50,7 +50,7 @@ export const WORK: Record<Effort, Work> = {
   },
   thorough: {
     passes: 3,
-    bounds: 80,
+    bounds: 40,
     rounds: 400,
     diveRounds: 25,
     cutting: 400,

@@ -1,5 +1,6 @@
 /** Improving a plan: a few voids are emptied and planned again round the rest, from what they held and a few lengths more. */
 import type { LinearEngine } from '../linear/model.ts';
+import type { SomeLengths } from '../stow/ceiling.ts';
 import type { Berth } from '../stow/layout.ts';
 import type { Bounder } from './bound.ts';
 import { bundleMasses, type Filling } from './caps.ts';
@@ -22,6 +23,8 @@ export interface ReplanOptions {
   least: number;
   /** Asked for lengths that would be worth having, once the rest is priced; null where that is not wanted. */
   bounder: Bounder | null;
+  /** The lengths that it may suggest. */
+  some: SomeLengths;
   shouldStop?: () => boolean;
 }
 
@@ -59,7 +62,7 @@ export function replan(
     const settling = { lengths, rounds, tolerance: 1e-3, standing: closed, shouldStop };
     const { prices } = generate(problem, master, own, settling);
     if (bounder && !shouldStop?.()) {
-      bounder.suggest(master.loadRows, prices, open).forEach((found, steel) => {
+      bounder.suggest(master.loadRows, prices, open, options.some).forEach((found, steel) => {
         for (const length of found) take(length, steel);
       });
       for (const list of lengths) list.sort((a, b) => a - b);

@@ -126,6 +126,7 @@ export class Search {
         leastBundle,
         least: best.score,
         bounder: this.bounder,
+        some: { step: SUGGESTED, rest: i % SUGGESTED },
         shouldStop: () => this.stopped(),
       });
       if (fillings) best = this.keep('better', fillings, best.score) ?? best;
@@ -362,6 +363,9 @@ export class Search {
     this.master.dispose();
   }
 }
+
+/** While improving, one length in so many millimetres may be suggested at a time. */
+const SUGGESTED = 4;
 
 /** Counted work of a rough cutting of each steel. */
 const ROUGH = 10;

@@ -26,8 +26,21 @@ export interface CeilingPrices {
   /** Value of a bar of `length` mm of a steel. */
   perBar(steel: number, length: number): number;
   perBundle: number;
+  /** Only some lengths: then what comes of it is no ceiling, and a run has bundles of one length. All when absent. */
+  some?: SomeLengths;
   /** Half millimetres along → what a kilogram is worth more there; null where everywhere alike. */
   extraPerKg: ((along: number) => number) | null;
+}
+
+/** One length in so many whole millimetres, those that leave `rest`. */
+export interface SomeLengths {
+  step: number;
+  rest: number;
+}
+
+/** True where a length is one of those. */
+export function isOneOf({ step, rest }: SomeLengths, length: number): boolean {
+  return length % step === rest;
 }
 
 export interface Ceiling {
@@ -44,6 +57,10 @@ export interface CeilingRun {
   /** A part of one where the bars are all that the pile could yield. */
   bundles: number;
 }
+
+/** Where a kilogram is worth so much more at most in one place than in another, kg, one chord will do. */
+const FLAT = 0.03;
+const NONE = new Float64Array(0);
 
 /** The ceiling of one laid void; geometry is worked out once. */
 export class BerthCeiling {
@@ -90,7 +107,7 @@ export class BerthCeiling {
     let low = Math.min(...middles);
     let high = Math.max(...middles);
     if (high - low < 1e-9) high = low + 1e-9;
-    const knots = 5;
+    const knots = high - low < FLAT ? 2 : 4;
     const at = Array.from({ length: knots }, (_, i) => low + ((high - low) * i) / (knots - 1));
     low = at[0]!;
     const cells = at.map((extra) => ({ extra, worths: this.stackWorths(prices, extra) }));
@@ -101,7 +118,10 @@ export class BerthCeiling {
   private stackWorths(prices: CeilingPrices, extra: number): Float64Array {
     const count = this.tiers.length;
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
+    const { some } = prices;
+    const window = some ? 0 : this.window;
     const worthOf = this.tiers.map((tiers, i) => {
+      if (some && !isOneOf(some, this.least + i)) return NONE;
       const perBar = this.steels.map((steel) => worthOfBar(prices, steel, this.least + i, extra));
       return Float64Array.from(tiers, ({ steel, bars }) => bestCount(bars, perBar[steel]!, perBundle).worth);
     });
@@ -109,8 +129,9 @@ export class BerthCeiling {
     const value = new Float64Array(this.height + 1);
     const levels = new Levels();
     for (let i = 0; i < count; i++) {
+      if (worthOf[i] === NONE) continue;
       levels.clear();
-      for (let j = Math.max(0, i - this.window); j <= i; j++) {
+      for (let j = Math.max(0, i - window); j <= i; j++) {
         const tiers = this.tiers[j]!;
         const own = worthOf[j]!;
         for (let t = 0; t < tiers.length; t++) if (own[t]! > 0) levels.add(tiers[t]!.up, own[t]!);
@@ -121,12 +142,17 @@ export class BerthCeiling {
     return worths;
   }
 
+  /** The first length of the class of `least + i` mm. */
+  private firstOf({ some }: CeilingPrices, i: number): number {
+    return some ? i : Math.max(0, i - this.window);
+  }
+
   /** All bars that the pile could yield at the lengths of a class, each with its part of a bundle, and their worth. */
   private pileOf(prices: CeilingPrices, i: number, extra: number): { worth: number; run: Omit<CeilingRun, 'middle'> } {
     const run: Omit<CeilingRun, 'middle'> = { bars: [], bundles: 0 };
     let worth = 0;
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
-    const first = Math.max(0, i - this.window);
+    const first = this.firstOf(prices, i);
     for (const steel of this.steels) {
       const bars = steel.yieldOf(this.least + first);
       if (bars === 0) continue;
@@ -159,7 +185,7 @@ export class BerthCeiling {
   /** The stack that comes to the worth of a class at an extra worth of a kilogram. */
   private stackOf(prices: CeilingPrices, i: number, extra: number): Omit<CeilingRun, 'middle'> {
     const items: Filled[] = [];
-    for (let j = Math.max(0, i - this.window); j <= i; j++) {
+    for (let j = this.firstOf(prices, i); j <= i; j++) {
       for (const tier of this.worthOfTiers(prices, this.tiers[j]!, this.least + j, extra))
         insertUndominated(items, tier);
     }
