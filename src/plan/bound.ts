@@ -2,8 +2,9 @@
  * The bound over every whole-millimetre length: the Lagrangian of the master at any prices (pricing.ts says why it holds),
  * with the prices of all lengths between the rows at hand interpolated, and each void at its ceiling.
  */
-import { BerthCeiling, isOneOf, type SomeLengths } from '../stow/ceiling.ts';
+import { type Ceilings, ceilingOf } from '../stow/ceilings.ts';
 import { type LaidVoid, vesselPoint } from '../stow/laid.ts';
+import { isOneOf, type SomeLengths } from '../stow/pileCeiling.ts';
 import { type Steel, sectionsOf } from '../stow/steel.ts';
 import type { TableUse } from './barPattern.ts';
 import { type PartPrices, partPrices } from './jointBound.ts';
@@ -33,7 +34,7 @@ export interface SpaceCeiling {
 /** Ceilings of every way of laying every void; geometry worked out once, then a bound at any prices. */
 export class Bounder {
   private readonly problem: Problem;
-  private readonly ceilings: BerthCeiling[][];
+  private readonly ceilings: Ceilings[][];
   private readonly lengths: number[];
   /** A bundle may be of several steels of one section: in the ceilings a bar is worth what the best of them makes of it. */
   private readonly sections: { whole: Steel; members: Steel[] }[];
@@ -47,7 +48,7 @@ export class Bounder {
     this.sections = sectionsOf(steels);
     const wholes = this.sections.map(({ whole }) => whole);
     this.ceilings = problem.spaces.map((space) =>
-      space.laid.map((laid) => new BerthCeiling(laid, wholes, job.bundle, job.saw, least)),
+      space.laid.map((laid) => ceilingOf(laid, wholes, job.bundle, job.saw, least)),
     );
   }
 

@@ -1,7 +1,7 @@
 /** Improving a plan: a few voids are emptied and planned again round the rest, from what they held and a few lengths more. */
 import type { LinearEngine } from '../linear/model.ts';
-import type { SomeLengths } from '../stow/ceiling.ts';
 import type { Berth } from '../stow/layout.ts';
+import type { SomeLengths } from '../stow/pileCeiling.ts';
 import type { Bounder } from './bound.ts';
 import { bundleMasses, type Filling } from './caps.ts';
 import { dive } from './dive.ts';

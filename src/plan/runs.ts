@@ -1,5 +1,6 @@
 /** From shares of layouts to the runs of every void: where each run lies and how long its bundles are. */
-import { type Berth, isPlaceless, type Layout } from '../stow/layout.ts';
+import { isPlaceless } from '../stow/laid.ts';
+import type { Berth, Layout } from '../stow/layout.ts';
 import { generate } from './generate.ts';
 import type { LayoutColumn, Master } from './master.ts';
 import type { Skeleton } from './pricing.ts';

@@ -2,59 +2,26 @@
  * Ceilings: what a void can be worth at most at given prices, over every whole-millimetre length and every run and tier
  * of the plan format. Nothing here is a plan; everything here errs upward:
  * - sizes are not rounded up, and bundles are counted at the lightest mass per metre of their section, bars at the heaviest;
- * - a tier's bars are bounded as tierCeilings.ts says;
+ * - a tier's bars are bounded by whole columns shared out evenly, which no sharing beats (the bars of a bundle grow less
+ *   and less with its columns); nested bundles by the concave hull of bars over width;
  * - what lies above need not be carried; a run may mix the lengths of its class freely.
  */
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize, longestIn } from './bundle.ts';
 import { jointShare } from './jointShare.ts';
-import { knapsack, type Level, stackWorth } from './knapsack.ts';
+import { type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
+import { Levels } from './levels.ts';
+import { type Ceiling, type CeilingPrices, type CeilingRun, isOneOf, PileCeiling, worthOfBar } from './pileCeiling.ts';
 import { Sides } from './profile.ts';
 import type { Steel } from './steel.ts';
-import { type Kept, mostBars, type TierCeiling, tierCeilings } from './tierCeilings.ts';
+import { type Kept, type TierCeiling, tierCeilings } from './tierCeilings.ts';
 
 /** A tier at its best count of bundles. */
 interface Filled extends Level {
   steel: number;
   length: number;
   bars: number;
-  bundles: number;
-}
-
-export interface CeilingPrices {
-  /** Value of a bar of `length` mm of a steel. */
-  perBar(steel: number, length: number): number;
-  perBundle: number;
-  /** Only some lengths: then what comes of it is no ceiling, and a run has bundles of one length. All when absent. */
-  some?: SomeLengths;
-  /** Half millimetres along → what a kilogram is worth more there; null where everywhere alike. */
-  extraPerKg: ((along: number) => number) | null;
-}
-
-/** One length in so many whole millimetres, those that leave `rest`. */
-export interface SomeLengths {
-  step: number;
-  rest: number;
-}
-
-/** True where a length is one of those. */
-export function isOneOf({ step, rest }: SomeLengths, length: number): boolean {
-  return length % step === rest;
-}
-
-export interface Ceiling {
-  value: number;
-  /** The runs that come to it: worth, at the prices it was sought at, what it is. */
-  runs: CeilingRun[];
-}
-
-/** One run of a ceiling: no run that could be stowed, but what its worth is reckoned from. */
-export interface CeilingRun {
-  /** Its middle, mm along. */
-  middle: number;
-  bars: { steel: number; length: number; bars: number }[];
-  /** A part of one where the bars are all that the pile could yield. */
   bundles: number;
 }
 
@@ -74,6 +41,7 @@ export class BerthCeiling {
   /** Distinct lengths that may share a run, mm. */
   private readonly window: number;
   private readonly tiers: TierCeiling[][];
+  private readonly pile: PileCeiling;
   /** What the bars of a bundle lack of its length on average at most, where they are jointed, mm. */
   private readonly lacking: number;
 
@@ -90,6 +58,7 @@ export class BerthCeiling {
     this.height = Math.floor((laid.height - laid.clear.top - laid.dunnage) * 2 + 1e-9);
     const width = new Sides(laid).widest / 2;
     this.tiers = [];
+    this.pile = new PileCeiling(laid, steels, rules, saw, least);
     const kept: Kept = { tiers: new Map(), hulls: new Map(), lacking: this.lacking };
     for (let length = least; length <= this.most; length++) {
       this.tiers.push(tierCeilings(laid, steels, rules, length, width, this.height, kept));
@@ -116,10 +85,9 @@ export class BerthCeiling {
 
   /** The most that a stack of each length is worth, bars worth `extra` more for each kg. */
   private stackWorths(prices: CeilingPrices, extra: number): Float64Array {
+    const { some } = prices;
     const count = this.tiers.length;
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
-    const { some } = prices;
-    const window = some ? 0 : this.window;
     const worthOf = this.tiers.map((tiers, i) => {
       if (some && !isOneOf(some, this.least + i)) return NONE;
       const perBar = this.steels.map((steel) => worthOfBar(prices, steel, this.least + i, extra));
@@ -131,13 +99,13 @@ export class BerthCeiling {
     for (let i = 0; i < count; i++) {
       if (worthOf[i] === NONE) continue;
       levels.clear();
-      for (let j = Math.max(0, i - window); j <= i; j++) {
+      for (let j = this.firstOf(prices, i); j <= i; j++) {
         const tiers = this.tiers[j]!;
         const own = worthOf[j]!;
         for (let t = 0; t < tiers.length; t++) if (own[t]! > 0) levels.add(tiers[t]!.up, own[t]!);
       }
       const stack = levels.worth(this.height, value);
-      worths[i] = stack > 0 ? Math.min(stack, this.pileOf(prices, i, extra).worth) : 0;
+      worths[i] = stack > 0 ? Math.min(stack, this.pile.at(prices, i, extra).worth) : 0;
     }
     return worths;
   }
@@ -145,30 +113,6 @@ export class BerthCeiling {
   /** The first length of the class of `least + i` mm. */
   private firstOf({ some }: CeilingPrices, i: number): number {
     return some ? i : Math.max(0, i - this.window);
-  }
-
-  /** All bars that the pile could yield at the lengths of a class, each with its part of a bundle, and their worth. */
-  private pileOf(prices: CeilingPrices, i: number, extra: number): { worth: number; run: Omit<CeilingRun, 'middle'> } {
-    const run: Omit<CeilingRun, 'middle'> = { bars: [], bundles: 0 };
-    let worth = 0;
-    const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
-    const first = this.firstOf(prices, i);
-    for (const steel of this.steels) {
-      const bars = steel.yieldOf(this.least + first);
-      if (bars === 0) continue;
-      let best = { length: 0, share: 0, perBar: 0 };
-      for (let j = first; j <= i; j++) {
-        const length = this.least + j;
-        const share = 1 / Math.max(1, mostBars(this.laid, this.rules, steel, length - this.lacking));
-        const perBar = worthOfBar(prices, steel, length, extra) - perBundle * share;
-        if (perBar > best.perBar) best = { length, share, perBar };
-      }
-      if (best.perBar <= 0) continue;
-      worth += best.perBar * bars;
-      run.bars.push({ steel: steel.index, length: best.length, bars });
-      run.bundles += best.share * bars;
-    }
-    return { worth, run };
   }
 
   private worthOfTiers(prices: CeilingPrices, tiers: TierCeiling[], length: number, extra: number): Filled[] {
@@ -190,7 +134,7 @@ export class BerthCeiling {
         insertUndominated(items, tier);
     }
     const value = new Float64Array(this.height + 1);
-    const pile = this.pileOf(prices, i, extra);
+    const pile = this.pile.at(prices, i, extra);
     if (pile.worth < stackWorth(items, this.height, value)) return pile.run;
     const run: Omit<CeilingRun, 'middle'> = { bars: [], bundles: 0 };
     for (let h = this.height; h > 0; ) {
@@ -272,45 +216,6 @@ function bestCount(bars: number[], perBar: number, perBundle: number): { worth: 
     best.bundles = m + 1;
   }
   return best;
-}
-
-/** Tiers to choose from, sorted by height and free of those that another beats or equals, being no higher. */
-class Levels {
-  private readonly ups = new Int32Array(512);
-  private readonly worths = new Float64Array(512);
-  private count = 0;
-
-  clear(): void {
-    this.count = 0;
-  }
-
-  add(up: number, worth: number): void {
-    const { ups, worths } = this;
-    let at = this.count;
-    while (at > 0 && ups[at - 1]! > up) at--;
-    if (at > 0 && worths[at - 1]! >= worth) return;
-    if (at > 0 && ups[at - 1] === up) at--;
-    let end = at;
-    while (end < this.count && worths[end]! <= worth) end++;
-    const shift = at + 1 - end;
-    if (shift !== 0) {
-      ups.copyWithin(end + shift, end, this.count);
-      worths.copyWithin(end + shift, end, this.count);
-    }
-    ups[at] = up;
-    worths[at] = worth;
-    this.count += shift;
-  }
-
-  worth(height: number, value: Float64Array): number {
-    return knapsack(this.ups, this.worths, this.count, height, value);
-  }
-}
-
-/** The worth of a bar where a kilogram is worth `extra` more than the prices say. */
-function worthOfBar(prices: CeilingPrices, steel: Steel, length: number, extra: number): number {
-  const perKg = Math.max((extra * steel.heaviest * length) / 1000, (extra * steel.lightest * length) / 1000);
-  return prices.perBar(steel.index, length) + perKg;
 }
 
 function chord(cells: { extra: number; worths: Float64Array }[], i: number, extra: number): number {

@@ -13,6 +13,16 @@ export type LaidVoid = Omit<Void, 'axis'> & {
   leastBundle?: number;
 };
 
+/** True where the space of a run does not depend on its place along. */
+export function isPlaceless({ stations, keepOut, bearers }: LaidVoid): boolean {
+  return !stations && keepOut.length === 0 && !bearers;
+}
+
+/** True of a box with nothing in it, nothing over it and no limit to what it bears. */
+export function isPlain(laid: LaidVoid): boolean {
+  return isPlaceless(laid) && !laid.opening && !laid.drain && laid.mostPerMetre === undefined;
+}
+
 /** The ways a void's bars may lie: one laid void, or two for `either`. */
 export function layVoid(voidStated: Void): LaidVoid[] {
   const { axis } = voidStated;

@@ -4,7 +4,7 @@
  */
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize } from './bundle.ts';
-import type { LaidVoid } from './laid.ts';
+import { isPlaceless, isPlain, type LaidVoid } from './laid.ts';
 import { RunBook, type RunSpace } from './runSpace.ts';
 import { bestStack, type Room, type Stack, type StackPrices, stackOf, uniformWorth } from './stack.ts';
 import type { Steel } from './steel.ts';
@@ -33,11 +33,6 @@ export interface LayoutPrices {
   extraPerKg: ((along: number) => number) | null;
 }
 
-/** True where the space of a run does not depend on its place along. */
-export function isPlaceless({ stations, keepOut, bearers }: LaidVoid): boolean {
-  return !stations && keepOut.length === 0 && !bearers;
-}
-
 /** One void as laid, with what depends on geometry alone kept between pricings. */
 export class Berth {
   readonly laid: LaidVoid;
@@ -62,7 +57,7 @@ export class Berth {
     this.book = new RunBook(laid, steels, rules, saw);
     this.working = workingRoom(64, 2 * Math.ceil(laid.height) + 2);
     this.uniform = isPlaceless(laid);
-    this.plain = this.uniform && !laid.opening && !laid.drain && laid.mostPerMetre === undefined;
+    this.plain = isPlain(laid);
   }
 
   /** The same berth with no bundle lighter than `least` kg. */

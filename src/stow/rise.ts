@@ -112,6 +112,15 @@ export class Riser {
     return steps;
   }
 
+  /** The same with the clear widths of each tier, half mm. */
+  filled(profile: Profile, keptOff: Block[], rungs: Rung[]): (Step & { widths: number[] })[] {
+    const blocks = blocksOver(profile, keptOff);
+    return this.path(rungs).map((step) => {
+      const count = freeWidths(profile, blocks, step.low, step.low + rungs[step.rung]!.up, this.widths);
+      return { ...step, widths: [...this.widths.subarray(0, count)] };
+    });
+  }
+
   private tierWorth(profile: Profile, blocks: Block[], kind: Rung, low: number, high: number): number {
     if (blocks.length === 0 && profile.flares) {
       const width = profile.to[low]! - profile.from[low]!;

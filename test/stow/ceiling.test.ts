@@ -1,7 +1,8 @@
 /** Ceilings are never below what can be stowed: what the stowage finds, and what trying everything finds. */
 import { describe, expect, test } from 'vitest';
-import { BerthCeiling, type CeilingPrices } from '../../src/stow/ceiling.ts';
+import { BerthCeiling } from '../../src/stow/ceiling.ts';
 import { Berth, type LayoutPrices } from '../../src/stow/layout.ts';
+import type { CeilingPrices } from '../../src/stow/pileCeiling.ts';
 import { type Dice, throwDice } from '../bench/dice.ts';
 import { exactBerth } from './exact.ts';
 import { throwPrices, throwSetting } from './random.ts';

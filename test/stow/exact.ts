@@ -3,7 +3,7 @@
  * every bundle, every set of bundles across, tiers and runs by plain recursion with a memory. Tiers need not be carried.
  */
 import { outerSize, rolls } from '../../src/job/section.ts';
-import type { CeilingPrices } from '../../src/stow/ceiling.ts';
+import type { CeilingPrices } from '../../src/stow/pileCeiling.ts';
 import type { Steel } from '../../src/stow/steel.ts';
 import type { Setting } from './recount.ts';
 
