@@ -23,6 +23,7 @@ import { liftRoutes } from './routes/lift.ts';
 import { paperRoutes } from './routes/papers.ts';
 import { planRoutes } from './routes/plan.ts';
 import { planningRoutes } from './routes/planning.ts';
+import { readingsRoutes } from './routes/readings.ts';
 import { weighedRoutes } from './routes/weighed.ts';
 import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
 import { compileFields } from './show/fieldMarkup.ts';
@@ -94,6 +95,7 @@ export function buildApp(parts: AppParts): Express {
   app.use(weighedRoutes(context));
   app.use(bundleRoutes(context));
   app.use(afloatRoutes(context));
+  app.use(readingsRoutes(context));
   app.use(liftRoutes(context));
   app.use(holdRoutes(context));
   app.use(firstCutsRoutes(context));

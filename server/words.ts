@@ -2,6 +2,7 @@
  * Figures and times as the pages print them. Thin spaces part thousands; times are those of the server's own clock.
  */
 import { printFeet, printPounds } from '../src/units.ts';
+import { tellIn } from './otherUnits.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
@@ -29,7 +30,8 @@ export type Units = 'metric' | 'inches';
 
 /** Every way to print, in the units of a job. What is stated and computed stays in millimetres and kilograms. */
 export function wordsIn(units: Units): Words {
-  const words = { figure, kilograms, millimetres, percent, duration, moment, many };
+  const tell = (text: string): string => tellIn(units, text);
+  const words = { figure, kilograms, millimetres, percent, duration, moment, many, tell };
   if (units === 'metric') return words;
   return {
     ...words,
@@ -46,6 +48,8 @@ export interface Words {
   duration: typeof duration;
   moment: typeof moment;
   many: typeof many;
+  /** A sentence of the computing parts, its metric figures in the units of the job. */
+  tell: (text: string) => string;
 }
 
 /** `1.6 %` of a share. */

@@ -1,7 +1,8 @@
 /** A plan told in words on the terminal: what went where, what was cut and what is left, what binds, and the cautions. */
 import { effectOf } from '../../src/balance/float.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
-import { weightsByVoid } from '../../src/balance/moments.ts';
+import { missLines } from '../../src/balance/miss.ts';
+import { weightsAboard } from '../../src/balance/moments.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { pileMass } from '../../src/job/lot.ts';
@@ -116,9 +117,10 @@ function valueLines(plan: Plan): string[] {
 /** What it does to the vessel, and the limits that would be passed; nothing where the job has no vessel. */
 function afloatLines(job: Job, plan: Plan): string[] {
   if (!job.vessel) return [];
-  const effect = effectOf(job.vessel, [...weightsByVoid(job, plan).values()].flat());
+  const effect = effectOf(job.vessel, weightsAboard(job, plan));
   const passed = marginsOf(job.vessel, effect).margins.filter((margin) => !margin.holds);
-  return [`Afloat: ${sentenceOf(effect)}`, ...passed.map((margin) => `        ${margin.text}`)];
+  const lines = [...missLines(job, plan), ...passed.map((margin) => margin.text)];
+  return [`Afloat: ${sentenceOf(effect)}`, ...lines.map((line) => `        ${line}`)];
 }
 
 function choiceLines(plan: Plan): string[] {

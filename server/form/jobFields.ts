@@ -199,6 +199,27 @@ export const AIM_FIELDS: readonly Field[] = [
   { path: 'aims.centre.y', label: 'Centre to starboard', kind: 'metreRange', unit: 'm', help: '-0.02 to 0.02' },
   { path: 'aims.centre.z', label: 'Centre up', kind: 'metreRange', unit: 'm' },
   {
+    path: 'aims.effect.down.forward',
+    label: 'Wanted: down at the fore end',
+    kind: 'number',
+    unit: 'cm',
+    help: 'The plan is held against it. “Afloat” turns what is wanted into ballast and centre.',
+  },
+  { path: 'aims.effect.down.aft', label: 'Wanted: down at the after end', kind: 'number', unit: 'cm' },
+  { path: 'aims.effect.trim', label: 'Wanted: trim by the head', kind: 'number', unit: 'cm' },
+  {
+    path: 'aims.effect.upright',
+    label: 'Wanted: no list',
+    kind: 'choice',
+    options: [
+      ['', 'not said'],
+      ['true', 'yes'],
+      ['false', 'no'],
+    ],
+  },
+  { path: 'aims.effect.gm', label: 'Wanted: GM', kind: 'metres', unit: 'm' },
+  { path: 'aims.effect.period', label: 'Wanted: one whole roll', kind: 'number', unit: 's' },
+  {
     path: 'aims.spread',
     label: 'Spread',
     kind: 'metres',

@@ -1,8 +1,10 @@
 /** The balance sheet: what was assumed, the moments void by void, what the ballast does to her, her limits, what to read. */
 import type { Writable } from 'node:stream';
 import { type Effect, effectOf, type Marks } from '../../src/balance/float.ts';
+import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
-import { sumMoments, weightsByVoid } from '../../src/balance/moments.ts';
+import { missLines } from '../../src/balance/miss.ts';
+import { spreadAbout, sumMoments, weightsAboard, weightsByVoid } from '../../src/balance/moments.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
 import { amount, rollByVoid, sentenceOf } from '../../src/balance/telling.ts';
@@ -10,6 +12,7 @@ import { stowedWeights } from '../../src/balance/trial.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
 import { voidTitle } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
+import { addedContents, contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { fixedPart } from '../../src/plan/share.ts';
 import { MM, plain } from './figures.ts';
@@ -28,14 +31,19 @@ export async function writeBalanceSheet(job: Job, plan: Plan, options: PaperOpti
   for (const question of questionsOf(job, plan)) {
     writeParagraph(paper, question, { size: 10, weight: 'bold' }, { above: 3 });
   }
-  if (effect?.marks.kind === 'answer') drawMarks(paper, effect.marks);
+  for (const line of missLines(job, plan)) {
+    writeParagraph(paper, line, { size: 10 }, { above: 3 });
+  }
+  if (effect?.marks.kind === 'answer') drawMarks(paper, job, effect.marks);
   await writeMoments(paper, job, plan);
   if (effect) {
-    await writeResult(paper, effect);
+    await writeResult(paper, effect, ballastSpread(job, plan));
     const { margins, unanswered } = marginsOf(job.vessel!, effect);
     const limits = [...margins.map((margin) => margin.text), ...unanswered];
     writeSentences(paper, W.limits, limits.length > 0 ? limits : [W.noLimits]);
-    writeSentences(paper, W.assumed, effect.assumed);
+    const inHer = contentsOf(job).filter((content) => content.aboard);
+    const aboard = inHer.map((content) => W.aboard(content.what, content.void, plain(content.mass, 1)));
+    writeSentences(paper, W.assumed, [...effect.assumed, ...aboard]);
     await writeTrial(paper, job, plan);
     writeRoll(paper, job);
   }
@@ -45,8 +53,9 @@ export async function writeBalanceSheet(job: Job, plan: Plan, options: PaperOpti
   await closePaper(paper);
 }
 
-function drawMarks(paper: Paper, marks: Marks): void {
-  const change = { forward: marks.forward.likely, aft: marks.aft.likely };
+function drawMarks(paper: Paper, job: Job, marks: Marks): void {
+  const { draughtForward, draughtAft } = job.vessel ?? {};
+  const change = { forward: marks.forward.likely, aft: marks.aft.likely, draughtForward, draughtAft };
   const scene = afloatScene(change, { width: paper.width / MM, height: 46 });
   ensureRoom(paper, scene.height * MM + 4);
   drawScene(paper.doc, paper.letters, scene, paper.left, paper.y);
@@ -66,9 +75,9 @@ function writeRoll(paper: Paper, job: Job): void {
   writeSentences(paper, W.roll, [W.rollIntro(String(TRIED)), ...lines]);
 }
 
-/** The effect of all bundles on the vessel; null where nothing is stated of her. */
+/** The effect of all bundles, and of what lies in the voids besides, on the vessel; null where nothing is stated of her. */
 function effectWith(job: Job, plan: Plan): Effect | null {
-  return job.vessel ? effectOf(job.vessel, [...weightsByVoid(job, plan).values()].flat()) : null;
+  return job.vessel ? effectOf(job.vessel, weightsAboard(job, plan)) : null;
 }
 
 /** For the register: what the ballast does to her and every limit, in sentences; none where the vessel is not stated. */
@@ -113,13 +122,20 @@ async function writeMoments(paper: Paper, job: Job, plan: Plan): Promise<void> {
   };
   const filled = job.voids.filter((space) => (byVoid.get(space.void)?.length ?? 0) > 0);
   const rows = filled.map((space) => row(voidTitle(space), byVoid.get(space.void) ?? []));
-  rows.push(row(W.total, [...byVoid.values()].flat()));
+  for (const content of addedContents(job)) rows.push(row(W.content(content.what, content.void), [content]));
+  rows.push(row(W.total, weightsAboard(job, plan)));
   await writeTable(paper, columns, rows, { size: 9, rowHeight: 16, boldRows: new Set([rows.length - 1]) });
 }
 
-async function writeResult(paper: Paper, effect: Effect): Promise<void> {
+/** r.m.s. distance of the bundles alone from the centre of flotation, m; null where that is not known. */
+function ballastSpread(job: Job, plan: Plan): number | null {
+  const lcf = hydrostaticsOf(job.vessel!).lcf;
+  return lcf && spreadAbout([...weightsByVoid(job, plan).values()].flat(), lcf.likely);
+}
+
+async function writeResult(paper: Paper, effect: Effect, spread: number | null): Promise<void> {
   head(paper, W.result);
-  const { marks, stability, spread } = effect;
+  const { marks, stability } = effect;
   const rows: string[][] = [];
   if (marks.kind === 'answer') {
     for (const key of ['sinkage', 'trim', 'forward', 'aft'] as const) {

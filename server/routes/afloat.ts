@@ -2,41 +2,46 @@
 import { type Request, Router } from 'express';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
+import { loadSmall } from '../../src/linear/small.ts';
 import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
-import { isRecord } from '../form/path.ts';
+import { isRecord, listAt } from '../form/path.ts';
 import { Problem } from '../problem.ts';
 import { showAfloatPage } from '../show/afloatPage.ts';
 import { showTrialPage } from '../show/trialPage.ts';
 import type { JobRow } from '../store/jobs.ts';
+import { type Words, wordsIn } from '../words.ts';
 import { planIn } from './plan.ts';
-import { draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
+import { draftOf, formOf, jobIn, nameOf, readBody, unitsOf } from './request.ts';
 
 export function afloatRoutes(context: Context): Router {
   const { store, clock } = context;
   const router = Router();
 
-  router.get('/jobs/:job/afloat', (request, response) => {
+  router.get('/jobs/:job/afloat', async (request, response) => {
     const row = jobIn(context, request);
     const job = jobOf(context, row);
-    response.render('afloat', { job: row, page: job && showAfloatPage(job, typedIn(request)), vessel: !!job?.vessel });
+    const page = job && showAfloatPage(job, typedIn(request), await loadSmall());
+    response.render('afloat', { words: wordsOf(row), job: row, page, vessel: !!job?.vessel });
   });
 
-  router.post('/jobs/:job/afloat', readBody, (request, response) => {
+  router.post('/jobs/:job/afloat', readBody, async (request, response) => {
     const form = formOf(context, request);
     const row = jobIn(context, request);
     const job = jobOf(context, row);
     if (!job) throw new Problem('has-faults');
-    const { aims } = showAfloatPage(job, (name) => form.get(name));
+    const { aims, effect, targets } = showAfloatPage(job, (name) => form.get(name), await loadSmall());
     const draft = draftOf(store.jobs.body(row.id));
-    if (aims) draft.aims = { ...recordAt(draft, 'aims'), ...rounded(aims) };
+    if (aims) draft.aims = { ...recordAt(draft, 'aims'), ...rounded(aims), effect: effect ?? undefined };
+    if (targets && form.get('targets') === 'too') putTargets(draft, targets);
     save(context, row, Number(form.get('revision')), draft);
     response.redirect(303, `/jobs/${row.id}?saved=1#aims`);
   });
 
   router.get('/plans/:serial/trial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
-    response.render('trial', { row, job: jobRow, page: showTrialPage(job, plan, typedIn(request)) });
+    const page = showTrialPage(job, plan, typedIn(request));
+    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page });
   });
 
   router.post('/plans/:serial/trial', readBody, (request, response) => {
@@ -55,6 +60,10 @@ export function afloatRoutes(context: Context): Router {
     save(context, jobRow, Number(form.get('revision')), draft);
     response.redirect(303, `/jobs/${jobRow.id}?saved=1#vessel`);
   });
+
+  function wordsOf(row: JobRow): Words {
+    return wordsIn(unitsOf(store.settings, row.id));
+  }
 
   function save(_: Context, row: JobRow, revision: number, draft: Draft): void {
     const text = JSON.stringify(draft);
@@ -76,6 +85,13 @@ function typedIn(request: Request): (name: string) => string | undefined {
     const value = request.query[name];
     return typeof value === 'string' ? value.slice(0, 40) : undefined;
   };
+}
+
+/** The targets of all voids, in the draft itself. */
+function putTargets(draft: Draft, targets: ReadonlyMap<string, number>): void {
+  for (const space of listAt(draft, ['voids'])) {
+    if (isRecord(space) && typeof space.void === 'string') space.target = targets.get(space.void) ?? 0;
+  }
 }
 
 function recordAt(draft: Draft, name: string): Draft {

@@ -1,13 +1,15 @@
 /** What a plan does to the vessel, and what holds it down, as its page tells it. */
 import { effectOf } from '../../src/balance/float.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
-import { centreOf, trialWeight, type Weight, weightsByVoid } from '../../src/balance/moments.ts';
+import { missLines } from '../../src/balance/miss.ts';
+import { centreOf, trialWeight, type Weight, weightsAboard } from '../../src/balance/moments.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
+import { addedContents } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 
 export interface AfloatView {
@@ -19,25 +21,41 @@ export interface AfloatView {
   assumed: string[];
   /** What has to be asked before ballast is put in at all. */
   questions: string[];
+  /** How near the plan comes to the effect wanted of it; none where none was stated, or there is no plan. */
+  missed: string[];
 }
 
 export function showAfloat(job: Job, plan: Plan): AfloatView {
-  return showEffect(job, [...weightsByVoid(job, plan).values()].flat(), questionsOf(job, plan));
+  return { ...showEffect(job, weightsAboard(job, plan), questionsOf(job, plan)), missed: missLines(job, plan) };
 }
 
 /** The same of any weights, planned or only thought of. */
 export function showEffect(job: Job, weights: readonly Weight[], questions: string[]): AfloatView {
-  if (!job.vessel) return { sentence: null, picture: null, limits: [], unanswered: [], assumed: [], questions };
+  const none = { picture: null, limits: [], unanswered: [], assumed: [], missed: [] };
+  if (!job.vessel) return { ...none, sentence: null, questions };
   const effect = effectOf(job.vessel, weights);
   const { margins, unanswered } = marginsOf(job.vessel, effect);
   const { marks } = effect;
+  const { draughtForward, draughtAft } = job.vessel;
   const picture =
     marks.kind === 'answer'
-      ? svgOf(afloatScene({ forward: marks.forward.likely, aft: marks.aft.likely }, { width: 140, height: 46 }), {
-          id: 'afloat',
-        })
+      ? svgOf(
+          afloatScene(
+            { forward: marks.forward.likely, aft: marks.aft.likely, draughtForward, draughtAft },
+            { width: 140, height: 46 },
+          ),
+          { id: 'afloat' },
+        )
       : null;
-  return { sentence: sentenceOf(effect), picture, limits: margins, unanswered, assumed: effect.assumed, questions };
+  return {
+    ...none,
+    sentence: sentenceOf(effect),
+    picture,
+    limits: margins,
+    unanswered,
+    assumed: effect.assumed,
+    questions,
+  };
 }
 
 /**
@@ -55,7 +73,7 @@ export function showBefore(job: Job): string[] {
   const middle = (range: [number, number] | undefined, usual: number) => (range ? (range[0] + range[1]) / 2 : usual);
   const { x, y, z } = aims.centre ?? {};
   const whole = { mass, x: middle(x, vessel.lcf ?? spread.x), y: middle(y, spread.y), z: middle(z, spread.z) };
-  const { margins } = marginsOf(vessel, effectOf(vessel, [whole]));
+  const { margins } = marginsOf(vessel, effectOf(vessel, [whole, ...addedContents(job)]));
   const passed = margins.filter((margin) => !margin.holds).map((margin) => margin.text);
   return [...passed.map((text) => `With ${Math.round(mass)} kg of ballast: ${text}`), ...questionsOf(job)];
 }

@@ -76,11 +76,13 @@ export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => str
   };
 }
 
-/** What a field holds before anything is typed: her draughts as stated, and the marks that the whole plan forecasts. */
+/** What a field holds before anything is typed: her draughts as stated; the marks wanted, else those that the whole plan forecasts. */
 function usual(name: ReadingName, job: Job, plan: Plan, vessel: Vessel): string {
   if (name === 'beforeForward') return String(vessel.draughtForward ?? '');
   if (name === 'beforeAft') return String(vessel.draughtAft ?? '');
   if (name !== 'wantForward' && name !== 'wantAft') return '';
+  const down = job.aims.effect?.down;
+  if (down) return String(name === 'wantForward' ? down.forward : down.aft);
   const { marks } = effectOf(vessel, [...weightsByVoid(job, plan).values()].flat());
   if (marks.kind !== 'answer') return '';
   return (name === 'wantForward' ? marks.forward : marks.aft).likely.toFixed(1);

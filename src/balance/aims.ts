@@ -2,25 +2,18 @@
  * Aims by effect turned into aims by place: how much ballast, and where its centre must lie, for the marks, the list and
  * the GM wanted. The formulas of float.ts solved for the weight, at the likely values of whatever is estimated.
  */
-import type { Vessel } from '../job/job.ts';
+import type { Vessel, WantedEffect } from '../job/job.ts';
 import { hydrostaticsOf } from './hydrostatics.ts';
+import { sumMoments, type Weight } from './moments.ts';
 import { ROLL_COEFFICIENT } from './roll.ts';
 
-/** What is wanted of the ballast. Absent: nothing asked. */
-export interface Wanted {
-  /** How far she should go down at the ends of her waterline, cm, both or neither: `ballast` and `centre.x` follow. */
-  down?: { forward: number; aft: number };
-  /** Change of trim, cm, by the head positive, where `down` is not given. 0 leaves her trim as it is. */
-  trim?: number;
+/**
+ * What is wanted of the ballast. Absent: nothing asked. From `down` follow the ballast and its centre along; a trim of 0
+ * leaves her trim as it is; a GM, or else a roll period, is met within 5 % of GM.
+ */
+export interface Wanted extends WantedEffect {
   /** Ballast, kg, where `down` is not given. */
-  ballast?: number;
-  /** No list: within half a degree. */
-  upright?: boolean;
-  /** GM, m, or else the roll period, s; both ± 5 % of GM. */
-  gm?: number;
-  period?: number;
-  /** How near the marks must be, cm. */
-  within?: number;
+  ballast?: number | undefined;
 }
 
 export interface AimsByPlace {
@@ -38,7 +31,9 @@ const GM_TOLERANCE = 0.05;
 /** So much of the tolerance of the marks is given to trim; the rest is left for a weight that is not quite the one wanted. */
 const TRIM_SHARE = 0.6;
 
-export function aimsFor(vessel: Vessel, wanted: Wanted): AimsByPlace {
+/** `already` is what else is put on top of her own figures, and does its part of the effect. */
+export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight[] = []): AimsByPlace {
+  const other = sumMoments(already);
   const hydro = hydrostaticsOf(vessel);
   const working: string[] = [];
   const impossible: string[] = [];
@@ -56,16 +51,17 @@ export function aimsFor(vessel: Vessel, wanted: Wanted): AimsByPlace {
   } else if (wanted.down) {
     const { forward, aft } = wanted.down;
     const sinkage = aft + ((forward - aft) * lcf!) / length!;
-    ballast = sinkage * perCm!;
+    ballast = sinkage * perCm! - other.mass;
     trim = forward - aft;
-    working.push(`Down ${sinkage.toFixed(1)} cm at the centre of flotation takes ${ballast.toFixed(0)} kg.`);
+    const beside = other.mass > 0 ? `, ${other.mass.toFixed(0)} kg of other things being put in her` : '';
+    working.push(`Down ${sinkage.toFixed(1)} cm at the centre of flotation takes ${ballast.toFixed(0)} kg${beside}.`);
     if (ballast <= 0)
       impossible.push('The marks wanted ask for less weight than she has now: take weight out instead.');
   }
   const some = ballast !== undefined && ballast > 0;
 
   if (trim !== undefined && some && lcf !== undefined && length !== undefined && trimPerCm !== undefined) {
-    const at = lcf + (trim * trimPerCm) / ballast!;
+    const at = lcf + (trim * trimPerCm - (other.alongMoment - other.mass * lcf)) / ballast!;
     // The longer end moves by the larger share of a change of trim: that share keeps both ends within the tolerance.
     const share = Math.max(lcf, length - lcf) / length;
     const room = (((TRIM_SHARE * within) / share) * trimPerCm) / ballast!;
@@ -82,14 +78,17 @@ export function aimsFor(vessel: Vessel, wanted: Wanted): AimsByPlace {
   const gmNow = hydro.gm?.likely;
   const gmWanted = wanted.gm ?? gmForPeriod(wanted.period, hydro.beam?.likely);
   if (wanted.upright && some && displacement !== undefined && gmNow !== undefined) {
-    const room = (TAN_HALF_DEGREE * (displacement + ballast!) * Math.min(gmNow, gmWanted ?? gmNow)) / ballast!;
-    centre.y = [-room, room];
-    working.push(`No list: the centre within ${(room * 1000).toFixed(0)} mm of the centreline.`);
+    const weight = displacement + other.mass + ballast!;
+    const room = (TAN_HALF_DEGREE * weight * Math.min(gmNow, gmWanted ?? gmNow)) / ballast!;
+    const middle = -other.acrossMoment / ballast!;
+    centre.y = [middle - room, middle + room];
+    const where = Math.abs(middle) < 0.0005 ? 'the centreline' : `${middle.toFixed(3)} m to starboard`;
+    working.push(`No list: the centre within ${(room * 1000).toFixed(0)} mm of ${where}.`);
   }
   if (gmWanted !== undefined && some && displacement !== undefined && vcg !== undefined && gmNow !== undefined) {
     const heightFor = (gm: number): number => {
       const vcgAfter = gmNow + vcg - gm;
-      return (vcgAfter * (displacement + ballast!) - displacement * vcg) / ballast!;
+      return (vcgAfter * (displacement + other.mass + ballast!) - displacement * vcg - other.heightMoment) / ballast!;
     };
     const [low, high] = [heightFor(gmWanted * (1 + GM_TOLERANCE)), heightFor(gmWanted * (1 - GM_TOLERANCE))];
     working.push(

@@ -3,13 +3,16 @@ import type { Job } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Wanted } from './aims.ts';
 import { effectOf, type Marks } from './float.ts';
-import { sumMoments, weightsByVoid } from './moments.ts';
+import { sumMoments, weightsAboard, weightsByVoid } from './moments.ts';
 
 /** Misses are what she has more than was wanted: cm down, degrees to starboard. Null where not asked or not known. */
 export interface Miss {
   forward: number | null;
   aft: number | null;
   list: number | null;
+  /** GM less the one wanted, m, and the roll period less the one wanted, s. */
+  gm: number | null;
+  period: number | null;
   /** The void that keeps her from the trim wanted; null where the marks are within the tolerance. */
   prevents: { void: string; why: string } | null;
 }
@@ -17,15 +20,68 @@ export interface Miss {
 /** Measures `plan` against what was wanted, at the likely values of whatever is estimated; null without vessel data. */
 export function missOf(job: Job, plan: Plan, wanted: Wanted): Miss | null {
   if (!job.vessel) return null;
-  const byVoid = weightsByVoid(job, plan);
-  const effect = effectOf(job.vessel, [...byVoid.values()].flat());
-  const list = wanted.upright && effect.stability.kind === 'answer' ? effect.stability.list.likely : null;
-  if (effect.marks.kind !== 'answer') return { forward: null, aft: null, list, prevents: null };
+  const effect = effectOf(job.vessel, weightsAboard(job, plan));
+  const rolls = effect.stability.kind === 'answer' ? effect.stability : null;
+  const stiffness = {
+    list: wanted.upright && rolls ? rolls.list.likely : null,
+    gm: wanted.gm !== undefined && rolls ? rolls.gm.likely - wanted.gm : null,
+    period:
+      wanted.period !== undefined && wanted.gm === undefined && rolls ? rolls.period.likely - wanted.period : null,
+  };
+  if (effect.marks.kind !== 'answer') return { forward: null, aft: null, ...stiffness, prevents: null };
   const { forward, aft } = offMarks(effect.marks, wanted);
-  const within = wanted.within ?? 1;
-  if (forward === null || aft === null) return { forward, aft, list, prevents: null };
+  if (forward === null || aft === null) return { forward, aft, ...stiffness, prevents: null };
+  const within = wanted.within ?? WITHIN;
   const hit = Math.abs(forward) <= within && Math.abs(aft) <= within;
-  return { forward, aft, list, prevents: hit ? null : preventing(job, byVoid, forward - aft) };
+  const prevents = hit ? null : preventing(job, weightsByVoid(job, plan), forward - aft);
+  return { forward, aft, ...stiffness, prevents };
+}
+
+/** Marks within this of those wanted are met, cm, where nothing else is said; a list within this, degrees, is none. */
+const WITHIN = 1;
+const UPRIGHT = 0.5;
+/** Of the GM wanted, and of the period: half as much, since it goes with the root of GM. */
+const GM_SHARE = 0.05;
+
+/** The effect wanted in the job's aims and how near a plan comes to it, in sentences; none where none was stated. */
+export function missLines(job: Job, plan: Plan): string[] {
+  const wanted = job.aims.effect;
+  const miss = wanted && missOf(job, plan, wanted);
+  if (!wanted || !miss) return [];
+  const within = wanted.within ?? WITHIN;
+  const lines: string[] = [];
+  if (miss.forward !== null && miss.aft !== null) {
+    const hit = Math.abs(miss.forward) <= within && Math.abs(miss.aft) <= within;
+    const off = `${offWords(miss.forward)} forward and ${offWords(miss.aft)} aft`;
+    lines.push(
+      hit
+        ? `The marks wanted are met within ${within} cm: ${off}.`
+        : `The marks wanted are missed: ${off}. ${miss.prevents ? `${miss.prevents.void} prevents it. ${miss.prevents.why}` : ''}`.trim(),
+    );
+  }
+  if (miss.list !== null) {
+    const list = Math.abs(miss.list).toFixed(1);
+    lines.push(
+      Math.abs(miss.list) <= UPRIGHT
+        ? `No list was wanted: ${list}°.`
+        : `No list was wanted, and she lists ${list}° to ${miss.list > 0 ? 'starboard' : 'port'}: a void on the other side is short.`,
+    );
+  }
+  if (miss.gm !== null && wanted.gm !== undefined) {
+    const near = Math.abs(miss.gm) <= GM_SHARE * wanted.gm;
+    lines.push(`A GM of ${wanted.gm} m was wanted: ${near ? 'met' : 'missed'}, ${(wanted.gm + miss.gm).toFixed(2)} m.`);
+  }
+  if (miss.period !== null && wanted.period !== undefined) {
+    const near = Math.abs(miss.period) <= (GM_SHARE / 2) * wanted.period;
+    lines.push(
+      `A roll of ${wanted.period} s was wanted: ${near ? 'met' : 'missed'}, ${(wanted.period + miss.period).toFixed(2)} s.`,
+    );
+  }
+  return lines;
+}
+
+function offWords(cm: number): string {
+  return `${Math.abs(cm).toFixed(1)} cm too ${cm > 0 ? 'deep' : 'high'}`;
 }
 
 function offMarks(marks: Marks, wanted: Wanted): { forward: number | null; aft: number | null } {
@@ -61,9 +117,12 @@ function preventing(
     return { void: job.voids[0]!.void, why: `No void lies ${end} of the centre of flotation, where weight is wanted.` };
   }
   const cap = Math.min(best.place.most ?? Number.POSITIVE_INFINITY, best.place.target ?? Number.POSITIVE_INFINITY);
+  const bundles = [...byVoid.values()].flat().map((weight) => weight.mass);
+  const lightest = Math.min(...bundles, cap);
+  // A cap binds where not even the lightest bundle would still go under it.
   const why =
-    best.mass >= cap * 0.97
-      ? `It lies furthest ${end} and holds the ${cap} kg that it was allowed.`
+    best.mass + lightest > cap
+      ? `It lies furthest ${end} and holds ${best.mass.toFixed(0)} kg of the ${cap} kg that it was allowed.`
       : `It lies furthest ${end}, where weight is wanted, and takes no more than the ${best.mass.toFixed(0)} kg in it.`;
   return { void: best.place.void, why };
 }

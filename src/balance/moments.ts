@@ -3,6 +3,7 @@
  * starboard, z m above the underside of the keel. Nothing here is rounded.
  */
 import type { Job, Void } from '../job/job.ts';
+import { addedContents } from '../plan/contents.ts';
 import type { Plan } from '../plan/plan.ts';
 import { layVoid, vesselPoint } from '../stow/laid.ts';
 
@@ -66,8 +67,21 @@ export function weightsByVoid(job: Job, plan: Plan): Map<string, Weight[]> {
   return byVoid;
 }
 
+/** All that a plan puts on top of her own figures: its bundles, and what lies in the voids that those figures do not hold. */
+export function weightsAboard(job: Job, plan: Plan): Weight[] {
+  return [...[...weightsByVoid(job, plan).values()].flat(), ...addedContents(job)];
+}
+
 /** Steel over room in a void filled with bundles, where nothing is planned yet: from 0.45 to 0.7 on plans so far. */
 const TRIAL_FILL = 0.55;
+
+/** The most that {@link TRIAL_FILL} lets lie in a void, or that it may carry, kg. */
+export function trialRoom(place: Void, density: number): number {
+  const area = (place.length - 2 * place.clear.ends) * (place.width - 2 * place.clear.sides);
+  const depth = place.height - place.clear.top - place.dunnage;
+  const most = place.most ?? Number.POSITIVE_INFINITY;
+  return Math.max(0, Math.min(most, TRIAL_FILL * area * depth * density * 1e-9));
+}
 
 /**
  * A trial amount of `mass` kg in a void, before there is a plan: in the middle of its length and width, lying as low as

@@ -20,8 +20,31 @@ function about(value: number, error: number): Range {
 }
 
 /** GM, m, from `mass` kg moved `distance` m athwartships, her displacement in kg, and tan(angle): deflection over length of a pendulum. */
-export function gmFromInclining(mass: number, distance: number, displacement: number, tangent: Range): Range {
-  return overCorners({ tangent }, (v) => (mass * distance) / (displacement * v.tangent));
+export function gmFromInclining(mass: number, distance: number, displacement: Range, tangent: Range): Range {
+  return overCorners({ displacement, tangent }, (v) => (mass * distance) / (v.displacement * v.tangent));
+}
+
+/** A plumb line against a ruler is read to this, mm. */
+const PLUMB_ERROR = 1;
+/** Under this the line hardly moved, tan(0.3°); over the other she leans too far for the formula, tan(7°). */
+const TANGENT = { least: 0.00524, most: 0.12278 };
+
+/** tan(angle) from the movement of a plumb line and its length, mm; null with the reason where it says nothing. */
+export function tangentOf(moved: number, length: number): { tangent: Range } | { why: string } {
+  if (!(length > 0) || !(moved > 0)) return { why: 'The line has a length, and moved by more than nothing.' };
+  const tangent = moved / length;
+  if (tangent < TANGENT.least || moved <= PLUMB_ERROR)
+    return { why: 'It hardly moved: a heavier weight, a longer way, or a longer line.' };
+  if (tangent > TANGENT.most)
+    return { why: 'She leans more than 7°, too far for this: a lighter weight, or a shorter way.' };
+  return { tangent: { low: (moved - PLUMB_ERROR) / length, likely: tangent, high: (moved + PLUMB_ERROR) / length } };
+}
+
+/** Moment to trim 1 cm, kg·m, from `mass` kg moved `distance` m forward and the marks; null where the trim is too small to read or goes the other way. */
+export function trimMomentFromShift(mass: number, distance: number, before: Draughts, after: Draughts): Range | null {
+  const trim = trimFromMarks(before, after);
+  if (Math.abs(trim) < TRIM_LEAST_CM || Math.sign(trim) !== Math.sign(distance)) return null;
+  return overCorners({ trim: about(trim, MARK_ERROR_CM * 2) }, (v) => (mass * distance) / v.trim);
 }
 
 /** The mean change at the centre of flotation, cm, from marks before and after; `lcf` and `length` in m. */

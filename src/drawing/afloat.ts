@@ -9,6 +9,9 @@ export interface Afloat {
   /** Change at the ends of the waterline, cm, down positive. */
   forward: number;
   aft: number;
+  /** Her draughts before, m, where they are known: then the marks are written too. */
+  draughtForward?: number | undefined;
+  draughtAft?: number | undefined;
 }
 
 export interface AfloatOptions {
@@ -55,6 +58,12 @@ export function afloatScene(change: Afloat, options: AfloatOptions): Scene {
     text('label', bow.x + 1.5, bow.y + 1, W.change(change.forward), 3.6, 'start', true),
     text('note', stern.x - 1.5, stern.y + 5, W.aft, 2.6, 'end'),
     text('note', bow.x + 1.5, bow.y + 5, W.forward, 2.6, 'start'),
+    ...(change.draughtAft === undefined
+      ? []
+      : [text('label', stern.x - 1.5, stern.y + 9, W.marks(change.draughtAft, change.aft), 2.8, 'end')]),
+    ...(change.draughtForward === undefined
+      ? []
+      : [text('label', bow.x + 1.5, bow.y + 9, W.marks(change.draughtForward, change.forward), 2.8, 'start')]),
     text('note', options.width / 2, options.height - 2, W.notToScale, 2.6, 'middle'),
   ];
   return {

@@ -6,6 +6,7 @@ export const AFLOAT_WORDS = {
   forward: 'forward end',
   change: (cm: number) =>
     Math.abs(cm) < 0.05 ? 'as before' : `${cm > 0 ? 'down' : 'up'} ${Math.abs(cm).toFixed(1)} cm`,
+  marks: (before: number, cm: number) => `${before.toFixed(2)} to ${(before + cm / 100).toFixed(2)} m`,
   notToScale:
     'broken: the waterline before; solid: after. The outline is not hers and the change is drawn larger than it is.',
   inWords: (forward: string, aft: string) => `Forward end ${forward}, after end ${aft}.`,

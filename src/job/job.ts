@@ -189,6 +189,27 @@ export const vesselSchema = z.strictObject({
     .optional(),
 });
 
+/** Change of draught, cm, down positive. */
+const centimetres = z.number().min(-500).max(500);
+
+/**
+ * What the ballast should do to her, kept with the aims by place that were made of it: a plan is held against it, and what
+ * it misses is told in centimetres, degrees and metres. The planner follows `ballast`, `centre` and the targets.
+ */
+export const effectSchema = z.strictObject({
+  /** How far she should go down at the ends of her waterline. */
+  down: z.strictObject({ forward: centimetres, aft: centimetres }).optional(),
+  /** Change of trim, by the head positive, where `down` is not given. */
+  trim: centimetres.optional(),
+  /** No list: within half a degree. */
+  upright: z.boolean().optional(),
+  gm: z.number().positive().max(20).optional(),
+  /** One whole roll, s. */
+  period: z.number().positive().max(60).optional(),
+  /** How near the marks must be, cm; 1 where absent. */
+  within: z.number().positive().max(50).optional(),
+});
+
 export const aimsSchema = z.strictObject({
   ballast: kg.optional(),
   centre: z.strictObject({ x: metreRange.optional(), y: metreRange.optional(), z: metreRange.optional() }).optional(),
@@ -198,6 +219,8 @@ export const aimsSchema = z.strictObject({
   kgPerHour: z.number().min(0).max(10_000).default(5),
   /** The most that she may list while she is loaded, degrees. Since 0.1.0. */
   listMost: z.number().positive().max(10).optional(),
+  /** Since 0.1.0. */
+  effect: effectSchema.optional(),
 });
 
 export const jobSchema = z.strictObject({
@@ -234,3 +257,4 @@ export type Drain = NonNullable<Void['drain']>;
 export type Opening = NonNullable<Void['opening']>;
 export type Vessel = NonNullable<Job['vessel']>;
 export type Aims = Job['aims'];
+export type WantedEffect = NonNullable<Aims['effect']>;

@@ -3,11 +3,14 @@ import { describe, expect, test } from 'vitest';
 import { aimsFor } from '../../src/balance/aims.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
-import type { Weight } from '../../src/balance/moments.ts';
+import { centreOf, trialRoom, trialWeight, type Weight } from '../../src/balance/moments.ts';
 import { known } from '../../src/balance/range.ts';
-import { correctFromMarks, gmFromInclining } from '../../src/balance/readings.ts';
+import { correctFromMarks, gmFromInclining, tangentOf, trimMomentFromShift } from '../../src/balance/readings.ts';
+import { targetsFor } from '../../src/balance/targets.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import type { Vessel } from '../../src/job/job.ts';
+import { loadSmall } from '../../src/linear/small.ts';
+import { smallJob } from './stowed.ts';
 
 const VESSEL: Vessel = {
   displacement: 4900,
@@ -71,6 +74,59 @@ describe('aims by effect', () => {
   });
 });
 
+describe('amounts for every void', () => {
+  const job = smallJob();
+
+  test('put the centre inside the aims, take the ballast wanted, and no void takes more than it may', async () => {
+    const engine = await loadSmall();
+    const wanted = { down: { forward: 2, aft: 2 }, upright: true };
+    const aims = aimsFor(job.vessel!, wanted);
+    const targets = targetsFor(job, aims, engine)!;
+    expect([...targets.keys()]).toEqual(['F', 'P', 'S', 'A']);
+    const weights = job.voids.map((place) => trialWeight(place, targets.get(place.void)!, 7850));
+    const centre = centreOf(weights)!;
+    expect(Math.abs(centre.mass - aims.ballast!)).toBeLessThanOrEqual(2);
+    expect(centre.x).toBeGreaterThan(aims.centre.x![0] - 0.02);
+    expect(centre.x).toBeLessThan(aims.centre.x![1] + 0.02);
+    expect(Math.abs(centre.y)).toBeLessThan(aims.centre.y![1] + 0.01);
+    for (const place of job.voids) expect(targets.get(place.void)!).toBeLessThanOrEqual(trialRoom(place, 7850) + 0.5);
+    const { marks } = effectOf(job.vessel!, weights);
+    if (marks.kind !== 'answer') throw new Error(marks.why);
+    expect(Math.abs(marks.forward.likely - 2)).toBeLessThan(1);
+    expect(Math.abs(marks.aft.likely - 2)).toBeLessThan(1);
+  });
+
+  test('are none where the voids lie wrong for it, take too little, or nothing is asked for', async () => {
+    const engine = await loadSmall();
+    expect(targetsFor(job, { ballast: 200, centre: { x: [7.5, 8] } }, engine)).toBeNull();
+    expect(targetsFor(job, { ballast: 1e5, centre: {} }, engine)).toBeNull();
+    expect(targetsFor(job, { centre: { x: [3, 4] } }, engine)).toBeNull();
+    const capped = smallJob({ F: { most: 1 }, A: { most: 1 } });
+    expect(targetsFor(capped, { ballast: 300, centre: { x: [4.5, 5] } }, engine)).toBeNull();
+  });
+});
+
+describe('what else lies in the voids', () => {
+  const pig = [{ mass: 60, x: 6, y: 0.4, z: 0.5 }];
+
+  test('does its part: the ballast asked for is less, and its centre makes up for it', () => {
+    const wanted = { down: { forward: 3, aft: 3 }, upright: true, gm: 0.75, within: 1 };
+    const alone = aimsFor(VESSEL, wanted);
+    const beside = aimsFor(VESSEL, wanted, pig);
+    expect(beside.ballast!).toBeCloseTo(alone.ballast! - 60, 9);
+    const middle = (range: [number, number]) => (range[0] + range[1]) / 2;
+    const [x, y, z] = [beside.centre.x!, beside.centre.y!, beside.centre.z!].map(middle) as [number, number, number];
+    expect(x).toBeLessThan(middle(alone.centre.x!));
+    expect(y).toBeLessThan(0);
+    const { marks, stability } = effectOf(VESSEL, [...pig, { mass: beside.ballast!, x, y, z }]);
+    if (marks.kind !== 'answer' || stability.kind !== 'answer') throw new Error('no answer');
+    expect(marks.forward.likely).toBeCloseTo(3, 6);
+    expect(marks.aft.likely).toBeCloseTo(3, 6);
+    expect(stability.list.likely).toBeCloseTo(0, 6);
+    expect(Math.abs(stability.gm.likely / 0.75 - 1)).toBeLessThan(0.05);
+  });
+});
+
 describe('limits', () => {
   const added = [{ mass: 300, x: 3.86, y: 0, z: 0.4 }];
 
@@ -119,7 +175,7 @@ describe('readings', () => {
     const { stability } = effectOf(VESSEL, shift);
     if (stability.kind !== 'answer') throw new Error(stability.why);
     const tangent = Math.tan((stability.list.likely * Math.PI) / 180);
-    expect(gmFromInclining(80, 1.8, 4900, known(tangent)).likely).toBeCloseTo(0.66, 6);
+    expect(gmFromInclining(80, 1.8, known(4900), known(tangent)).likely).toBeCloseTo(0.66, 6);
   });
 
   test('marks that follow the forecast give back the hydrostatics', () => {
@@ -132,6 +188,33 @@ describe('readings', () => {
     expect(kgmPerCm!.likely).toBeCloseTo(60, 6);
     expect(kgPerCm!.low).toBeLessThan(150);
     expect(kgPerCm!.high).toBeGreaterThan(150);
+  });
+
+  test('a weight moved forward gives back the moment to trim, and one that trims too little or the other way gives none', () => {
+    const shift = (by: number) => [
+      { mass: 100, x: 3 + by, y: 0, z: 1 },
+      { mass: -100, x: 3, y: 0, z: 1 },
+    ];
+    const { marks } = effectOf(VESSEL, shift(3));
+    if (marks.kind !== 'answer') throw new Error(marks.why);
+    const before = { forward: 0.86, aft: 1.12 };
+    const after = { forward: 0.86 + marks.forward.likely / 100, aft: 1.12 + marks.aft.likely / 100 };
+    expect(trimMomentFromShift(100, 3, before, after)!.likely).toBeCloseTo(60, 6);
+    expect(trimMomentFromShift(100, -3, before, after)).toBeNull();
+    expect(trimMomentFromShift(100, 3, before, { forward: 0.865, aft: 1.12 })).toBeNull();
+  });
+
+  test('a plumb line gives its angle with the error of the ruler, unless it hardly moved or she leans too far', () => {
+    const read = tangentOf(28, 1000);
+    if (!('tangent' in read)) throw new Error(read.why);
+    expect([read.tangent.low, read.tangent.likely, read.tangent.high]).toEqual([0.027, 0.028, 0.029]);
+    for (const [moved, length] of [
+      [2, 1000],
+      [200, 1000],
+      [0, 1000],
+      [28, 0],
+    ] as const)
+      expect(tangentOf(moved, length)).toHaveProperty('why');
   });
 
   test('a change too small to read corrects nothing', () => {

@@ -73,7 +73,10 @@ describe('the miss', () => {
     const miss = missOf(capped, stow({ F: 16, P: 6, S: 6, A: 1 }), wanted)!;
     expect(miss.forward!).toBeGreaterThan(1);
     expect(miss.aft!).toBeLessThan(-1);
-    expect(miss.prevents).toMatchObject({ void: 'A', why: expect.stringContaining('10 kg that it was allowed') });
+    expect(miss.prevents).toMatchObject({
+      void: 'A',
+      why: expect.stringContaining('holds 10 kg of the 10 kg that it was allowed'),
+    });
   });
 
   test('all of it aft: the void forward', () => {

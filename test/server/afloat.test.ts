@@ -69,6 +69,43 @@ describe('afloat, before a plan', () => {
     expect(read.value.job.aims.centre!.y![1]).toBeLessThan(0.2);
   });
 
+  test('the effect is kept with the aims, the amounts become targets where that is asked, and the plan is held against it', async () => {
+    const job = await bring(BOGBEAN);
+    const wanted = { forward: '3.2', aft: '2.8', upright: 'none' };
+    expect(await text(`${job}/afloat?${new URLSearchParams(wanted)}`)).toContain('One way to share it out');
+    await world.post(`${job}/afloat`, { ...wanted, targets: 'too', revision: '1' });
+    const file = JSON.parse(await text(`${job}/job.json`));
+    expect(file.aims.effect).toEqual({ down: { forward: 3.2, aft: 2.8 }, upright: true });
+    const sum = file.voids.reduce((total: number, space: { target: number }) => total + space.target, 0);
+    expect(Math.abs(sum - 448)).toBeLessThanOrEqual(4);
+    expect(file.voids[1].target).toBeLessThanOrEqual(70);
+    expect(readJobValue(file).ok).toBe(true);
+  });
+
+  test('an effect that the voids can not give says so before anything is planned', async () => {
+    const job = await bring(BOGBEAN);
+    const page = await text(`${job}/afloat?forward=9&aft=-5`);
+    expect(page).toContain('No amounts in these voids put the centre there');
+    expect(page).not.toContain('with the amounts as targets');
+  });
+
+  test('how she rolls is asked first, and each void is told as helping or making it worse', async () => {
+    const job = await bring(BOGBEAN);
+    const page = await text(`${job}/afloat`);
+    expect(page.indexOf('How does she roll now?')).toBeLessThan(page.indexOf('So many kilograms'));
+    expect(page).not.toContain('makes it worse</strong>');
+    expect((await text(`${job}/afloat?roll=quick`)).match(/<strong>makes it worse/g)).toHaveLength(8);
+    expect((await text(`${job}/afloat?roll=slow`)).match(/<strong>helps/g)).toHaveLength(8);
+  });
+
+  test('a job shown in feet and pounds has its figures in both', async () => {
+    const job = await bring(BOGBEAN);
+    await world.post(`${job}/units`, { do: 'inches' });
+    const page = await text(`${job}/afloat?kg.0=&kg.1=60&kg.2=80&kg.3=80&kg.4=180&kg.5=0&kg.6=0&kg.7=0`);
+    expect(page).toMatch(/Down 1\.\d in \(2\.7 cm\)/);
+    expect(page).toMatch(/What she may still carry: 1323 lb \(600 kg\)/);
+  });
+
   test('an effect that can not be had is told with its reason and no button', async () => {
     const job = await bring(BOGBEAN);
     const page = await text(`${job}/afloat?ballast=50&trim=12`);
@@ -96,6 +133,51 @@ describe('afloat, before a plan', () => {
     await world.post(`${job}/afloat`, { ballast: '200', trim: '0', revision: '1' });
     expect(JSON.parse(await text(`${job}/job.json`)).aims.ballast).toBe(300);
     expect(await text(job)).toContain('changed in another window');
+  });
+});
+
+describe('readings taken afloat', () => {
+  const inclining = { inclineMass: '60', inclineBy: '1.5', line: '1000', moved: '28' };
+
+  test('say what they mean with their range, and go into the job', async () => {
+    const job = await bring(BOGBEAN);
+    const page = await text(`${job}/readings?${new URLSearchParams({ ...inclining, rolls: '5', seconds: '14' })}`);
+    expect(page).toContain('about 0.66 m (0.63 to 0.68)');
+    expect(page).toContain('One whole roll in 2.80 s');
+    expect(page).toContain('Put these 2 figures of her into the job');
+    expect(page).toContain('not approval');
+    await world.post(`${job}/readings`, { ...inclining, rolls: '5', seconds: '14', revision: '1' });
+    const { vessel } = JSON.parse(await text(`${job}/job.json`));
+    expect([vessel.gm, vessel.rollPeriod, vessel.kgPerCm]).toEqual([0.656, 2.8, 150]);
+  });
+
+  test('a weight put aboard gives the kilograms for a centimetre, one moved the moment', async () => {
+    const job = await bring(BOGBEAN);
+    const aboard = { addedMass: '300', addedAt: '3.86', addedForward: '0.88', addedAft: '1.14' };
+    const moved = { shiftMass: '120', shiftBy: '2.5', shiftForward: '0.885', shiftAft: '1.095' };
+    const page = await text(`${job}/readings?${new URLSearchParams({ ...aboard, ...moved })}`);
+    expect(page).toContain('It takes about 150 kg (120 to 200) to sink her 1 centimetre.');
+    expect(page).toContain('It takes about 60 kg·m (50 to 75) to trim her 1 centimetre.');
+  });
+
+  test('readings that can not be are doubted, and nothing goes into the job', async () => {
+    const job = await bring(BOGBEAN);
+    const wrong = {
+      ...inclining,
+      moved: '400',
+      rolls: '5',
+      seconds: '900',
+      addedMass: '300',
+      addedAt: '4',
+      addedForward: '88',
+      addedAft: '114',
+    };
+    const page = await text(`${job}/readings?${new URLSearchParams(wrong)}`);
+    for (const words of ['more than 7°', 'half a minute', 'draughts are in metres']) expect(page).toContain(words);
+    expect(page).not.toContain('of her into the job');
+    await world.post(`${job}/readings`, { ...wrong, revision: '1' });
+    expect(JSON.parse(await text(`${job}/job.json`)).vessel).toEqual(JSON.parse(BOGBEAN).vessel);
+    expect(await text(`${job}/readings?rolls=five%3Cb%3E`)).toContain('value="five&lt;b&gt;"');
   });
 });
 
