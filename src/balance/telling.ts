@@ -50,8 +50,14 @@ function listWords(list: Range): string {
 /** One figure where it is known, the range where it is estimated. */
 export function amount(range: Range, digits: number, unit: string): string {
   const space = unit === '°' ? '' : ' ';
-  const [low, likely, high] = [range.low, range.likely, range.high].map((value) => value.toFixed(digits));
+  const [low, likely, high] = [range.low, range.likely, range.high].map((value) => fixed(value, digits));
   return low === high ? `${likely}${space}${unit}` : `about ${likely}${space}${unit} (${low} to ${high})`;
+}
+
+/** Nought has no sign. */
+function fixed(value: number, digits: number): string {
+  const text = value.toFixed(digits);
+  return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
 function negative(range: Range): Range {

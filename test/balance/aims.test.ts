@@ -7,7 +7,7 @@ import { centreOf, trialRoom, trialWeight, type Weight } from '../../src/balance
 import { known } from '../../src/balance/range.ts';
 import { correctFromMarks, gmFromInclining, tangentOf, trimMomentFromShift } from '../../src/balance/readings.ts';
 import { targetsFor } from '../../src/balance/targets.ts';
-import { sentenceOf } from '../../src/balance/telling.ts';
+import { amount, sentenceOf } from '../../src/balance/telling.ts';
 import type { Vessel } from '../../src/job/job.ts';
 import { loadSmall } from '../../src/linear/small.ts';
 import { smallJob } from './stowed.ts';
@@ -236,6 +236,11 @@ describe('in a sentence', () => {
     expect(sentenceOf(effectOf(rough, [{ mass: 510, x: 4, y: 0, z: 0.35 }]))).toMatch(
       /^Down about \d\.\d cm \(\d\.\d to \d\.\d\), /,
     );
+  });
+
+  test('a nought has no sign', () => {
+    expect(amount({ low: -0.04, likely: -0.04, high: -0.04 }, 1, '°')).toBe('0.0°');
+    expect(amount({ low: -0.14, likely: -0.04, high: 0.1 }, 1, 'cm')).toBe('about 0.0 cm (-0.1 to 0.1)');
   });
 
   test('nothing known: the reason stands instead of figures', () => {
