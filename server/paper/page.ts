@@ -8,6 +8,7 @@ import { pipeline } from 'node:stream/promises';
 import PDFDocument from 'pdfkit';
 import { INK, QUIET, WARM } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
+import { guideRoute } from '../../src/lift/route.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { digest8, planDigest } from '../planDigest.ts';
 import { dayOf, MM } from './figures.ts';
@@ -54,6 +55,8 @@ export interface Paper {
   sent: Promise<void>;
   /** Pages when the world was last let in. */
   breathedAt: number;
+  /** At the foot of every framed page. */
+  caution: string;
   /** Written at the top of every page, below the frame. */
   heading?: (paper: Paper) => void;
 }
@@ -105,6 +108,7 @@ export function openPaper(
     job,
     options,
     digest: digest8(planDigest(plan)),
+    caution: cautionOf(job, plan),
     left,
     right,
     top: layout.bare ? 0 : 27 * MM,
@@ -192,7 +196,22 @@ function frame(paper: Paper, count: PageCount): void {
     .moveTo(left, height - 14 * MM)
     .lineTo(right, height - 14 * MM)
     .stroke();
-  letters.fitted(W.caution, left, height - 13 * MM, { width: paper.width, height: 24, least: 6 }, { size: 8 });
+  letters.fitted(paper.caution, left, height - 13 * MM, { width: paper.width, height: 24, least: 6 }, { size: 8 });
+}
+
+/** Marks of voids told in the foot; the rest is counted. */
+const VOIDS_TOLD = 8;
+
+/** The caution of every paper; where a way into a filled void is outside the lifting method, that too. */
+function cautionOf(job: Job, plan: Plan): string {
+  const filled = new Set(plan.bundles.map((bundle) => bundle.void));
+  const outside = job.voids.filter((space) => {
+    const { legs, applies } = guideRoute(job, space);
+    return filled.has(space.void) && legs.length > 0 && !applies;
+  });
+  if (outside.length === 0) return W.caution;
+  const marks = outside.slice(0, VOIDS_TOLD).map((space) => space.void);
+  return `${W.caution} ${W.outside(marks.join(', '), outside.length - marks.length)}`;
 }
 
 /** Lets other work and the reader of `out` go on when pages have been written; call between blocks. Fails where `out` did. */

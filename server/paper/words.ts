@@ -13,6 +13,8 @@ export const FRAME_WORDS = {
   caution:
     'Arithmetic, not approval: stability, structure and lifting are for licensed or competent people, her rules and local law to decide. ' +
     'Masses are reckoned from sections as stated; weigh before you trust them.',
+  outside: (voids: string, more: number) =>
+    `Part of the way into ${voids}${more > 0 ? ` and ${more} more` : ''} is outside the lifting method: no published guide covers it; try with less first.`,
 } as const;
 
 export const SAW_WORDS = {

@@ -98,7 +98,8 @@ function heldCase(hold: HoldDown, load: LoadCase, mass: number, alongTheBars: bo
     best && used !== null
       ? `${best.what}, used to ${Math.round(100 * used)} %`
       : 'nothing that was entered holds this way';
-  const text = `${load.name}, ${(demand / 1000).toFixed(2)} kN: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
+  const lighter = load.reason === null ? '' : ` (lighter than usual, because: ${load.reason})`;
+  const text = `${load.name}${lighter}, ${(demand / 1000).toFixed(2)} kN: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
   return {
     ...load,
     demand,

@@ -1,5 +1,6 @@
 /** Lifting, hold-down and balance on paper. */
 import { describe, expect, test } from 'vitest';
+import { PAPERS } from '../../../server/paper/papers.ts';
 import { holdDownSchema } from '../../../src/job/holdDown.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { overlapping, readPdf, textOf } from './readPdf.ts';
@@ -15,6 +16,21 @@ describe('lifting', () => {
       expect(textOf(pages)).toContain('TWO PEOPLE or a mechanical aid: 9.5 kg is over the guide of');
       expect(overlapping(pages)).toEqual([]);
     }
+  });
+
+  test('a way in that is outside the method is flagged at the foot of every framed paper, and on the tags', async () => {
+    const handling = { reach: 520, start: 450, end: -200, posture: 'kneeling' as const };
+    const voids = TRIAL.job.voids.map((space) => (space.void === 'V1' ? { ...space, handling } : space));
+    const flag = 'Part of the way into V1 is outside the lifting method';
+    for (const { file } of PAPERS) {
+      const pages = await readPdf(await write(file, { ...TRIAL.job, voids }, TRIAL.plan));
+      if (file === 'tags.pdf') expect(textOf(pages)).toContain('Part of the way is outside the lifting method');
+      else expect(textOf([pages.at(-1)!]), file).toContain(flag);
+      expect(overlapping(pages), file).toEqual([]);
+    }
+    expect(textOf(await readPdf(await write('ballast-register.pdf', TRIAL.job, TRIAL.plan)))).not.toContain(
+      'outside the lifting',
+    );
   });
 });
 
@@ -40,6 +56,23 @@ describe('hold-down sheets', () => {
     expect(weak).toContain('NOT CARRIED');
   });
 
+  test('print a lighter load with its reason beside the usual one, stay NOT SECURED for it, and name what is assumed', async () => {
+    const job = withHold(50);
+    const [first, ...rest] = job.voids;
+    const { blocked } = first!.holdDown!;
+    const weak = { by: 'the floors', carries: 0.05 };
+    const loads = { across: 0.1, reason: 'never leaves the lock' };
+    const holdDown = { ...first!.holdDown!, blocked: { ...blocked, port: weak, starboard: weak }, loads };
+    const text = textOf(
+      await readPdf(await write('hold-down.pdf', { ...job, voids: [{ ...first!, holdDown }, ...rest] }, TRIAL.plan)),
+    );
+    expect(text).toContain('twice its weight to port');
+    expect(text).toContain('Lighter than usual, because: never leaves the lock');
+    expect(text).toContain('The usual ones are not: this void stays not secured.');
+    expect(text).toContain('NOT SECURED, DO NOT GO TO SEA');
+    expect(text).toContain('Assumed, to be confirmed');
+  });
+
   test('NOT SECURED goes from the sheets of a held void alone', async () => {
     const pages = await readPdf(await write('stowage.pdf', withHold(50), TRIAL.plan));
     const secured = pages.map((page) => !textOf([page]).includes('NOT SECURED'));
@@ -56,6 +89,44 @@ describe('balance sheet', () => {
     const mass = TRIAL.plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
     expect(text).toContain(String(Math.round(mass * 10) / 10));
     expect(text).toContain('not known');
+  });
+
+  test('counts what else lies in the voids, and tells what is missed of the effect wanted in centimetres', async () => {
+    const vessel = {
+      displacement: 8000,
+      lcf: 4.7,
+      waterlineLength: 9,
+      beam: 3,
+      kgPerCm: 200,
+      kgmPerCm: 100,
+      vcg: 1,
+      gm: 0.6,
+    };
+    const [first, ...rest] = TRIAL.job.voids;
+    const lying = (mass: number, aboard: boolean) => {
+      const pig = {
+        what: 'old pig',
+        along: [0, 10] as [number, number],
+        across: [0, 10] as [number, number],
+        up: [0, 10] as [number, number],
+        access: false,
+        mass,
+        aboard,
+      };
+      const effect = { down: { forward: 5, aft: 5 }, upright: true };
+      return {
+        ...TRIAL.job,
+        vessel,
+        aims: { ...TRIAL.job.aims, effect },
+        voids: [{ ...first!, keepOut: [pig] }, ...rest],
+      };
+    };
+    const added = textOf(await readPdf(await write('balance.pdf', lying(400, false), TRIAL.plan)));
+    expect(added).toContain('old pig, lying in V1');
+    expect(added).toMatch(/The marks wanted are missed: \d+\.\d cm too/);
+    const aboard = textOf(await readPdf(await write('balance.pdf', lying(400, true), TRIAL.plan)));
+    expect(aboard).toContain('is in her own figures already and is not counted again');
+    expect(aboard).not.toContain('old pig, lying in V1');
   });
 
   test('names a limit that is passed on the stowage sheets too', async () => {
