@@ -89,7 +89,7 @@ export function lengthClasses(
     }
     const met = new Set<number>();
     const sets = meeting.blocks.length;
-    for (let start = 0; start <= last; start++) {
+    for (let start = 0; start <= last; start += sets === 1 ? wide : 1) {
       const cell = Math.floor(start / wide);
       for (let length = from; length <= to; length++)
         met.add(cell * sets + meeting.set(start, ends + start / 2 + along(Math.max(1, length - window))));

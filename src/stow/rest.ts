@@ -18,23 +18,29 @@ const KG = 1e-6;
 
 /**
  * The rest of bundles that lie from `from` to `to`. On bearers: two or more whose middles lie under them, their own middle
- * between the first and the last, no more than a quarter of the length past either. `slack` mm is forgiven in each of
- * these, for bounds.
+ * between the first and the last, no more than a quarter of the length past either.
  */
-export function restOf({ bearers, mostPerMetre }: LaidVoid, from: number, to: number, slack = 0): Rest {
+export function restOf({ bearers, mostPerMetre }: LaidVoid, from: number, to: number): Rest {
   const length = to - from;
   const most = mostPerMetre === undefined ? Number.POSITIVE_INFINITY : (mostPerMetre * length) / 1000;
   if (!bearers) return { stands: true, most };
-  const under = bearers
-    .filter(({ along }) => along >= from - slack && along <= to + slack)
-    .sort((p, q) => p.along - q.along);
-  const first = under[0];
-  const last = under[under.length - 1];
-  if (!first || !last || first === last) return { stands: false, most: 0 };
+  const sorted = [...bearers].sort((p, q) => p.along - q.along);
+  const places = sorted.map(({ along }) => along);
+  if (!standsOn(places, from, to, 0)) return { stands: false, most: 0 };
+  const under = sorted.filter(({ along }) => along >= from && along <= to);
+  return { stands: true, most: Math.min(most, mostOn(under, from, to)) };
+}
+
+/** True where bundles from `from` to `to` rest well on bearers at these places, rising, `slack` mm forgiven in each rule. */
+export function standsOn(places: number[], from: number, to: number, slack: number): boolean {
+  let first = 0;
+  while (first < places.length && places[first]! < from - slack) first++;
+  let last = places.length - 1;
+  while (last >= 0 && places[last]! > to + slack) last--;
+  if (last <= first) return false;
   const middle = (from + to) / 2;
-  const past = Math.max(first.along - from, to - last.along);
-  const stands = middle >= first.along - slack && middle <= last.along + slack && past <= PAST * length + slack + 1e-9;
-  return { stands, most: Math.min(most, slack > 0 ? Number.POSITIVE_INFINITY : mostOn(under, from, to)) };
+  if (middle < places[first]! - slack || middle > places[last]! + slack) return false;
+  return Math.max(places[first]! - from, to - places[last]!) <= PAST * (to - from) + slack + 1e-9;
 }
 
 /** What may weigh on bearers, so that none carries more than its own most. */

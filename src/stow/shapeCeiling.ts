@@ -15,7 +15,7 @@ import type { LaidVoid } from './laid.ts';
 import { type LengthClass, lengthClasses, Meeting } from './lengthClass.ts';
 import { type Ceiling, type CeilingPrices, type CeilingRun, PileCeiling } from './pileCeiling.ts';
 import { Sides } from './profile.ts';
-import { restOf } from './rest.ts';
+import { standsOn } from './rest.ts';
 import { Riser } from './rise.ts';
 import type { Steel } from './steel.ts';
 
@@ -65,7 +65,7 @@ export class ShapeCeiling {
     this.sizes = Int32Array.from({ length: count }, (_, i) => Math.round(this.along(least + i) * 2));
     this.shortest = Float64Array.from({ length: count }, (_, i) => this.along(Math.max(1, least + i - this.window)));
     this.pile = new PileCeiling(laid, steels, rules, saw, least);
-    this.stands = laid.bearers ? this.standing() : null;
+    this.stands = laid.bearers ? this.standing(laid.bearers) : null;
   }
 
   /** The ceiling at these prices. Cost: a rising for each class and cell, and lengths × room. */
@@ -82,16 +82,16 @@ export class ShapeCeiling {
     return { value, runs: chosen.map((begun) => this.runOf(begun, prices, priced, extras)) };
   }
 
-  private standing(): Uint8Array {
+  private standing(bearers: { along: number }[]): Uint8Array {
     const { ends } = this.laid.clear;
-    const stands = new Uint8Array((this.most - this.least + 1) * this.starts);
-    for (let length = this.least; length <= this.most; length++) {
-      for (let start = 0; start < this.starts; start++) {
+    const places = bearers.map(({ along }) => along).sort((p, q) => p - q);
+    const stands = new Uint8Array(this.sizes.length * this.starts);
+    this.sizes.forEach((size, i) => {
+      for (let start = 0; start + size < this.starts; start++) {
         const from = ends + start / 2;
-        const rest = restOf(this.laid, from, from + this.along(length), APART + this.window);
-        if (rest.stands) stands[(length - this.least) * this.starts + start] = 1;
+        if (standsOn(places, from, from + size / 2, APART + this.window)) stands[i * this.starts + start] = 1;
       }
-    }
+    });
     return stands;
   }
 
