@@ -21,6 +21,8 @@ import { SCRAP_RATE } from './value.ts';
 export interface LeastBoundOptions {
   /** Lengths by steel, rising, between which prices are linear. */
   knots: number[][];
+  /** Of the lengths that the bound uses, so many are told for a steel. */
+  mostLengths: number;
   /** Bounds reckoned at most. */
   rounds: number;
   /** Stop when the bound is this near to the least that the knots allow, relative to it. */
@@ -71,7 +73,7 @@ export function leastBound(
       if (best.value - least < options.tolerance * Math.abs(best.value)) break;
       at = between(every.prices(), best.prices, smoothing);
     }
-    return { ...best, lengths: every.lengthsUsed() };
+    return { ...best, lengths: every.lengthsUsed(options.mostLengths) };
   } finally {
     every.dispose();
   }
@@ -204,14 +206,21 @@ class EveryLength {
     };
   }
 
-  /** Lengths by steel that are cut or stowed at the last solve. */
-  lengthsUsed(): Set<number>[] {
+  /** Lengths by steel that are cut or stowed at the last solve: those of which most steel is, at most `most` of a steel. */
+  lengthsUsed(most: number): Set<number>[] {
     const values = this.model.values();
-    const used = this.problem.steels.map(() => new Set<number>());
+    const sums = this.problem.steels.map(() => new Map<number, number>());
     this.uses.forEach((uses, i) => {
-      if (uses && values[i]! > 1e-6) for (const { steel, length } of uses) used[steel]!.add(length);
+      if (!uses || values[i]! < 1e-6) return;
+      for (const { steel, length, bars } of uses) {
+        const sum = sums[steel]!;
+        sum.set(length, (sum.get(length) ?? 0) + values[i]! * bars * length);
+      }
     });
-    return used;
+    return sums.map((sum) => {
+      const sorted = [...sum].sort(([a, p], [b, q]) => q - p || a - b);
+      return new Set(sorted.slice(0, most).map(([length]) => length));
+    });
   }
 
   dispose(): void {

@@ -5,6 +5,11 @@ import type { Problem } from './problem.ts';
 /** Voids are divided exactly into so many runs at most to begin with. */
 const MOST_RUNS = 4;
 
+/** A length of a steel is a row of the master: so many are quickly solved, and a large job begins with no more. */
+export const MOST_ROWS = 500;
+/** But with so many lengths at least. */
+const LEAST_LENGTHS = 12;
+
 /** The longest and shortest bundle worth pricing anywhere in the job, whole mm; null where there is none. */
 export function lengthRange(problem: Problem): { least: number; most: number } | null {
   const { job } = problem;
@@ -43,5 +48,37 @@ export function firstLengths(problem: Problem, step: number): number[][] {
   for (let length = Math.ceil(range.least / step) * step; length <= range.most; length += step) keep(common, length);
   keep(common, range.least);
   keep(common, range.most);
-  return steels.map(() => [...common].sort((a, b) => a - b));
+  const most = Math.max(LEAST_LENGTHS, Math.floor(MOST_ROWS / steels.length));
+  const all = [...common].sort((a, b) => a - b);
+  const chosen = all.length <= most ? all : fewThatFill(problem, all, most);
+  return steels.map(() => [...chosen]);
+}
+
+/**
+ * So many of the lengths that runs of one length fill every void as well as may be: the one that adds most is taken, again
+ * and again (within 1 − 1/e of the best choice). Cost: chosen × lengths × voids.
+ */
+function fewThatFill(problem: Problem, lengths: number[], most: number): number[] {
+  const { job, spaces } = problem;
+  const ways = spaces.flatMap((space) => space.laid);
+  const filled = lengths.map((length) =>
+    ways.map((laid) => {
+      const room = laid.length - 2 * laid.clear.ends + laid.gap.runs;
+      const size = alongSize(length, job.saw, job.bundle) + laid.gap.runs;
+      return (Math.floor(room / size + 1e-9) * size) / room;
+    }),
+  );
+  const best = ways.map(() => 0);
+  const chosen = new Set<number>();
+  while (chosen.size < most) {
+    const gains = filled.map((shares, i) =>
+      chosen.has(i) ? -1 : shares.reduce((sum, share, way) => sum + Math.max(0, share - best[way]!), 0),
+    );
+    const next = gains.indexOf(Math.max(...gains));
+    chosen.add(next);
+    filled[next]!.forEach((share, way) => {
+      best[way] = Math.max(best[way]!, share);
+    });
+  }
+  return [...chosen].sort((a, b) => a - b).map((i) => lengths[i]!);
 }

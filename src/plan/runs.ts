@@ -21,6 +21,8 @@ export interface RunsOptions {
 const SURE = 0.995;
 /** Of the voids that are open, one in so many is settled at once. */
 const AT_ONCE = 8;
+/** In a job of more voids than this they are settled by turns of a quarter, and no other way is tried. */
+const FEW = 12;
 /** Ways of dividing a void that are tried before one is settled. */
 const TRIED = 3;
 
@@ -36,6 +38,7 @@ interface Way {
  */
 export function settleRuns(problem: Problem, master: Master, berths: Berth[][], options: RunsOptions): Skeleton[] {
   const { standing } = options;
+  const few = problem.spaces.length <= FEW;
   const skeletons: (Skeleton | null)[] = problem.spaces.map((space) =>
     standing?.[space.index] ? skeletonOf(space, berths[space.index]!, null) : null,
   );
@@ -47,9 +50,9 @@ export function settleRuns(problem: Problem, master: Master, berths: Berth[][], 
         .map((space) => ({ space, ways: waysOf(master, space) }));
       const sure = open.filter(({ ways }) => ways.length === 0 || ways[0]!.share > SURE * total(ways));
       const surest = [...open].sort((p, q) => top(q.ways) - top(p.ways) || p.space.index - q.space.index);
-      const now = sure.length > 0 ? sure : surest.slice(0, Math.ceil(open.length / AT_ONCE));
+      const now = sure.length > 0 ? sure : surest.slice(0, Math.ceil(open.length / (few ? AT_ONCE : 4)));
       for (const { space, ways } of now) {
-        const way = chooseWay(master, space, ways);
+        const way = few ? chooseWay(master, space, ways) : (ways[0] ?? null);
         skeletons[space.index] = skeletonOf(space, berths[space.index]!, way?.column.layout ?? null);
         master.restrict(space.index, (column) => keyOf(column.layout) === way?.key);
       }

@@ -12,7 +12,7 @@ import { leastBound } from './everyLength.ts';
 import { cutFillings, type Making, makePlan, worthOf } from './finish.ts';
 import { generate } from './generate.ts';
 import { replan } from './improve.ts';
-import { firstLengths } from './lengths.ts';
+import { firstLengths, MOST_ROWS } from './lengths.ts';
 import { Master } from './master.ts';
 import { Neighbours } from './neighbours.ts';
 import { whyNothing } from './nothing.ts';
@@ -148,6 +148,7 @@ export class Search {
     for (let pass = 0; pass < work.passes && !this.stopped(); pass++) {
       const least = leastBound(this.making.engine, problem, bounder, master, from, {
         knots: this.lengths,
+        mostLengths: Math.max(4, Math.floor(MOST_ROWS / problem.steels.length / 2)),
         rounds: work.bounds,
         tolerance: work.tolerance,
         shouldStop: () => this.stopped(),
