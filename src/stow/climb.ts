@@ -43,10 +43,10 @@ interface Way {
  */
 export function climb(run: RunSpace, prices: StackPrices): Tier[] {
   const { riser, profile, blocks } = run;
-  const rungs = rungsOf(run.ladder, prices, riser, run.widestPlace);
+  const rungs = rungsOf(run.ladder(), prices, riser, run.widestPlace);
   if (riser.worth(profile, blocks, rungs) <= 0) return [];
   const toGo = riser.toGo(profile, blocks, rungs);
-  const kinds = rungs.map(({ kind }) => run.ladder.kinds[kind]!);
+  const kinds = rungs.map(({ kind }) => run.ladder().kinds[kind]!);
   const ground = { up: run.space.bottom, worth: 0, tiers: [], support: null, left: run.yields, bears: run.rest.most };
   const open: Way[] = [ground];
   const reached = new Map<number, number[]>();

@@ -33,7 +33,8 @@ export interface RunSpace {
   /** The space as a rising sees it. */
   profile: Profile;
   blocks: Block[];
-  ladder: Ladder;
+  /** Made when it is first asked for: plain boxes need none. */
+  ladder: () => Ladder;
   rest: Rest;
   /** Mass of a bar of each steel, and of the wrapping of a bundle, kg. */
   masses: number[];
@@ -46,7 +47,7 @@ export interface RunSpace {
 /** What runs of one length share, wherever they lie: kinds of tier, lowest first, with their ladder; most bars and mass of a bar by steel. */
 interface OfLength {
   kinds: TierKind[];
-  ladder: Ladder;
+  ladder: () => Ladder;
   yields: number[];
   masses: number[];
 }
@@ -83,7 +84,7 @@ export class RunBook {
       const kinds = this.kindsOf(length);
       const yields = this.steels.map((steel) => steel.yieldOf(length));
       const masses = this.steels.map((steel) => (steel.heaviest * length) / 1000);
-      known = { kinds, yields, masses, ladder: ladderOf(kinds, this.laid, this.along(length), this.fills) };
+      known = { kinds, yields, masses, ladder: once(() => ladderOf(kinds, this.laid, this.along(length), this.fills)) };
       this.lengths.set(length, known);
     }
     return known;
@@ -188,4 +189,13 @@ function heavyEnough(kind: TierKind, least: number): TierKind {
 /** Height for tiers, half millimetres. */
 export function heightOf(run: RunSpace): number {
   return Math.max(0, Math.floor((run.space.top - run.space.bottom) * 2 + 1e-9));
+}
+
+/** The same thing at every call, made at the first. */
+function once<Thing>(make: () => Thing): () => Thing {
+  let made: { thing: Thing } | null = null;
+  return () => {
+    made ??= { thing: make() };
+    return made.thing;
+  };
 }

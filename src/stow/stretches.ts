@@ -97,7 +97,8 @@ export class Stretches {
     at: (middle: number) => StackPrices,
   ): Float64Array | null {
     const { sides, riser } = this.book;
-    const { ladder, yields, masses } = this.book.of(length);
+    const { yields, masses, ladder: ladderOf } = this.book.of(length);
+    const ladder = ladderOf();
     const { last, along, places, profiles, meets, blocks, bears } = reach;
     const straight = sides.straight && !varies;
     const count = straight ? 1 : places.length;
