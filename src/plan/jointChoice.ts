@@ -13,6 +13,8 @@ const ROUNDS = 40;
 const ROUNDS_EACH = 12;
 /** A split must gain this many kilograms. */
 const PAYS = 0.02;
+/** All of them together this many: less is lost again in whole numbers. */
+const PAYS_AT_ALL = 0.05;
 
 export interface ChoiceOptions {
   engine: LinearEngine;
@@ -42,6 +44,7 @@ export function chooseSplits(problem: Problem, steel: number, wanted: Use[], opt
   let newStops = options.newStops;
   try {
     program.solve(ROUNDS);
+    const before = program.cost;
     for (let n = 0; n < MOST_SPLITS && !options.shouldStop?.(); n++) {
       const prices = program.prices(Math.max(...open) - rules.least);
       const offered = open.flatMap((length) =>
@@ -59,7 +62,8 @@ export function chooseSplits(problem: Problem, steel: number, wanted: Use[], opt
       newStops -= new Set(fresh).size;
       for (const part of fresh) stops.add(part);
     }
-    return program.levels().filter(({ bars }) => bars > 1e-6);
+    const gain = before - program.cost - (stops.size - options.stops.size) * problem.labour.stop;
+    return gain > PAYS_AT_ALL ? program.levels().filter(({ bars }) => bars > 1e-6) : [];
   } finally {
     program.dispose();
   }

@@ -9,6 +9,10 @@ import { barMass, type Problem } from './problem.ts';
 
 /** A bar left out is worth so many times its mass. */
 const LEFT_OUT = 1.1;
+/** A cutting of less effort is only tried. */
+const IN_EARNEST = 20;
+/** Scrap of one steel that costs less than this, kg, is not worth seeking joints for. */
+const WORTH_SEEKING = 0.1;
 /** Times that joints are given up for pieces that the pile does not yield. */
 const REPAIRS = 3;
 
@@ -58,7 +62,7 @@ export function cutWithJoints(
     problem.steels.map((steel) => {
       const whole = cutSteel(problem, steel.index, uses, options);
       const own = alike.filter((tied) => tied.steel === steel.index);
-      if (own.length === 0 || !mayPay(problem, whole, options.stretch)) return whole;
+      if (own.length === 0 || !mayPay(problem, whole, options)) return whole;
       const jointed = joint(problem, steel.index, uses, own, whole, stops, options);
       for (const part of jointed.joints.flatMap(({ parts }) => parts)) stops.add(part);
       return jointed;
@@ -66,11 +70,11 @@ export function cutWithJoints(
   );
 }
 
-/** Joints save scrap, or what is short; each costs a cut. */
-function mayPay(problem: Problem, { bars, short, cost }: Cutting, stretch: boolean): boolean {
+/** Joints save scrap, or what is short; each costs a cut. A cutting that is only tried is not improved by them. */
+function mayPay(problem: Problem, { bars, short, cost }: Cutting, { effort, stretch }: JointCuttingOptions): boolean {
   const { cut } = problem.labour;
   if (short.length > 0) return stretch;
-  return cost - bars.reduce((sum, bar) => sum + bar.cuts * cut, 0) > cut;
+  return effort >= IN_EARNEST && cost - bars.reduce((sum, bar) => sum + bar.cuts * cut, 0) > cut + WORTH_SEEKING;
 }
 
 /** The best cutting of one steel with joints; `whole` where none is better. */
