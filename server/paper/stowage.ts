@@ -3,7 +3,7 @@ import type { Writable } from 'node:stream';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
 import { bundlesBeyond, voidCrossScale, voidCrossScene } from '../../src/drawing/voidCross.ts';
-import { rangesOf, voidLongScene } from '../../src/drawing/voidLong.ts';
+import { rangesOf, voidLongScale, voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScale, voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
@@ -65,7 +65,9 @@ async function writeVoid(
     { size: 17, weight: 'bold' },
   );
   writeParagraph(paper, factsOf(plan, space, placed), { size: 9.5 }, { above: 1, below: 5 });
-  writeAbreast(paper, [{ words: W.longLine, scene: voidLongScene(space, plan, { width: width / MM, height: 50 }) }], 1);
+  const long = { width: width / MM, height: 50 };
+  const longWords = W.longLine(plain(voidLongScale(space, plan, long)));
+  writeAbreast(paper, [{ words: longWords, scene: voidLongScene(space, plan, long) }], 1);
   const tiers = [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q);
   writeTiers(paper, plan, space, tiers, bundles);
   await breathe(paper);
@@ -126,9 +128,10 @@ function writeSections(paper: Paper, plan: Plan, space: Void, runs: PlanRun[], b
   const readable = least / voidCrossScale(space, plan, { width: widthOf(3), height: 62 }) >= LEAST_BUNDLE;
   const abreast = places.length > 2 && readable ? 3 : 2;
   const width = widthOf(abreast);
+  const scale = plain(voidCrossScale(space, plan, { width, height: 62 }));
   for (let i = 0; i < places.length; i += abreast) {
     const scenes = places.slice(i, i + abreast).map(({ along, words }) => ({
-      words,
+      words: words(scale),
       scene: voidCrossScene(space, plan, along, { width, height: 62, beyond: BEYOND }),
     }));
     writeAbreast(paper, scenes, abreast);
@@ -143,14 +146,21 @@ const APART = 25;
 /** A station that cuts no bundle shows the outlines of those whose ends lie this near to it, mm. */
 const BEYOND = 120;
 
-function sectionPlaces(laid: LaidVoid, plan: Plan, runs: PlanRun[]): { along: number; words: string }[] {
+function sectionPlaces(
+  laid: LaidVoid,
+  plan: Plan,
+  runs: PlanRun[],
+): { along: number; words: (scale: string) => string }[] {
   const middles = runs.map((run) => {
     const along = (run.from + run.to) / 2;
-    return { along, words: W.sectionLine(run.run, plain(along)) };
+    return { along, words: (scale: string) => W.sectionLine(run.run, plain(along), scale) };
   });
   const stations = (laid.stations ?? [])
     .filter(({ along }) => middles.every((middle) => Math.abs(middle.along - along) > APART))
-    .map(({ along }) => ({ along, words: W.stationLine(plain(along), awayFrom(laid, plan, along)) }));
+    .map(({ along }) => {
+      const away = awayFrom(laid, plan, along);
+      return { along, words: (scale: string) => W.stationLine(plain(along), scale, away) };
+    });
   return [...middles, ...stations].sort((p, q) => p.along - q.along);
 }
 

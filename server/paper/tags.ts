@@ -5,6 +5,7 @@ import { INK, QUIET } from '../../src/drawing/style.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { becketsOf } from '../../src/lift/becket.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
@@ -121,6 +122,7 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
     `${W.place(bundle.run, bundle.tier, bundle.order)}${bundle.share === 'trim' ? `, ${W.trim}` : ''}`,
     barsOf(bundle),
     callout ?? W.lift(plain(bundle.limit)),
+    ...becketOf(paper, bundle),
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];
   writeFacts(paper, facts, callout, { x, y, width, height: band('facts') });
@@ -154,8 +156,9 @@ function writeFacts(paper: Paper, facts: string[], callout: string | null, box: 
     facts.map(
       (fact) => ({ lines: letters.lines(fact, box.width, size, weightOf(fact)), weight: weightOf(fact) }) as const,
     );
-  let size = 11;
-  while (size > 2 && linesAt(size).flatMap(({ lines }) => lines).length * size * LEADING > box.height) size *= 0.95;
+  let size = Math.min(11, box.height / (facts.length * LEADING));
+  while (size > 2 && linesAt(size).flatMap(({ lines }) => lines).length * size * LEADING > box.height + 0.01)
+    size *= 0.94;
   let { y } = box;
   for (const { lines, weight } of linesAt(size)) y = letters.block(lines, box.x, y, { size, weight });
 }
@@ -165,6 +168,13 @@ function barsOf(bundle: PlanBundle): string {
   const joints = bundle.slots.filter((slot) => slot.length > 1).length;
   const bars = W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section));
   return joints === 0 ? bars : `${bars}, ${W.jointed(joints)}`;
+}
+
+/** The cord of its loops, where the job has beckets. */
+function becketOf({ job }: Paper, bundle: PlanBundle): string[] {
+  const rules = job.bundle.becket;
+  if (!rules || bundle.becket === undefined) return [];
+  return [W.becket(becketsOf(bundle.size, rules).count, plain(bundle.becket), plain(rules.cord))];
 }
 
 function initials(paper: Paper, x: number, y: number, width: number, height: number): void {

@@ -14,11 +14,17 @@ import { DRAWING_WORDS as W } from './words.ts';
 
 const MARGIN = { left: 12, right: 7, top: 4, bottom: 5 };
 
+/** The scale, real mm for one of paper, at which {@link voidLongScene} draws a void in this room. */
+export function voidLongScale(space: Void, plan: Plan, options: VoidSceneOptions): number {
+  const laid = laidVoid(space, plan);
+  const room = { x: options.width - MARGIN.left - MARGIN.right, y: options.height - MARGIN.top - MARGIN.bottom };
+  return options.scale ?? chooseScale(laid.length, laid.height, room.x, room.y);
+}
+
 /** Seen from starboard with the bow to the right; an athwartships void from aft with starboard to the right. */
 export function voidLongScene(space: Void, plan: Plan, options: VoidSceneOptions): Scene {
   const laid = laidVoid(space, plan);
-  const room = { x: options.width - MARGIN.left - MARGIN.right, y: options.height - MARGIN.top - MARGIN.bottom };
-  const scale = options.scale ?? chooseScale(laid.length, laid.height, room.x, room.y);
+  const scale = voidLongScale(space, plan, options);
   const place = (along: number, up: number): Point => ({
     x: MARGIN.left + along / scale,
     y: MARGIN.top + (laid.height - up) / scale,
