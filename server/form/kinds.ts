@@ -96,7 +96,7 @@ export function readField(kind: Kind, typed: string): unknown {
 const READERS: Record<'mm' | 'kg' | 'kgPerMetre' | 'metres' | 'number', (text: string) => number | null> = {
   mm: (text) => parseLength(text),
   kg: parseMass,
-  kgPerMetre: parseMassPerMetre,
+  kgPerMetre: (text) => parseMassPerMetre(text) ?? weighedBar(text),
   metres: readMetres,
   number: parseNumber,
 };
@@ -122,6 +122,14 @@ export function showSection(section: unknown): { shape: string; sizes: string } 
   const names = Object.hasOwn(SIZES, shape) ? SIZES[shape as Section['shape']] : ['width', 'height', 'wall'];
   const sizes = names.map((name) => showField('mm', section[name])).filter((size) => size !== '');
   return { shape, sizes: sizes.join(' × ') };
+}
+
+/** One bar on a scale: `12.3 kg / 3200 mm`, to a gram a metre. */
+function weighedBar(text: string): number | null {
+  const [, weight, measure] = /^(.+?)\s*\/\s*(.+)$/.exec(text) ?? [];
+  const mass = parseMass(weight ?? '');
+  const length = parseLength(measure ?? '');
+  return mass === null || length === null || length <= 0 ? null : Math.round((mass / length) * 1e6) / 1000;
 }
 
 function readMetres(text: string): number | null {

@@ -52,7 +52,7 @@ export const LOT_MORE: readonly Field[] = [
     label: 'Weighed',
     kind: 'kgPerMetre',
     unit: 'kg/m',
-    help: 'One bar on a scale, its mass divided by its length. Wins over the computed figure.',
+    help: 'One bar on a scale, its mass over its length: 12.3 kg / 3200 mm. Or kg/m at once. Wins over the computed figure.',
   },
   {
     path: 'spoiled',

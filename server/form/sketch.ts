@@ -16,12 +16,18 @@ import type { LaidVoid } from '../../src/stow/laid.ts';
 
 export const VIEWS = { aft: 'from aft', port: 'from port', above: 'from above', solid: 'as a solid' } as const;
 export type View = keyof typeof VIEWS;
+const ALL = Object.keys(VIEWS) as View[];
+
+export function isView(text: string): text is View {
+  return Object.hasOwn(VIEWS, text);
+}
 
 /** Which way a coordinate of the void runs on the drawing: `+along` to the right (or down), `-up` against it. */
 export type Way = `${'+' | '-'}${'along' | 'across' | 'up'}`;
 
 export interface Drawn {
-  svg: string;
+  /** Null where it was not asked for. */
+  svg: string | null;
   /** Real mm for one of the drawing; null where nothing can be moved in it. */
   scale: number | null;
   x: Way;
@@ -45,9 +51,9 @@ const EDGES = { width: 22, height: 22 };
 
 /**
  * Every view; across it is cut at `along` (the station or the bolt in hand), else at half length. No views where the
- * readings are not enough, or not possible, to draw. `id` begins the ids of the drawings.
+ * readings are not enough, or not possible, to draw. `id` begins the ids of the drawings; only those `wanted` are drawn.
  */
-export function sketchVoid(raw: unknown, id: string, along?: number): VoidSketch {
+export function sketchVoid(raw: unknown, id: string, along?: number, wanted: readonly View[] = ALL): VoidSketch {
   const space = voidSchema.safeParse(raw).data;
   if (!space) return { views: {}, places: {}, slips: [] };
   const laid: LaidVoid = { ...space, axis: space.axis === 'athwartships' ? 'athwartships' : 'fore-and-aft' };
@@ -56,21 +62,20 @@ export function sketchVoid(raw: unknown, id: string, along?: number): VoidSketch
   const width = wide.to - wide.from;
   const scaleFor = (first: number, second: number): number =>
     chooseScale(first, second, ROOM.width - EDGES.width, ROOM.height - EDGES.height);
-  const draw = (view: View, scene: Scene, scale: number | null, x: Way, y: Way): Drawn => ({
-    svg: svgOf(x.startsWith('-') ? mirrorScene(scene) : scene, { id: `${id}-${view}` }),
-    scale,
-    x,
-    y,
-  });
+  const draw = (view: View, scene: () => Scene, scale: number | null, x: Way, y: Way): Drawn => {
+    if (!wanted.includes(view)) return { svg: null, scale, x, y };
+    const drawn = x.startsWith('-') ? mirrorScene(scene()) : scene();
+    return { svg: svgOf(drawn, { id: `${id}-${view}` }), scale, x, y };
+  };
   const at = Math.min(Math.max(0, along ?? space.length / 2), space.length);
   const above = scaleFor(laid.length, width);
   const long = scaleFor(laid.length, laid.height);
   const cross = scaleFor(width, laid.height);
   const doubts = stationNotes(space);
   const how = { ...ROOM, named: true, doubts };
-  const longScene = voidLongScene(space, plan, { ...how, scale: long });
-  const crossScene = voidCrossScene(space, plan, at, { ...how, scale: cross });
-  const planScene = voidPlanScene(space, plan, { ...how, scale: above });
+  const longScene = (): Scene => voidLongScene(space, plan, { ...how, scale: long });
+  const crossScene = (): Scene => voidCrossScene(space, plan, at, { ...how, scale: cross });
+  const planScene = (): Scene => voidPlanScene(space, plan, { ...how, scale: above });
   const lengthwise = laid.axis === 'fore-and-aft';
   return {
     views: {
@@ -81,7 +86,7 @@ export function sketchVoid(raw: unknown, id: string, along?: number): VoidSketch
         ? draw('port', longScene, long, '-along', '-up')
         : draw('port', crossScene, cross, '-across', '-up'),
       above: draw('above', planScene, above, '+along', lengthwise ? '+across' : '-across'),
-      solid: draw('solid', voidIsoScene(space, plan, ROOM), null, '+along', '-up'),
+      solid: draw('solid', () => voidIsoScene(space, plan, ROOM), null, '+along', '-up'),
     },
     places: placesOf(space),
     slips: doubts.map(({ text }) => text),

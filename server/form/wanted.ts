@@ -49,7 +49,7 @@ const HOW_TO_WRITE: Partial<Record<Kind, string>> = {
   mm: 'Write it as 1280, 1.28 m, 128 cm or 4\' 2 1/2".',
   metres: 'Write it as 4.2, 4200 mm or 13\' 9".',
   kg: 'Write it as 6.5, 6.5 kg or 14 lb.',
-  kgPerMetre: 'Write it as 6.28 or 4.2 lb/ft.',
+  kgPerMetre: 'Write it as 6.28, 4.2 lb/ft or 12.3 kg / 3200 mm.',
   number: 'Write a number.',
   lengths: 'Write them as 5480; 5475; 5210 × 3.',
   spans: 'Write them as 1200 to 1290; 2400 to 2420.',

@@ -6,14 +6,17 @@ import { applyForm, type Draft, type Posted } from '../form/apply.ts';
 import { idOf, listAt } from '../form/path.ts';
 import { applyOrder, parseOrder } from '../form/rows.ts';
 import { WHOLE } from '../form/show.ts';
+import { isView, sketchVoid } from '../form/sketch.ts';
 import { sketchForm } from '../form/sketchForm.ts';
 import { tellLot, tellPile } from '../form/sums.ts';
+import { Problem } from '../problem.ts';
 import { faultsOf, jobShower, LOTS_SHOWN, VOIDS_SHOWN } from '../show/jobPage.ts';
+import { drawLifter } from '../show/liftPage.ts';
 import { firstOf } from '../show/paging.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
 import type { Wish } from '../store/plannings.ts';
 import { wordsIn } from '../words.ts';
-import { draftOf, formOf, jobIn, nameOf, readBody, setUnits, unitsOf } from './request.ts';
+import { draftOf, formOf, jobIn, nameOf, numberIn, readBody, setUnits, unitsOf } from './request.ts';
 
 export function jobRoutes(context: Context): Router {
   const { store, planning, clock } = context;
@@ -81,6 +84,17 @@ export function jobRoutes(context: Context): Router {
     });
   });
 
+  // Drawings that a page shows only when they are looked at.
+  router.get('/jobs/:job/voids/:number/:view.svg', (request, response) => {
+    const job = jobIn(context, request);
+    const index = numberIn(request, 'number', 'no-such-page') - 1;
+    const { view } = request.params;
+    const draft = draftOf(store.jobs.body(job.id));
+    const svg = drawView(draft, index, String(view));
+    if (svg === null) throw new Problem('no-such-page');
+    response.type('image/svg+xml').send(svg);
+  });
+
   router.post('/jobs/:job/units', readBody, (request, response) => {
     const form = formOf(context, request);
     const job = jobIn(context, request);
@@ -99,6 +113,13 @@ export function jobRoutes(context: Context): Router {
   });
 
   return router;
+}
+
+/** A void from one side, or `lift` for whoever lifts into it. */
+function drawView(draft: Draft, index: number, view: string): string | null {
+  if (view === 'lift') return drawLifter(draft, index);
+  if (!isView(view)) return null;
+  return sketchVoid(listAt(draft, ['voids'])[index], `voids-${index}`, undefined, [view]).views[view]?.svg ?? null;
 }
 
 /** The part of the address that shows the row that a button made, or the page that was saved, once more. */

@@ -7,7 +7,7 @@ import { suggestLimit } from '../../src/lift/limit.ts';
 import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
 import { differences } from '../form/differences.ts';
-import { listAt } from '../form/path.ts';
+import { listAt, valueAt } from '../form/path.ts';
 import { type Slice, showForm } from '../form/show.ts';
 import { sketchVoid, VIEWS, type VoidSketch } from '../form/sketch.ts';
 import { type LotSketch, sketchLot } from '../form/sketchLot.ts';
@@ -18,7 +18,6 @@ import { draftOf, unitsOf } from '../routes/request.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
 import { showBefore } from './afloat.ts';
-import { drawLifter } from './liftPage.ts';
 import { pagesOf } from './paging.ts';
 
 /** Differences shown of two texts; the rest is counted. */
@@ -46,7 +45,6 @@ export function faultsOf(read: Read<JobRead>): Fault[] {
 /** Returns what answers with the page of a job. */
 export function jobShower({ store, planning }: Context): (response: Response, job: JobRow, showing: Showing) => void {
   const drawnVoids = keepLatest<string, VoidSketch>(DRAWN);
-  const drawnLifters = keepLatest<string, string | null>(DRAWN);
   const drawnLots = keepLatest<string, LotSketch>(DRAWN);
 
   return (response, job, showing) => {
@@ -77,12 +75,11 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       voidPages: pagesOf(spaces.length, slice.firstVoid, VOIDS_SHOWN),
       sketches: form.voids.map((_, n) => {
         const index = slice.firstVoid + n;
-        return drawnVoids(JSON.stringify([index, spaces[index]]), () => sketchVoid(spaces[index], `voids-${index}`));
+        return drawnVoids(JSON.stringify([index, spaces[index]]), () =>
+          sketchVoid(spaces[index], `voids-${index}`, undefined, ['aft']),
+        );
       }),
-      lifters: form.voids.map((_, n) => {
-        const index = slice.firstVoid + n;
-        return drawnLifters(JSON.stringify([index, spaces[index], draft.bundle]), () => drawLifter(draft, index));
-      }),
+      lifters: form.voids.map((_, n) => hasLift(spaces[slice.firstVoid + n])),
       plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
       before: read.ok ? showBefore(read.value.job) : [],
       suggestions: suggestionsOf(read),
@@ -91,6 +88,11 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
     });
   };
+}
+
+/** True where enough is told of how it is lifted there to draw it. */
+function hasLift(space: unknown): boolean {
+  return ['reach', 'start', 'end'].every((name) => typeof valueAt(space, ['handling', name]) === 'number');
 }
 
 /** For each void of a job without faults, what its way in suggests as a lift limit; null where nothing is told of it. */

@@ -1,6 +1,7 @@
 /** What a plan's page shows, drawn and counted from the plan and the job that it was made for. */
 import { barScene } from '../../src/drawing/bar.ts';
 import { bundleScene } from '../../src/drawing/bundle.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { voidIsoScene } from '../../src/drawing/voidIso.ts';
@@ -9,6 +10,7 @@ import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
+import { type BearerLoad, bearerLoads } from '../../src/plan/bearing.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges } from '../../src/plan/stops.ts';
 
@@ -51,6 +53,8 @@ export interface PlanVoidView extends PlanVoid {
   next: string | null;
   last: string | null;
   pictures: { title: string; svg: string }[];
+  /** What each bearer carries, where bearers are stated. */
+  bearers: BearerLoad[];
 }
 
 export interface BarGroup {
@@ -104,6 +108,7 @@ function showVoid(job: Job, space: Void, placed: PlanVoid, plan: Plan, id: strin
     next: present.at(-1)?.bundle ?? null,
     last: bundles[present.length]?.bundle ?? null,
     pictures: bundles.length === 0 ? [] : drawVoid(space, plan, id, present),
+    bearers: bundles.length === 0 ? [] : bearerLoads(laidVoid(space, plan), { bundles }),
   };
 }
 

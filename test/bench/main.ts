@@ -6,6 +6,7 @@ interface Bench {
 
 const BENCHES: Record<string, () => Promise<Bench>> = {
   cut: () => import('./cut.ts'),
+  pages: () => import('./pages.ts'),
   papers: () => import('./papers.ts'),
   picture: () => import('./picture.ts'),
   plan: () => import('./plan.ts'),

@@ -5,7 +5,8 @@ import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { openWorld, type World } from '../server/world.ts';
-import { collectComplaints, findOverflow, findSmallTargets, openBrowser } from './chromium.ts';
+import { collectComplaints, findOverflow, findSmallTargets } from './chromium.ts';
+import { openBrowser } from './launch.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PHONE: BrowserContextOptions = { viewport: { width: 390, height: 844 }, hasTouch: true };
@@ -30,6 +31,17 @@ async function openPage(how: BrowserContextOptions): Promise<Page> {
   const page = await (await browser.newContext(how)).newPage();
   await page.goto(address);
   return page;
+}
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  return await page.evaluate(async () => {
+    const { axe } = window as unknown as {
+      axe: { run(root: Document, how: object): Promise<{ violations: { id: string }[] }> };
+    };
+    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+    return (await axe.run(document, { runOnly: tags })).violations.map(({ id }) => id);
+  });
 }
 
 const reach = '#voids-5-handling-reach';
@@ -85,17 +97,43 @@ describe('the lift into a void', () => {
     await page.context().close();
   });
 
+  test('what holds it down follows the typing too, and so does what is said afloat', async () => {
+    const page = await openPage(DESK);
+    await page.goto(address.replace(/lift.*/, 'hold?void=5&mass=150'));
+    await page.getByText('Every assumed load is carried').waitFor();
+    await page.locator('#voids-4-holdDown-bars-0-thickness').fill('5');
+    await page.getByText('NOT SECURED, DO NOT GO TO SEA').waitFor();
+    await page.goto(address.replace(/lift.*/, 'afloat'));
+    await page.locator('[name="kg.4"]').fill('1500');
+    await page.getByText('NOT ENOUGH').first().waitFor();
+    await page.goto(address.replace(/lift.*/, 'readings'));
+    for (const [name, text] of Object.entries({ inclineMass: '60', inclineBy: '1.5', line: '1000', moved: '28' }))
+      await page.locator(`[name="${name}"]`).first().fill(text);
+    await page.getByText('about 0.66 m').waitFor();
+    await page.getByRole('button', { name: 'Put this figure of her into the job' }).click();
+    await page.waitForURL(/saved=1/);
+    await page.context().close();
+  });
+
+  test.each([
+    ['hold?void=5&mass=320', PHONE],
+    ['hold?void=5&mass=320', DESK],
+    ['readings?inclineMass=60&inclineBy=1.5&line=1000&moved=28', PHONE],
+    ['readings?inclineMass=60&inclineBy=1.5&line=1000&moved=28', DESK],
+    ['afloat?roll=quick&forward=3.2&aft=2.8&upright=none', PHONE],
+    ['afloat?roll=quick&forward=3.2&aft=2.8&upright=none', DESK],
+  ])('%s fits, for gloves too, and axe finds nothing', async (path, how) => {
+    const page = await openPage(how);
+    await page.goto(address.replace(/lift.*/, path));
+    expect(await findOverflow(page)).toEqual([]);
+    expect(await findSmallTargets(page)).toEqual([]);
+    expect(await violations(page)).toEqual([]);
+    await page.context().close();
+  });
+
   test.each(['light', 'dark'] as const)('axe finds nothing, by %s', async (colorScheme) => {
     const page = await openPage({ ...DESK, colorScheme });
-    await page.evaluate(AXE);
-    const found = await page.evaluate(async () => {
-      const { axe } = window as unknown as {
-        axe: { run(root: Document, how: object): Promise<{ violations: { id: string }[] }> };
-      };
-      const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
-      return (await axe.run(document, { runOnly: tags })).violations.map(({ id }) => id);
-    });
-    expect(found).toEqual([]);
+    expect(await violations(page)).toEqual([]);
     await page.context().close();
   });
 });

@@ -3,12 +3,15 @@ import { createRequire } from 'node:module';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import { launchProcess } from '../../server/planning/launch.ts';
+import type { Word } from '../../server/planning/message.ts';
 import { LIMITS } from '../../server/planning/planning.ts';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
-import { collectComplaints, findOverflow, findSmallTargets, openBrowser } from './chromium.ts';
+import { collectComplaints, findOverflow, findSmallTargets } from './chromium.ts';
+import { openBrowser } from './launch.ts';
+import { weighPage } from './weight.ts';
 
 /** Put in by the driver itself: the pages' policy lets no other script in. */
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -78,6 +81,8 @@ describe('from nothing to printed tags', () => {
       await page.keyboard.type(text);
       await page.keyboard.press('Tab');
     }
+    await tabTo(page, '#wish-effort');
+    await page.keyboard.type('quickly');
     await tabTo(page, 'button[value="plan"]');
     await page.keyboard.press('Enter');
     await waitForPlan(page);
@@ -220,6 +225,19 @@ describe('a plan being worked out', () => {
     await page.getByRole('button', { name: 'Enough, keep the best' }).click();
     await page.getByRole('link', { name: 'Look at plan 1' }).click();
     await page.getByRole('heading', { name: 'Plan 1' }).waitFor();
+
+    // And its other ends.
+    for (const [title, end] of [
+      ['No bundle can be placed', (): void => other.children.at(-1)?.say(NOTHING)],
+      ['The plan was not finished', (): void => other.children.at(-1)?.end({ code: 1 })],
+    ] as const) {
+      other.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
+      await page.goto(`${other.address}/jobs/${job}/planning`);
+      end();
+      await page.getByRole('heading', { name: title }).waitFor();
+      await page.evaluate(AXE);
+      expect(await violations(page)).toEqual([]);
+    }
     await page.context().close();
     await other.close();
   });
@@ -279,6 +297,7 @@ describe('a plan on its page', () => {
 describe('every page', () => {
   const hostile = `<img src=x onerror="document.title='broken in'">${'Very long name '.repeat(10)}`;
   let paths: string[] = [];
+  let large = '';
 
   beforeAll(async () => {
     const clock = (): Date => new Date();
@@ -297,6 +316,7 @@ describe('every page', () => {
     const serial = world.store.plans.add(row);
     const second = world.store.plans.add(row);
     world.store.jobs.save(trial, 0, 'x', '{"name":"beside"}', clock().toISOString());
+    large = `/jobs/${demo}`;
     paths = [
       '/',
       `/jobs/${demo}`,
@@ -311,43 +331,79 @@ describe('every page', () => {
       `/plans/${serial}/tags`,
       `/plans/${serial}/trial`,
       `/jobs/${demo}/afloat`,
+      `/plans/${serial}/weighed`,
+      `/plans/${serial}/tags`,
+      `/jobs/${trial}/lift`,
+      `/jobs/${trial}/hold`,
       '/help',
       '/nowhere',
     ];
   });
 
-  test.each([
-    ['a phone', PHONE],
-    ['a desk', DESK],
-  ] as const)('fits %s, with targets for gloved fingers', async (_name, how) => {
-    const page = await openPage(how);
-    for (const path of paths) {
-      await page.goto(world.address + path);
-      expect(await findOverflow(page), path).toEqual([]);
-      await page.evaluate(() => {
-        for (const details of document.querySelectorAll('details')) details.open = true;
-      });
-      expect(await findOverflow(page), path).toEqual([]);
-      expect(await findSmallTargets(page), path).toEqual([]);
-    }
-    expect(await page.title()).not.toContain('broken in');
+  test('fits a phone, with targets for gloved fingers', async () => {
+    const page = await openPage(PHONE);
+    await visitAll(page, (path) => expectFit(page, path));
     await page.context().close();
   });
 
-  test.each(['light', 'dark'] as const)('is accessible on %s paper', async (colorScheme) => {
-    const page = await openPage({ ...DESK, colorScheme });
-    for (const path of paths) {
-      await page.goto(world.address + path);
-      await page.evaluate(() => {
-        for (const details of document.querySelectorAll('details')) details.open = true;
-      });
+  test('fits a desk, and is accessible by day and by night', async () => {
+    const page = await openPage(DESK);
+    await visitAll(page, async (path) => {
+      await expectFit(page, path);
+      // The demonstration has the kinds of fields that the trial job has, only more of them.
+      if (path === large) return;
       await page.evaluate(AXE);
+      expect(await violations(page), path).toEqual([]);
       // By night only the colours are others.
-      expect(await violations(page, colorScheme === 'dark'), path).toEqual([]);
-    }
+      await page.emulateMedia({ colorScheme: 'dark' });
+      expect(await violations(page, true), path).toEqual([]);
+      await page.emulateMedia({ colorScheme: 'light' });
+    });
     await page.context().close();
   });
+
+  test('weighs no more than 150 kB compressed, with its style and scripts and without its drawings', async () => {
+    const weighed = new Map<string, number>();
+    for (const path of paths.filter((path) => path !== '/nowhere')) {
+      const { withoutDrawings } = await weighPage(world.address, path, weighed);
+      expect(withoutDrawings, path).toBeLessThan(150_000);
+    }
+  });
+
+  /** Folded and unfolded; leaves it unfolded. */
+  async function expectFit(page: Page, path: string): Promise<void> {
+    expect(await findOverflow(page), path).toEqual([]);
+    await unfold(page);
+    expect(await findOverflow(page), path).toEqual([]);
+    expect(await findSmallTargets(page), path).toEqual([]);
+    expect(await page.title(), path).not.toBe('broken in');
+  }
+
+  /** Every page, the one of a list of bars with them. */
+  async function visitAll(page: Page, look: (path: string) => Promise<void>): Promise<void> {
+    for (const path of paths) {
+      await page.goto(world.address + path);
+      await look(path);
+    }
+    await page.goto(world.address);
+    const list = `Mark;Profile;Length;Remark\nA;round 32;5480;${hostile.replaceAll('"', '')}\nA;flat;about 3 m;`;
+    await page.setInputFiles('#bring-file', { name: 'yard.csv', mimeType: 'text/csv', buffer: Buffer.from(list) });
+    await page.getByRole('button', { name: 'Bring it in' }).click();
+    await page.getByRole('heading', { name: 'A list of bars' }).waitFor();
+    await look('a list of bars');
+  }
 });
+
+function unfold(page: Page): Promise<void> {
+  return page.evaluate(() => {
+    for (const details of document.querySelectorAll('details')) details.open = true;
+  });
+}
+
+const NOTHING: Word = {
+  kind: 'nothing',
+  reasons: [{ void: 'V1', why: 'No bar fits.', remedy: 'Measure again.' }],
+};
 
 const CHOICE = [2, 3, 7].map((stops) => ({
   stops,
@@ -374,6 +430,7 @@ function planRow(job: number, plan: Plan, jobInput: object): Parameters<World['s
 
 async function openPage(how: BrowserContextOptions): Promise<Page> {
   const context = await browser.newContext(how);
+  context.setDefaultNavigationTimeout(PATIENCE);
   return context.newPage();
 }
 

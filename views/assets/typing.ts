@@ -139,11 +139,11 @@ function showVoid(form: HTMLFormElement, id: string, { views, places, slips }: V
   showSlips(place, slips);
   for (const [view, { svg, scale, x, y }] of Object.entries(views)) {
     const figure = place.querySelector<HTMLElement>(`[data-view="${view}"]`);
-    const drawn = figure?.querySelector('.drawn');
+    const drawn = figure?.querySelector<HTMLElement>('.drawn');
     if (!figure || !drawn) continue;
     drawn.innerHTML = svg;
+    delete drawn.dataset.later;
     Object.assign(figure.dataset, { scale: String(scale), x, y });
-    figure.dataset.ready = '';
   }
   place.dispatchEvent(new Event('drawn'));
 }

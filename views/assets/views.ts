@@ -17,6 +17,7 @@ export function chooseViews(place: HTMLElement): void {
     button.addEventListener('click', () => {
       chosen = button.dataset.choose ?? '';
       show();
+      void bring(figure);
     });
   }
   place.addEventListener('drawn', show);
@@ -24,11 +25,23 @@ export function chooseViews(place: HTMLElement): void {
 
   function show(): void {
     const figures = [...place.querySelectorAll<HTMLElement>('figure[data-view]')];
-    const ready = figures.some((figure) => figure.querySelector('.drawn svg'));
+    const ready = figures.some((figure) => figure.querySelector('.drawn > *'));
     if (ready && !buttons.isConnected) place.prepend(buttons);
     for (const figure of figures) figure.hidden = !ready || figure.dataset.view !== chosen;
     for (const button of buttons.querySelectorAll('button'))
       button.setAttribute('aria-pressed', String(button.dataset.choose === chosen));
     place.dispatchEvent(new Event('shown'));
+  }
+
+  /** A drawing that was not sent with the page is put into it, so that things can be moved on it. */
+  async function bring(figure: HTMLElement): Promise<void> {
+    const drawn = figure.querySelector<HTMLElement>('.drawn[data-later]');
+    if (!drawn) return;
+    const response = await fetch(drawn.dataset.later ?? '').catch(() => null);
+    // While it was on its way a newer one may have come from what is being typed.
+    if (!response?.ok || drawn.dataset.later === undefined) return;
+    delete drawn.dataset.later;
+    drawn.innerHTML = await response.text();
+    place.dispatchEvent(new Event('drawn'));
   }
 }

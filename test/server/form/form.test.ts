@@ -159,6 +159,10 @@ test.each([
       { up: 165, from: -160, to: 160 },
     ],
   ],
+  ['kgPerMetre', '12.3 kg / 3200 mm', 3.844],
+  ['kgPerMetre', `31 lb / 10' 6"`, 4.394],
+  ['kgPerMetre', '4.2 lb/ft', 6.25],
+  ['kgPerMetre', '12 / nothing', '12 / nothing'],
   ['range', 'from here to there', 'from here to there'],
   ['spans', '1200 to', '1200 to'],
 ] as const)('%s: “%s”', (kind: Field['kind'], typed, value) => {

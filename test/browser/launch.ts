@@ -1,0 +1,30 @@
+/** A real Chromium from the npm package, and the compiled scripts of the pages. */
+import { execFileSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import chromium from '@sparticuz/chromium';
+import { type Browser, chromium as driver } from 'playwright-core';
+import { packageFolder } from '../../server/place.ts';
+
+/** Switches for a cloud's tiny machines, which make it fall over or less strict on a desk. */
+const UNWANTED = ['--single-process', '--no-zygote', '--disable-web-security', '--allow-running-insecure-content'];
+
+export async function openBrowser(): Promise<Browser> {
+  compileScripts();
+  return driver.launch({
+    executablePath: await chromium.executablePath(),
+    args: chromium.args.filter((arg) => !UNWANTED.includes(arg)),
+    headless: true,
+  });
+}
+
+/** Compiles the pages' scripts as the build does, so that what is tested is what stands in `views/assets`. */
+function compileScripts(): void {
+  const folder = packageFolder();
+  execFileSync(
+    process.execPath,
+    [join(folder, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.browser.json'],
+    { cwd: folder },
+  );
+  if (!existsSync(join(folder, 'dist', 'browser'))) throw new Error('the scripts of the pages were not compiled');
+}

@@ -1,0 +1,51 @@
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { addDraft, demonstration } from '../../server/routes/jobs.ts';
+import { scaledJob } from '../bench/jobs.ts';
+import { stackedPair } from './paper/stackedPlan.ts';
+import { openWorld, type World } from './world.ts';
+
+let world: World;
+beforeAll(async () => {
+  world = await openWorld();
+});
+afterAll(() => world.close());
+
+const clock = (): Date => new Date();
+
+test('the server makes a page of the demonstration in 50 ms of its time, and one of 60 voids in 300 ms', async () => {
+  const demo = addDraft({ store: world.store, clock }, demonstration());
+  const large = scaledJob({ voids: 60, sections: 12, lots: 40, bars: 2000 });
+  const job = addDraft({ store: world.store, clock }, large as unknown as Record<string, unknown>);
+  const { job: input, plan } = stackedPair({ voids: 60, runs: 2, tiers: 4, across: 5 });
+  const { totals, bound, effort, jobDigest } = plan;
+  const serial = world.store.plans.add({
+    job,
+    jobDigest,
+    digest: jobDigest,
+    jobBody: JSON.stringify(input),
+    body: JSON.stringify(plan),
+    summary: { totals, bound, effort },
+    stoppedEarly: false,
+    madeAt: clock().toISOString(),
+  });
+  for (const [path, most] of [
+    ['/', 50],
+    [`/jobs/${demo}`, 50],
+    [`/jobs/${job}`, 300],
+    [`/plans/${serial}`, 300],
+  ] as const) {
+    const spent: number[] = [];
+    for (let n = 0; n < 6; n++) spent.push(await spend(path));
+    expect(Math.min(...spent), path).toBeLessThan(most);
+  }
+});
+
+/** The process's own time for a request, ms: it does not grow where others use the machine. */
+async function spend(path: string): Promise<number> {
+  const begun = process.cpuUsage();
+  const response = await world.get(path);
+  await response.arrayBuffer();
+  const { user, system } = process.cpuUsage(begun);
+  expect(response.status).toBe(200);
+  return (user + system) / 1000;
+}
