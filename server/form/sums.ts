@@ -1,7 +1,8 @@
 /** What follows at once from a lot or a pile as typed, faults elsewhere notwithstanding. */
-import { lotSchema } from '../../src/job/job.ts';
+import { JOB_FORMAT, jobSchema, lotSchema } from '../../src/job/job.ts';
 import { barLengths } from '../../src/job/lot.ts';
 import { massPerMetre } from '../../src/job/section.ts';
+import { HEAVY_BUNDLE, wholeBarLimit } from '../../src/lift/limit.ts';
 import type { Words } from '../words.ts';
 import { listAt, valueAt } from './path.ts';
 
@@ -14,6 +15,8 @@ export interface LotSum {
   mass: number | null;
   /** Mass of the longest bar, kg. */
   heaviest: number | null;
+  /** What one person carries of whole bars, kg; null where nothing is stated that says so. */
+  alone: number | null;
 }
 
 export interface PileSum {
@@ -27,7 +30,8 @@ export interface PileSum {
 
 export function pileSum(draft: unknown): PileSum {
   const density = valueAt(draft, ['steel', 'density']);
-  const lots = listAt(draft, ['pile']).map((lot) => lotSum(lot, typeof density === 'number' ? density : 7850));
+  const alone = aloneOf(draft);
+  const lots = listAt(draft, ['pile']).map((lot) => lotSum(lot, typeof density === 'number' ? density : 7850, alone));
   const known = lots.filter((lot) => lot !== null);
   const total = (of: (lot: LotSum) => number | null): number => known.reduce((sum, lot) => sum + (of(lot) ?? 0), 0);
   return {
@@ -39,7 +43,7 @@ export function pileSum(draft: unknown): PileSum {
   };
 }
 
-function lotSum(raw: unknown, density: number): LotSum | null {
+function lotSum(raw: unknown, density: number, alone: number | null): LotSum | null {
   const lot = lotSchema.safeParse(raw).data;
   if (!lot || (lot.length === undefined && lot.lengths === undefined)) return null;
   const lengths = barLengths(lot);
@@ -54,18 +58,30 @@ function lotSum(raw: unknown, density: number): LotSum | null {
     weighed: lot.massPerMetre !== undefined,
     mass: mass(metres),
     heaviest: mass(longest),
+    alone,
   };
 }
 
-/** A bar that weighs more is marked: two people, rollers. kg */
-const TWO_PEOPLE = 25;
+/** What one person carries of whole bars by the job's legs and limits, and never over what is called heavy anyway. */
+function aloneOf(draft: unknown): number | null {
+  const part = (name: string): unknown => valueAt(draft, [name]);
+  const pile = [{ lot: 'A', section: { shape: 'round', diameter: 20 }, length: 1000 }];
+  const job = jobSchema.safeParse({
+    ...{ format: JOB_FORMAT, name: 'whole bars', pile, voids: part('voids') },
+    ...{ lift: part('lift'), bundle: part('bundle') ?? {} },
+  }).data;
+  return job ? Math.min(HEAVY_BUNDLE, wholeBarLimit(job)) : null;
+}
 
 /** `3.85 kg/m · 65.6 m · 253 kg`. */
-export function tellLot({ perMetre, weighed, metres, mass, heaviest }: LotSum, { figure, kilograms }: Words): string {
+export function tellLot(sums: LotSum, { figure, kilograms }: Words): string {
+  const { perMetre, weighed, metres, mass, heaviest, alone } = sums;
   if (perMetre === null || mass === null || heaviest === null)
     return 'Weigh one bar: this section has no computed mass.';
   const sum = `${figure(perMetre, 2)} kg/m${weighed ? ' as weighed' : ''} · ${figure(metres, 1)} m · ${kilograms(mass)}`;
-  return heaviest > TWO_PEOPLE ? `${sum} · a whole bar is ${kilograms(heaviest)}: two people or rollers` : sum;
+  if (heaviest > (alone ?? HEAVY_BUNDLE))
+    return `${sum} · a whole bar is ${kilograms(heaviest)}: two people or rollers`;
+  return alone === null ? sum : `${sum} · one person carries a whole bar`;
 }
 
 export function tellPile(

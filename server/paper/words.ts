@@ -72,6 +72,8 @@ export const TAG_WORDS = {
   lift: (limit: string) => `lift limit stated here: ${limit} kg`,
   jointed: (n: number) => `${n} jointed`,
   trim: 'trim part',
+  becket: (count: number, length: string, cord: string) =>
+    `${count === 1 ? 'becket' : '2 beckets'}: ${length} mm of ${cord} mm cord`,
   endFirst: 'goes in end first: end caps, and a tie round its ends',
   plan: 'plan',
   tied: 'tied',

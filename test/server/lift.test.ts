@@ -107,6 +107,14 @@ describe('what one person may lift', () => {
     expect(await text(`${job}/lift?void=2`)).toContain('data-label="women, at arm\'s length">2.5<');
   });
 
+  test('the pile says which whole bars one person carries alone', async () => {
+    const page = await text(await bring(BOGBEAN));
+    const sums = [...page.matchAll(/data-sum="[^"]+">([^<]*)</g)].map(([, sum]) => sum!);
+    // 2.98 m of 25 mm round are 11.5 kg and 3.92 m of 30 mm square 27.7 kg; the guide of the first leg is 11.7 kg.
+    expect(sums[0]).toContain('one person carries a whole bar');
+    expect(sums[2]).toMatch(/a whole bar is 27\.7 kg: two people or rollers/);
+  });
+
   test('the job page shows the drawing beside each void whose lift is stated', async () => {
     const job = await bring(BOGBEAN);
     expect((await text(job)).match(/class="lifter"/g)).toHaveLength(8);

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { PAPERS } from '../../../server/paper/papers.ts';
 import { holdDownSchema } from '../../../src/job/holdDown.ts';
 import type { Job } from '../../../src/job/job.ts';
+import { becketsOf } from '../../../src/lift/becket.ts';
 import { overlapping, readPdf, textOf } from './readPdf.ts';
 import { read, TRIAL, write } from './writePaper.ts';
 
@@ -16,6 +17,15 @@ describe('lifting', () => {
       expect(textOf(pages)).toContain('TWO PEOPLE or a mechanical aid: 9.5 kg is over the guide of');
       expect(overlapping(pages)).toEqual([]);
     }
+  });
+
+  test('the cord of its beckets stands on the tag, one loop or two by length', async () => {
+    const bundle = { ...TRIAL.job.bundle, becket: { cord: 8, grip: 150 } };
+    const bundles = TRIAL.plan.bundles.map((one) => ({ ...one, becket: becketsOf(one.size, bundle.becket).cord }));
+    const text = textOf(await readPdf(await write('tags.pdf', { ...TRIAL.job, bundle }, { ...TRIAL.plan, bundles })));
+    for (const { becket, size } of bundles)
+      expect(text).toContain(`${size.along > 600 ? '2 beckets' : 'becket'}: ${becket} mm of 8 mm cord`);
+    expect(new Set(bundles.map(({ size }) => size.along > 600)).size).toBe(2);
   });
 
   test('a way in that is outside the method is flagged at the foot of every framed paper, and on the tags', async () => {
