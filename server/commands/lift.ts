@@ -87,7 +87,7 @@ function liftLines({ begin, finish, guide, applies, cautions }: LiftGuide): stri
       ? `guide: ${guide.toFixed(2)} kg`
       : `no guide: the method does not cover this lift (it would give ${guide.toFixed(2)} kg)`,
     ...cautions.map((caution) => caution.text),
-    'A guide for nearly all healthy workers, not a safe limit for you: your own lower figure always wins.',
+    'A guide for nearly all healthy workers, and not made for you in particular: your own lower figure always wins.',
   ];
 }
 

@@ -80,7 +80,7 @@ export const CAUTIONS = {
   'lift-outside-method': {
     when: 'A leg of the way into a filled void is outside the lifting method, or not stated in full.',
     remedy:
-      'No figure of it is called safe: try the lift with less first, and let your own tested figure win where it is lower.',
+      'No published figure covers it: try the lift with less first, and let your own tested figure win where it is lower.',
   },
   'aluminium-hull': {
     when: 'The hull is stated to be of aluminium.',
