@@ -2,6 +2,7 @@
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
 import type { SomeLengths } from '../stow/pileCeiling.ts';
+import type { Pattern } from './barPattern.ts';
 import type { Bounder } from './bound.ts';
 import { bundleMasses, type Filling } from './caps.ts';
 import { dive } from './dive.ts';
@@ -9,6 +10,7 @@ import { generate } from './generate.ts';
 import { Master } from './master.ts';
 import type { Problem } from './problem.ts';
 import { usesOf } from './short.ts';
+import type { Dived } from './tiers.ts';
 
 export interface ReplanOptions {
   engine: LinearEngine;
@@ -21,6 +23,8 @@ export interface ReplanOptions {
   leastBundle: number;
   /** What the plan is worth, kg: what can't be better is given up. */
   least: number;
+  /** Patterns that it is cut by. */
+  patterns: Pattern[];
   /** Asked for lengths that would be worth having, once the rest is priced; null where that is not wanted. */
   bounder: Bounder | null;
   /** The lengths that it may suggest. */
@@ -41,7 +45,7 @@ export function replan(
   fillings: Filling[],
   open: boolean[],
   options: ReplanOptions,
-): Filling[] | null {
+): Dived | null {
   const { engine, rounds, barsFirst, shouldStop, leastBundle, least, bounder } = options;
   const own =
     leastBundle > 0
@@ -58,6 +62,10 @@ export function replan(
     for (const { steel, length } of usesOf(standing)) take(length, steel);
     for (const list of lengths) list.sort((a, b) => a - b);
     seed(problem, master, fillings, open, lengths, leastBundle === 0);
+    for (const pattern of options.patterns) {
+      if (pattern.spans.every((pieces) => pieces.every((length) => lengths[pattern.kind.steel]!.includes(length))))
+        master.addPattern(pattern);
+    }
     const closed = problem.spaces.map((space) => !open[space.index]);
     const settling = { lengths, rounds, tolerance: 1e-3, standing: closed, shouldStop };
     const { prices } = generate(problem, master, own, settling);
@@ -70,8 +78,8 @@ export function replan(
     }
     if (master.value - stopsOf(standing) * labour.stop <= least + BETTER) return null;
     const diving = { engine, lengths, rounds: Math.min(rounds, 8), standing, barsFirst, shouldStop };
-    const { fillings: whole, worth } = dive(problem, master, own, diving);
-    return worth - stopsOf(whole) * labour.stop > least + BETTER ? whole : null;
+    const dived = dive(problem, master, own, diving);
+    return dived.worth > least + BETTER ? dived : null;
   } finally {
     master.dispose();
   }

@@ -1,7 +1,8 @@
 /** What is tried next while a plan is improved: which voids are planned again, with which lengths. */
+import { bundleMasses, type Filling } from './caps.ts';
 import type { Dice } from './dice.ts';
-import type { Plan } from './plan.ts';
 import type { Problem } from './problem.ts';
+import { usesOf } from './short.ts';
 
 export interface Neighbour {
   /** Voids to plan again. */
@@ -30,20 +31,20 @@ export class Neighbours {
   }
 
   /** The next try from a plan; `lengths`: all that there are to choose from, by steel. */
-  next(plan: Plan, lengths: number[][]): Neighbour {
+  next(fillings: Filling[], lengths: number[][]): Neighbour {
     const turn = this.tries++;
-    const leastBundle = turn % LIGHT_EVERY === LIGHT_EVERY - 1 ? this.floorFor(plan) : 0;
-    const open = leastBundle > 0 ? this.lighterThan(plan, leastBundle) : this.someVoids(turn);
-    return { open, lengths: this.someOf(lengths, plan), leastBundle };
+    const leastBundle = turn % LIGHT_EVERY === LIGHT_EVERY - 1 ? this.floorFor(fillings) : 0;
+    const open = leastBundle > 0 ? this.lighterThan(fillings, leastBundle) : this.someVoids(turn);
+    return { open, lengths: this.someOf(lengths, fillings), leastBundle };
   }
 
   /**
    * A mass to do without lighter bundles, where the ballast asked for is reached: it may be passed by less than the
    * lightest bundle, so that heavier ones let more in. 0 where that is no use.
    */
-  private floorFor(plan: Plan): number {
+  private floorFor(fillings: Filling[]): number {
     const { ballast } = this.problem.job.aims;
-    const masses = plan.bundles.map((bundle) => bundle.mass).sort((a, b) => a - b);
+    const masses = bundleMasses(this.problem, fillings).sort((a, b) => a - b);
     const total = masses.reduce((sum, mass) => sum + mass, 0);
     if (ballast === undefined || total < ballast) return 0;
     const heavier = masses.filter((mass) => mass > masses[0]! + 0.05);
@@ -51,10 +52,11 @@ export class Neighbours {
   }
 
   /** The voids with a bundle lighter than that, and one more. */
-  private lighterThan(plan: Plan, least: number): boolean[] {
-    const light = new Set(plan.bundles.filter(({ mass }) => mass < least - 0.02).map((bundle) => bundle.void));
+  private lighterThan(fillings: Filling[], least: number): boolean[] {
     const other = this.dice.below(this.problem.spaces.length);
-    return this.problem.spaces.map(({ stated, index }) => light.has(stated.void) || index === other);
+    return fillings.map(
+      (filling, i) => i === other || bundleMasses(this.problem, [filling]).some((mass) => mass < least - 0.02),
+    );
   }
 
   /** One void after the other, by turns with one or two others. */
@@ -66,9 +68,9 @@ export class Neighbours {
   }
 
   /** Those of the plan, and some others. */
-  private someOf(lengths: number[][], plan: Plan): number[][] {
+  private someOf(lengths: number[][], fillings: Filling[]): number[][] {
     const all = [...new Set(lengths.flat())];
-    const kept = new Set(plan.bundles.map((bundle) => bundle.length));
+    const kept = new Set(usesOf(fillings).map(({ length }) => length));
     const most = Math.min(all.length, kept.size + this.more);
     for (let tries = 4 * most; kept.size < most && tries > 0; tries--) kept.add(all[this.dice.below(all.length)]!);
     return lengths.map((own) => own.filter((length) => kept.has(length)));

@@ -2,6 +2,7 @@ import { pileMass } from '../job/lot.ts';
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
 import { VERSION } from '../version.ts';
+import type { Pattern } from './barPattern.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder, withoutMoments } from './bound.ts';
 import type { Filling } from './caps.ts';
@@ -23,6 +24,7 @@ import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
 import { KEPT, leantPrices, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
+import type { Dived } from './tiers.ts';
 
 /** Candidate lengths begin with every so many millimetres. */
 const GRID = 150;
@@ -34,9 +36,8 @@ const NEAR_BEST = 0.97;
 const WORTH_KEEPING = 0.5;
 
 /** A whole plan, and the layouts that it was made from. */
-interface Found {
+interface Found extends Dived {
   plan: Plan;
-  fillings: Filling[];
   /** Its value, less a price on what it misses of centre and spread: what plans are compared by. */
   score: number;
 }
@@ -113,25 +114,46 @@ export class Search {
     master.solve();
   }
 
-  /** Plans a few voids of a plan again, round after round, and keeps what is better; the best is returned. */
+  /**
+   * Plans a few voids of a plan again, round after round, and keeps what is better; the best is returned. In a large job
+   * plans are compared by their relaxations, since a little gained is less than what one cutting differs from another.
+   */
   private improve(start: Found | null, lengths: number[][], times: number): Found | null {
+    if (!start) return null;
+    const { problem, berths, making } = this;
+    const large = problem.barKinds.reduce((sum, kind) => sum + kind.count, 0) > LARGE;
     let best = start;
-    for (let i = 0; i < times && best && !this.stopped(); i++) {
-      const { open, leastBundle, lengths: some } = this.neighbours.next(best.plan, lengths);
-      const fillings = replan(this.problem, this.berths, best.fillings, open, {
-        engine: this.making.engine,
+    let now: { fillings: Filling[]; patterns: Pattern[]; worth: number } = {
+      ...start,
+      worth: large ? start.worth : start.score,
+    };
+    let better = 0;
+    for (let i = 0; i < times && !this.stopped(); i++) {
+      const { open, leastBundle, lengths: some } = this.neighbours.next(now.fillings, lengths);
+      const next = replan(problem, berths, now.fillings, open, {
+        engine: making.engine,
         lengths: some,
         rounds: this.work.replanRounds,
         barsFirst: false,
         leastBundle,
-        least: best.score,
+        least: now.worth,
+        patterns: now.patterns,
         bounder: this.bounder,
         some: { step: SUGGESTED, rest: i % SUGGESTED },
         shouldStop: () => this.stopped(),
       });
-      if (fillings) best = this.keep('better', fillings, best.score) ?? best;
-      else this.tell('better');
+      if (!next) this.tell('better');
+      else if (large) {
+        now = next;
+        better++;
+      }
+      if (next && (!large || better % CUT_EVERY === 0)) {
+        const found = this.keep('better', next, best.score);
+        if (found) best = found;
+        if (found && !large) now = { ...found, worth: found.score };
+      }
     }
+    if (large && better % CUT_EVERY > 0) best = this.keep('better', { ...now }, best.score) ?? best;
     return best;
   }
 
@@ -317,13 +339,14 @@ export class Search {
     const { engine } = this.making;
     return this.keep(
       phase,
-      dive(this.problem, this.master, this.berths, { engine, lengths, rounds }).fillings,
+      dive(this.problem, this.master, this.berths, { engine, lengths, rounds }),
       Number.NEGATIVE_INFINITY,
     );
   }
 
   /** Makes the plan of fillings; keeps it where it is worth more than `least`, tells it where it is the best within the stops allowed. */
-  private keep(phase: string, fillings: Filling[], least: number): Found | null {
+  private keep(phase: string, dived: Dived, least: number): Found | null {
+    const fillings = [...dived.fillings];
     if (Number.isFinite(least) && !this.isPromising(fillings, least)) {
       this.tell(phase);
       return null;
@@ -333,7 +356,7 @@ export class Search {
     const most = this.mostStops();
     const before = this.bestWithin(most);
     const score = plan ? plan.bound.value - missOf(this.problem, fillings) : 0;
-    const found = plan && score > least ? { plan, fillings, score } : null;
+    const found = plan && score > least ? { ...dived, plan, fillings, score } : null;
     if (found) this.found.push(found);
     const better = found !== null && found.plan.totals.stops <= most && score > before;
     this.tell(phase, better ? this.finish(found.plan) : undefined);
@@ -367,6 +390,10 @@ export class Search {
 
 /** While improving, one length in so many millimetres may be suggested at a time. */
 const SUGGESTED = 4;
+
+/** Jobs of more bars than this are large: and of what betters them every so many are cut. */
+const LARGE = 250;
+const CUT_EVERY = 12;
 
 /** Counted work of a rough cutting of each steel. */
 const ROUGH = 10;

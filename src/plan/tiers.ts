@@ -25,10 +25,12 @@ interface Slot {
   settled: LooseTier[];
 }
 
-/** Whole layouts, and about the most that they are worth once cut, stops left out, kg. */
+/** Whole layouts, and about the most that they are worth once cut, the labour of stops paid for, kg. */
 export interface Dived {
   fillings: Filling[];
   worth: number;
+  /** The patterns that the relaxation cuts them by. */
+  patterns: Pattern[];
 }
 
 export interface TiersOptions {
@@ -71,6 +73,7 @@ export function settleTiers(
     problem,
     slots.map((slot) => slot.skeleton.space),
   );
+  let patterns: Pattern[] = [];
   try {
     seed(problem, master, from, lengths, options);
     while (slots.some((slot) => slot.left > 0)) {
@@ -78,11 +81,20 @@ export function settleTiers(
       if (!settleWholes(problem, master, slots)) settleTop(problem, master, slots, prices, taken);
     }
     priceAgain(problem, master, slots, lengths, options);
+    patterns = patternsCut(master);
   } finally {
     master.dispose();
   }
   const fillings = fillingsOf(problem, skeletons, slots).map((filling, i) => options.standing?.[i] ?? filling);
-  return { fillings, worth: master.value };
+  const stops = new Set(lengths.flat()).size;
+  return { fillings, worth: master.value - stops * problem.labour.stop, patterns };
+}
+
+function patternsCut(master: Master): Pattern[] {
+  const levels = master.levels();
+  return master.columns.flatMap((column, i) =>
+    column.what === 'pattern' && levels[i]! > 1e-6 ? [column.pattern] : [],
+  );
 }
 
 /** The lengths in play, by steel: those of the runs to fill and of what stands. */
