@@ -2,6 +2,7 @@
 import { cutStock } from '../cut/cutStock.ts';
 import type { LinearEngine } from '../linear/model.ts';
 import { type Pattern, patternOf } from './barPattern.ts';
+import { cutByWorth } from './cutWorth.ts';
 import type { JointedBars } from './jointPlaces.ts';
 import type { Use } from './master.ts';
 import { barMass, type Problem } from './problem.ts';
@@ -91,7 +92,38 @@ function cutAnew(problem: Problem, index: number, wanted: Use[], options: Cuttin
   for (const { piece, count } of plan.short) {
     cutting.short.push({ steel: index, length: wanted[piece]!.length, bars: count });
   }
-  return cutting;
+  if (cutting.short.length === 0 || options.dear?.size) return cutting;
+  const other = byWorth(problem, index, wanted, options);
+  return other && lossOf(problem, other) < lossOf(problem, cutting) - 1e-9 ? other : cutting;
+}
+
+/** What is left out and what cutting costs, kg. */
+function lossOf(problem: Problem, { short, cost }: Cutting): number {
+  return short.reduce((sum, { steel, length, bars }) => sum + bars * barMass(problem.steels[steel]!, length), cost);
+}
+
+/** Cuts what is worth most of what is wanted; pieces too many are not wanted. */
+function byWorth(problem: Problem, index: number, wanted: Use[], options: CuttingOptions): Cutting | null {
+  const bars = cutByWorth(problem, index, wanted, options.engine);
+  if (!bars) return null;
+  const left = new Map(wanted.map(({ length, bars }) => [length, bars]));
+  const needed = bars.map((pattern) => {
+    const spans = pattern.spans.map((pieces) =>
+      pieces.filter((length) => {
+        const more = left.get(length)!;
+        left.set(length, Math.max(0, more - 1));
+        return more > 0;
+      }),
+    );
+    return patternOf(pattern.kind, spans, problem.job, problem.labour);
+  });
+  const cut = needed.filter((pattern) => pattern.spans.some((pieces) => pieces.length > 0));
+  return {
+    bars: cut,
+    short: [...left].flatMap(([length, bars]) => (bars > 0 ? [{ steel: index, length, bars }] : [])),
+    joints: [],
+    cost: cut.reduce((sum, pattern) => sum + pattern.cost, 0),
+  };
 }
 
 /** Cuttings of several steels as one. */

@@ -1,10 +1,11 @@
 /** From shares of layouts to one layout a void: the runs are settled first, then their tiers, then the caps are kept. */
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
+import type { Pattern } from './barPattern.ts';
 import { settleBars } from './bars.ts';
 import { capsOf, type Filling, keepEveryCap, type Taken } from './caps.ts';
 import { fitCap } from './fitCap.ts';
-import type { Master } from './master.ts';
+import { Master } from './master.ts';
 import type { Problem } from './problem.ts';
 import { putBack } from './putBack.ts';
 import { settleRuns } from './runs.ts';
@@ -41,6 +42,32 @@ export function dive(problem: Problem, master: Master, berths: Berth[][], option
   const dived = settleTiers(problem, master, skeletons, tiers, taken);
   keepCaps(problem, dived.fillings, master);
   return dived;
+}
+
+/** The runs of `fillings` filled anew with no more than the pieces of these bars: for layouts that want more than the pile yields. */
+export function refill(
+  problem: Problem,
+  berths: Berth[][],
+  fillings: Filling[],
+  bars: Pattern[],
+  { engine, rounds }: Pick<DiveOptions, 'engine' | 'rounds'>,
+): Filling[] {
+  const skeletons = problem.spaces.map((space) => {
+    const filling = fillings[space.index];
+    const ways = berths[space.index]!;
+    const berth = ways.find(({ laid }) => laid.axis === filling?.laid.axis) ?? ways[0]!;
+    const runs = filling?.runs.map(({ from, stack }) => ({ from, length: stack.length })) ?? [];
+    return { space, berth, runs };
+  });
+  const master = new Master(engine, problem);
+  try {
+    const dived = settleTiers(problem, master, skeletons, { engine, rounds, bars }, []);
+    master.solve();
+    keepCaps(problem, dived.fillings, master);
+    return dived.fillings;
+  } finally {
+    master.dispose();
+  }
 }
 
 /** Takes out of the fillings what passes a cap. Changes `fillings`. */

@@ -6,8 +6,9 @@ import type { Pattern } from './barPattern.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder, withoutMoments } from './bound.ts';
 import type { Filling } from './caps.ts';
+import { cutUses } from './cutting.ts';
 import { Dice } from './dice.ts';
-import { dive } from './dive.ts';
+import { dive, refill } from './dive.ts';
 import { FIRST, WORK, type Work } from './effort.ts';
 import { leastBound } from './everyLength.ts';
 import { cutFillings, type Making, makePlan, worthOf } from './finish.ts';
@@ -22,8 +23,9 @@ import type { Plan } from './plan.ts';
 import type { PlanOptions, PlanResult } from './planner.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
-import { KEPT, leantPrices, type Problem } from './problem.ts';
+import { barMass, KEPT, leantPrices, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
+import { usesOf } from './short.ts';
 import type { Dived } from './tiers.ts';
 
 /** Candidate lengths begin with every so many millimetres. */
@@ -137,7 +139,7 @@ export class Search {
         barsFirst: false,
         leastBundle,
         least: now.worth,
-        patterns: now.patterns,
+        patterns: large ? now.patterns : [],
         bounder: this.bounder,
         some: { step: SUGGESTED, rest: i % SUGGESTED },
         shouldStop: () => this.stopped(),
@@ -346,7 +348,7 @@ export class Search {
 
   /** Makes the plan of fillings; keeps it where it is worth more than `least`, tells it where it is the best within the stops allowed. */
   private keep(phase: string, dived: Dived, least: number): Found | null {
-    const fillings = [...dived.fillings];
+    const fillings = this.withinPile([...dived.fillings]);
     if (Number.isFinite(least) && !this.isPromising(fillings, least)) {
       this.tell(phase);
       return null;
@@ -368,6 +370,27 @@ export class Search {
     const rough = [...fillings];
     const cutting = cutFillings(this.problem, rough, { ...this.making, cuttingEffort: ROUGH });
     return worthOf(this.problem, rough, cutting) > least - NEAR;
+  }
+
+  /**
+   * The fillings, or where the pile yields much less than they want, the same runs filled by what it does yield, if that
+   * is worth more.
+   */
+  private withinPile(fillings: Filling[]): Filling[] {
+    const { problem, making, berths } = this;
+    const options = { engine: making.engine, effort: ROUGH, ...(making.known && { known: making.known }) };
+    const { bars, short } = cutUses(problem, usesOf(fillings), options);
+    const lacking = short.reduce(
+      (sum, { steel, length, bars }) => sum + bars * barMass(problem.steels[steel]!, length),
+      0,
+    );
+    if (lacking < MUCH * bars.reduce((sum, { kind }) => sum + (kind.perMetre * kind.length) / 1000, 0)) return fillings;
+    const other = refill(problem, berths, fillings, bars, { engine: making.engine, rounds: REFILL_ROUNDS });
+    const worth = (own: Filling[]) => {
+      const rough = [...own];
+      return worthOf(problem, rough, cutFillings(problem, rough, { ...making, cuttingEffort: ROUGH }));
+    };
+    return worth(other) > worth(fillings) ? other : fillings;
   }
 
   private tell(phase: string, plan?: Plan): void {
@@ -394,6 +417,10 @@ const SUGGESTED = 4;
 /** Jobs of more bars than this are large: and of what betters them every so many are cut. */
 const LARGE = 250;
 const CUT_EVERY = 12;
+
+/** What falls short is much where it is this share of the steel cut up. */
+const MUCH = 0.01;
+const REFILL_ROUNDS = 6;
 
 /** Counted work of a rough cutting of each steel. */
 const ROUGH = 10;
