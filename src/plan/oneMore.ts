@@ -4,7 +4,6 @@
  */
 import type { Job } from '../job/job.ts';
 import type { LinearEngine } from '../linear/model.ts';
-import { FIRST } from './effort.ts';
 import { generate } from './generate.ts';
 import { Master } from './master.ts';
 import type { Plan } from './plan.ts';
@@ -23,7 +22,7 @@ interface Change {
 /** A change worth less than this, kg, is not told. */
 const LEAST = 0.05;
 /** Solves are taken to this gap, so that differences mean something. */
-const CLOSE = { ...FIRST, rounds: 30, tolerance: 5e-3 };
+const CLOSE = { rounds: 40, tolerance: 1e-3 };
 
 /** The changes that are worth something, the best first. Cost: one relaxation for each change and one for the job as it is. */
 export function oneMoreOf(

@@ -269,14 +269,19 @@ export class Search {
       choice: this.choiceOf(plan),
       binds: bindsOf(this.problem, plan, this.prices),
     };
-    const oneMore = this.oneMore();
+    const oneMore = this.oneMore(best);
     return oneMore.length > 0 ? { ...whole, oneMore } : whole;
   }
 
   /** What one more of what binds would be worth; not asked for at effort quick. */
-  private oneMore(): NonNullable<Plan['oneMore']> {
+  private oneMore(best: Found): NonNullable<Plan['oneMore']> {
     if (!this.work.oneMore || !this.prices || this.stopped()) return [];
-    return oneMoreOf(this.making.engine, this.problem, this.firstLengths, this.prices, () => this.stopped());
+    const used = new Set(usesOf(best.fillings).map(({ length }) => length));
+    const lengths = this.firstLengths.map((own) => {
+      const few = own.filter((_, i) => i % ONE_IN === 0);
+      return [...new Set([...few, ...used])].sort((a, b) => a - b);
+    });
+    return oneMoreOf(this.making.engine, this.problem, lengths, this.prices, () => this.stopped());
   }
 
   /** The best plan found for each number of stops that no plan with fewer beats, fewest first. */
@@ -421,6 +426,9 @@ const CUT_EVERY = 12;
 /** What falls short is much where it is this share of the steel cut up. */
 const MUCH = 0.01;
 const REFILL_ROUNDS = 6;
+
+/** What one more would be worth is reckoned over the lengths of the plan and one in so many of the first. */
+const ONE_IN = 4;
 
 /** Counted work of a rough cutting of each steel. */
 const ROUGH = 10;
