@@ -6,12 +6,12 @@ import type { Pattern } from './barPattern.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder, withoutMoments } from './bound.ts';
 import type { Filling } from './caps.ts';
-import { cutUses } from './cutting.ts';
 import { Dice } from './dice.ts';
-import { dive, refill } from './dive.ts';
+import { dive } from './dive.ts';
 import { FIRST, WORK, type Work } from './effort.ts';
 import { leastBound } from './everyLength.ts';
-import { cutFillings, type Making, makePlan, worthOf } from './finish.ts';
+import { cutFillings, type Making, makePlan } from './finish.ts';
+import { bestOf, choiceOf, type Found, fewestNearBest, lengthsByMass, lengthsWithout, NEAR_BEST } from './found.ts';
 import { generate } from './generate.ts';
 import { replan } from './improve.ts';
 import { firstLengths, MOST_ROWS } from './lengths.ts';
@@ -23,26 +23,17 @@ import type { Plan } from './plan.ts';
 import type { PlanOptions, PlanResult } from './planner.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
-import { barMass, KEPT, leantPrices, type Problem } from './problem.ts';
+import { KEPT, leantPrices, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
+import { isPromising, withinPile } from './rough.ts';
 import { usesOf } from './short.ts';
 import type { Dived } from './tiers.ts';
 
 /** Candidate lengths begin with every so many millimetres. */
 const GRID = 150;
 
-/** The default plan is the one with the fewest stops that is worth this share of the best. */
-const NEAR_BEST = 0.97;
-
 /** Aims are kept where that leaves this share of the value. */
 const WORTH_KEEPING = 0.5;
-
-/** A whole plan, and the layouts that it was made from. */
-interface Found extends Dived {
-  plan: Plan;
-  /** Its value, less a price on what it misses of centre and spread: what plans are compared by. */
-  score: number;
-}
 
 /** One planning: what is found on the way. */
 export class Search {
@@ -92,8 +83,9 @@ export class Search {
     this.offer('first plan', this.lengths, FIRST.diveRounds);
     this.passOverLengths();
     if (!this.stopped()) this.offer('plan', this.lengths, this.work.diveRounds);
-    this.improve(this.bestOf(this.found), this.lengths, this.work.improvements);
+    this.improve(bestOf(this.found), this.lengths, this.work.improvements);
     this.fewerStops();
+    this.withinStops();
     const plan = this.choose();
     return plan ? { kind: 'plan', plan } : { kind: 'nothing', reasons: whyNothing(this.problem) };
   }
@@ -159,10 +151,6 @@ export class Search {
     return best;
   }
 
-  private bestOf(found: Found[]): Found | null {
-    return found.reduce<Found | null>((best, next) => (best && best.score >= next.score ? best : next), null);
-  }
-
   /** The bound over every whole millimetre, and the lengths that it uses taken in. */
   private passOverLengths(): void {
     const { master, problem, work } = this;
@@ -222,7 +210,7 @@ export class Search {
   private fewerStops(): void {
     this.bounder = null;
     const most = this.mostStops();
-    let last = this.bestOf(this.found);
+    let last = bestOf(this.found);
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - most;
@@ -233,6 +221,22 @@ export class Search {
       this.generate(lengths);
       last = this.offer('fewer stops', lengths, this.work.diveRounds);
       if (last && last.plan.totals.stops <= most) last = this.improve(last, lengths, this.work.improvements >> 3);
+    }
+  }
+
+  /** Where nothing was found within the stops allowed: so many of the lengths that carry most, then of the next, again and again. */
+  private withinStops(): void {
+    const most = this.mostStops();
+    const best = bestOf(this.found);
+    if (!best || !Number.isFinite(most) || this.bestWithin(most) > 0) return;
+    const ranked = [...new Set([...lengthsByMass(best.plan), ...this.lengths.flat()])];
+    for (let i = 0; i < MOST_CHOICES && i < ranked.length && !this.stopped(); i++) {
+      const kept = new Set(ranked.slice(i, i + most));
+      const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
+      this.master.allow(lengths.map((own) => new Set(own)));
+      this.generate(lengths);
+      this.offer('fewer stops', lengths, this.work.diveRounds);
+      if (this.bestWithin(most) > 0) return;
     }
   }
 
@@ -256,17 +260,12 @@ export class Search {
   private choose(): Plan | null {
     const most = this.mostStops();
     const able = this.found.filter(({ plan }) => plan.totals.stops <= most && plan.bound.value > 0);
-    const best = this.bestOf(able);
+    const best = bestOf(able);
     if (!best) return null;
-    const near = able.filter(({ score }) => score >= NEAR_BEST * best.score);
-    const fewest = near.reduce((a, b) => {
-      const fewer = b.plan.totals.stops - a.plan.totals.stops;
-      return fewer < 0 || (fewer === 0 && b.score > a.score) ? b : a;
-    }, best);
-    const { plan } = this.options.stops === undefined ? fewest : best;
+    const { plan } = this.options.stops === undefined ? fewestNearBest(able, best) : best;
     const whole = {
       ...this.finish(plan),
-      choice: this.choiceOf(plan),
+      choice: choiceOf(this.found, plan),
       binds: bindsOf(this.problem, plan, this.prices),
     };
     const oneMore = this.oneMore(best);
@@ -282,31 +281,6 @@ export class Search {
       return [...new Set([...few, ...used])].sort((a, b) => a - b);
     });
     return oneMoreOf(this.making.engine, this.problem, lengths, this.prices, () => this.stopped());
-  }
-
-  /** The best plan found for each number of stops that no plan with fewer beats, fewest first. */
-  private choiceOf(chosen: Plan): NonNullable<Plan['choice']> {
-    const best = new Map<number, Plan>();
-    for (const { plan } of [...this.found].sort((a, b) => b.score - a.score)) {
-      if (plan.bound.value > 0 && !best.has(plan.totals.stops)) best.set(plan.totals.stops, plan);
-    }
-    best.set(chosen.totals.stops, chosen);
-    const rising = [...best.values()].sort((a, b) => a.totals.stops - b.totals.stops);
-    let record = Number.NEGATIVE_INFINITY;
-    return rising
-      .filter((plan) => {
-        const better = plan.bound.value > record || plan === chosen;
-        record = Math.max(record, plan.bound.value);
-        return better;
-      })
-      .map((plan) => ({
-        stops: plan.totals.stops,
-        value: plan.bound.value,
-        placedMass: plan.totals.placedMass,
-        scrapMass: plan.totals.scrapMass,
-        minutes: plan.totals.minutes,
-        chosen: plan === chosen,
-      }));
   }
 
   /** The chosen plan with its bound and the choice it was made from. */
@@ -353,8 +327,8 @@ export class Search {
 
   /** Makes the plan of fillings; keeps it where it is worth more than `least`, tells it where it is the best within the stops allowed. */
   private keep(phase: string, dived: Dived, least: number): Found | null {
-    const fillings = this.withinPile([...dived.fillings]);
-    if (Number.isFinite(least) && !this.isPromising(fillings, least)) {
+    const fillings = withinPile(this.problem, this.making, this.berths, dived.fillings);
+    if (Number.isFinite(least) && !isPromising(this.problem, this.making, fillings, least)) {
       this.tell(phase);
       return null;
     }
@@ -370,37 +344,9 @@ export class Search {
     return found;
   }
 
-  /** True where a rough cutting already brings the fillings near to being worth more than `least`. Changes nothing. */
-  private isPromising(fillings: Filling[], least: number): boolean {
-    const rough = [...fillings];
-    const cutting = cutFillings(this.problem, rough, { ...this.making, cuttingEffort: ROUGH });
-    return worthOf(this.problem, rough, cutting) > least - NEAR;
-  }
-
-  /**
-   * The fillings, or where the pile yields much less than they want, the same runs filled by what it does yield, if that
-   * is worth more.
-   */
-  private withinPile(fillings: Filling[]): Filling[] {
-    const { problem, making, berths } = this;
-    const options = { engine: making.engine, effort: ROUGH, ...(making.known && { known: making.known }) };
-    const { bars, short } = cutUses(problem, usesOf(fillings), options);
-    const lacking = short.reduce(
-      (sum, { steel, length, bars }) => sum + bars * barMass(problem.steels[steel]!, length),
-      0,
-    );
-    if (lacking < MUCH * bars.reduce((sum, { kind }) => sum + (kind.perMetre * kind.length) / 1000, 0)) return fillings;
-    const other = refill(problem, berths, fillings, bars, { engine: making.engine, rounds: REFILL_ROUNDS });
-    const worth = (own: Filling[]) => {
-      const rough = [...own];
-      return worthOf(problem, rough, cutFillings(problem, rough, { ...making, cuttingEffort: ROUGH }));
-    };
-    return worth(other) > worth(fillings) ? other : fillings;
-  }
-
   private tell(phase: string, plan?: Plan): void {
     const most = this.mostStops();
-    const best = this.bestOf(this.found.filter(({ plan: own }) => own.totals.stops <= most));
+    const best = bestOf(this.found.filter(({ plan: own }) => own.totals.stops <= most));
     const value = best?.plan.bound.value ?? 0;
     this.options.onProgress?.({
       phase,
@@ -423,25 +369,8 @@ const SUGGESTED = 4;
 const LARGE = 250;
 const CUT_EVERY = 12;
 
-/** What falls short is much where it is this share of the steel cut up. */
-const MUCH = 0.01;
-const REFILL_ROUNDS = 6;
-
 /** What one more would be worth is reckoned over the lengths of the plan and one in so many of the first. */
 const ONE_IN = 4;
 
-/** Counted work of a rough cutting of each steel. */
-const ROUGH = 10;
-/** A better cutting may be worth this much more than a rough one, kg. */
-const NEAR = 1.5;
-
 /** Steps down in stops at most. */
 const MOST_CHOICES = 12;
-
-/** The lengths of a plan but for the `drop` that carry least steel. */
-function lengthsWithout(plan: Plan, drop: number): Set<number> {
-  const masses = new Map<number, number>();
-  for (const { length, mass } of plan.bundles) masses.set(length, (masses.get(length) ?? 0) + mass);
-  const sorted = [...masses].sort(([a, p], [b, q]) => q - p || a - b).map(([length]) => length);
-  return new Set(sorted.slice(0, Math.max(1, sorted.length - drop)));
-}
