@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { aimsFor } from '../../src/balance/aims.ts';
 import { effectOf, type Marks, type Stability } from '../../src/balance/float.ts';
-import type { Weight } from '../../src/balance/moments.ts';
+import { centreOf, type Weight } from '../../src/balance/moments.ts';
 import { lcfFromUnchangedTrim } from '../../src/balance/readings.ts';
 import type { Vessel } from '../../src/job/job.ts';
 
@@ -55,6 +56,24 @@ describe('worked examples', () => {
     const vessel: Vessel = { lcf: 60 - 3.158, waterlineLength: 120, kgPerCm: 20_000, kgmPerCm: 100_000 };
     const added = loads.map(({ mass, x }) => ({ mass: mass * 1000, x: 60 + x, y: 0, z: 0 }));
     expect(Math.abs(marksOf(vessel, added).trim.likely)).toBeLessThan(0.001);
+  });
+
+  // A ship's nautical tutorial: GM from a righting moment at 6°, and the cargo shared over two holds by the KG it asks for.
+  // The angle, the moment and the answer are computed from figures that were remembered, not read.
+  test('the cargo of two holds by the KG that a righting moment asks for', () => {
+    const gm = 425 / (13_100 * Math.sin((6 * Math.PI) / 180));
+    expect(gm).toBeCloseTo(0.3104, 4);
+    const [lower, tween] = [7032.4, 2567.6];
+    const loaded = centreOf([
+      { mass: 3500, x: 0, y: 0, z: 6.4 },
+      { mass: lower, x: 0, y: 0, z: 4.5 },
+      { mass: tween, x: 0, y: 0, z: 9 },
+    ])!;
+    expect(loaded.mass).toBeCloseTo(13_100, 6);
+    expect(loaded.z).toBeCloseTo(6.2 - gm, 3);
+    const change = aimsFor({ displacement: 3_500_000, vcg: 6.4, gm: 6.2 - 6.4 }, { ballast: 9_600_000, gm });
+    const middle = (change.centre.z![0] + change.centre.z![1]) / 2;
+    expect(middle).toBeCloseTo((lower * 4.5 + tween * 9) / 9600, 3);
   });
 
   // Constructed for a small craft: L 8 m, B 2.6 m, 4.0 t, GM_L 8.5 m, a water-plane coefficient of 0.68.

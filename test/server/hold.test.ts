@@ -137,5 +137,5 @@ describe('the demonstration, planned', () => {
     const register = textOf(await readPdf(await write('ballast-register.pdf', job, plan)));
     expect(register).toContain('NOT SECURED, DO NOT GO TO SEA');
     expect(register).toContain('Hold-down worked out: V2, V4.');
-  }, 90_000);
+  }, 180_000);
 });
