@@ -24,6 +24,8 @@ const PAST = 0.39;
 /** Ways kept to each height, and ways carried on in all. */
 const KEPT = 2;
 const TRIED = 60;
+/** A way is carried on only where it may come to this many times the best. */
+const NEAR = 1.001;
 
 /** Tiers up to a height. */
 interface Way {
@@ -48,20 +50,25 @@ export function climb(run: RunSpace, prices: StackPrices): Tier[] {
   const toGo = riser.toGo(profile, blocks, rungs);
   const kinds = rungs.map(({ kind }) => run.ladder().kinds[kind]!);
   const ground = { up: run.space.bottom, worth: 0, tiers: [], support: null, left: run.yields, bears: run.rest.most };
+  const hope = (way: Way) => way.worth + (toGo[Math.round(way.up * 2)] ?? 0);
+  let best = follow(
+    run,
+    prices,
+    ground,
+    riser.path(rungs).map(({ rung }) => kinds[rung]!),
+  );
   const open: Way[] = [ground];
   const reached = new Map<number, number[]>();
-  let best: Way = ground;
-  const hope = (way: Way) => way.worth + (toGo[Math.round(way.up * 2)] ?? 0);
   for (let tried = 0; tried < TRIED && open.length > 0; tried++) {
     let next = 0;
     for (let i = 1; i < open.length; i++) if (hope(open[i]!) > hope(open[next]!)) next = i;
     const way = open.splice(next, 1)[0]!;
-    if (hope(way) <= best.worth + 1e-9) break;
+    if (hope(way) <= NEAR * best.worth) break;
     for (const kind of kinds) {
       const higher = addTier(run, prices, way, kind);
       if (!higher) continue;
       if (higher.worth > best.worth) best = higher;
-      if (hope(higher) <= best.worth + 1e-9) continue;
+      if (hope(higher) <= NEAR * best.worth) continue;
       const height = Math.round(higher.up * 2);
       const others = reached.get(height) ?? [];
       if (others.filter((worth) => worth >= higher.worth).length >= KEPT) continue;
@@ -71,6 +78,11 @@ export function climb(run: RunSpace, prices: StackPrices): Tier[] {
     }
   }
   return best.tiers;
+}
+
+/** The way that the rising itself would go, without what does not stand. */
+function follow(run: RunSpace, prices: StackPrices, ground: Way, kinds: TierKind[]): Way {
+  return kinds.reduce((way, kind) => addTier(run, prices, way, kind) ?? way, ground);
 }
 
 /** The way with one tier more, or null where none of the kind stands there. */

@@ -3,7 +3,9 @@
  * each of them, so that one rising bounds them all.
  */
 import type { BundleRules, Saw } from '../job/job.ts';
+import { mostBars } from './barCeiling.ts';
 import { alongSize } from './bundle.ts';
+import { jointShare } from './jointShare.ts';
 import { type KindCeiling, kindCeilings } from './kindCeiling.ts';
 import type { LaidVoid } from './laid.ts';
 import { type Block, blocksOf, type Profile, type Sides } from './profile.ts';
@@ -12,7 +14,7 @@ import type { Steel } from './steel.ts';
 /** Bundles of a run begin within so many mm of each other. */
 const TOGETHER = 2;
 /** Lengths of a class, mm, and starts of a cell, half mm, where the sides are not straight. */
-const LENGTHS = 16;
+const LENGTHS = 20;
 const STARTS = 36;
 
 /** A class of lengths from `from` to `to` mm. */
@@ -62,6 +64,29 @@ export class Meeting {
   }
 }
 
+/** Classes of no more than so many lengths, in each of which a bundle may hold as many bars of a steel at one length as at another. */
+function classesOf(
+  laid: LaidVoid,
+  steels: Steel[],
+  rules: BundleRules,
+  saw: Saw,
+  { least, most, window }: { least: number; most: number; window: number },
+): { from: number; to: number }[] {
+  const lacking = jointShare(rules) * saw.tolerance;
+  const barsAt = (length: number) =>
+    steels.map((steel) => mostBars(laid, rules, steel, Math.max(1, length - window) - lacking)).join();
+  const classes: { from: number; to: number }[] = [];
+  let bars = '';
+  for (let length = least; length <= most; length++) {
+    const own = barsAt(length);
+    const last = classes[classes.length - 1];
+    if (last && own === bars && length - last.from < LENGTHS) last.to = length;
+    else classes.push({ from: length, to: length });
+    bars = own;
+  }
+  return classes;
+}
+
 /** The classes of all lengths from `least` to `most` mm in a void. `window`: lengths that may share a run with longer ones. */
 export function lengthClasses(
   laid: LaidVoid,
@@ -76,8 +101,7 @@ export function lengthClasses(
   const { ends } = laid.clear;
   const along = (length: number) => alongSize(length, saw, rules);
   const height = Math.floor(sides.height * 2 + 1e-9);
-  for (let from = least; from <= most; from += LENGTHS) {
-    const to = Math.min(most, from + LENGTHS - 1);
+  for (const { from, to } of classesOf(laid, steels, rules, saw, { least, most, window })) {
     const shortest = Math.max(1, from - window);
     const last = Math.floor((laid.length - 2 * ends - along(from)) * 2 + 1e-9);
     const wide = sides.straight ? last + 1 : Math.max(1, Math.min(STARTS, Math.floor(along(shortest))));

@@ -20,7 +20,7 @@ export class FillBook {
 
   /** The bars by width in half mm, to be filled in by `at`. */
   of(kind: TierKind): (width: number) => number[] {
-    const key = `${kind.steel}:${kind.onEdge}:${kind.rows}:${kind.widths.join()}:${kind.ties[0]?.bars}`;
+    const key = `${kind.steel}:${kind.onEdge}:${kind.rows}:${kind.widths.join()}:${kind.ties.map((tie) => tie.bars).join()}`;
     let bars = this.known.get(key);
     if (!bars) {
       bars = new Array<number[] | undefined>(MOST_WIDTH);
