@@ -93,14 +93,19 @@ export function showHoldPage(
   };
 }
 
+/** A mass to begin with, and where it comes from. */
+function told(mass: number, from: string): { text: string; from: string } {
+  return { text: String(mass), from: `${from}: ${mass} kg` };
+}
+
 function usualMass(typed: Record<string, unknown>, plan: Plan | null): { text: string; from: string } {
   const placed = plan?.voids.find((space) => space.void === typed.void);
-  if (placed && placed.mass > 0) return { text: String(Math.round(placed.mass * 10) / 10), from: 'as last planned' };
+  if (placed && placed.mass > 0) return told(Math.round(placed.mass * 10) / 10, 'as last planned');
   for (const [field, from] of [
     ['target', 'as wanted here'],
     ['most', 'the most allowed here'],
   ] as const) {
-    if (typeof typed[field] === 'number') return { text: String(typed[field]), from };
+    if (typeof typed[field] === 'number') return told(typed[field], from);
   }
   return { text: '', from: 'not planned yet: type what you expect' };
 }

@@ -24,7 +24,7 @@ function leastUp(hold: HoldDown, demand: number): string[] {
     const bolt = leastBolt(bar.bolts.grade, (share / bar.bolts.perBar) * STEEL_FACTOR);
     const size = `${height} mm ${bar.onEdge ? 'high on edge' : 'thick'} over ${bar.span} mm`;
     least.push(
-      `The bar across at least ${size}, with bolts ${bolt ?? `stronger than any ${bar.bolts.grade} of the table`}.`,
+      `The bar across at least ${size}, with bolts ${bolt ? `${bolt} or larger` : `stronger than any ${bar.bolts.grade} of the table`}.`,
     );
   }
   for (const strap of hold.straps) {
