@@ -24,17 +24,17 @@ export interface TagSheetView {
   grid: TagField[];
   roll: TagField[];
   paper: 'a4' | 'letter';
-  /** What was asked for last. */
-  kind: 'grid' | 'roll';
+  /** What was asked for last; null where nothing was. */
+  kind: 'grid' | 'roll' | null;
 }
 
 const LABELS = {
   columns: ['Tags across', ''],
   rows: ['Tags down', ''],
   marginX: ['Free at the sides', 'mm'],
-  marginY: ['Free at top and bottom', 'mm'],
-  gapX: ['Between them, across', 'mm'],
-  gapY: ['Between them, down', 'mm'],
+  marginY: ['Free at top, bottom', 'mm'],
+  gapX: ['Gap across', 'mm'],
+  gapY: ['Gap down', 'mm'],
   width: ['Width of a tag', 'mm'],
   height: ['Height of a tag', 'mm'],
 } as const;
@@ -57,7 +57,7 @@ export function showTagSheet(
 ): TagSheetView {
   const kept = readKept(settings);
   const known = { ...DEFAULT_TAGS, ...DEFAULT_ROLL, ...kept?.sheet };
-  const kind = typed?.kind ?? known.kind;
+  const kind = typed?.kind ?? kept?.sheet.kind;
   const values: Record<string, string | number> = { ...known, ...typed };
   const field = (name: keyof typeof LABELS): TagField => ({
     name,
@@ -70,7 +70,7 @@ export function showTagSheet(
     grid: (['columns', 'rows', 'marginX', 'marginY', 'gapX', 'gapY'] as const).map(field),
     roll: (['width', 'height'] as const).map(field),
     paper: (typed?.size ?? kept?.paper) === 'letter' ? 'letter' : 'a4',
-    kind: kind === 'roll' ? 'roll' : 'grid',
+    kind: kind === 'roll' || kind === 'grid' ? kind : null,
   };
 }
 

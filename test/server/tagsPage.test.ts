@@ -30,6 +30,7 @@ test('the form stands on the plan’s page and leads to tags laid out so', async
   const page = await (await world.get(`/plans/${serial}`)).text();
   expect(page).toContain(`action="/plans/${serial}/tags"`);
   expect(page).toContain('name="marginX" value="8"');
+  expect(page).not.toContain('asked for last');
   const answer = await ask({ ...GRID, size: 'a4' });
   expect(answer.status).toBe(303);
   expect(answer.headers.get('location')).toBe(`/plans/${serial}/papers/tags.pdf`);
