@@ -27,6 +27,7 @@ import { KEPT, leantPrices, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
 import { isPromising, withinPile } from './rough.ts';
 import { usesOf } from './short.ts';
+import { stretchPile } from './stretch.ts';
 import type { Dived } from './tiers.ts';
 
 /** Candidate lengths begin with every so many millimetres. */
@@ -124,7 +125,8 @@ export class Search {
     let better = 0;
     for (let i = 0; i < times && !this.stopped(); i++) {
       const { open, leastBundle, lengths: some } = this.neighbours.next(now.fillings, lengths);
-      const next = replan(problem, berths, now.fillings, open, {
+      const pile = (i % 2 === 1 ? stretchPile(problem, best.plan) : null) ?? problem;
+      const next = replan(pile, berths, now.fillings, open, {
         engine: making.engine,
         lengths: some,
         rounds: this.work.replanRounds,
