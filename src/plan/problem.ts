@@ -3,7 +3,7 @@ import type { Job, Void } from '../job/job.ts';
 import { barLengths, lotMassPerMetre, type Span, usableSpans } from '../job/lot.ts';
 import { sectionKey } from '../job/section.ts';
 import { heaviestBundle } from '../lift/limit.ts';
-import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
+import { asBox, type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
 import { type Steel, steelsOf } from '../stow/steel.ts';
 import { type LabourRates, labourRates, rankWeight } from './value.ts';
 
@@ -63,7 +63,14 @@ export function problemOf(job: Job): Problem {
     const room = Math.max(stated.length, stated.axis === 'either' ? stated.width : 0);
     const perMetre = Math.max(...steels.map((steel) => steel.heaviest));
     const heaviest = Math.min(limit, (job.bundle.maxBars * perMetre * room) / 1000 + job.bundle.wrapping);
-    return { index, stated, laid: layVoid({ ...stated, limit }), weight: rankWeight(stated.rank), limit, heaviest };
+    return {
+      index,
+      stated,
+      laid: layVoid({ ...stated, limit }).map(asBox),
+      weight: rankWeight(stated.rank),
+      limit,
+      heaviest,
+    };
   });
   return {
     job,

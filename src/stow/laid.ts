@@ -30,6 +30,18 @@ export function layVoid(voidStated: Void): LaidVoid[] {
   return [{ ...voidStated, axis: 'fore-and-aft' }, turnVoid(voidStated)];
 }
 
+/** The void, as a box where its stations say no more than a box does. */
+export function asBox(laid: LaidVoid): LaidVoid {
+  const { stations } = laid;
+  const half = stations?.[0]?.at[0]?.to ?? 0;
+  const straight = stations?.every(
+    ({ at }) =>
+      Math.min(...at.map(({ up }) => up)) === 0 &&
+      at.every(({ from, to }) => from === -half && to === half && half > 0),
+  );
+  return straight ? { ...laid, width: 2 * half, stations: undefined } : laid;
+}
+
 /** The void given as for fore-and-aft, turned so that its bars lie athwartships; along then runs from its port side. */
 function turnVoid(given: Void): LaidVoid {
   const turned = (keepOut: KeepOut): KeepOut => ({
