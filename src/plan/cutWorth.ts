@@ -14,7 +14,7 @@ import { SCRAP_RATE } from './value.ts';
 
 /** Rounds of pricing, and patterns that the solver takes in whole numbers at most. */
 const ROUNDS = 30;
-const MOST_PATTERNS = 250;
+const MOST_PATTERNS = 100;
 /** Nodes at most, and how near to the best is near enough, kg. */
 const NODES = 20;
 const NEAR = 0.1;
@@ -27,8 +27,9 @@ export function cutByWorth(problem: Problem, steel: number, wanted: Use[], engin
   for (let round = 0; round < ROUNDS; round++) {
     if (model.solve().status !== 'optimal') return null;
     if (!program.price(problem)) break;
+    if (program.patterns.length > MOST_PATTERNS) return null;
   }
-  return program.patterns.length > MOST_PATTERNS ? null : program.whole();
+  return program.whole();
 }
 
 class Program {

@@ -23,7 +23,7 @@ export interface Work {
   tolerance: number;
 }
 
-export const WORK: Record<Effort, Work> = {
+const WORK: Record<Effort, Work> = {
   quick: {
     passes: 1,
     bounds: 4,
@@ -61,6 +61,23 @@ export const WORK: Record<Effort, Work> = {
     tolerance: 2e-4,
   },
 };
+
+/** A job of more voids than this is large: every step is dear, and a plan is better by less. */
+const MANY_VOIDS = 20;
+
+/** The work of an effort for a job of so many voids. */
+export function workFor(effort: Effort, voids: number): Work {
+  const work = WORK[effort];
+  if (voids <= MANY_VOIDS) return work;
+  const less = (count: number) => Math.max(1, Math.ceil((count * MANY_VOIDS) / voids));
+  return {
+    ...work,
+    bounds: Math.ceil(0.6 * work.bounds),
+    rounds: Math.ceil(0.6 * work.rounds),
+    improvements: effort === 'thorough' ? less(work.improvements) : 0,
+    oneMore: effort === 'thorough',
+  };
+}
 
 /** Work before the first plan. */
 export const FIRST = { rounds: 30, tolerance: 2e-2, diveRounds: 2 };

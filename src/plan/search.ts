@@ -8,7 +8,7 @@ import { Bounder, withoutMoments } from './bound.ts';
 import type { Filling } from './caps.ts';
 import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
-import { FIRST, WORK, type Work } from './effort.ts';
+import { FIRST, type Work, workFor } from './effort.ts';
 import { leastBound } from './everyLength.ts';
 import { cutFillings, type Making, makePlan } from './finish.ts';
 import { bestOf, choiceOf, type Found, fewestNearBest, lengthsByMass, lengthsWithout, NEAR_BEST } from './found.ts';
@@ -58,7 +58,7 @@ export class Search {
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
     this.problem = problem;
     this.options = options;
-    this.work = WORK[options.effort ?? 'steady'];
+    this.work = workFor(options.effort ?? 'steady', problem.spaces.length);
     this.making = {
       engine,
       version: VERSION,
