@@ -4,7 +4,7 @@ import { trialWeight, type Weight } from '../../src/balance/moments.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { targetsFor } from '../../src/balance/targets.ts';
 import { type RollOfVoid, rollByVoid } from '../../src/balance/telling.ts';
-import type { Job, WantedEffect } from '../../src/job/job.ts';
+import type { Job, Vessel, WantedEffect } from '../../src/job/job.ts';
 import type { LinearEngine } from '../../src/linear/model.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import { type AfloatView, showEffect } from './afloat.ts';
@@ -12,6 +12,8 @@ import { type Asked, readFigure } from './askedFigures.ts';
 
 /** How she rolls, as the person says. */
 export type RollSaid = '' | 'slow' | 'quick' | 'well';
+
+export type TrimTo = '' | 'kept' | 'level';
 
 export interface AfloatPage {
   amounts: { name: string; label: string; text: string; faulty: boolean }[];
@@ -23,6 +25,8 @@ export interface AfloatPage {
   advice: string;
   wanted: Record<WantedName, Asked>;
   upright: boolean;
+  /** Her trim as it is, or both draughts alike, in place of a figure. */
+  trimTo: TrimTo;
   /** Null where no effect was asked for. */
   aims: AimsByPlace | null;
   /** The same effect, to be kept with the aims. */
@@ -31,7 +35,7 @@ export interface AfloatPage {
   targets: ReadonlyMap<string, number> | null;
 }
 
-const WANTED = ['forward', 'aft', 'trim', 'ballast', 'gm', 'period'] as const;
+const WANTED = ['forward', 'aft', 'markForward', 'markAft', 'trim', 'ballast', 'gm', 'period'] as const;
 export type WantedName = (typeof WANTED)[number];
 
 /**
@@ -58,8 +62,10 @@ export function showAfloatPage(
     WANTED.map((name) => [name, readFigure(typed(name) ?? '')]),
   ) as AfloatPage['wanted'];
   const upright = typed('upright') === 'none';
+  const trim = typed('trimTo');
+  const trimTo: TrimTo = trim === 'kept' || trim === 'level' ? trim : '';
   const said = saidOf(typed('roll'));
-  const asked = job.vessel ? askedOf(job, wanted, upright) : null;
+  const asked = job.vessel ? askedOf(job, job.vessel, wanted, upright, trimTo) : null;
   const already = addedContents(job);
   const aims = asked && job.vessel ? aimsFor(job.vessel, asked, already) : null;
   const possible = aims !== null && aims.impossible.length === 0;
@@ -72,6 +78,7 @@ export function showAfloatPage(
     advice: ADVICE[said],
     wanted,
     upright,
+    trimTo,
     aims,
     effect: asked && effectOfAsked(asked),
     targets: possible ? targetsFor(job, aims, engine) : null,
@@ -100,20 +107,36 @@ function effectOfAsked({ ballast: _, ...effect }: Wanted): WantedEffect | null {
   return Object.keys(effect).length === 0 ? null : effect;
 }
 
-/** What was asked for; null where nothing was. */
-function askedOf(job: Job, wanted: AfloatPage['wanted'], upright: boolean): Wanted | null {
+/** What was asked for; null where nothing was. Marks and a level trim count from the draughts stated. */
+function askedOf(
+  job: Job,
+  { draughtForward, draughtAft }: Vessel,
+  wanted: AfloatPage['wanted'],
+  upright: boolean,
+  trimTo: TrimTo,
+): Wanted | null {
   const value = (name: WantedName): number | undefined => wanted[name].value ?? undefined;
-  const [forward, aft] = [value('forward'), value('aft')];
+  const downTo = (mark: number | undefined, now: number | undefined): number | undefined =>
+    mark === undefined || now === undefined ? undefined : tenth((mark - now) * 100);
+  const forward = value('forward') ?? downTo(value('markForward'), draughtForward);
+  const aft = value('aft') ?? downTo(value('markAft'), draughtAft);
+  const level =
+    draughtForward === undefined || draughtAft === undefined ? undefined : tenth((draughtAft - draughtForward) * 100);
+  const trim = value('trim') ?? (trimTo === 'kept' ? 0 : trimTo === 'level' ? level : undefined);
   const asked: Wanted = {
     ...(forward !== undefined && aft !== undefined ? { down: { forward, aft } } : {}),
-    ...optional('trim', value('trim')),
+    ...optional('trim', trim),
     ...optional('ballast', value('ballast') ?? job.aims.ballast),
     ...(upright ? { upright } : {}),
     ...optional('gm', value('gm')),
     ...optional('period', value('period')),
   };
-  const any = WANTED.some((name) => wanted[name].value !== null) || upright;
+  const any = WANTED.some((name) => wanted[name].value !== null) || upright || trimTo !== '';
   return any ? asked : null;
+}
+
+function tenth(cm: number): number {
+  return Math.round(cm * 10) / 10;
 }
 
 function optional<Name extends keyof Wanted>(name: Name, value: Wanted[Name] | undefined): Partial<Wanted> {

@@ -89,6 +89,20 @@ describe('afloat, before a plan', () => {
     expect(page).not.toContain('with the amounts as targets');
   });
 
+  test('marks wanted as draughts, a level trim and 2 cm by the stern become the same aims as their changes', async () => {
+    const job = await bring(BOGBEAN);
+    const asks = async (query: string) => {
+      const page = await text(`${job}/afloat?${query}`);
+      return /What it asks for[\s\S]*?(?=<form|<p class="told|<\/section>)/.exec(page)![0];
+    };
+    expect(await asks('markForward=0.892&markAft=1.148')).toBe(await asks('forward=3.2&aft=2.8'));
+    expect(await asks('ballast=500&trimTo=level')).toBe(await asks('ballast=500&trim=26'));
+    expect(await asks('ballast=500&trimTo=kept')).toContain('lies 3.86 m from the after end');
+    expect(await asks('ballast=500&trim=-2')).toContain('lies 3.62 m from the after end');
+    await world.post(`${job}/afloat`, { ballast: '500', trimTo: 'kept', revision: '1' });
+    expect(JSON.parse(await text(`${job}/job.json`)).aims.effect).toEqual({ trim: 0 });
+  });
+
   test('how she rolls is asked first, and each void is told as helping or making it worse', async () => {
     const job = await bring(BOGBEAN);
     const page = await text(`${job}/afloat`);
