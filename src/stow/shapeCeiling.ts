@@ -13,7 +13,14 @@ import { ClassPrices } from './classPrices.ts';
 import { rungsAt } from './kindCeiling.ts';
 import type { LaidVoid } from './laid.ts';
 import { type LengthClass, lengthClasses, Meeting } from './lengthClass.ts';
-import { type Ceiling, type CeilingPrices, type CeilingRun, PileCeiling } from './pileCeiling.ts';
+import {
+  type Ceiling,
+  type CeilingPrices,
+  type CeilingRun,
+  isOneOf,
+  PileCeiling,
+  type SomeLengths,
+} from './pileCeiling.ts';
 import { Sides } from './profile.ts';
 import { standsOn } from './rest.ts';
 import { Riser } from './rise.ts';
@@ -73,12 +80,15 @@ export class ShapeCeiling {
     if (this.most < this.least) return { value: 0, runs: [] };
     const priced = new ClassPrices(this.steels, prices, { least: this.least, most: this.most, window: this.window });
     const extras = prices.extraPerKg ? this.extras(prices.extraPerKg) : null;
-    const worths = this.classes.map((own) => this.worthsOf(own, priced, extras));
+    const { some } = prices;
+    const worths = this.classes.map((own) =>
+      some ? this.worthsNear(own, priced, probeOf(own, some), extras) : this.worthsOf(own, priced, extras),
+    );
     const most = extras ? extras.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) : 0;
     const caps = Float64Array.from(this.sizes, (_, i) =>
       Math.min(this.pile.at(prices, i, most).worth, this.worthOfMetres(priced, this.least + i, most)),
     );
-    const { value, chosen } = this.fillLength(caps, worths);
+    const { value, chosen } = this.fillLength(caps, worths, some);
     return { value, runs: chosen.map((begun) => this.runOf(begun, prices, priced, extras)) };
   }
 
@@ -124,6 +134,41 @@ export class ShapeCeiling {
     return worths;
   }
 
+  /** About what a stack of one length of a class is worth, for every cell and set of blocks: no ceiling, but quickly reckoned. */
+  private worthsNear(
+    own: LengthClass,
+    priced: ClassPrices,
+    length: number | null,
+    extras: Float64Array | null,
+  ): Float64Array {
+    const { kinds, profiles, met, wide } = own;
+    const sets = this.meeting.blocks.length;
+    const worths = new Float64Array(profiles.length * sets * 2);
+    const perBar = length === null ? null : priced.at(length);
+    if (length === null || !perBar || perBar.every((worth) => worth <= 0)) return worths;
+    const half = Math.round(this.sizes[length - this.least]! / 2);
+    const at = (extra: number) =>
+      rungsAt(
+        kinds,
+        { perBar: priced.withExtra(perBar, length, extra), perBundle: priced.perBundle - extra * this.rules.wrapping },
+        this.riser,
+        0,
+        this.sides.widest,
+      );
+    let rungs = at(0);
+    let cell = -1;
+    for (const place of met) {
+      const here = Math.floor(place / sets);
+      if (extras && here !== cell)
+        rungs = at(extras[Math.min(extras.length - 1, Math.floor((here + 0.5) * wide) + half)]!);
+      cell = here;
+      const worth = this.riser.worth(profiles[here]!, this.meeting.blocks[place % sets]!, rungs);
+      worths[2 * place] = worth;
+      worths[2 * place + 1] = worth;
+    }
+    return worths;
+  }
+
   private rungsOf(
     kinds: LengthClass['kinds'],
     priced: ClassPrices,
@@ -153,7 +198,11 @@ export class ShapeCeiling {
   }
 
   /** Runs along the void: where each begins to the half millimetre, its length to the millimetre. */
-  private fillLength(caps: Float64Array, worths: Float64Array[]): { value: number; chosen: Begun[] } {
+  private fillLength(
+    caps: Float64Array,
+    worths: Float64Array[],
+    some: SomeLengths | undefined,
+  ): { value: number; chosen: Begun[] } {
     const { starts, gap, least, stands, meeting } = this;
     const { ends } = this.laid.clear;
     const sets = meeting.blocks.length;
@@ -172,7 +221,9 @@ export class ShapeCeiling {
         const worth = worths[c]!;
         const cell = Math.floor(start / own.wide) * sets;
         const span = Math.max(1, own.to - own.from);
-        for (let length = own.from; length <= own.to; length++) {
+        const probe = some ? probeOf(own, some) : null;
+        const longest = some ? (probe ?? 0) : own.to;
+        for (let length = probe ?? own.from; length <= longest; length++) {
           const i = length - least;
           const end = start + this.sizes[i]!;
           if (end >= starts) break;
@@ -244,6 +295,12 @@ export class ShapeCeiling {
     const perKg = Math.max(0, ...this.steels.map((steel, i) => perBar[i]! / ((steel.lightest * length) / 1000)));
     return ((mostPerMetre * (this.along(length) + APART)) / 1000) * perKg;
   }
+}
+
+/** The first length of a class that is one of some; null where none is. */
+function probeOf({ from, to }: LengthClass, some: SomeLengths): number | null {
+  for (let length = from; length <= to; length++) if (isOneOf(some, length)) return length;
+  return null;
 }
 
 interface Begun {
