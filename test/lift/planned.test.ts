@@ -1,11 +1,14 @@
 import { readFileSync } from 'node:fs';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { JobInput } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { suggestLimit } from '../../src/lift/limit.ts';
 import { guideRoute } from '../../src/lift/route.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import { planJob } from '../../src/plan/planner.ts';
+
+/** A plan takes its time where other tests run beside it. */
+vi.setConfig({ testTimeout: 120_000 });
 
 const bogbean = JSON.parse(readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8')) as JobInput;
 
