@@ -124,6 +124,7 @@ export class Search {
     };
     let better = 0;
     for (let i = 0; i < times && !this.stopped(); i++) {
+      const loose = large ? 0 : LOOSE * best.score * (1 - i / times);
       const { open, leastBundle, lengths: some } = this.neighbours.next(now.fillings, lengths);
       const pile = (i % 2 === 1 ? stretchPile(problem, best.plan) : null) ?? problem;
       const next = replan(pile, berths, now.fillings, open, {
@@ -132,7 +133,7 @@ export class Search {
         rounds: this.work.replanRounds,
         barsFirst: false,
         leastBundle,
-        least: now.worth,
+        least: now.worth - loose,
         patterns: large ? now.patterns : [],
         bounder: this.bounder,
         some: { step: SUGGESTED, rest: i % SUGGESTED },
@@ -144,8 +145,8 @@ export class Search {
         better++;
       }
       if (next && (!large || better % CUT_EVERY === 0)) {
-        const found = this.keep('better', next, best.score);
-        if (found) best = found;
+        const found = this.keep('better', next, large ? best.score : now.worth - loose);
+        if (found && found.score > best.score) best = found;
         if (found && !large) now = { ...found, worth: found.score };
       }
     }
@@ -370,6 +371,8 @@ const SUGGESTED = 4;
 /** Jobs of more bars than this are large: and of what betters them every so many are cut. */
 const LARGE = 250;
 const CUT_EVERY = 12;
+/** While improving, a plan may be worse than the last by this share of the best, falling to nought: it leads on to others. */
+const LOOSE = 0.003;
 
 /** What one more would be worth is reckoned over the lengths of the plan and one in so many of the first. */
 const ONE_IN = 4;
