@@ -218,11 +218,11 @@ export class Search {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - most;
       if (over <= 0 && (this.options.stops !== undefined || last.score < NEAR_BEST * this.bestWithin(most))) return;
-      const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
-      const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
-      this.master.allow(lengths.map((own) => new Set(own)));
-      this.generate(lengths);
-      last = this.offer('fewer stops', lengths, this.work.diveRounds);
+      const { found, lengths } = this.offerOf(
+        'fewer stops',
+        lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2))),
+      );
+      last = found;
       if (last && last.plan.totals.stops <= most) last = this.improve(last, lengths, this.work.improvements >> 3);
     }
   }
@@ -233,14 +233,22 @@ export class Search {
     const best = bestOf(this.found);
     if (!best || !Number.isFinite(most) || this.bestWithin(most) > 0) return;
     const ranked = [...new Set([...lengthsByMass(best.plan), ...this.lengths.flat()])];
-    for (let i = 0; i < MOST_CHOICES && i < ranked.length && !this.stopped(); i++) {
-      const kept = new Set(ranked.slice(i, i + most));
-      const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
-      this.master.allow(lengths.map((own) => new Set(own)));
-      this.generate(lengths);
-      this.offer('fewer stops', lengths, this.work.diveRounds);
-      if (this.bestWithin(most) > 0) return;
+    for (const prices of [this.problem.missPrices, leantPrices(this.problem)]) {
+      this.problem.missPrices = prices;
+      this.master.priceMisses(prices);
+      for (let i = 0; i < MOST_CHOICES && i < ranked.length && !this.stopped(); i++) {
+        this.offerOf('fewer stops', new Set(ranked.slice(i, i + most)));
+        if (this.bestWithin(most) > 0) return;
+      }
     }
+  }
+
+  /** Dives to a whole plan that has no other lengths than these. */
+  private offerOf(phase: string, kept: Set<number>): { found: Found | null; lengths: number[][] } {
+    const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
+    this.master.allow(lengths.map((own) => new Set(own)));
+    this.generate(lengths);
+    return { found: this.offer(phase, lengths, this.work.diveRounds), lengths };
   }
 
   private bestWithin(most: number): number {
