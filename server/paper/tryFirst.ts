@@ -88,7 +88,7 @@ async function writeTemplates(paper: Paper, plan: Plan, space: Void): Promise<vo
 }
 
 /** Words above a tile and the check line below it, points. */
-const TILE_HEAD = 38;
+const TILE_HEAD = 48;
 const TILE_FOOT = 26;
 
 /** A scene at full size over as many pages as it needs, register crosses at the corners of each tile. */

@@ -34,8 +34,16 @@ export function fittedAbove(
   const name = namer(how.named);
   if (how.bare) return { under: [], over: laid.keepOut.map((one) => box('keepOut', one.along, one.across, place)) };
   const { length } = laid;
+  const keepOuts = (access: boolean) =>
+    laid.keepOut.flatMap((keepOut, n) => {
+      if (keepOut.access !== access) return [];
+      const outline = hatched(box('keepOut', keepOut.along, keepOut.across, place));
+      return [name(outline, `keepOut[${n}]`, keepOut.what ?? W.keepOut)];
+    });
   return {
     under: [
+      // Bundles may lie over what need not be got at.
+      ...keepOuts(false),
       ...drainAbove(laid, place),
       ...(laid.bearers ?? []).map(({ along, width }, n) => {
         const sides = floorSides(laid, along);
@@ -43,9 +51,7 @@ export function fittedAbove(
       }),
     ],
     over: [
-      ...laid.keepOut.map((keepOut, n) =>
-        name(hatched(box('keepOut', keepOut.along, keepOut.across, place)), `keepOut[${n}]`, keepOut.what ?? W.keepOut),
-      ),
+      ...keepOuts(true),
       ...openingsOf(laid).map(({ opening, path }) => {
         const { along, across } = middleOf(opening, length);
         const outline = box('opening', about(along, opening.along), about(across, opening.across), place);
