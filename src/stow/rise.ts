@@ -58,15 +58,19 @@ export class Riser {
     let least = top;
     for (let i = 0; i < rungs.length; i++) least = Math.min(least, rungs[i]!.up);
     let best = 0;
+    // Nothing in the way, and the foot the narrowest: one width serves all kinds.
+    const open = blocks.length === 0 && profile.flares;
     for (let low = bottom; low + least <= top; low++) {
       let base = value[low]!;
       for (let j = 1; j <= lift && low - j >= bottom; j++) if (value[low - j]! > base) base = value[low - j]!;
       if (base === Number.NEGATIVE_INFINITY) continue;
+      const width = open ? profile.to[low]! - profile.from[low]! : 1;
+      if (width <= 0) continue;
       for (let i = 0; i < rungs.length; i++) {
         const kind = rungs[i]!;
         const high = low + kind.up;
         if (high > top || low > kind.last) continue;
-        const worth = base + this.tierWorth(profile, blocks, kind, low, high);
+        const worth = base + (open ? worthAt(kind, width) : this.tierWorth(profile, blocks, kind, low, high));
         if (worth > value[high]!) {
           value[high] = worth;
           rung[high] = i;
@@ -122,10 +126,6 @@ export class Riser {
   }
 
   private tierWorth(profile: Profile, blocks: Block[], kind: Rung, low: number, high: number): number {
-    if (blocks.length === 0 && profile.flares) {
-      const width = profile.to[low]! - profile.from[low]!;
-      return width > 0 ? worthAt(kind, width) : Number.NEGATIVE_INFINITY;
-    }
     const count = freeWidths(profile, blocks, low, high, this.widths);
     let sum = 0;
     let most = Number.NEGATIVE_INFINITY;

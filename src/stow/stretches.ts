@@ -11,7 +11,7 @@ import type { RunBook } from './runSpace.ts';
 import { type StackPrices, worthOfMass, worthOfYields } from './stack.ts';
 
 /** Sides are looked at so many half millimetres apart, and taken as linear between. */
-const APART = 90;
+const APART = 140;
 
 /** Where bundles of one length may begin. */
 interface Reach {
