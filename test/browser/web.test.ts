@@ -20,7 +20,7 @@ const DESK: BrowserContextOptions = { viewport: { width: 1280, height: 900 } };
 
 /** A plan takes its time where other tests run beside it. */
 const PATIENCE = 90_000;
-vi.setConfig({ testTimeout: PATIENCE });
+vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
 
 let browser: Browser;
 let world: World;
@@ -346,21 +346,25 @@ describe('every page', () => {
     await page.context().close();
   });
 
-  test('fits a desk, and is accessible by day and by night', async () => {
-    const page = await openPage(DESK);
-    await visitAll(page, async (path) => {
-      await expectFit(page, path);
-      // The demonstration has the kinds of fields that the trial job has, only more of them.
-      if (path === large) return;
-      await page.evaluate(AXE);
-      expect(await violations(page), path).toEqual([]);
-      // By night only the colours are others.
-      await page.emulateMedia({ colorScheme: 'dark' });
-      expect(await violations(page, true), path).toEqual([]);
-      await page.emulateMedia({ colorScheme: 'light' });
-    });
-    await page.context().close();
-  });
+  test(
+    'fits a desk, and is accessible by day and by night',
+    async () => {
+      const page = await openPage(DESK);
+      await visitAll(page, async (path) => {
+        await expectFit(page, path);
+        // The demonstration has the kinds of fields that the trial job has, only more of them.
+        if (path === large) return;
+        await page.evaluate(AXE);
+        expect(await violations(page), path).toEqual([]);
+        // By night only the colours are others.
+        await page.emulateMedia({ colorScheme: 'dark' });
+        expect(await violations(page, true), path).toEqual([]);
+        await page.emulateMedia({ colorScheme: 'light' });
+      });
+      await page.context().close();
+    },
+    2 * PATIENCE,
+  );
 
   test('weighs no more than 150 kB compressed, with its style and scripts and without its drawings', async () => {
     const weighed = new Map<string, number>();
