@@ -1,6 +1,7 @@
 /** The plan's drawings as SVG files of their own, made one at a time. */
 import { barScene } from '../../src/drawing/bar.ts';
 import { bundleScene } from '../../src/drawing/bundle.ts';
+import { personScene } from '../../src/drawing/person.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { vesselScene } from '../../src/drawing/vessel.ts';
@@ -8,6 +9,7 @@ import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job } from '../../src/job/job.ts';
+import { liftOf } from '../../src/lift/route.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
 import { inOrder } from './tags.ts';
@@ -19,13 +21,15 @@ export interface Picture {
 
 const ROOM = { width: 180, height: 90 };
 
-/** Vessel, voids (plan of each tier, long section, a section a run), bundles, and one bar of each alike. */
+/** Vessel, voids (plan of each tier, long section, who lifts there, a section a run), bundles, and one bar of each alike. */
 export function* picturesOf(job: Job, plan: Plan): Generator<Picture> {
   yield picture('vessel', () => vesselScene(job, plan, ROOM));
   for (const [i, space] of job.voids.entries()) {
     const name = `void-${fileMark(i, space.void)}`;
     yield picture(`${name}-plan`, () => voidPlanScene(space, plan, ROOM));
     yield picture(`${name}-long`, () => voidLongScene(space, plan, ROOM));
+    const lift = space.handling && liftOf(job, space.handling);
+    if (lift) yield picture(`${name}-lift`, () => personScene(space, lift, ROOM));
     const bundles = plan.bundles.filter((bundle) => bundle.void === space.void);
     for (const tier of [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q)) {
       yield picture(`${name}-tier-${tier}`, () => voidPlanScene(space, plan, { ...ROOM, tier }));

@@ -11,6 +11,7 @@ import { type FieldView, type RowsView, showForm, WHOLE } from '../form/show.ts'
 import { HOLD_WORDS as W } from '../paper/words.ts';
 import type { Units } from '../words.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
+import { linkVoids, nameOf, type VoidLink } from './voidList.ts';
 
 export interface HoldCaseView {
   name: string;
@@ -28,7 +29,7 @@ export interface HoldCaseView {
 export interface HoldPage {
   index: number;
   title: string;
-  voids: { index: number; label: string; here: boolean }[];
+  voids: VoidLink[];
   fields: FieldView[];
   rows: RowsView[];
   texts: { name: string; value: string }[];
@@ -48,8 +49,7 @@ export function showHoldPage(
   faults: Fault[],
   units: Units,
 ): HoldPage | null {
-  const spaces = listAt(draft, ['voids']);
-  const typed = spaces[index];
+  const typed = listAt(draft, ['voids'])[index];
   if (!isRecord(typed)) return null;
   const form = showForm(draft, faults, { ...WHOLE, units });
   const own = `voids[${index}]`;
@@ -65,11 +65,7 @@ export function showHoldPage(
   return {
     index,
     title: nameOf(typed),
-    voids: spaces.map((one, n) => ({
-      index: n,
-      label: isRecord(one) ? nameOf(one) : String(n + 1),
-      here: n === index,
-    })),
+    voids: linkVoids(draft, index),
     fields,
     rows,
     texts: [...fields, ...rows.flatMap((list) => list.rows.flatMap((row) => row.fields))].map(({ name, value }) => ({
@@ -129,9 +125,4 @@ function lieOf(
 function hullOf(draft: Draft): string | undefined {
   const hull = valueAt(draft, ['vessel', 'hull']);
   return typeof hull === 'string' ? hull : undefined;
-}
-
-function nameOf(space: Record<string, unknown>): string {
-  const [mark, name] = [space.void, space.name].map((text) => (typeof text === 'string' ? text : ''));
-  return [mark, name].filter((text) => text !== '').join(' · ') || 'a void';
 }

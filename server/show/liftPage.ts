@@ -11,6 +11,7 @@ import type { Draft } from '../form/apply.ts';
 import { isRecord, listAt } from '../form/path.ts';
 import { type FieldView, showForm, WHOLE } from '../form/show.ts';
 import type { Units } from '../words.ts';
+import { linkVoids, nameOf, type VoidLink } from './voidList.ts';
 
 export interface LiftTerm {
   name: string;
@@ -22,7 +23,7 @@ export interface LiftPage {
   /** Of the void in the job, from 0. */
   index: number;
   title: string;
-  voids: { index: number; label: string; here: boolean }[];
+  voids: VoidLink[];
   fields: FieldView[];
   /** The fields' names and texts once more, to be posted. */
   texts: { name: string; value: string }[];
@@ -52,8 +53,7 @@ const SMALL = { width: 100, height: 62 };
 
 /** Null where the job has no such void. `draft` is the job with what was typed put in. */
 export function showLiftPage(draft: Draft, index: number, faults: Fault[], units: Units): LiftPage | null {
-  const spaces = listAt(draft, ['voids']);
-  const typed = spaces[index];
+  const typed = listAt(draft, ['voids'])[index];
   if (!isRecord(typed)) return null;
   const form = showForm(draft, faults, { ...WHOLE, units });
   const own = `voids[${index}]`;
@@ -68,11 +68,7 @@ export function showLiftPage(draft: Draft, index: number, faults: Fault[], units
   return {
     index,
     title: nameOf(typed),
-    voids: spaces.map((one, n) => ({
-      index: n,
-      label: isRecord(one) ? nameOf(one) : String(n + 1),
-      here: n === index,
-    })),
+    voids: linkVoids(draft, index),
     fields,
     texts: fields.map(({ name, value }) => ({ name, value })),
     picture: space && lift ? svgOf(personScene(space, lift, PICTURE), { id: 'person' }) : null,
@@ -112,11 +108,6 @@ function jobOfVoid(draft: unknown, index: number): Job | null {
   const rest = { format: JOB_FORMAT, name: 'a void', pile, voids: [listAt(draft, ['voids'])[index]] };
   const whole = { ...rest, lift: draft.lift, bundle: draft.bundle ?? {} };
   return jobSchema.safeParse(whole).data ?? jobSchema.safeParse(rest).data ?? null;
-}
-
-function nameOf(space: Record<string, unknown>): string {
-  const [mark, name] = [space.void, space.name].map((text) => (typeof text === 'string' ? text : ''));
-  return [mark, name].filter((text) => text !== '').join(' · ') || 'a void';
 }
 
 const TERMS: Record<keyof Multipliers, string> = {
