@@ -92,10 +92,16 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
   for (const bundle of bundles.below) shapes.push(rectOf(bundle, place, 'faint'));
   const middle = [place(0, 0), place(laid.length, 0)] as const;
   if (!options.bare) shapes.push(line('guide', middle[0].x - 1.5, middle[0].y, middle[1].x + 1.5, middle[1].y));
-  bundles.here.forEach((bundle, i) => {
-    shapes.push(numbered(bundle, bundles.here.slice(i + 1), place, options));
-  });
+  for (const bundle of bundles.here) {
+    const role = options.marked?.has(bundle.bundle) ? 'marked' : 'bundle';
+    const title = `${bundle.bundle} (${bundle.order})`;
+    shapes.push(group({ x: 0, y: 0 }, [rectOf(bundle, place, role)], bundle.bundle, title));
+  }
   shapes.push(...fitted.over, ...ringsAbove(laid, options.doubts ?? [], place));
+  // Numbers stand over everything, so that the edge of an opening does not cross them out.
+  bundles.here.forEach((bundle, i) => {
+    shapes.push(...numberOf(bundle, bundles.here.slice(i + 1), place, options));
+  });
   const width = margin.left + laid.length / scale + margin.right;
   const height = margin.top + wide / scale + margin.bottom;
   if (!options.bare) shapes.push(...names(laid, place, sides));
@@ -134,20 +140,16 @@ function rectOf(bundle: PlanBundle, place: Place, role: 'bundle' | 'marked' | 'f
   return rect(role, a.x, Math.min(a.y, b.y), b.x - a.x, Math.abs(b.y - a.y));
 }
 
-/** A bundle with its loading number, which is left out where one of the bundles `above` would cut it. */
-function numbered(bundle: PlanBundle, above: PlanBundle[], place: Place, options: VoidPlanOptions): Shape {
-  const marked = options.marked?.has(bundle.bundle) ?? false;
-  const box = rectOf(bundle, place, marked ? 'marked' : 'bundle');
-  const shapes: Shape[] = [box];
+/** A bundle's loading number, which is left out where one of the bundles `above` would cut it. */
+function numberOf(bundle: PlanBundle, above: PlanBundle[], place: Place, options: VoidPlanOptions): Shape[] {
+  const box = rectOf(bundle, place, 'bundle');
   const words = String(bundle.order);
   const size = options.bare ? null : fitSize(words, box.width - 0.6, Math.min(4.5, box.height), 1.3, true);
   const x = box.x + box.width / 2;
   const y = box.y + box.height / 2;
   const upper = above.filter((other) => other.at.up > bundle.at.up).map((other) => rectOf(other, place, 'bundle'));
-  if (size !== null && !upper.some((over) => meets(over, x, y, 0.7 * size * words.length, 0.75 * size))) {
-    shapes.push(centredText(marked ? 'labelOnDark' : 'label', x, y, words, size, true));
-  }
-  return group({ x: 0, y: 0 }, shapes, bundle.bundle, `${bundle.bundle} (${bundle.order})`);
+  if (size === null || upper.some((over) => meets(over, x, y, 0.7 * size * words.length, 0.75 * size))) return [];
+  return [centredText(options.marked?.has(bundle.bundle) ? 'labelOnDark' : 'label', x, y, words, size, true)];
 }
 
 /** Whether the rectangle meets one of `width` × `height` about (`x`, `y`). */
