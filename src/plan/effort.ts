@@ -26,7 +26,7 @@ export interface Work {
 const WORK: Record<Effort, Work> = {
   quick: {
     passes: 1,
-    bounds: 4,
+    bounds: 5,
     rounds: 60,
     diveRounds: 5,
     cutting: 60,
@@ -38,7 +38,7 @@ const WORK: Record<Effort, Work> = {
   },
   steady: {
     passes: 1,
-    bounds: 10,
+    bounds: 14,
     rounds: 50,
     diveRounds: 10,
     cutting: 50,
@@ -72,7 +72,7 @@ export function workFor(effort: Effort, voids: number): Work {
   const less = (count: number) => Math.max(1, Math.ceil((count * MANY_VOIDS) / voids));
   return {
     ...work,
-    bounds: Math.ceil(0.6 * work.bounds),
+    bounds: Math.ceil(0.4 * work.bounds),
     rounds: Math.ceil(0.6 * work.rounds),
     improvements: effort === 'thorough' ? less(work.improvements) : 0,
     oneMore: effort === 'thorough',

@@ -25,7 +25,7 @@ export interface LeastBoundOptions {
   mostLengths: number;
   /** Bounds reckoned at most. */
   rounds: number;
-  /** Stop when the bound is this near to the least that the knots allow, relative to it. */
+  /** When the bound is this near to the least that the knots allow, relative to it, the lengths that it uses become knots. */
   tolerance: number;
   shouldStop?: () => boolean;
   /** Told of every better bound. */
@@ -37,6 +37,8 @@ const STEP = 4;
 
 /** Of the way from the last solve to the prices of the best bound, prices are taken so far to begin with. */
 const SMOOTHING = 0.6;
+/** But none of it while a bound is under this share of the last: then the best prices are far off still. */
+const FAR = 0.98;
 
 /**
  * The least bound over every length, sought from the prices and the columns of a master whose lengths are the knots; with
@@ -50,33 +52,57 @@ export function leastBound(
   from: Prices,
   options: LeastBoundOptions,
 ): { value: number; prices: Prices; lengths: Set<number>[] } {
-  const every = new EveryLength(engine, problem, master.loadRows, options.knots);
-  try {
+  const { rounds, tolerance, mostLengths, shouldStop, onBound } = options;
+  const taken: Bounded[] = [];
+  const over = (knots: number[][]) => {
+    const every = new EveryLength(engine, problem, master.loadRows, knots);
     every.takeMaster(master);
+    for (const bounded of taken) every.take(bounded);
+    return every;
+  };
+  let { knots } = options;
+  let every = over(knots);
+  try {
     let best = { value: Number.POSITIVE_INFINITY, prices: from };
     let at = from;
     let smoothing = SMOOTHING;
-    for (let round = 0; round < options.rounds && !options.shouldStop?.(); round++) {
+    const take = (bounded: Bounded) => {
+      taken.push(bounded);
+      every.take(bounded);
+      return every.solve();
+    };
+    for (let round = 0; round < rounds && !shouldStop?.(); round++) {
       for (let rest = 0; rest < STEP && round > 0; rest++) {
-        every.take(bounder.at(master.loadRows, at, { step: STEP, rest }));
-        every.solve();
+        take(bounder.at(master.loadRows, at, { step: STEP, rest }));
         at = between(every.prices(), best.prices, smoothing);
       }
       const bounded = bounder.at(master.loadRows, at);
       if (bounded.value < best.value) {
+        smoothing = bounded.value < FAR * best.value ? 0 : SMOOTHING;
         best = { value: bounded.value, prices: at };
-        options.onBound?.(best.value);
-        smoothing = SMOOTHING;
+        onBound?.(best.value);
       } else smoothing = Math.max(0, smoothing - 0.1);
-      every.take(bounded);
-      const least = every.solve();
-      if (best.value - least < options.tolerance * Math.abs(best.value)) break;
+      const least = take(bounded);
+      if (best.value - least < tolerance * Math.abs(best.value)) {
+        const more = withMore(knots, every.lengthsUsed(mostLengths));
+        if (more === knots || round === rounds - 1) break;
+        knots = more;
+        every.dispose();
+        every = over(knots);
+        every.solve();
+      }
       at = between(every.prices(), best.prices, smoothing);
     }
-    return { ...best, lengths: every.lengthsUsed(options.mostLengths) };
+    return { ...best, lengths: every.lengthsUsed(mostLengths) };
   } finally {
     every.dispose();
   }
+}
+
+/** The knots and those lengths; the very knots where none is new. */
+function withMore(knots: number[][], lengths: Set<number>[]): number[][] {
+  if (knots.every((own, steel) => [...lengths[steel]!].every((length) => own.includes(length)))) return knots;
+  return knots.map((own, steel) => [...new Set([...own, ...lengths[steel]!])].sort((a, b) => a - b));
 }
 
 /** A piece that costs this many times its mass is cut by nothing. */
