@@ -11,7 +11,7 @@ import { openBrowser } from './launch.ts';
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PHONE: BrowserContextOptions = { viewport: { width: 390, height: 844 }, hasTouch: true };
 const DESK: BrowserContextOptions = { viewport: { width: 1280, height: 900 } };
-vi.setConfig({ testTimeout: 90_000 });
+vi.setConfig({ testTimeout: 150_000 });
 
 let browser: Browser;
 let world: World;
@@ -29,6 +29,8 @@ afterAll(async () => {
 
 async function openPage(how: BrowserContextOptions): Promise<Page> {
   const page = await (await browser.newContext(how)).newPage();
+  // A machine that other work shares may stand still for half a minute.
+  page.setDefaultTimeout(90_000);
   await page.goto(address);
   return page;
 }
