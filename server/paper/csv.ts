@@ -101,6 +101,7 @@ function bundleRows(job: Job, plan: Plan, masses: WeighedMasses): Cell[][] {
     bundle.size.across,
     bundle.size.up,
     bundle.slots.map((slot) => slot.join('+')).join(' '),
+    bundle.share ?? null,
     tolerance,
     weighed,
     differs,
@@ -133,7 +134,7 @@ function voidRows(job: Job, plan: Plan, masses: WeighedMasses): Cell[][] {
 
 function loadingRows(job: Job, plan: Plan): Cell[][] {
   return loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare)).map(
-    ({ bundle, mass, moment, quarter }, i) => [
+    ({ bundle, mass, moment, list, quarter }, i) => [
       i + 1,
       bundle.bundle,
       bundle.void,
@@ -141,6 +142,7 @@ function loadingRows(job: Job, plan: Plan): Cell[][] {
       bundle.mass,
       mass,
       moment,
+      list,
       quarter,
     ],
   );

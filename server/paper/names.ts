@@ -42,6 +42,7 @@ export const FILE_WORDS = {
       'size across mm',
       'size up mm',
       'pieces',
+      'part',
       'tolerance kg',
       'weighed kg',
       'differs kg',
@@ -67,7 +68,7 @@ export const FILE_WORDS = {
   },
   loading: {
     title: 'Loading sequence',
-    heads: ['no.', 'bundle', 'void', 'order', 'mass kg', 'aboard kg', 'moment kg m', 'quarter'],
+    heads: ['no.', 'bundle', 'void', 'order', 'mass kg', 'aboard kg', 'moment kg m', 'list degrees', 'quarter'],
   },
   making: { title: 'Making list', heads: ['group', 'what', 'how much', 'reckoned from'] },
 } as const;
