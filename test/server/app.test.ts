@@ -162,6 +162,20 @@ test('while typing, sums, echoes, faults and the drawing in hand follow, and not
   expect(world.store.jobs.find(id)?.revision).toBe(1);
 });
 
+test('a drawing of a void that did not come with the page is there to be looked at', async () => {
+  const id = addDraft({ store: world.store, clock }, demonstration());
+  const page = await text(`/jobs/${id}`);
+  const pictures = [...page.matchAll(/src="(\/jobs\/\d+\/voids\/1\/\w+\.svg)/g)].map(([, path]) => path as string);
+  expect(pictures.map((path) => path.split('/').at(-1))).toEqual(['lift.svg', 'port.svg', 'above.svg', 'solid.svg']);
+  for (const path of pictures) {
+    const response = await world.get(path);
+    expect(response.headers.get('content-type')).toContain('image/svg+xml');
+    expect(await response.text()).toMatch(/^<svg /);
+  }
+  for (const path of ['voids/99/port.svg', 'voids/1/inside.svg', 'voids/0/port.svg', 'voids/1/toString.svg'])
+    expect((await world.get(`/jobs/${id}/${path}`)).status).toBe(404);
+});
+
 test('feet, inches and pounds are shown where a job wants them', async () => {
   const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
   const serial = planTrial(id);
