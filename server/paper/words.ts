@@ -108,7 +108,7 @@ export const BUNDLE_WORDS = {
   jointed: (pieces: string, end: string) => `${pieces} (jointed, from ${end})`,
   joints: (n: number) => `${n} of them jointed`,
   jointRules:
-    'A jointed bar, crossed in the picture, is two or three pieces butted end to end, in the order given. Lay all bars of a bundle from the same end, so that no two joints lie side by side, and set a band at each joint.',
+    'A jointed bar, crossed in the picture and never the outermost of its row, is two or three pieces butted end to end, in the order given. Lay all bars of a bundle from the same end, so that no two joints lie side by side, and set a band at each joint.',
   expected: (mass: string, tolerance: string) => `${mass} ± ${tolerance}`,
   weighed: 'weighed, kg',
 } as const;

@@ -70,6 +70,21 @@ test('what can not be is told field by field, with all that was typed still ther
   expect(await tags()).toHaveLength(plan.bundles.length);
 });
 
+test('hostile fields are told as what they are, never a defect', async () => {
+  for (const fields of [
+    { ...GRID, columns: '<script>alert(1)</script>' },
+    { ...GRID, rows: '9'.repeat(4000) },
+    { ...GRID, marginX: '\u0000', size: '../a4' },
+    { kind: 'roll', width: '1e9', height: '-0' },
+    { kind: '__proto__' },
+  ]) {
+    const answer = await ask(fields);
+    expect(answer.status).toBe(422);
+    expect(await answer.text()).not.toContain('<script>alert');
+  }
+  expect(world.log.filter((line) => line.level === 'error')).toEqual([]);
+});
+
 test('a layout too small for the other page size leaves that one its usual tags', async () => {
   await ask({ ...GRID, size: 'a4', columns: '2', rows: '9', marginY: '5', gapY: '1' });
   expect((await tags())[0]!.words.length).toBeGreaterThan(0);

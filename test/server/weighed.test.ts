@@ -117,6 +117,30 @@ test('typed on the page of a tag it leads back there', async () => {
   expect(await text(`/b/${serial}/${second.bundle}`)).toContain('value="8.4"');
 });
 
+test('hostile fields get a page that says so or change nothing, never a defect', async () => {
+  const hostile: Record<string, string>[] = [
+    { 'mass.0': 'x'.repeat(5000) },
+    { 'mass.0': '<script>alert(1)</script>' },
+    { 'mass.99999': '8', 'mass.-1': '8', 'mass.__proto__': '8', 'mass[0]': '8' },
+    { 'mass.0': '8', back: '//elsewhere.example' },
+    { 'mass.0': '1e400' },
+    { 'mass.0': '\u0000' },
+    { 'mass.0': 'NaN', 'mass.1': 'Infinity', 'mass.2': '1/0' },
+  ];
+  for (const fields of hostile) {
+    const answer = await typeMass(fields);
+    expect([303, 422], JSON.stringify(fields).slice(0, 80)).toContain(answer.status);
+    expect(answer.headers.get('location') ?? '').not.toContain('elsewhere');
+    expect(await answer.text()).not.toContain('<script>alert');
+  }
+  expect([...world.store.weighed.of(serial)]).toEqual([[first.bundle, 8]]);
+  const asked = await world.get(`/plans/${serial}/weighed?void[]=2&void[x]=1&saved=<b>`);
+  expect(asked.status).toBe(200);
+  expect((await world.post(`/plans/${serial}/weighed?void[]=2`, { 'mass.1': '8' })).status).toBe(303);
+  expect((await world.post(`/plans/99/weighed`, { 'mass.1': '8' })).status).toBe(404);
+  expect(world.log.filter((line) => line.level === 'error')).toEqual([]);
+});
+
 test('the masses go with the plan, and with nothing else', async () => {
   await typeMass({ 'mass.0': '8' });
   expect(world.store.weighed.of(serial + 1).size).toBe(0);
