@@ -14,10 +14,10 @@ import { SCRAP_RATE } from './value.ts';
 
 /** Rounds of pricing, and patterns that the solver takes in whole numbers at most. */
 const ROUNDS = 30;
-const MOST_PATTERNS = 100;
+const MOST_PATTERNS = 80;
 /** Nodes at most, and how near to the best is near enough, kg. */
-const NODES = 20;
-const NEAR = 0.1;
+const NODES = 3;
+const NEAR = 0.3;
 
 /** The patterns of whole bars that make most of what is wanted of one steel; null where that is too much to solve. */
 export function cutByWorth(problem: Problem, steel: number, wanted: Use[], engine: LinearEngine): Pattern[] | null {
