@@ -12,6 +12,8 @@ import type { LinearEngine, LinearModel } from '../linear/model.ts';
 import { patternOf } from './barPattern.ts';
 import type { Bounded, Bounder } from './bound.ts';
 import { between } from './generate.ts';
+import { longestJoints } from './jointBound.ts';
+import { partRules } from './jointChoice.ts';
 import type { Load } from './load.ts';
 import type { LoadRow, Master, Use } from './master.ts';
 import type { Prices } from './prices.ts';
@@ -112,6 +114,8 @@ class EveryLength {
   private readonly problem: Problem;
   private readonly rows: LoadRow[];
   private readonly knots: number[][];
+  /** The longest bars of each steel that may be jointed, mm. */
+  private readonly longest: number[];
   private readonly model: LinearModel;
   private readonly convexity: number[];
   private readonly supply: number[];
@@ -125,6 +129,7 @@ class EveryLength {
     this.problem = problem;
     this.rows = rows;
     this.knots = knots;
+    this.longest = longestJoints(problem);
     this.model = engine.create({ sense: 'minimise' });
     this.convexity = problem.spaces.map(() => this.model.addRow(Number.NEGATIVE_INFINITY, 1));
     this.supply = problem.barKinds.map((kind) => this.model.addRow(Number.NEGATIVE_INFINITY, kind.count));
@@ -145,6 +150,7 @@ class EveryLength {
     const rows = this.balance[steel]!;
     this.add(SHORTAGE_PRICE * barMass(steels[steel]!, length), [[rows[i]!, 1]], null);
     this.add(SCRAP_RATE * barMass(steels[steel]!, length + job.saw.kerf), [[rows[i]!, -1]], null);
+    this.joint(steel, lengths, i);
     const longer = lengths[i + 1];
     if (longer === undefined) return;
     const cost = SCRAP_RATE * barMass(steels[steel]!, longer - length) + labour.cut;
@@ -156,6 +162,25 @@ class EveryLength {
       ],
       null,
     );
+  }
+
+  /** A knot as the part that it makes of every longer one that it may be jointed to: the bound prices parts so. */
+  private joint(steel: number, lengths: number[], i: number): void {
+    const { least } = partRules(this.problem);
+    const length = lengths[i]!;
+    if (length < least) return;
+    const rows = this.balance[steel]!;
+    for (let j = i + 1; j < lengths.length && lengths[j]! <= this.longest[steel]!; j++) {
+      if (lengths[j]! < length + least) continue;
+      this.add(
+        0,
+        [
+          [rows[i]!, -1],
+          [rows[j]!, length / lengths[j]!],
+        ],
+        null,
+      );
+    }
   }
 
   private add(cost: number, entries: [number, number][], use: Use[] | null): void {

@@ -3,7 +3,7 @@ import type { Job } from '../job/job.ts';
 import { barLengths, lotMassPerMetre, type Span, usableSpans } from '../job/lot.ts';
 import { rolls, type Section, sectionKey } from '../job/section.ts';
 import { type Tie, tiesOf } from './bundle.ts';
-import { jointShare } from './jointShare.ts';
+import { jointShare, longestJointed } from './jointShare.ts';
 
 /** Bars of one section and, but for a whole section taken together, of one mass per metre. Masses kg/m. */
 export interface Steel {
@@ -44,6 +44,12 @@ export function steelsOf(job: Job): Steel[] {
         yieldOf: yieldBook(
           job,
           (other) => alike.includes(other) && lotMassPerMetre(other, job.steel.density) === perMetre,
+          longestJointed(
+            job.bundle,
+            Math.max(...job.voids.map((space) => space.limit ?? job.bundle.limit)),
+            Math.min(...alike.map((other) => lotMassPerMetre(other, job.steel.density))),
+            job.saw.tolerance,
+          ),
         ),
         ties: (rows, most) => ties(section, rows, most),
       });
@@ -82,8 +88,12 @@ function tieBook(): typeof tiesOf {
   };
 }
 
-/** Counts bars of a bundle that the bars of some lots yield, each length cut alone; kept once counted. */
-function yieldBook(job: Job, belongs: (lot: Job['pile'][number]) => boolean): (length: number) => number {
+/** Counts bars of a bundle that the bars of some lots yield, each length cut alone, up to `longest` mm jointed ones too; kept once counted. */
+function yieldBook(
+  job: Job,
+  belongs: (lot: Job['pile'][number]) => boolean,
+  longest: number,
+): (length: number) => number {
   const { kerf } = job.saw;
   const spans = new Map<number, number>();
   const count = ({ from, to }: Span) => spans.set(to - from, (spans.get(to - from) ?? 0) + 1);
@@ -104,7 +114,7 @@ function yieldBook(job: Job, belongs: (lot: Job['pile'][number]) => boolean): (l
     if (pieces === undefined) {
       pieces = 0;
       for (const [span, times] of spans) pieces += times * Math.floor((span + kerf + 1e-6) / (length + kerf));
-      if (share > 0) pieces = withJoints(pieces, length);
+      if (share > 0 && length <= longest) pieces = withJoints(pieces, length);
       known.set(length, pieces);
     }
     return pieces;
