@@ -1,7 +1,5 @@
 /** A real Chromium from the npm package, and the compiled scripts of the pages. */
-import { execFileSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
+import { execSync } from 'node:child_process';
 import chromium from '@sparticuz/chromium';
 import { type Browser, chromium as driver } from 'playwright-core';
 import { packageFolder } from '../../server/place.ts';
@@ -18,13 +16,7 @@ export async function openBrowser(): Promise<Browser> {
   });
 }
 
-/** Compiles the pages' scripts as the build does, so that what is tested is what stands in `views/assets`. */
+/** Puts the pages' scripts together as the build does, so that what is tested is what stands in `views/assets`. */
 function compileScripts(): void {
-  const folder = packageFolder();
-  execFileSync(
-    process.execPath,
-    [join(folder, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.browser.json'],
-    { cwd: folder },
-  );
-  if (!existsSync(join(folder, 'dist', 'browser'))) throw new Error('the scripts of the pages were not compiled');
+  execSync('npm run -s build:pages', { cwd: packageFolder() });
 }
