@@ -1,5 +1,6 @@
 /** A void's section at full size, to cut in cardboard and offer up. */
 import type { LaidVoid } from '../stow/laid.ts';
+import { fittedAcross } from './fitted.ts';
 import { voidTitle } from './laid.ts';
 import { bottomAt, crossOutline, sidesAt, widestSides } from './outline.ts';
 import { figure } from './scale.ts';
@@ -8,7 +9,7 @@ import { DRAWING_WORDS as W } from './words.ts';
 
 /**
  * One mm for one mm. The solid line is the void as measured, the dashed one what bundles may fill: inside the clearances
- * and above the dunnage. The least-across side is to the left.
+ * and above the dunnage; the drain channel is marked. The least-across side is to the left.
  */
 export function templateScene(laid: LaidVoid, along: number): Scene {
   const sides = widestSides(laid);
@@ -30,6 +31,7 @@ export function templateScene(laid: LaidVoid, along: number): Scene {
     title: W.crossSection(voidTitle(laid), figure(along)),
     description: W.crossSection(voidTitle(laid), figure(along)),
     shapes: [
+      ...fittedAcross(laid, along, (across, up) => ({ x: x(across), y: y(up) }), false).under,
       polygon(
         'void',
         outline.map((point) => ({ x: x(point.x), y: y(point.y) })),
