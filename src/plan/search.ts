@@ -126,7 +126,7 @@ export class Search {
     for (let i = 0; i < times && !this.stopped(); i++) {
       const loose = large ? 0 : LOOSE * best.score * (1 - i / times);
       const { open, leastBundle, lengths: some } = this.neighbours.next(now.fillings, lengths);
-      const pile = (i % 2 === 1 ? stretchPile(problem, best.plan) : null) ?? problem;
+      const pile = (i % 3 === 2 ? stretchPile(problem, best.plan) : null) ?? problem;
       const next = replan(pile, berths, now.fillings, open, {
         engine: making.engine,
         lengths: some,
