@@ -30,7 +30,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 60,
     diveRounds: 5,
     cutting: 60,
-    improvements: 16,
+    improvements: 8,
     replanRounds: 15,
     replanLengths: 8,
     oneMore: false,

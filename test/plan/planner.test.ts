@@ -126,7 +126,7 @@ describe('where nothing can be placed', () => {
 
 describe('stops', () => {
   test('are at most what the job or the caller allows', async () => {
-    for (const seed of [1, 4, 6, 9]) {
+    for (const seed of [1, 6]) {
       const input = { ...tinyInput(throwDice(seed)), aims: { kgPerHour: 1 } };
       const free = await planned(read(input));
       let before = 0;
@@ -144,7 +144,7 @@ describe('stops', () => {
   });
 
   test('where none are asked for are the fewest of a plan within 3 % of the free one', async () => {
-    for (const seed of [1, 4, 6, 9]) {
+    for (const seed of [1, 6]) {
       const job = read({ ...tinyInput(throwDice(seed)), aims: { kgPerHour: 0 } });
       const [free, chosen] = [await planned(job), await planned(job, { stops: undefined })];
       expect(chosen!.bound.value).toBeGreaterThan(0.97 * free!.bound.value - 0.02);

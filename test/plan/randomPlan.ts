@@ -24,7 +24,7 @@ export async function planRandomJob(seed: number): Promise<void> {
   if (valueAtMost !== null) expect(value).toBeLessThanOrEqual(valueAtMost + 0.01);
 }
 
-/** Seeds from `first`, so many. The sixty are shared over two files, which run side by side. */
+/** Seeds from `first`, so many. They are shared over two files, which run side by side. */
 export function seedsFrom(first: number, count: number): number[] {
   return Array.from({ length: count }, (_, n) => first + n);
 }
