@@ -1,6 +1,9 @@
 /** Why nothing is placed: void by void, what keeps bundles out and what to change. */
 
-import { acrossSize, lies, longestIn, sagOf, upSize } from '../stow/bundle.ts';
+import { acrossSize, alongSize, lies, longestIn, sagOf, upSize } from '../stow/bundle.ts';
+import type { LaidVoid } from '../stow/laid.ts';
+import { openingOf } from '../stow/opening.ts';
+import { restOf } from '../stow/rest.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
 
 /** Why a void takes nothing. */
@@ -59,8 +62,46 @@ export function whyEmpty(problem: Problem, space: Space): { why: string; remedy:
       remedy: 'Measure it again, or lessen clear.top, clear.sides, dunnage or bundle.wrap, or look for thinner bars.',
     };
   }
+  if (!space.laid.some((laid) => passesAny(problem, laid, least))) {
+    return {
+      why: 'not even the shortest bundle of one row passes its opening',
+      remedy:
+        'Measure the opening again, say whether bundles may go in end first, or allow shorter pieces (saw.shortestPiece).',
+    };
+  }
+  if (!space.laid.some((laid) => standsAnywhere(problem, laid, least, room))) {
+    return {
+      why: 'no bundle that lies in it rests on two of its bearers with its middle between them',
+      remedy: 'State every floor, frame and batten that carries, or lay battens and state them as bearers.',
+    };
+  }
   return {
     why: 'what would be placed is worth less than its scrap and its labour',
     remedy: 'Lower aims.kgPerHour, raise the target or most of the void, or look for bars that suit it better.',
   };
+}
+
+/** True where the shortest bundle of one bar of some section passes the opening. */
+function passesAny({ steels, job }: Problem, laid: LaidVoid, least: number): boolean {
+  const along = alongSize(least, job.saw, job.bundle);
+  return steels.some((steel) =>
+    lies(steel.section).some((onEdge) => {
+      const sag = sagOf(steel.bow, least);
+      const up = upSize(steel.section, onEdge, 1, job.bundle, sag);
+      return openingOf(laid, along, up, 0) >= acrossSize(steel.section, onEdge, 1, job.bundle, sag);
+    }),
+  );
+}
+
+/** True where bundles of some length may stand somewhere along the void. */
+function standsAnywhere({ job }: Problem, laid: LaidVoid, least: number, most: number): boolean {
+  if (!laid.bearers) return true;
+  const { ends } = laid.clear;
+  for (let length = least; length <= most; length++) {
+    const along = alongSize(length, job.saw, job.bundle);
+    for (let from = ends; from + along <= laid.length - ends; from++) {
+      if (restOf(laid, from, from + along).stands) return true;
+    }
+  }
+  return false;
 }

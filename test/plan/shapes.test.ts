@@ -133,6 +133,23 @@ const jobOf = (...voids: VoidInput[]): JobInput => ({
   aims: { kgPerHour: 2 },
 });
 
+describe('a bilge that takes nothing', () => {
+  const { stations: _, keepOut: __, ...box } = BILGE;
+  test.each([
+    ['an opening that nothing passes', { opening: { along: 20, across: 20, endFirst: true } }, /passes its opening/],
+    [
+      'bearers side by side',
+      { bearers: [290, 300].map((along) => ({ along, width: 8 })) },
+      /rests on two of its bearers/,
+    ],
+  ] as [string, Partial<VoidInput>, RegExp][])('is told so: %s', async (_name, parts, why) => {
+    const read = readJobValue(jobOf({ ...box, ...parts }));
+    if (!read.ok) throw new Error(JSON.stringify(read.faults));
+    const result = await planJob(read.value.job, { effort: 'quick', seed: 1, jobDigest: read.value.digest });
+    expect(result.kind === 'nothing' && result.reasons[0]!.why).toMatch(why);
+  });
+});
+
 /** What a plan says but for its job's digest. */
 const told = (made: { plan: Plan } | null) => made && { ...made.plan, jobDigest: '' };
 
