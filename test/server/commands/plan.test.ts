@@ -83,12 +83,6 @@ describe('what it prints', () => {
     expect(err.text.endsWith('\r\x1b[K')).toBe(true);
   });
 
-  test('what is stated and not used yet is told beside the plan', async () => {
-    await writeFile(path.join(folder, 'job.json'), JSON.stringify({ ...JOB, aims: { fixedShare: 0.7 } }));
-    expect(await run()).toBe(EXIT.done);
-    expect(err.text).toMatch(/aims\.fixedShare .*not used yet/);
-  });
-
   test('effort, seed and stops reach the planner, with the digest of the job as written', async () => {
     let asked: PlanOptions | null = null;
     await run({
