@@ -65,9 +65,12 @@ const WORK: Record<Effort, Work> = {
 /** A job of more voids than this is large: every step is dear, and a plan is better by less. */
 const MANY_VOIDS = 20;
 
-/** The work of an effort for a job of so many voids. */
-export function workFor(effort: Effort, voids: number): Work {
-  const work = WORK[effort];
+/** Where voids are no plain boxes each step is dear: so many times fewer are taken, and what one more is worth is not reckoned, but for a thorough plan. */
+const SHAPED = 4;
+
+/** The work of an effort for a job of so many voids; `shaped`: some of them are no plain boxes. */
+export function workFor(effort: Effort, voids: number, shaped: boolean): Work {
+  const work = effort === 'thorough' || !shaped ? WORK[effort] : shapedWork(WORK[effort]);
   if (voids <= MANY_VOIDS) return work;
   const less = (count: number) => Math.max(1, Math.ceil((count * MANY_VOIDS) / voids));
   return {
@@ -76,6 +79,18 @@ export function workFor(effort: Effort, voids: number): Work {
     rounds: Math.ceil(0.6 * work.rounds),
     improvements: effort === 'thorough' ? less(work.improvements) : 0,
     oneMore: effort === 'thorough',
+  };
+}
+
+function shapedWork(work: Work): Work {
+  const less = (count: number) => Math.ceil(count / SHAPED);
+  return {
+    ...work,
+    bounds: Math.ceil(work.bounds / 3),
+    rounds: less(work.rounds),
+    diveRounds: less(work.diveRounds),
+    improvements: less(work.improvements) >> 2,
+    oneMore: false,
   };
 }
 

@@ -1,5 +1,6 @@
 import { pileMass } from '../job/lot.ts';
 import type { LinearEngine } from '../linear/model.ts';
+import { isPlain } from '../stow/laid.ts';
 import type { Berth } from '../stow/layout.ts';
 import { VERSION } from '../version.ts';
 import type { Pattern } from './barPattern.ts';
@@ -58,7 +59,11 @@ export class Search {
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
     this.problem = problem;
     this.options = options;
-    this.work = workFor(options.effort ?? 'steady', problem.spaces.length);
+    this.work = workFor(
+      options.effort ?? 'steady',
+      problem.spaces.length,
+      problem.spaces.some(({ laid }) => !laid.every(isPlain)),
+    );
     this.making = {
       engine,
       version: VERSION,
