@@ -10,7 +10,8 @@ import type { TableUse } from './barPattern.ts';
 import { type PartPrices, partPrices } from './jointBound.ts';
 import { lengthRange } from './lengths.ts';
 import { addLoad, type Load, noLoad } from './load.ts';
-import type { LoadRow, Use } from './master.ts';
+import type { LoadRow } from './loadRows.ts';
+import type { Use } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
 import { loadAllowance, type PricedPattern, perKgAt, pricePatterns } from './pricing.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
@@ -94,8 +95,7 @@ export class Bounder {
       problem,
       prices,
       problem.steels.map(() => own),
-      use,
-      worths,
+      { use, worths },
     );
   }
 

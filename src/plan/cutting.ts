@@ -29,6 +29,8 @@ export interface CuttingOptions {
   engine: LinearEngine;
   /** Counted work for each steel, about milliseconds. */
   effort: number;
+  /** Where the pile is short, what is left out is chosen by what it is worth, which takes longer; true when absent. */
+  worth?: boolean;
   /** Lengths that are left out last where the pile is short. */
   dear?: Set<number>;
   /** Cuttings of a steel by what they were asked for, kept: a search asks for the same again and again. */
@@ -50,7 +52,7 @@ export function cutSteel(problem: Problem, index: number, uses: Use[], options: 
   if (wanted.length === 0) return { bars: [], short: [], joints: [], cost: 0 };
   const { known, effort, dear } = options;
   const asked = wanted.map(({ length, bars }) => `${length}x${bars}${dear?.has(length) ? '!' : ''}`).sort();
-  const key = `${index}:${effort}:${asked.join()}`;
+  const key = `${index}:${effort}:${options.worth ?? true}:${asked.join()}`;
   const cutting = known?.get(key) ?? cutAnew(problem, index, wanted, options);
   known?.set(key, cutting);
   return cutting;
@@ -92,7 +94,7 @@ function cutAnew(problem: Problem, index: number, wanted: Use[], options: Cuttin
   for (const { piece, count } of plan.short) {
     cutting.short.push({ steel: index, length: wanted[piece]!.length, bars: count });
   }
-  if (cutting.short.length === 0 || options.dear?.size) return cutting;
+  if (cutting.short.length === 0 || options.dear?.size || options.worth === false) return cutting;
   const other = byWorth(problem, index, wanted, options);
   return other && lossOf(problem, other) < lossOf(problem, cutting) - 1e-9 ? other : cutting;
 }

@@ -2,8 +2,7 @@
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
 import type { Pattern } from './barPattern.ts';
-import { settleBars } from './bars.ts';
-import { capsOf, type Filling, keepEveryCap, type Taken } from './caps.ts';
+import { capsOf, type Filling, keepEveryCap, type Taken, type Worth } from './caps.ts';
 import { fitCap } from './fitCap.ts';
 import { Master } from './master.ts';
 import type { Problem } from './problem.ts';
@@ -19,28 +18,24 @@ export interface DiveOptions {
   rounds: number;
   /** Layouts of the voids that stand as they are; null for the others. */
   standing?: Filling[];
-  /** Settle whole bars before the runs: for piles that are short. The master is spent. */
-  barsFirst?: boolean;
   shouldStop?: () => boolean;
 }
 
-/** One layout, or nothing, for every void, under every cap. The master is left free, but for whole bars. */
+/** One layout, or nothing, for every void, under every cap. The master is left free. */
 export function dive(problem: Problem, master: Master, berths: Berth[][], options: DiveOptions): Dived {
   const { engine, lengths, rounds, shouldStop } = options;
   const standing = problem.spaces.map((space) => Boolean(options.standing?.[space.index]));
   const settling = { lengths, rounds, standing, shouldStop };
-  const bars = options.barsFirst ? settleBars(problem, master, berths, settling) : undefined;
-  const skeletons = settleRuns(problem, master, berths, { ...settling, barsStand: bars !== undefined });
+  const skeletons = settleRuns(problem, master, berths, settling);
   const taken: Taken[] = [];
   const tiers = {
     engine,
     rounds,
     shouldStop,
     ...(options.standing && { standing: options.standing }),
-    ...(bars && { bars }),
   };
   const dived = settleTiers(problem, master, skeletons, tiers, taken);
-  keepCaps(problem, dived.fillings, master);
+  keepCaps(problem, dived.fillings, worthBy(problem, master.prices()));
   return dived;
 }
 
@@ -63,7 +58,7 @@ export function refill(
   try {
     const dived = settleTiers(problem, master, skeletons, { engine, rounds, bars }, []);
     master.solve();
-    keepCaps(problem, dived.fillings, master);
+    keepCaps(problem, dived.fillings, worthBy(problem, master.prices()));
     return dived.fillings;
   } finally {
     master.dispose();
@@ -71,8 +66,7 @@ export function refill(
 }
 
 /** Takes out of the fillings what passes a cap. Changes `fillings`. */
-function keepCaps(problem: Problem, fillings: Filling[], master: Master): void {
-  const worth = worthBy(problem, master.prices());
+export function keepCaps(problem: Problem, fillings: Filling[], worth: Worth): void {
   const taken: Taken[] = [];
   keepEveryCap(problem, fillings, worth, taken);
   putBack(problem, fillings, taken);

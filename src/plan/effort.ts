@@ -12,9 +12,15 @@ export interface Work {
   diveRounds: number;
   /** Counted work of the cutting of each steel, about milliseconds. */
   cutting: number;
-  /** Times a few voids are planned again, and the rounds of pricing in each. */
+  /** Rounds of improving; in each, times voids are opened, and runs, and runs with bars. */
   improvements: number;
+  voidTries: number;
+  /** Rounds of pricing when voids are planned again. */
   replanRounds: number;
+  runTries: number;
+  barTries: number;
+  /** And times runs with bars are opened in each dive. */
+  firstBarTries: number;
   /** Lengths in each beside those of the plan. */
   replanLengths: number;
   /** Whether what one more would be worth is found out. */
@@ -30,20 +36,28 @@ const WORK: Record<Effort, Work> = {
     rounds: 60,
     diveRounds: 5,
     cutting: 60,
-    improvements: 8,
+    improvements: 1,
+    voidTries: 8,
     replanRounds: 15,
+    runTries: 20,
+    barTries: 50,
+    firstBarTries: 10,
     replanLengths: 8,
     oneMore: false,
     tolerance: 2e-3,
   },
   steady: {
     passes: 1,
-    bounds: 14,
+    bounds: 12,
     rounds: 50,
-    diveRounds: 10,
+    diveRounds: 5,
     cutting: 50,
-    improvements: 48,
+    improvements: 2,
+    voidTries: 8,
     replanRounds: 25,
+    runTries: 20,
+    barTries: 100,
+    firstBarTries: 20,
     replanLengths: 8,
     oneMore: true,
     tolerance: 1e-3,
@@ -54,8 +68,12 @@ const WORK: Record<Effort, Work> = {
     rounds: 400,
     diveRounds: 25,
     cutting: 400,
-    improvements: 600,
+    improvements: 20,
+    voidTries: 20,
     replanRounds: 30,
+    runTries: 40,
+    barTries: 200,
+    firstBarTries: 40,
     replanLengths: 12,
     oneMore: true,
     tolerance: 2e-4,
@@ -68,10 +86,18 @@ const MANY_VOIDS = 20;
 /** Where voids are no plain boxes each step is dear: so many times fewer are taken, and what one more is worth is not reckoned, but for a thorough plan. */
 const SHAPED = 4;
 
-/** The work of an effort for a job of so many voids; `shaped`: some of them are no plain boxes. */
-export function workFor(effort: Effort, voids: number, shaped: boolean): Work {
+/** A job of fewer bars than this is improved as many times more often, but not more than so often: each time takes less. */
+const MANY_BARS = 100;
+const MOST_OFTEN = 4;
+
+/** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
+export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
   const work = effort === 'thorough' || !shaped ? WORK[effort] : shapedWork(WORK[effort]);
-  if (voids <= MANY_VOIDS) return work;
+  if (voids <= MANY_VOIDS) {
+    const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
+    const more = (count: number) => Math.round(count * often);
+    return { ...work, improvements: more(work.improvements), diveRounds: more(work.diveRounds) };
+  }
   const less = (count: number) => Math.max(1, Math.ceil((count * MANY_VOIDS) / voids));
   return {
     ...work,
@@ -86,10 +112,10 @@ function shapedWork(work: Work): Work {
   const less = (count: number) => Math.ceil(count / SHAPED);
   return {
     ...work,
-    bounds: Math.ceil(work.bounds / 3),
+    bounds: Math.ceil(work.bounds / 1.7),
     rounds: less(work.rounds),
     diveRounds: less(work.diveRounds),
-    improvements: less(work.improvements) >> 2,
+    improvements: 1,
     oneMore: false,
   };
 }

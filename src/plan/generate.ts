@@ -17,8 +17,6 @@ export interface GenerateOptions {
   skeletons?: (Skeleton | null)[];
   /** Voids that stand as they are and are not priced. */
   standing?: boolean[];
-  /** Patterns stand as they are. */
-  barsStand?: boolean;
   shouldStop?: () => boolean;
 }
 
@@ -52,7 +50,7 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
     const at: Prices = centre && smoothing > 0 ? between(prices, centre, smoothing) : prices;
     let total = loadAllowance(master.loadRows, at);
     let added = 0;
-    for (const priced of options.barsStand ? [] : pricePatterns(problem, at, lengths)) {
+    for (const priced of pricePatterns(problem, at, lengths)) {
       total += Math.max(0, priced.worth) * priced.kind.count;
       if (priced.worth <= 0) continue;
       const pattern = patternOf(priced.kind, priced.spans, problem.job, problem.labour);

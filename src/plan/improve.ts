@@ -2,7 +2,6 @@
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
 import type { SomeLengths } from '../stow/pileCeiling.ts';
-import type { Pattern } from './barPattern.ts';
 import type { Bounder } from './bound.ts';
 import { bundleMasses, type Filling } from './caps.ts';
 import { dive } from './dive.ts';
@@ -17,14 +16,10 @@ export interface ReplanOptions {
   /** The lengths that the open voids may have, by steel, beside those that stand. */
   lengths: number[][];
   rounds: number;
-  /** Settle whole bars first: for piles that are short. */
-  barsFirst: boolean;
   /** No bundle lighter than this, kg, in the open voids. */
   leastBundle: number;
   /** What the plan is worth, kg: what can't be better is given up. */
   least: number;
-  /** Patterns that it is cut by. */
-  patterns: Pattern[];
   /** Asked for lengths that would be worth having, once the rest is priced; null where that is not wanted. */
   bounder: Bounder | null;
   /** The lengths that it may suggest. */
@@ -46,7 +41,7 @@ export function replan(
   open: boolean[],
   options: ReplanOptions,
 ): Dived | null {
-  const { engine, rounds, barsFirst, shouldStop, leastBundle, least, bounder } = options;
+  const { engine, rounds, shouldStop, leastBundle, least, bounder } = options;
   const own =
     leastBundle > 0
       ? berths.map((ways, i) => (open[i] ? ways.map((berth) => berth.without(leastBundle)) : ways))
@@ -62,10 +57,6 @@ export function replan(
     for (const { steel, length } of usesOf(standing)) take(length, steel);
     for (const list of lengths) list.sort((a, b) => a - b);
     seed(problem, master, fillings, open, lengths, leastBundle === 0);
-    for (const pattern of options.patterns) {
-      if (pattern.spans.every((pieces) => pieces.every((length) => lengths[pattern.kind.steel]!.includes(length))))
-        master.addPattern(pattern);
-    }
     const closed = problem.spaces.map((space) => !open[space.index]);
     const settling = { lengths, rounds, tolerance: 1e-3, standing: closed, shouldStop };
     const { prices } = generate(problem, master, own, settling);
@@ -77,7 +68,7 @@ export function replan(
       generate(problem, master, own, settling);
     }
     if (master.value - stopsOf(standing) * labour.stop <= least + BETTER) return null;
-    const diving = { engine, lengths, rounds: Math.min(rounds, 8), standing, barsFirst, shouldStop };
+    const diving = { engine, lengths, rounds: Math.min(rounds, 8), standing, shouldStop };
     const dived = dive(problem, master, own, diving);
     return dived.worth > least + BETTER ? dived : null;
   } finally {

@@ -15,6 +15,7 @@ import type { Layout } from '../stow/layout.ts';
 import type { Pattern } from './barPattern.ts';
 import { patternKey } from './barPattern.ts';
 import { type Load, loadOf } from './load.ts';
+import { type LoadRow, loadRowsOf } from './loadRows.ts';
 import { type Prices, worthAt } from './prices.ts';
 import { barMass, type MissPrices, type Problem, type Space } from './problem.ts';
 import { SCRAP_RATE } from './value.ts';
@@ -23,6 +24,8 @@ import { SCRAP_RATE } from './value.ts';
 const EXCESS_PRICE = 3;
 /** A piece that supply does not yield costs this many times its mass. */
 const SHORTAGE_PRICE = 1.1;
+/** A bar left out of a run costs this many times what it is worth there. */
+const HOLE = 1.01;
 /** A new length is trimmed from, and to, the lengths so many places away. */
 const TRIM_STEPS = [0, 3];
 
@@ -39,19 +42,6 @@ export interface Use {
   bars: number;
 }
 
-/** What binds the mass as a whole or by its moments: a row whose entry for a layout is `of(load)`. */
-export interface LoadRow {
-  name: string;
-  /** Index of its void; null for the whole plan. */
-  space: number | null;
-  /** Upper bound of the row. */
-  most: number;
-  of(load: Load): number;
-  /** The aim that it states; absent for a cap. */
-  aim?: keyof MissPrices;
-  row: number;
-}
-
 export class Master {
   readonly problem: Problem;
   readonly columns: MasterColumn[] = [];
@@ -64,6 +54,7 @@ export class Master {
   private readonly patternKeys = new Set<string>();
   private readonly banned = new Set<MasterColumn>();
   private readonly missColumns: number[] = [];
+  private readonly holes = new Map<string, { space: number; steel: number; length: number; index: number }>();
   private columnsAdded = 0;
   value = 0;
 
@@ -167,11 +158,6 @@ export class Master {
     }
   }
 
-  /** Cuts at least so many bars by a pattern that is there. */
-  cutAtLeast(column: MasterColumn, count: number): void {
-    this.model.setColumnBounds(column.index, count, Number.POSITIVE_INFINITY);
-  }
-
   /** What a pattern would gain at these prices, its bar paid for, kg. */
   patternGain(pattern: Pattern, prices: Prices): number {
     const { kind } = pattern;
@@ -243,6 +229,12 @@ export class Master {
     return Float64Array.from(this.columns, (column) => values[column.index]!);
   }
 
+  /** Levels of other columns, by their indices. */
+  levelsOf(indices: number[]): number[] {
+    const values = this.model.values();
+    return indices.map((index) => values[index]!);
+  }
+
   /** Pieces short at the last solve, by steel and length. */
   shortages(): Use[] {
     const values = this.model.values();
@@ -272,6 +264,46 @@ export class Master {
       groups: worth(this.convexity),
       loads: worth(this.loadRows.map((row) => row.row)),
     };
+  }
+
+  /**
+   * A column that leaves bars of a length out of a void, at what they are worth there; nothing where it is there. The load
+   * rows do not feel it: what is left out may make the lightest bundle lighter by as much. None may be left out until
+   * `mostLeftOut` says so.
+   */
+  addHole(space: Space, steel: number, length: number): void {
+    const key = `${space.index}:${balanceKey(steel, length)}`;
+    if (this.holes.has(key)) return;
+    const cost = HOLE * space.weight * barMass(this.problem.steels[steel]!, length);
+    const { row } = this.balance.get(balanceKey(steel, length))!;
+    const index = this.model.addColumn({ cost, upper: 0, rows: [row], values: [1] });
+    this.columnsAdded++;
+    this.holes.set(key, { space: space.index, steel, length, index });
+  }
+
+  /** Lets so many bars of a length be left out of a void. */
+  mostLeftOut(space: Space, { steel, length, bars }: Use): void {
+    const hole = this.holes.get(`${space.index}:${balanceKey(steel, length)}`);
+    if (hole) this.model.setColumnBounds(hole.index, 0, bars);
+  }
+
+  /** Bars left out of a void at the last solve, by steel and length. */
+  leftOut(space: Space): Use[] {
+    const values = this.model.values();
+    return [...this.holes.values()]
+      .map(({ space, steel, length, index }) => ({ space, steel, length, bars: values[index]! }))
+      .filter((hole) => hole.space === space.index && hole.bars > 1e-6);
+  }
+
+  /** Lets a column have a level between these. */
+  bound(column: MasterColumn, lower: number, upper: number): void {
+    this.model.setColumnBounds(column.index, lower, upper);
+  }
+
+  /** What may be passed of a row, kg over what it states. */
+  setMost(row: LoadRow, most: number): void {
+    row.most = most;
+    this.model.setRowBounds(row.row, Number.NEGATIVE_INFINITY, most);
   }
 
   /** Lets the ballast be passed by the mass of this bundle, the lightest of those that stand. */
@@ -347,28 +379,4 @@ export function balanceKey(steel: number, length: number): number {
 
 function fromBalanceKey(key: number): { steel: number; length: number } {
   return { steel: Math.floor(key / STEEL_STRIDE), length: key % STEEL_STRIDE };
-}
-
-/** The rows on loads that the job's caps and aims make. A target may be passed by less than the lightest bundle. */
-function loadRowsOf(problem: Problem): LoadRow[] {
-  const { job, spaces } = problem;
-  const rows: LoadRow[] = [];
-  const add = (name: string, space: number | null, most: number, of: (load: Load) => number, aim?: keyof MissPrices) =>
-    rows.push({ name, space, most, of, row: -1, ...(aim && { aim }) });
-  const { ballast, centre, spread } = job.aims;
-  if (ballast !== undefined) {
-    add('ballast', null, ballast + Math.min(...spaces.map((space) => space.heaviest)), (load) => load.mass);
-  }
-  for (const { index, stated, heaviest } of spaces) {
-    if (stated.target !== undefined) add('target', index, stated.target + heaviest, (load) => load.mass);
-    if (stated.most !== undefined) add('most', index, stated.most, (load) => load.mass);
-  }
-  for (const axis of ['x', 'y', 'z'] as const) {
-    const range = centre?.[axis];
-    if (!range) continue;
-    add('centre', null, 0, (load) => load[axis] - range[1] * load.mass, axis);
-    add('centre', null, 0, (load) => range[0] * load.mass - load[axis], axis);
-  }
-  if (spread !== undefined) add('spread', null, 0, (load) => load.xx - spread * spread * load.mass, 'spread');
-  return rows;
 }

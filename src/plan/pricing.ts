@@ -11,7 +11,7 @@ import { Berth, type Layout, type LayoutPrices } from '../stow/layout.ts';
 import { stackValue } from '../stow/stack.ts';
 import { bestPattern, FillTable, type TableUse } from './barPattern.ts';
 import { type Load, noLoad } from './load.ts';
-import type { LoadRow } from './master.ts';
+import type { LoadRow } from './loadRows.ts';
 import { type Prices, worthAt } from './prices.ts';
 import { type BarKind, barMass, type Problem, type Space } from './problem.ts';
 
@@ -47,22 +47,28 @@ export function perKgAt(
   return worth;
 }
 
-/**
- * The pattern worth most of every bar kind; for a bound never less than that. `worths`: of the lengths of each steel, where
- * not by the prices. Cost: one table for each steel.
- */
+export interface PatternOptions {
+  /** For a bound: never less than a pattern can be worth. `patterns` when absent. */
+  use?: TableUse;
+  /** Of the lengths of each steel, where not by the prices. */
+  worths?: ArrayLike<number>[] | null;
+  /** Indices of the kinds of bar wanted; all when absent. */
+  kinds?: number[] | null;
+}
+
+/** The pattern worth most of every bar kind. Cost: one table for each steel. */
 export function pricePatterns(
   problem: Problem,
   prices: Prices,
   lengths: number[][],
-  use: TableUse = 'patterns',
-  worths: ArrayLike<number>[] | null = null,
+  { use = 'patterns', worths, kinds: some }: PatternOptions = {},
 ): PricedPattern[] {
   const { job, labour } = problem;
   const { kerf } = job.saw;
   const priced: PricedPattern[] = [];
   for (const steel of problem.steels) {
-    const kinds = problem.barKinds.filter((kind) => kind.steel === steel.index);
+    const kinds = problem.barKinds.filter((kind) => kind.steel === steel.index && (!some || some.includes(kind.index)));
+    if (kinds.length === 0) continue;
     const longest = Math.max(0, ...kinds.flatMap((kind) => kind.spans.map((span) => span.to - span.from)));
     const own = lengths[steel.index]!;
     const worth = worths?.[steel.index] ?? own.map((length) => worthAt(prices.pieces[steel.index]!, length));

@@ -9,8 +9,6 @@ import { usesOf } from './short.ts';
 
 /** Counted work of a rough cutting of each steel. */
 const ROUGH = 3;
-/** A better cutting may be worth this much more than a rough one, kg. */
-const NEAR = 1.5;
 /** What falls short is much where it is this share of the steel cut up. */
 const MUCH = 0.01;
 const REFILL_ROUNDS = 6;
@@ -19,11 +17,6 @@ const REFILL_ROUNDS = 6;
 function roughWorth(problem: Problem, making: Making, fillings: Filling[]): number {
   const own = [...fillings];
   return worthOf(problem, own, cutFillings(problem, own, { ...making, cuttingEffort: ROUGH }));
-}
-
-/** True where a rough cutting already brings the fillings near to being worth more than `least`. */
-export function isPromising(problem: Problem, making: Making, fillings: Filling[], least: number): boolean {
-  return roughWorth(problem, making, fillings) > least - NEAR;
 }
 
 /**

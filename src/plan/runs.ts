@@ -12,8 +12,6 @@ export interface RunsOptions {
   rounds: number;
   /** Voids that stand as they are. */
   standing?: boolean[];
-  /** Patterns stand as they are. */
-  barsStand?: boolean;
   shouldStop?: () => boolean;
 }
 

@@ -3,21 +3,18 @@ import type { LinearEngine } from '../linear/model.ts';
 import { isPlain } from '../stow/laid.ts';
 import type { Berth } from '../stow/layout.ts';
 import { VERSION } from '../version.ts';
-import type { Pattern } from './barPattern.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder, withoutMoments } from './bound.ts';
-import type { Filling } from './caps.ts';
-import { Dice } from './dice.ts';
+import type { Cutting } from './cutting.ts';
 import { dive } from './dive.ts';
 import { FIRST, type Work, workFor } from './effort.ts';
 import { leastBound } from './everyLength.ts';
 import { cutFillings, type Making, makePlan } from './finish.ts';
 import { bestOf, choiceOf, type Found, fewestNearBest, lengthsByMass, lengthsWithout, NEAR_BEST } from './found.ts';
 import { generate } from './generate.ts';
-import { replan } from './improve.ts';
+import { Improver } from './improver.ts';
 import { firstLengths, MOST_ROWS } from './lengths.ts';
 import { Master } from './master.ts';
-import { Neighbours } from './neighbours.ts';
 import { whyNothing } from './nothing.ts';
 import { oneMoreOf } from './oneMore.ts';
 import type { Plan } from './plan.ts';
@@ -26,7 +23,7 @@ import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
 import { KEPT, leantPrices, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
-import { isPromising, withinPile } from './rough.ts';
+import { withinPile } from './rough.ts';
 import { usesOf } from './short.ts';
 import { stretchPile } from './stretch.ts';
 import type { Dived } from './tiers.ts';
@@ -47,7 +44,7 @@ export class Search {
   private readonly berths: Berth[][];
   private readonly lengths: number[][];
   private readonly found: Found[] = [];
-  private readonly neighbours: Neighbours;
+  private readonly improver: Improver;
   /** Asked for lengths while improving; null where only some lengths may be used. */
   private bounder: Bounder | null = null;
   private readonly bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
@@ -63,6 +60,7 @@ export class Search {
       options.effort ?? 'steady',
       problem.spaces.length,
       problem.spaces.some(({ laid }) => !laid.every(isPlain)),
+      problem.barKinds.reduce((sum, kind) => sum + kind.count, 0),
     );
     this.making = {
       engine,
@@ -75,9 +73,9 @@ export class Search {
       stopsAtMost: this.mostStops(),
       shouldStop: () => this.stopped(),
     };
-    this.neighbours = new Neighbours(problem, new Dice(options.seed ?? 1), this.work.replanLengths);
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
+    this.improver = new Improver(problem, this.berths, this.making, this.work);
     this.lengths = firstLengths(problem, GRID);
     this.firstLengths = this.lengths.map((own) => [...own]);
   }
@@ -86,10 +84,13 @@ export class Search {
     this.addLengths();
     this.generate(this.lengths, FIRST);
     this.weighAims();
-    this.offer('first plan', this.lengths, FIRST.diveRounds);
+    const before = this.master.value;
+    const first = this.offer('first plan', this.lengths, FIRST.diveRounds);
     this.passOverLengths();
-    if (!this.stopped()) this.offer('plan', this.lengths, this.work.diveRounds);
-    this.improve(bestOf(this.found), this.lengths, this.work.improvements);
+    const again = !this.stopped() && this.master.value > AGAIN * before;
+    const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
+    const start = first && next ? (first.worth > next.worth ? first : next) : (next ?? first);
+    this.improve(start, this.lengths, this.work.improvements);
     this.fewerStops();
     this.withinStops();
     const plan = this.choose();
@@ -115,47 +116,28 @@ export class Search {
   }
 
   /**
-   * Plans a few voids of a plan again, round after round, and keeps what is better; the best is returned. In a large job
-   * plans are compared by their relaxations, since a little gained is less than what one cutting differs from another.
+   * Plans a few voids of a plan again and exchanges what its runs hold, bars as shares, then makes bars whole; round after
+   * round from the best shares so far. Where joints may stretch the pile that is tried too. The best plan is returned.
    */
-  private improve(start: Found | null, lengths: number[][], times: number): Found | null {
+  private improve(start: Found | null, lengths: number[][], rounds: number): Found | null {
     if (!start) return null;
-    const { problem, berths, making } = this;
-    const large = problem.barKinds.reduce((sum, kind) => sum + kind.count, 0) > LARGE;
-    let best = start;
-    let now: { fillings: Filling[]; patterns: Pattern[]; worth: number } = {
-      ...start,
-      worth: large ? start.worth : start.score,
-    };
-    let better = 0;
-    for (let i = 0; i < times && !this.stopped(); i++) {
-      const loose = large ? 0 : LOOSE * best.score * (1 - i / times);
-      const { open, leastBundle, lengths: some } = this.neighbours.next(now.fillings, lengths);
-      const pile = (i % 3 === 2 ? stretchPile(problem, best.plan) : null) ?? problem;
-      const next = replan(pile, berths, now.fillings, open, {
-        engine: making.engine,
-        lengths: some,
-        rounds: this.work.replanRounds,
-        barsFirst: false,
-        leastBundle,
-        least: now.worth - loose,
-        patterns: large ? now.patterns : [],
-        bounder: this.bounder,
-        some: { step: SUGGESTED, rest: i % SUGGESTED },
-        shouldStop: () => this.stopped(),
-      });
-      if (!next) this.tell('better');
-      else if (large) {
-        now = next;
-        better++;
+    const { problem, improver, work, bounder } = this;
+    let best = bestOf(this.found)!;
+    let now = improver.runs(start);
+    for (let i = 0; i < rounds && !this.stopped(); i++) {
+      for (let n = 0; n < work.voidTries && !this.stopped(); n++) {
+        now = improver.voids(now, lengths, bounder);
+        this.tell('better');
       }
-      if (next && (!large || better % CUT_EVERY === 0)) {
-        const found = this.keep('better', next, large ? best.score : now.worth - loose);
-        if (found && found.score > best.score) best = found;
-        if (found && !large) now = { ...found, worth: found.score };
-      }
+      if (this.stopped()) break;
+      now = improver.runs(now);
+      const found = this.keepWhole('better', now, work.barTries);
+      if (found && found.score > best.score) best = found;
+      const pile = stretchPile(problem, best.plan);
+      const stretched = pile && !this.stopped() ? improver.someVoids(pile, now, lengths, bounder) : null;
+      const jointed = stretched && this.keep('better', stretched);
+      if (jointed && jointed.score > best.score) best = jointed;
     }
-    if (large && better % CUT_EVERY > 0) best = this.keep('better', { ...now }, best.score) ?? best;
     return best;
   }
 
@@ -222,14 +204,15 @@ export class Search {
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - most;
-      if (over <= 0 && (this.options.stops !== undefined || last.score < NEAR_BEST * this.bestWithin(most))) return;
-      const { found, lengths } = this.offerOf(
-        'fewer stops',
-        lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2))),
-      );
-      last = found;
-      if (last && last.plan.totals.stops <= most) last = this.improve(last, lengths, this.work.improvements >> 3);
+      if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most)) return;
+      const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
+      last = over > 0 ? this.offerOf('fewer stops', kept) : this.without(last, kept);
     }
+  }
+
+  private without(last: Found, kept: Set<number>): Found | null {
+    const dived = this.improver.without(last, kept);
+    return dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 1);
   }
 
   /** Where nothing was found within the stops allowed: so many of the lengths that carry most, then of the next, again and again. */
@@ -249,11 +232,11 @@ export class Search {
   }
 
   /** Dives to a whole plan that has no other lengths than these. */
-  private offerOf(phase: string, kept: Set<number>): { found: Found | null; lengths: number[][] } {
+  private offerOf(phase: string, kept: Set<number>): Found | null {
     const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
     this.master.allow(lengths.map((own) => new Set(own)));
     this.generate(lengths);
-    return { found: this.offer(phase, lengths, this.work.diveRounds), lengths };
+    return this.offer(phase, lengths, this.work.diveRounds);
   }
 
   private bestWithin(most: number): number {
@@ -331,29 +314,29 @@ export class Search {
     return generate(this.problem, this.master, this.berths, { lengths, rounds, tolerance, shouldStop }).prices;
   }
 
-  /** Dives to a whole plan and keeps it. */
+  /** Dives to a whole plan, makes its bars whole, and keeps it. */
   private offer(phase: string, lengths: number[][], rounds: number): Found | null {
-    const { engine } = this.making;
-    return this.keep(
-      phase,
-      dive(this.problem, this.master, this.berths, { engine, lengths, rounds }),
-      Number.NEGATIVE_INFINITY,
-    );
+    const { problem, master, berths, making, work } = this;
+    const dived = dive(problem, master, berths, { engine: making.engine, lengths, rounds });
+    return this.keepWhole(phase, dived, work.firstBarTries);
   }
 
-  /** Makes the plan of fillings; keeps it where it is worth more than `least`, tells it where it is the best within the stops allowed. */
-  private keep(phase: string, dived: Dived, least: number): Found | null {
-    const fillings = withinPile(this.problem, this.making, this.berths, dived.fillings);
-    if (Number.isFinite(least) && !isPromising(this.problem, this.making, fillings, least)) {
-      this.tell(phase);
-      return null;
-    }
-    const cutting = cutFillings(this.problem, fillings, this.making);
-    const plan = makePlan(this.problem, fillings, cutting, this.making);
+  /** Makes bars whole for layouts, and keeps the plan: by these bars, or where joints are allowed by cutting anew. */
+  private keepWhole(phase: string, relaxed: Dived, tries: number): Found | null {
+    const { dived, cutting } = this.improver.whole(relaxed, tries);
+    return this.keep(phase, dived, cutting);
+  }
+
+  /** Makes the plan of fillings and keeps it, cut anew where no cutting is given; tells it where it is the best within the stops allowed. */
+  private keep(phase: string, relaxed: Dived, whole: Cutting | null = null): Found | null {
+    const { problem, making, berths } = this;
+    const fillings = whole ? relaxed.fillings : withinPile(problem, making, berths, relaxed.fillings);
+    const cutting = whole ?? cutFillings(problem, fillings, making);
+    const plan = makePlan(problem, fillings, cutting, making);
     const most = this.mostStops();
     const before = this.bestWithin(most);
-    const score = plan ? plan.bound.value - missOf(this.problem, fillings) : 0;
-    const found = plan && score > least ? { ...dived, plan, fillings, score } : null;
+    const score = plan ? plan.bound.value - missOf(problem, fillings) : 0;
+    const found = plan && { ...relaxed, plan, fillings, score };
     if (found) this.found.push(found);
     const better = found !== null && found.plan.totals.stops <= most && score > before;
     this.tell(phase, better ? this.finish(found.plan) : undefined);
@@ -378,14 +361,8 @@ export class Search {
   }
 }
 
-/** While improving, one length in so many millimetres may be suggested at a time. */
-const SUGGESTED = 4;
-
-/** Jobs of more bars than this are large: and of what betters them every so many are cut. */
-const LARGE = 250;
-const CUT_EVERY = 12;
-/** While improving, a plan may be worse than the last by this share of the best, falling to nought: it leads on to others. */
-const LOOSE = 0.003;
+/** A second dive is made where more lengths make the relaxation worth this many times what it was. */
+const AGAIN = 1.01;
 
 /** What one more would be worth is reckoned over the lengths of the plan and one in so many of the first. */
 const ONE_IN = 4;

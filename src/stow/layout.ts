@@ -88,7 +88,7 @@ export class Berth {
 
   private bestOfShape(prices: LayoutPrices): { layout: Layout; value: number } | null {
     this.stretches ??= new Stretches(this.book);
-    const at = (index: number, middle: number) => this.stackPricesAt(prices, index, middle);
+    const at = (index: number, middle: number) => this.pricesAt(prices, index, middle);
     let value = 0;
     const runs: Run[] = [];
     for (const { from, index } of this.stretches.best(prices, at)) {
@@ -101,8 +101,8 @@ export class Berth {
     return runs.length > 0 ? { layout: { laid: this.laid, runs }, value } : null;
   }
 
-  /** Prices with the extra worth of a place put on. */
-  private stackPricesAt(prices: LayoutPrices, index: number, middle: number): StackPrices {
+  /** Prices of the `index`th length with the extra worth of a place put on. */
+  pricesAt(prices: LayoutPrices, index: number, middle: number): StackPrices {
     const plain = this.stackPrices(prices, index);
     if (!prices.extraPerKg) return plain;
     const extra = prices.extraPerKg(middle);

@@ -223,6 +223,51 @@ export function orderTiers(run: RunSpace, loose: LooseTier[]): Tier[] {
   return tiers;
 }
 
+/**
+ * The stack with no more bars of each steel than `bars`: filled anew, or where the space is uniform with one of its tiers
+ * made lighter, whichever is worth more; null where nothing is left.
+ */
+export function stackWithin(run: RunSpace, stack: Stack, bars: number[], prices: StackPrices): Stack | null {
+  const within = { ...run, yields: bars, scarce: true };
+  const anew = bestStack(within, prices, bars.length)?.stack;
+  const ways = run.uniform ? lighterTiers(run, stack.tiers, bars) : [];
+  const stacks = ways.map((tiers) => stackOf(run.length, orderTiers(run, tiers), bars.length));
+  let best: Stack | null = null;
+  for (const one of anew ? [anew, ...stacks] : stacks) {
+    const value = stackValue(one, prices);
+    if (value > (best ? stackValue(best, prices) : 0)) best = one;
+  }
+  return best;
+}
+
+/** Every way of making one tier of each steel that is too many lighter; tiers that are emptied, and then others, are left out. */
+function lighterTiers(run: RunSpace, tiers: LooseTier[], bars: number[]): LooseTier[][] {
+  const counts = bars.map(() => 0);
+  for (const tier of tiers) counts[tier.kind.steel]! += barsOf(tier);
+  const steel = counts.findIndex((count, i) => count > bars[i]!);
+  if (steel < 0) return [tiers];
+  const ways: LooseTier[][] = [];
+  tiers.forEach((tier, i) => {
+    if (tier.kind.steel !== steel) return;
+    const lighter = lighterTier(run, tier, barsOf(tier) - (counts[steel]! - bars[steel]!));
+    ways.push(...lighterTiers(run, lighter ? tiers.with(i, lighter) : tiers.toSpliced(i, 1), bars));
+  });
+  return ways;
+}
+
+/** A tier with so many bars at most; null for none. */
+function lighterTier(run: RunSpace, { kind, lying }: LooseTier, most: number): LooseTier | null {
+  const ties = lying.map(({ tie }) => kind.ties.findIndex((own) => own.bars === tie.bars && own.widest === tie.widest));
+  const fill =
+    most > 0 && ties.every((tie) => tie >= 0) ? capFill(kind, { bars: barsOf({ lying }), ties }, most) : null;
+  const [interval] = run.space.clear(run.space.bottom, run.space.top);
+  return fill && interval ? { kind, lying: layFill(kind, fill, interval, run.gap) } : null;
+}
+
+function barsOf({ lying }: Pick<LooseTier, 'lying'>): number {
+  return lying.reduce((sum, { tie }) => sum + tie.bars, 0);
+}
+
 /** Sets tiers one on another as they come, from `up` mm: for reckoning, not for stowing. */
 export function pileTiers(loose: LooseTier[], up: number): Tier[] {
   let height = up;

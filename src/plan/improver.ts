@@ -1,0 +1,105 @@
+/** The ways in which a search betters a plan: voids planned again, what runs hold exchanged, bars made whole. */
+import type { Berth } from '../stow/layout.ts';
+import type { Bounder } from './bound.ts';
+import { keepEveryCap } from './caps.ts';
+import { cutFrom } from './cutFrom.ts';
+import { type Cutting, cutUses } from './cutting.ts';
+import { Dice } from './dice.ts';
+import type { Work } from './effort.ts';
+import { type ExchangeOptions, exchangeBars, exchangeRuns } from './exchange.ts';
+import type { Making } from './finish.ts';
+import { NEAR_BEST } from './found.ts';
+import { replan } from './improve.ts';
+import { Neighbours } from './neighbours.ts';
+import type { Problem } from './problem.ts';
+import { takeShort, usesOf } from './short.ts';
+import type { Dived } from './tiers.ts';
+
+/** While improving, one length in so many millimetres may be suggested at a time. */
+const SUGGESTED = 4;
+/** Voids planned again are looked at more closely where they are worth this share of what they were. */
+const NEAR = 0.99;
+/** What whole bars do not yield is taken out in so many tries. */
+const SHORT_TRIES = 3;
+
+export class Improver {
+  private readonly problem: Problem;
+  private readonly berths: Berth[][];
+  private readonly making: Making;
+  private readonly work: Work;
+  private readonly neighbours: Neighbours;
+  private readonly exchanging: ExchangeOptions;
+  /** Voids planned again so far. */
+  private turn = 0;
+
+  constructor(problem: Problem, berths: Berth[][], making: Making, work: Work) {
+    this.problem = problem;
+    this.berths = berths;
+    this.making = making;
+    this.work = work;
+    const dice = new Dice(making.seed);
+    this.neighbours = new Neighbours(problem, dice, work.replanLengths);
+    this.exchanging = { engine: making.engine, dice, shouldStop: making.shouldStop };
+  }
+
+  /** Better layouts of the same runs, bars as shares; `share` of the usual tries. */
+  runs(start: Dived, share = 1): Dived {
+    const { problem, berths, work, exchanging } = this;
+    return exchangeRuns(problem, berths, start, Math.floor(work.runTries * share), exchanging);
+  }
+
+  /** Some voids planned again and their runs exchanged; the same where nothing better comes of it. */
+  voids(now: Dived, lengths: number[][], bounder: Bounder | null): Dived {
+    const other = this.someVoids(this.problem, now, lengths, bounder);
+    const next = other && this.runs(other, 0.25);
+    return next && next.worth > now.worth ? next : now;
+  }
+
+  /** Some voids planned again from a pile; null where nothing comes of it that is worth about as much. */
+  someVoids(pile: Problem, { fillings, worth }: Dived, lengths: number[][], bounder: Bounder | null): Dived | null {
+    const turn = this.turn++;
+    const { open, leastBundle, lengths: some } = this.neighbours.next(fillings, lengths);
+    return replan(pile, this.berths, fillings, open, {
+      engine: this.making.engine,
+      lengths: some,
+      rounds: this.work.replanRounds,
+      leastBundle,
+      least: worth * NEAR,
+      bounder,
+      some: { step: SUGGESTED, rest: turn % SUGGESTED },
+      shouldStop: this.making.shouldStop,
+    });
+  }
+
+  /** The voids planned again that have other lengths than these; null where that costs too much. */
+  without({ fillings, worth }: Dived, kept: Set<number>): Dived | null {
+    const own = [...kept].sort((a, b) => a - b);
+    const open = fillings.map((filling) => usesOf([filling]).some(({ length }) => !kept.has(length)));
+    const dived = replan(this.problem, this.berths, fillings, open, {
+      engine: this.making.engine,
+      lengths: this.problem.steels.map(() => own),
+      rounds: this.work.replanRounds,
+      leastBundle: 0,
+      least: NEAR_BEST * worth,
+      bounder: null,
+      some: { step: SUGGESTED, rest: 0 },
+      shouldStop: this.making.shouldStop,
+    });
+    return dived && this.runs(dived, 0.5);
+  }
+
+  /** Whole bars for layouts, which change with them; the cutting is null where the bars do not yield the layouts after all. */
+  whole(relaxed: Dived, tries: number): { dived: Dived; cutting: Cutting | null } {
+    const { problem, berths, making } = this;
+    const { engine, known, cuttingEffort: effort } = making;
+    const cut = cutUses(problem, usesOf(relaxed.fillings), { engine, effort, worth: false, ...(known && { known }) });
+    const { fillings, bars } = exchangeBars(problem, berths, relaxed, cut.bars, tries, this.exchanging);
+    let cutting = cutFrom(problem, usesOf(fillings), bars);
+    for (let i = 0; i < SHORT_TRIES && cutting.short.length > 0; i++) {
+      takeShort(problem, fillings, cutting.short);
+      keepEveryCap(problem, fillings, (space) => space.weight);
+      cutting = cutFrom(problem, usesOf(fillings), bars);
+    }
+    return { dived: { ...relaxed, fillings }, cutting: cutting.short.length === 0 ? cutting : null };
+  }
+}
