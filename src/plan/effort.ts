@@ -88,7 +88,7 @@ const SHAPED = 4;
 
 /** A job of fewer bars than this is improved as many times more often, but not more than so often: each time takes less. */
 const MANY_BARS = 100;
-const MOST_OFTEN = 4;
+const MOST_OFTEN = 3;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
@@ -103,6 +103,7 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
     ...work,
     bounds: Math.ceil(0.4 * work.bounds),
     rounds: Math.ceil(0.6 * work.rounds),
+    diveRounds: 2 * work.diveRounds,
     improvements: effort === 'thorough' ? less(work.improvements) : 0,
     oneMore: effort === 'thorough',
   };

@@ -84,11 +84,9 @@ export class Search {
     this.addLengths();
     this.generate(this.lengths, FIRST);
     this.weighAims();
-    const before = this.master.value;
     const first = this.offer('first plan', this.lengths, FIRST.diveRounds);
     this.passOverLengths();
-    const again = !this.stopped() && this.master.value > AGAIN * before;
-    const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
+    const next = this.stopped() ? null : this.offer('plan', this.lengths, this.work.diveRounds);
     const start = first && next ? (first.worth > next.worth ? first : next) : (next ?? first);
     this.improve(start, this.lengths, this.work.improvements);
     this.fewerStops();
@@ -360,9 +358,6 @@ export class Search {
     this.master.dispose();
   }
 }
-
-/** A second dive is made where more lengths make the relaxation worth this many times what it was. */
-const AGAIN = 1.01;
 
 /** What one more would be worth is reckoned over the lengths of the plan and one in so many of the first. */
 const ONE_IN = 4;

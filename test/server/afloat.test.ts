@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { recordPlan } from '../../server/planning/record.ts';
 import { effectOf } from '../../src/balance/float.ts';
@@ -6,9 +5,7 @@ import { stowedWeights } from '../../src/balance/trial.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { fixedPart } from '../../src/plan/share.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
-import { openWorld, type World } from './world.ts';
-
-const BOGBEAN = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
+import { BOGBEAN, openWorld, type World } from './world.ts';
 
 let world: World;
 beforeEach(async () => {
@@ -16,50 +13,35 @@ beforeEach(async () => {
 });
 afterEach(() => world.close());
 
-/** Brings a job in and gives its address. */
-async function bring(text: string): Promise<string> {
-  const form = new FormData();
-  form.set('token', world.token);
-  form.set('file', new Blob([text]), 'job.json');
-  const answer = await world.get('/jobs/bring', { method: 'POST', body: form });
-  return answer.headers.get('location')!.replace(/[?#].*/, '');
-}
-
-async function text(path: string): Promise<string> {
-  const answer = await world.get(path);
-  expect(answer.status).toBe(200);
-  return (await answer.text()).replaceAll('&#39;', "'");
-}
-
 describe('afloat, before a plan', () => {
   test('trial amounts are answered in a sentence, what was typed stays typed', async () => {
-    const job = await bring(BOGBEAN);
-    const page = await text(`${job}/afloat?kg.0=&kg.1=60&kg.2=80&kg.3=80&kg.4=180&kg.5=0&kg.6=0&kg.7=0`);
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(`${job}/afloat?kg.0=&kg.1=60&kg.2=80&kg.3=80&kg.4=180&kg.5=0&kg.6=0&kg.7=0`);
     expect(page).toMatch(/Down 2\.7 cm, [\d.]+ cm more by the head, no list/);
     expect(page).toContain('name="kg.4" value="180"');
     expect(page).toContain('not approval');
   });
 
   test('one side only lists her; too much passes a limit, and is told as passing it', async () => {
-    const job = await bring(BOGBEAN);
-    expect(await text(`${job}/afloat?kg.0=0&kg.5=0&kg.6=120`)).toMatch(/lists 1\.\d° to starboard/);
-    expect(await text(`${job}/afloat?kg.0=0&kg.4=1500&kg.5=0&kg.6=0`)).toContain('NOT ENOUGH');
+    const job = await world.bring(BOGBEAN);
+    expect(await world.text(`${job}/afloat?kg.0=0&kg.5=0&kg.6=120`)).toMatch(/lists 1\.\d° to starboard/);
+    expect(await world.text(`${job}/afloat?kg.0=0&kg.4=1500&kg.5=0&kg.6=0`)).toContain('NOT ENOUGH');
   });
 
   test('an amount that is none is marked, and kept as typed', async () => {
-    const job = await bring(BOGBEAN);
-    const page = await text(`${job}/afloat?kg.0=a+lot%3Cb%3E&kg.1=-5`);
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(`${job}/afloat?kg.0=a+lot%3Cb%3E&kg.1=-5`);
     expect(page).toContain('value="a lot&lt;b&gt;"');
     expect(page.match(/This is no amount/g)).toHaveLength(2);
   });
 
   test('an effect wanted becomes aims of the job', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     const query = 'forward=3.2&aft=2.8&upright=none';
-    expect(await text(`${job}/afloat?${query}`)).toContain('takes 448 kg');
+    expect(await world.text(`${job}/afloat?${query}`)).toContain('takes 448 kg');
     const answer = await world.post(`${job}/afloat`, { forward: '3.2', aft: '2.8', upright: 'none', revision: '1' });
     expect(answer.status).toBe(303);
-    const file = JSON.parse(await text(`${job}/job.json`));
+    const file = JSON.parse(await world.text(`${job}/job.json`));
     expect(file.aims.ballast).toBe(448);
     expect(file.aims.kgPerHour).toBe(5);
     const read = readJobValue(file);
@@ -70,11 +52,11 @@ describe('afloat, before a plan', () => {
   });
 
   test('the effect is kept with the aims, the amounts become targets where that is asked, and the plan is held against it', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     const wanted = { forward: '3.2', aft: '2.8', upright: 'none' };
-    expect(await text(`${job}/afloat?${new URLSearchParams(wanted)}`)).toContain('One way to share it out');
+    expect(await world.text(`${job}/afloat?${new URLSearchParams(wanted)}`)).toContain('One way to share it out');
     await world.post(`${job}/afloat`, { ...wanted, targets: 'too', revision: '1' });
-    const file = JSON.parse(await text(`${job}/job.json`));
+    const file = JSON.parse(await world.text(`${job}/job.json`));
     expect(file.aims.effect).toEqual({ down: { forward: 3.2, aft: 2.8 }, upright: true });
     const sum = file.voids.reduce((total: number, space: { target: number }) => total + space.target, 0);
     expect(Math.abs(sum - 448)).toBeLessThanOrEqual(4);
@@ -83,16 +65,16 @@ describe('afloat, before a plan', () => {
   });
 
   test('an effect that the voids can not give says so before anything is planned', async () => {
-    const job = await bring(BOGBEAN);
-    const page = await text(`${job}/afloat?forward=9&aft=-5`);
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(`${job}/afloat?forward=9&aft=-5`);
     expect(page).toContain('No amounts in these voids put the centre there');
     expect(page).not.toContain('with the amounts as targets');
   });
 
   test('marks wanted as draughts, a level trim and 2 cm by the stern become the same aims as their changes', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     const asks = async (query: string) => {
-      const page = await text(`${job}/afloat?${query}`);
+      const page = await world.text(`${job}/afloat?${query}`);
       return /What it asks for[\s\S]*?(?=<form|<p class="told|<\/section>)/.exec(page)![0];
     };
     expect(await asks('markForward=0.892&markAft=1.148')).toBe(await asks('forward=3.2&aft=2.8'));
@@ -100,53 +82,53 @@ describe('afloat, before a plan', () => {
     expect(await asks('ballast=500&trimTo=kept')).toContain('lies 3.86 m from the after end');
     expect(await asks('ballast=500&trim=-2')).toContain('lies 3.62 m from the after end');
     await world.post(`${job}/afloat`, { ballast: '500', trimTo: 'kept', revision: '1' });
-    expect(JSON.parse(await text(`${job}/job.json`)).aims.effect).toEqual({ trim: 0 });
+    expect(JSON.parse(await world.text(`${job}/job.json`)).aims.effect).toEqual({ trim: 0 });
   });
 
   test('how she rolls is asked first, and each void is told as helping or making it worse', async () => {
-    const job = await bring(BOGBEAN);
-    const page = await text(`${job}/afloat`);
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(`${job}/afloat`);
     expect(page.indexOf('How does she roll now?')).toBeLessThan(page.indexOf('So many kilograms'));
     expect(page).not.toContain('makes it worse</strong>');
-    expect((await text(`${job}/afloat?roll=quick`)).match(/<strong>makes it worse/g)).toHaveLength(8);
-    expect((await text(`${job}/afloat?roll=slow`)).match(/<strong>helps/g)).toHaveLength(8);
+    expect((await world.text(`${job}/afloat?roll=quick`)).match(/<strong>makes it worse/g)).toHaveLength(8);
+    expect((await world.text(`${job}/afloat?roll=slow`)).match(/<strong>helps/g)).toHaveLength(8);
   });
 
   test('a job shown in feet and pounds has its figures in both', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     await world.post(`${job}/units`, { do: 'inches' });
-    const page = await text(`${job}/afloat?kg.0=&kg.1=60&kg.2=80&kg.3=80&kg.4=180&kg.5=0&kg.6=0&kg.7=0`);
+    const page = await world.text(`${job}/afloat?kg.0=&kg.1=60&kg.2=80&kg.3=80&kg.4=180&kg.5=0&kg.6=0&kg.7=0`);
     expect(page).toMatch(/Down 1\.\d in \(2\.7 cm\)/);
     expect(page).toMatch(/What she may still carry: 1323 lb \(600 kg\)/);
   });
 
   test('an effect that can not be had is told with its reason and no button', async () => {
-    const job = await bring(BOGBEAN);
-    const page = await text(`${job}/afloat?ballast=50&trim=12`);
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(`${job}/afloat?ballast=50&trim=12`);
     expect(page).toContain('outside her waterline');
     expect(page).not.toContain("Put this into the job's aims");
   });
 
   test('a job with faults and one without a vessel say what to do', async () => {
-    const faulty = await bring(BOGBEAN.replace('"length": 700', '"length": -700'));
-    expect(await text(`${faulty}/afloat`)).toContain('Mend what is marked');
+    const faulty = await world.bring(BOGBEAN.replace('"length": 700', '"length": -700'));
+    expect(await world.text(`${faulty}/afloat`)).toContain('Mend what is marked');
     const { vessel: _, aims: __, ...bare } = JSON.parse(BOGBEAN);
-    expect(await text(`${await bring(JSON.stringify(bare))}/afloat`)).toContain('State what you know');
+    expect(await world.text(`${await world.bring(JSON.stringify(bare))}/afloat`)).toContain('State what you know');
   });
 
   test('a limit that the ballast aimed at would pass is told before the plan button', async () => {
-    expect(await text(await bring(BOGBEAN))).not.toContain('kg of ballast: ');
-    const page = await text(await bring(BOGBEAN.replace('"ballast": 860', '"ballast": 2400')));
+    expect(await world.text(await world.bring(BOGBEAN))).not.toContain('kg of ballast: ');
+    const page = await world.text(await world.bring(BOGBEAN.replace('"ballast": 860', '"ballast": 2400')));
     expect(page).toMatch(/With 2400 kg of ballast: What she may still carry: -1400 kg: NOT ENOUGH/);
     expect(page.indexOf('NOT ENOUGH')).toBeLessThan(page.indexOf('value="plan"'));
   });
 
   test('an aim typed over an older revision is kept beside, and the job is left as it was', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     await world.post(`${job}/afloat`, { ballast: '300', trim: '0', revision: '1' });
     await world.post(`${job}/afloat`, { ballast: '200', trim: '0', revision: '1' });
-    expect(JSON.parse(await text(`${job}/job.json`)).aims.ballast).toBe(300);
-    expect(await text(job)).toContain('changed in another window');
+    expect(JSON.parse(await world.text(`${job}/job.json`)).aims.ballast).toBe(300);
+    expect(await world.text(job)).toContain('changed in another window');
   });
 });
 
@@ -154,28 +136,30 @@ describe('readings taken afloat', () => {
   const inclining = { inclineMass: '60', inclineBy: '1.5', line: '1000', moved: '28' };
 
   test('say what they mean with their range, and go into the job', async () => {
-    const job = await bring(BOGBEAN);
-    const page = await text(`${job}/readings?${new URLSearchParams({ ...inclining, rolls: '5', seconds: '14' })}`);
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(
+      `${job}/readings?${new URLSearchParams({ ...inclining, rolls: '5', seconds: '14' })}`,
+    );
     expect(page).toContain('about 0.66 m (0.63 to 0.68)');
     expect(page).toContain('One whole roll in 2.80 s');
     expect(page).toContain('Put these 2 figures of her into the job');
     expect(page).toContain('not approval');
     await world.post(`${job}/readings`, { ...inclining, rolls: '5', seconds: '14', revision: '1' });
-    const { vessel } = JSON.parse(await text(`${job}/job.json`));
+    const { vessel } = JSON.parse(await world.text(`${job}/job.json`));
     expect([vessel.gm, vessel.rollPeriod, vessel.kgPerCm]).toEqual([0.656, 2.8, 150]);
   });
 
   test('a weight put aboard gives the kilograms for a centimetre, one moved the moment', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     const aboard = { addedMass: '300', addedAt: '3.86', addedForward: '0.88', addedAft: '1.14' };
     const moved = { shiftMass: '120', shiftBy: '2.5', shiftForward: '0.885', shiftAft: '1.095' };
-    const page = await text(`${job}/readings?${new URLSearchParams({ ...aboard, ...moved })}`);
+    const page = await world.text(`${job}/readings?${new URLSearchParams({ ...aboard, ...moved })}`);
     expect(page).toContain('It takes about 150 kg (120 to 200) to sink her 1 centimetre.');
     expect(page).toContain('It takes about 60 kg·m (50 to 75) to trim her 1 centimetre.');
   });
 
   test('readings that can not be are doubted, and nothing goes into the job', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     const wrong = {
       ...inclining,
       moved: '400',
@@ -186,12 +170,12 @@ describe('readings taken afloat', () => {
       addedForward: '88',
       addedAft: '114',
     };
-    const page = await text(`${job}/readings?${new URLSearchParams(wrong)}`);
+    const page = await world.text(`${job}/readings?${new URLSearchParams(wrong)}`);
     for (const words of ['more than 7°', 'half a minute', 'draughts are in metres']) expect(page).toContain(words);
     expect(page).not.toContain('of her into the job');
     await world.post(`${job}/readings`, { ...wrong, revision: '1' });
-    expect(JSON.parse(await text(`${job}/job.json`)).vessel).toEqual(JSON.parse(BOGBEAN).vessel);
-    expect(await text(`${job}/readings?rolls=five%3Cb%3E`)).toContain('value="five&lt;b&gt;"');
+    expect(JSON.parse(await world.text(`${job}/job.json`)).vessel).toEqual(JSON.parse(BOGBEAN).vessel);
+    expect(await world.text(`${job}/readings?rolls=five%3Cb%3E`)).toContain('value="five&lt;b&gt;"');
   });
 });
 
@@ -202,7 +186,7 @@ describe('the trial of a plan', () => {
   async function planOf(withVessel: boolean): Promise<{ job: string; plan: string }> {
     const { job, plan } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
     const body = JSON.stringify(withVessel ? { ...job, vessel } : job);
-    const address = await bring(body);
+    const address = await world.bring(body);
     const id = Number(address.split('/').at(-1));
     const serial = recordPlan(
       world.store,
@@ -217,11 +201,11 @@ describe('the trial of a plan', () => {
 
   test('the first bundles of every void go in, and her marks are forecast', async () => {
     const { plan } = await planOf(true);
-    const page = await text(`${plan}/trial?share=50`);
+    const page = await world.text(`${plan}/trial?share=50`);
     expect(page.match(/3 of 6/g)).toHaveLength(6);
     expect(page).toMatch(/she should be: Down 0\.4 cm/);
     expect(page).not.toContain('Forecast and read');
-    expect(await text(plan)).toContain(`${plan}/trial`);
+    expect(await world.text(plan)).toContain(`${plan}/trial`);
   });
 
   test('readings are compared, corrected figures go into the job, and the rest is placed', async () => {
@@ -240,26 +224,26 @@ describe('the trial of a plan', () => {
       wantForward: '3',
       wantAft: '3',
     };
-    const page = await text(`${plan}/trial?${new URLSearchParams(readings)}`);
+    const page = await world.text(`${plan}/trial?${new URLSearchParams(readings)}`);
     expect(page).toMatch(/fore end went down [\d.]+ cm more than forecast/);
     expect(page).toContain('kg per cm from the marks');
     expect(page.match(/data-label="in the end">[456] of 6/g)).toHaveLength(6);
     const answer = await world.post(`${plan}/trial`, { ...readings, revision: '1' });
     expect(answer.status).toBe(303);
-    const corrected = JSON.parse(await text(`${job}/job.json`)).vessel;
+    const corrected = JSON.parse(await world.text(`${job}/job.json`)).vessel;
     expect(corrected.kgPerCm).toBeLessThan(100);
     expect(corrected.beam).toBe(2.6);
   });
 
   test('draughts in centimetres are doubted, and nothing is concluded', async () => {
     const { plan } = await planOf(true);
-    const page = await text(`${plan}/trial?beforeForward=0.86&beforeAft=1.12&afterForward=89&afterAft=115`);
+    const page = await world.text(`${plan}/trial?beforeForward=0.86&beforeAft=1.12&afterForward=89&afterAft=115`);
     expect(page).toContain('draughts are in metres');
     expect(page).not.toContain('Forecast and read');
   });
 
   test('without a vessel the page says what to state', async () => {
     const { plan } = await planOf(false);
-    expect(await text(`${plan}/trial`)).toContain('State what you know');
+    expect(await world.text(`${plan}/trial`)).toContain('State what you know');
   });
 });

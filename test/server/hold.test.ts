@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { recordPlan } from '../../server/planning/record.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
@@ -6,9 +5,7 @@ import { readJob } from '../../src/job/readJob.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { write } from './paper/writePaper.ts';
-import { openWorld, type World } from './world.ts';
-
-const BOGBEAN = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
+import { BOGBEAN, openWorld, type World } from './world.ts';
 
 let world: World;
 beforeEach(async () => {
@@ -16,22 +13,7 @@ beforeEach(async () => {
 });
 afterEach(() => world.close());
 
-/** Brings a job in and gives its address. */
-async function bring(text: string): Promise<string> {
-  const form = new FormData();
-  form.set('token', world.token);
-  form.set('file', new Blob([text]), 'job.json');
-  const answer = await world.get('/jobs/bring', { method: 'POST', body: form });
-  return answer.headers.get('location')!.replace(/[?#].*/, '');
-}
-
-async function text(path: string): Promise<string> {
-  const answer = await world.get(path);
-  expect(answer.status).toBe(200);
-  return (await answer.text()).replaceAll('&#39;', "'");
-}
-
-const fileOf = async (job: string) => JSON.parse(await text(`${job}/job.json`));
+const fileOf = async (job: string) => JSON.parse(await world.text(`${job}/job.json`));
 
 /** The address of the page of void `n`, from 1, with what was typed. */
 function typed(job: string, n: number, fields: Record<string, string>): string {
@@ -40,11 +22,11 @@ function typed(job: string, n: number, fields: Record<string, string>): string {
 
 describe('what holds it down, before a plan', () => {
   test('says whether what is entered carries the mass typed, and what the least is that would', async () => {
-    const job = await bring(BOGBEAN);
-    const light = await text(typed(job, 5, { mass: '150' }));
+    const job = await world.bring(BOGBEAN);
+    const light = await world.text(typed(job, 5, { mass: '150' }));
     expect(light).toContain('Every assumed load is carried, on paper');
     expect(light).not.toContain('NOT SECURED');
-    const heavy = await text(typed(job, 5, { mass: '320' }));
+    const heavy = await world.text(typed(job, 5, { mass: '320' }));
     expect(heavy).toContain('NOT SECURED, DO NOT GO TO SEA');
     expect(heavy).toContain('The least that would: The bar across at least 14 mm thick');
     for (const page of [light, heavy]) {
@@ -55,15 +37,17 @@ describe('what holds it down, before a plan', () => {
   });
 
   test('the numbers follow what is typed, and nothing is saved by it', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     const stronger = { mass: '320', 'voids[4].holdDown.bars[0].thickness': '16' };
-    expect(await text(typed(job, 5, stronger))).toContain('3 × bar across 40 × 16 flat');
+    expect(await world.text(typed(job, 5, stronger))).toContain('3 × bar across 40 × 16 flat');
     expect((await fileOf(job)).voids[4].holdDown.bars[0].thickness).toBe(12);
   });
 
   test('nothing entered: NOT SECURED; rows are added, typed and put into the job', async () => {
-    const job = await bring(BOGBEAN);
-    expect(await text(typed(job, 1, { mass: '40' }))).toContain('Nothing is entered that holds it. Sole boards do not');
+    const job = await world.bring(BOGBEAN);
+    expect(await world.text(typed(job, 1, { mass: '40' }))).toContain(
+      'Nothing is entered that holds it. Sole boards do not',
+    );
     await world.post(`${job}/hold`, { void: '1', revision: '1', do: 'add voids[0].holdDown.straps' });
     expect((await fileOf(job)).voids[0].holdDown.straps).toEqual([{ kind: 'over' }]);
     const strap = { count: '2', lashingCapacity: '2.5', angle: '60' };
@@ -75,23 +59,23 @@ describe('what holds it down, before a plan', () => {
       lashingCapacity: 2.5,
       angle: 60,
     });
-    const page = await text(typed(job, 1, { mass: '40' }));
+    const page = await world.text(typed(job, 1, { mass: '40' }));
     expect(page).toContain('2 straps over the top');
     expect(page).toContain('nothing entered holds this way');
   });
 
   test('newtons for kilonewtons are marked at their field', async () => {
-    const job = await bring(BOGBEAN);
-    const page = await text(typed(job, 5, { mass: '150', 'voids[4].holdDown.blocked.aft.carries': '6000' }));
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(typed(job, 5, { mass: '150', 'voids[4].holdDown.blocked.aft.carries': '6000' }));
     expect(page).toContain('Did you mean 6 (it was in newtons)');
   });
 
   test('an order for another part of the job is not carried out, and a mass that is none is kept as typed', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     await world.post(`${job}/hold`, { void: '1', revision: '1', do: 'remove voids[1]' });
     expect((await fileOf(job)).voids).toHaveLength(8);
-    expect(await text(typed(job, 5, { mass: '<b>' }))).toContain('value="&lt;b&gt;"');
-    expect(await text(`${job}/hold?void=99`)).toContain('no such void');
+    expect(await world.text(typed(job, 5, { mass: '<b>' }))).toContain('value="&lt;b&gt;"');
+    expect(await world.text(`${job}/hold?void=99`)).toContain('no such void');
   });
 });
 
@@ -110,7 +94,7 @@ describe('the demonstration, planned', () => {
     expect(plan.cautions[0]).toMatchObject({ code: 'not-secured', about: `void ${open.join(', ')}` });
     expect(plan.cautions[0]!.text).toContain('Carried on paper in V2, V4.');
 
-    const address = await bring(BOGBEAN);
+    const address = await world.bring(BOGBEAN);
     const id = Number(address.split('/').at(-1));
     const serial = recordPlan(
       world.store,
@@ -120,11 +104,11 @@ describe('the demonstration, planned', () => {
       false,
       '2026-05-04T10:00:00Z',
     );
-    const page = await text(`/plans/${serial}`);
+    const page = await world.text(`/plans/${serial}`);
     expect(page).toContain('NOT SECURED, DO NOT GO TO SEA');
     expect(page.match(/Hold-down: the assumed loads are carried on paper/g)).toHaveLength(2);
     expect(page.match(/Hold-down: NOT SECURED/g)).toHaveLength(open.length);
-    expect(await text(`${address}/hold?void=5`)).toContain('as last planned');
+    expect(await world.text(`${address}/hold?void=5`)).toContain('as last planned');
 
     const sheets = (await readPdf(await write('hold-down.pdf', job, plan))).map((sheet) => textOf([sheet]));
     const secured = sheets.filter((sheet) => !sheet.includes('NOT SECURED'));

@@ -1,8 +1,5 @@
-import { readFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { openWorld, type World } from './world.ts';
-
-const BOGBEAN = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
+import { BOGBEAN, openWorld, type World } from './world.ts';
 
 let world: World;
 beforeEach(async () => {
@@ -10,34 +7,19 @@ beforeEach(async () => {
 });
 afterEach(() => world.close());
 
-/** Brings a job in and gives its address. */
-async function bring(text: string): Promise<string> {
-  const form = new FormData();
-  form.set('token', world.token);
-  form.set('file', new Blob([text]), 'job.json');
-  const answer = await world.get('/jobs/bring', { method: 'POST', body: form });
-  return answer.headers.get('location')!.replace(/[?#].*/, '');
-}
-
-async function text(path: string): Promise<string> {
-  const answer = await world.get(path);
-  expect(answer.status).toBe(200);
-  return (await answer.text()).replaceAll('&#39;', "'");
-}
-
 /** The address of the page of void `n`, from 1, with what was typed of its lift. */
 function typed(job: string, n: number, fields: Record<string, string>): string {
   const query = Object.entries(fields).map(([name, value]) => [`voids[${n - 1}].${name}`, value]);
   return `${job}/lift?${new URLSearchParams([['void', String(n)], ...query] as [string, string][])}`;
 }
 
-const fileOf = async (job: string) => JSON.parse(await text(`${job}/job.json`));
+const fileOf = async (job: string) => JSON.parse(await world.text(`${job}/job.json`));
 
 describe('what one person may lift', () => {
   test('the numbers and the drawing follow what is typed, and nothing is saved by it', async () => {
-    const job = await bring(BOGBEAN);
-    const near = await text(typed(job, 6, { 'handling.reach': '300' }));
-    const far = await text(typed(job, 6, { 'handling.reach': '600' }));
+    const job = await world.bring(BOGBEAN);
+    const near = await world.text(typed(job, 6, { 'handling.reach': '300' }));
+    const far = await world.text(typed(job, 6, { 'handling.reach': '600' }));
     for (const page of [near, far]) expect(page).toContain('Not confirmed:');
     expect(near).toContain('>reach 300<');
     expect(far).toContain('>reach 600<');
@@ -48,9 +30,9 @@ describe('what one person may lift', () => {
 
   test('a bilge leg is told as outside the method, and its figure as a default of this project', async () => {
     const { voids } = JSON.parse(BOGBEAN);
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     expect(voids[1].handling.posture).toBe('kneeling');
-    const page = await text(typed(job, 2, { 'handling.tested': '' }));
+    const page = await world.text(typed(job, 2, { 'handling.tested': '' }));
     expect(page).toContain('does not cover kneeling');
     expect(page).toContain('a cautious default of this project, not a published limit');
     expect(page).toContain('It says nothing of kneeling');
@@ -59,7 +41,7 @@ describe('what one person may lift', () => {
   });
 
   test('put into the job, the lift is saved, and the limit follows the guide where that is asked', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     const fields = { void: '6', revision: '1', 'voids[5].handling.reach': '380' };
     expect((await world.post(`${job}/lift`, { ...fields, do: 'save' })).status).toBe(303);
     const [saved] = (await fileOf(job)).voids.slice(5);
@@ -68,47 +50,47 @@ describe('what one person may lift', () => {
     const [followed] = (await fileOf(job)).voids.slice(5);
     expect(followed.limitByGuide).toBe(true);
     expect(followed.limit).toBeLessThan(9);
-    expect(await text(`${job}/lift?void=6`)).toContain('follows the guide where that is lower');
+    expect(await world.text(`${job}/lift?void=6`)).toContain('follows the guide where that is lower');
   });
 
   test('a figure that is none is marked at its field and kept; faults elsewhere do not hide the answer', async () => {
-    const job = await bring(BOGBEAN.replace('"length": 700', '"length": -700'));
-    expect(await text(`${job}/lift?void=5`)).toContain('At most');
-    const page = await text(typed(job, 5, { 'handling.reach': 'an arm <b>' }));
+    const job = await world.bring(BOGBEAN.replace('"length": 700', '"length": -700'));
+    expect(await world.text(`${job}/lift?void=5`)).toContain('At most');
+    const page = await world.text(typed(job, 5, { 'handling.reach': 'an arm <b>' }));
     expect(page).toContain('value="an arm &lt;b&gt;"');
     expect(page).toContain('Mend what is marked');
     expect(page).toContain('aria-invalid="true"');
   });
 
   test('typed over an older revision it is kept beside', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     const fields = { void: '6', revision: '1', do: 'save' };
     await world.post(`${job}/lift`, { ...fields, 'voids[5].handling.reach': '380' });
     await world.post(`${job}/lift`, { ...fields, 'voids[5].handling.reach': '500' });
     expect((await fileOf(job)).voids[5].handling.reach).toBe(380);
-    expect(await text(job)).toContain('changed in another window');
+    expect(await world.text(job)).toContain('changed in another window');
   });
 
   test('a void that the job does not have is told, and a post to it changes nothing', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     for (const n of ['99', '0', 'x', '1e9']) expect((await world.get(`${job}/lift?void=${n}`)).status).toBe(200);
-    expect(await text(`${job}/lift?void=99`)).toContain('no such void');
+    expect(await world.text(`${job}/lift?void=99`)).toContain('no such void');
     expect((await world.post(`${job}/lift`, { void: '99', revision: '1', do: 'follow' })).status).toBe(303);
     expect(await fileOf(job)).toEqual(JSON.parse(BOGBEAN));
   });
 
   test('the zones become the job’s own, row by row, once asked for', async () => {
-    const job = await bring(BOGBEAN);
+    const job = await world.bring(BOGBEAN);
     await world.post(job, { revision: '1', do: 'add lift.zones.rows' });
     const file = await fileOf(job);
     expect(file.lift.zones.rows).toHaveLength(5);
     await world.post(job, { revision: '2', do: 'save', 'lift.zones.rows[0].armsLength.women': '2.5' });
     expect((await fileOf(job)).lift.zones.rows[0].armsLength.women).toBe(2.5);
-    expect(await text(`${job}/lift?void=2`)).toContain('data-label="women, at arm\'s length">2.5<');
+    expect(await world.text(`${job}/lift?void=2`)).toContain('data-label="women, at arm\'s length">2.5<');
   });
 
   test('the pile says which whole bars one person carries alone', async () => {
-    const page = await text(await bring(BOGBEAN));
+    const page = await world.text(await world.bring(BOGBEAN));
     const sums = [...page.matchAll(/data-sum="[^"]+">([^<]*)</g)].map(([, sum]) => sum!);
     // 2.98 m of 25 mm round are 11.5 kg and 3.92 m of 30 mm square 27.7 kg; the guide of the first leg is 11.7 kg.
     expect(sums[0]).toContain('one person carries a whole bar');
@@ -116,7 +98,7 @@ describe('what one person may lift', () => {
   });
 
   test('the job page shows the drawing beside each void whose lift is stated', async () => {
-    const job = await bring(BOGBEAN);
-    expect((await text(job)).match(/class="lifter"/g)).toHaveLength(8);
+    const job = await world.bring(BOGBEAN);
+    expect((await world.text(job)).match(/class="lifter"/g)).toHaveLength(8);
   });
 });

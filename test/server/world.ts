@@ -1,5 +1,5 @@
 /** The app on a port of its own over a folder of its own, with a planner that says what the test tells it to. */
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -29,8 +29,15 @@ export interface World {
   /** Posts a form with the token. */
   post(path: string, fields?: Record<string, string>, init?: RequestInit): Promise<Response>;
   token: string;
+  /** Brings a job in and gives its address. */
+  bring(text: string): Promise<string>;
+  /** The text of a page, which must be there; quotes as they are read. */
+  text(path: string): Promise<string>;
   close(): Promise<void>;
 }
+
+/** The demonstration, as a file. */
+export const BOGBEAN = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
 
 /** `launch` starts real planning children in place of the test's own. */
 export async function openWorld(limits: Limits = LIMITS, launch?: Launch): Promise<World> {
@@ -45,6 +52,7 @@ export async function openWorld(limits: Limits = LIMITS, launch?: Launch): Promi
   await new Promise((resolve) => server.once('listening', resolve));
   const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   const token = store.settings.get('formToken') as string;
+  const get: World['get'] = (path, init) => fetch(address + path, { redirect: 'manual', ...init });
   return {
     store,
     planning,
@@ -52,7 +60,19 @@ export async function openWorld(limits: Limits = LIMITS, launch?: Launch): Promi
     log,
     address,
     token,
-    get: (path, init) => fetch(address + path, { redirect: 'manual', ...init }),
+    get,
+    bring: async (text) => {
+      const form = new FormData();
+      form.set('token', token);
+      form.set('file', new Blob([text]), 'job.json');
+      const answer = await get('/jobs/bring', { method: 'POST', body: form });
+      return answer.headers.get('location')!.replace(/[?#].*/, '');
+    },
+    text: async (path) => {
+      const answer = await get(path);
+      if (answer.status !== 200) throw new Error(`${path} answered ${answer.status}`);
+      return (await answer.text()).replaceAll('&#39;', "'");
+    },
     post: (path, fields = {}, init) =>
       fetch(address + path, {
         method: 'POST',
