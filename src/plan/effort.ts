@@ -12,6 +12,8 @@ export interface Work {
   diveRounds: number;
   /** Counted work of the cutting of each steel, about milliseconds. */
   cutting: number;
+  /** Whether a second plan is dived to, once the lengths are known. */
+  again: boolean;
   /** Rounds of improving; in each, times voids are opened, and runs, and runs with bars. */
   improvements: number;
   voidTries: number;
@@ -36,6 +38,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 60,
     diveRounds: 5,
     cutting: 60,
+    again: true,
     improvements: 1,
     voidTries: 8,
     replanRounds: 15,
@@ -52,6 +55,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 50,
     diveRounds: 5,
     cutting: 50,
+    again: true,
     improvements: 2,
     voidTries: 8,
     replanRounds: 25,
@@ -68,6 +72,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 400,
     diveRounds: 25,
     cutting: 400,
+    again: true,
     improvements: 20,
     voidTries: 20,
     replanRounds: 30,
@@ -113,10 +118,13 @@ function shapedWork(work: Work): Work {
   const less = (count: number) => Math.ceil(count / SHAPED);
   return {
     ...work,
-    bounds: Math.ceil(work.bounds / 1.7),
+    bounds: Math.ceil(work.bounds / 2.2),
     rounds: less(work.rounds),
     diveRounds: less(work.diveRounds),
+    again: false,
     improvements: 1,
+    voidTries: Math.ceil(work.voidTries / 2),
+    barTries: Math.ceil(work.barTries / 2),
     oneMore: false,
   };
 }

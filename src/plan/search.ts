@@ -86,7 +86,8 @@ export class Search {
     this.weighAims();
     const first = this.offer('first plan', this.lengths, FIRST.diveRounds);
     this.passOverLengths();
-    const next = this.stopped() ? null : this.offer('plan', this.lengths, this.work.diveRounds);
+    const again = this.work.again && !this.stopped();
+    const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
     const start = first && next ? (first.worth > next.worth ? first : next) : (next ?? first);
     this.improve(start, this.lengths, this.work.improvements);
     this.fewerStops();
