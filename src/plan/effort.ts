@@ -40,10 +40,10 @@ const WORK: Record<Effort, Work> = {
     cutting: 60,
     again: true,
     improvements: 1,
-    voidTries: 8,
+    voidTries: 5,
     replanRounds: 15,
-    runTries: 20,
-    barTries: 50,
+    runTries: 12,
+    barTries: 40,
     firstBarTries: 10,
     replanLengths: 8,
     oneMore: false,
@@ -91,13 +91,14 @@ const MANY_VOIDS = 20;
 /** Where voids are no plain boxes each step is dear: so many times fewer are taken, and what one more is worth is not reckoned, but for a thorough plan. */
 const SHAPED = 4;
 
-/** A job of fewer bars than this is improved as many times more often, but not more than so often: each time takes less. */
+/** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
 const MANY_BARS = 100;
 const MOST_OFTEN = 3;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
   const work = effort === 'thorough' || !shaped ? WORK[effort] : shapedWork(WORK[effort]);
+  if (effort === 'quick' && voids <= MANY_VOIDS) return work;
   if (voids <= MANY_VOIDS) {
     const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
     const more = (count: number) => Math.round(count * often);
