@@ -124,7 +124,8 @@ function shapedWork(work: Work): Work {
     diveRounds: less(work.diveRounds),
     again: false,
     improvements: 1,
-    voidTries: Math.ceil(work.voidTries / 2),
+    voidTries: less(work.voidTries),
+    runTries: Math.ceil(work.runTries / 2),
     barTries: Math.ceil(work.barTries / 2),
     oneMore: false,
   };

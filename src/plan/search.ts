@@ -163,7 +163,7 @@ export class Search {
         this.bounds.any = Math.min(this.bounds.any, this.boundAnywhere(bounder, least.prices, least.value));
       const added = this.addFound(least.lengths);
       if (this.stopped()) return;
-      this.prices = this.generate(this.lengths);
+      this.prices = this.work.again ? this.generate(this.lengths) : least.prices;
       if (added === 0) return;
       from = this.prices;
     }
