@@ -107,22 +107,44 @@ function lossOf(problem: Problem, { short, cost }: Cutting): number {
 /** Cuts what is worth most of what is wanted; pieces too many are not wanted. */
 function byWorth(problem: Problem, index: number, wanted: Use[], options: CuttingOptions): Cutting | null {
   const bars = cutByWorth(problem, index, wanted, options.engine);
-  if (!bars) return null;
-  const left = new Map(wanted.map(({ length, bars }) => [length, bars]));
-  const needed = bars.map((pattern) => {
-    const spans = pattern.spans.map((pieces) =>
-      pieces.filter((length) => {
-        const more = left.get(length)!;
-        left.set(length, Math.max(0, more - 1));
-        return more > 0;
+  return bars && cutFrom(problem, wanted, bars);
+}
+
+/**
+ * The cutting of whole bars that yield about what `uses` ask for: what is too much is not cut, or cut shorter where that is
+ * wanted; what they do not yield is told as short.
+ */
+export function cutFrom(problem: Problem, uses: Use[], bars: Pattern[]): Cutting {
+  const left = problem.steels.map(() => new Map<number, number>());
+  for (const { steel, length, bars: count } of uses) left[steel]!.set(length, count);
+  const take = (steel: number, length: number) => {
+    const count = left[steel]!.get(length) ?? 0;
+    if (count > 0) left[steel]!.set(length, count - 1);
+    return count > 0;
+  };
+  const kept = bars.map(({ kind, spans }) =>
+    spans.map((own) => own.map((length) => ({ length, cut: take(kind.steel, length) }))),
+  );
+  const shorter = (steel: number, length: number) => {
+    const wanted = [...left[steel]!].filter(([other, count]) => count > 0 && other < length).map(([other]) => other);
+    return wanted.length > 0 ? Math.max(...wanted) : 0;
+  };
+  const cut = bars.flatMap(({ kind }, i) => {
+    const spans = kept[i]!.map((own) =>
+      own.flatMap(({ length, cut }) => {
+        if (cut) return [length];
+        const other = shorter(kind.steel, length);
+        if (other > 0) take(kind.steel, other);
+        return other > 0 ? [other] : [];
       }),
     );
-    return patternOf(pattern.kind, spans, problem.job, problem.labour);
+    return spans.some((own) => own.length > 0) ? [patternOf(kind, spans, problem.job, problem.labour)] : [];
   });
-  const cut = needed.filter((pattern) => pattern.spans.some((pieces) => pieces.length > 0));
   return {
     bars: cut,
-    short: [...left].flatMap(([length, bars]) => (bars > 0 ? [{ steel: index, length, bars }] : [])),
+    short: left.flatMap((own, steel) =>
+      [...own].flatMap(([length, count]) => (count > 0 ? [{ steel, length, bars: count }] : [])),
+    ),
     joints: [],
     cost: cut.reduce((sum, pattern) => sum + pattern.cost, 0),
   };

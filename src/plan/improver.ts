@@ -2,8 +2,7 @@
 import type { Berth } from '../stow/layout.ts';
 import type { Bounder } from './bound.ts';
 import { keepEveryCap } from './caps.ts';
-import { cutFrom } from './cutFrom.ts';
-import { type Cutting, cutUses } from './cutting.ts';
+import { type Cutting, cutFrom, cutUses } from './cutting.ts';
 import { Dice } from './dice.ts';
 import type { Work } from './effort.ts';
 import { type ExchangeOptions, exchangeBars, exchangeRuns } from './exchange.ts';

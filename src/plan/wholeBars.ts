@@ -22,7 +22,7 @@ export class WholeBars {
   }
 
   /** Takes in the patterns that the master was given since. */
-  take(): void {
+  private take(): void {
     const { columns } = this.master;
     for (; this.seen < columns.length; this.seen++) {
       const column = columns[this.seen]!;

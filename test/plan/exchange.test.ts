@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { loadHighs } from '../../src/linear/highs.ts';
 import { type Pattern, patternOf } from '../../src/plan/barPattern.ts';
-import { cutFrom } from '../../src/plan/cutFrom.ts';
+import { cutFrom } from '../../src/plan/cutting.ts';
 import { Dice } from '../../src/plan/dice.ts';
 import { dive } from '../../src/plan/dive.ts';
 import { exchangeBars, exchangeRuns } from '../../src/plan/exchange.ts';
