@@ -205,7 +205,9 @@ export class Search {
       const over = last.plan.totals.stops - most;
       if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most)) return;
       const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
-      last = over > 0 ? this.offerOf('fewer stops', kept) : this.without(last, kept);
+      const near = over > 0 ? null : this.without(last, kept);
+      const anew = over > 0 || (this.options.stops === undefined && this.work.again);
+      last = near ?? (anew ? this.offerOf('fewer stops', kept) : null);
     }
   }
 
