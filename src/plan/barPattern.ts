@@ -7,6 +7,7 @@
  */
 import type { Job } from '../job/job.ts';
 import type { Span } from '../job/lot.ts';
+import { fillTable } from './fillTable.ts';
 import type { BarKind } from './problem.ts';
 import { type LabourRates, SCRAP_RATE } from './value.ts';
 
@@ -104,24 +105,20 @@ export class FillTable {
     value[0] = 0;
     this.weights = Int32Array.from(prices.lengths, (length) => length * this.scale + kerfUnits);
     const perScrap = (SCRAP_RATE * perMetre) / 1000;
+    const worths = new Float64Array(this.weights.length);
+    const paying: number[] = [];
     let record = Number.NEGATIVE_INFINITY;
     for (let i = 0; i < this.weights.length; i++) {
-      const weight = this.weights[i]!;
-      const worth = prices.worth[i]! - labour.cut;
+      worths[i] = prices.worth[i]! - labour.cut;
       // A piece may pay for its cut by the scrap it saves.
-      if (worth + perScrap * (prices.lengths[i]! + kerf) <= 0) continue;
+      if (worths[i]! + perScrap * (prices.lengths[i]! + kerf) <= 0) continue;
       // A longer piece is never the better where a shorter one, its scrap and a cut to it paid for, is worth as much.
-      const net = worth + perScrap * prices.lengths[i]!;
+      const net = worths[i]! + perScrap * prices.lengths[i]!;
       if (net + labour.cut <= record) continue;
       record = Math.max(record, net);
-      for (let c = weight; c <= size; c++) {
-        const filled = value[c - weight]! + worth;
-        if (filled > value[c]! + 1e-12) {
-          value[c] = filled;
-          choice[c] = i;
-        }
-      }
+      paying.push(i);
     }
+    fillTable(value, choice, Int32Array.from(paying), this.weights, worths);
     this.leftOut = Math.max(0, kerf - this.kerf);
     this.lightest = Math.max(1, this.weights[0] ?? 1);
     this.value = value;

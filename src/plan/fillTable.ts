@@ -1,0 +1,181 @@
+/**
+ * The table of an unbounded knapsack that is filled exactly: value[c] is the most that pieces are worth whose weights come to
+ * c, −Infinity where none do. Three ways to the same table, each the quickest where it is used.
+ */
+
+/** Up to so many pieces the table is filled from the sums that can be reached. */
+const FEW = 16;
+/** Pieces in a row are worth looking at together where there are so many times fewer rows. */
+const IN_A_ROW = 8;
+/** Worths lie on a line where they are within this of it. */
+const ON_LINE = 1e-10;
+
+/**
+ * Fills `value` (0 at 0, else −Infinity) and `choice` (−1) with the pieces listed in `own`, by their `weights`, rising, and
+ * `worths`. Pieces in a row, as far apart in worth as in weight, are one sliding maximum: the cost is the size of the table
+ * times the rows, not the pieces.
+ */
+export function fillTable(
+  value: Float64Array,
+  choice: Int32Array,
+  own: Int32Array,
+  weights: Int32Array,
+  worths: Float64Array,
+): void {
+  if (own.length <= FEW) fillForward(value, choice, own, weights, worths);
+  else {
+    const rows = rowsOf(own, weights, worths);
+    if (rows.length * IN_A_ROW <= own.length) fillByRows(value, choice, rows, weights, worths);
+    else fillEach(value, choice, own, weights, worths);
+  }
+}
+
+/** From each sum that can be reached, smallest first. */
+function fillForward(
+  value: Float64Array,
+  choice: Int32Array,
+  own: Int32Array,
+  weights: Int32Array,
+  worths: Float64Array,
+): void {
+  const size = value.length - 1;
+  for (let c = 0; c <= size; c++) {
+    const filled = value[c]!;
+    if (filled === Number.NEGATIVE_INFINITY) continue;
+    for (const i of own) {
+      const to = c + weights[i]!;
+      if (to > size) break;
+      const more = filled + worths[i]!;
+      if (more <= value[to]!) continue;
+      value[to] = more;
+      choice[to] = i;
+    }
+  }
+}
+
+/** With one piece after the other. */
+function fillEach(
+  value: Float64Array,
+  choice: Int32Array,
+  own: Int32Array,
+  weights: Int32Array,
+  worths: Float64Array,
+): void {
+  const size = value.length - 1;
+  for (const i of own) {
+    const worth = worths[i]!;
+    for (let c = weights[i]!, from = 0; c <= size; c++, from++) {
+      const more = value[from]! + worth;
+      if (more <= value[c]!) continue;
+      value[c] = more;
+      choice[c] = i;
+    }
+  }
+}
+
+/** Pieces from `first` on, `count` of them, each `step` heavier and worth `slope` more for every unit of it. */
+interface Row {
+  first: number;
+  count: number;
+  step: number;
+  slope: number;
+}
+
+function rowsOf(own: Int32Array, weights: Int32Array, worths: Float64Array): Row[] {
+  const rows: Row[] = [];
+  let row: Row | null = null;
+  for (const i of own) {
+    if (row && i === row.first + row.count) {
+      const { first, count } = row;
+      const over = weights[i]! - weights[first]!;
+      if (count === 1) {
+        row.step = over;
+        row.slope = (worths[i]! - worths[first]!) / over;
+      }
+      const onLine = Math.abs(worths[i]! - worths[first]! - row.slope * over) <= ON_LINE;
+      if (over === count * row.step && onLine) {
+        row.count++;
+        continue;
+      }
+    }
+    row = { first: i, count: 1, step: 1, slope: 0 };
+    rows.push(row);
+  }
+  return rows;
+}
+
+/** Sums that a row may add a piece to, worth less and less for their place: a queue for each remainder by the row's step. */
+class Window {
+  private readonly row: Row;
+  private readonly lightest: number;
+  private readonly room: number;
+  private readonly sums: Int32Array;
+  private readonly keys: Float64Array;
+  private readonly heads: Int32Array;
+  private readonly tails: Int32Array;
+
+  constructor(row: Row, weights: Int32Array) {
+    this.row = row;
+    this.lightest = weights[row.first]!;
+    this.room = row.count + 2;
+    this.sums = new Int32Array(row.step * this.room);
+    this.keys = new Float64Array(row.step * this.room);
+    this.heads = new Int32Array(row.step);
+    this.tails = new Int32Array(row.step);
+  }
+
+  /** The sum that the best piece of the row makes up to `c`; −1 for none. Asked for every c in turn. */
+  best(c: number, value: Float64Array): number {
+    const { row, room, sums, keys, heads, tails } = this;
+    const sum = c - this.lightest;
+    if (sum < 0) return -1;
+    const queue = sum % row.step;
+    const start = queue * room;
+    let head = heads[queue]!;
+    let tail = tails[queue]!;
+    const worth = value[sum]!;
+    if (worth !== Number.NEGATIVE_INFINITY) {
+      const key = worth - row.slope * sum;
+      while (tail !== head) {
+        const last = tail === 0 ? room - 1 : tail - 1;
+        if (keys[start + last]! > key) break;
+        tail = last;
+      }
+      sums[start + tail] = sum;
+      keys[start + tail] = key;
+      tail = tail + 1 === room ? 0 : tail + 1;
+      tails[queue] = tail;
+    }
+    const least = sum - (row.count - 1) * row.step;
+    while (head !== tail && sums[start + head]! < least) head = head + 1 === room ? 0 : head + 1;
+    heads[queue] = head;
+    return head === tail ? -1 : sums[start + head]!;
+  }
+}
+
+/** Sum by sum, of each row the piece that fits best. */
+function fillByRows(
+  value: Float64Array,
+  choice: Int32Array,
+  rows: Row[],
+  weights: Int32Array,
+  worths: Float64Array,
+): void {
+  const windows = rows.map((row) => new Window(row, weights));
+  for (let c = 1; c < value.length; c++) {
+    let most = Number.NEGATIVE_INFINITY;
+    let best = -1;
+    for (let r = 0; r < rows.length; r++) {
+      const sum = windows[r]!.best(c, value);
+      if (sum < 0) continue;
+      const { first, step } = rows[r]!;
+      const i = first + (c - sum - weights[first]!) / step;
+      const worth = value[sum]! + worths[i]!;
+      if (worth <= most) continue;
+      most = worth;
+      best = i;
+    }
+    value[c] = most;
+    choice[c] = best;
+  }
+}
