@@ -1,14 +1,17 @@
 /**
  * Improving what lies in the runs of a plan: two or three runs are emptied at a time and filled anew where that makes the
  * whole worth more. To begin with bars are shares, left to the relaxation, which moves them all at once; then they are
- * whole, and a few of them are cut anew with every try. Between the voids that are open a choice is made by branching, the
- * largest share first, cut off by what the relaxation says.
+ * whole, and a few of them are cut anew with every try. Of the stacks that the open runs may hold all are looked through
+ * that the prices let be worth enough (choices.ts).
  */
 import type { LinearEngine } from '../linear/model.ts';
-import type { Berth, Layout } from '../stow/layout.ts';
-import { bestStack, type Stack, stackOf } from '../stow/stack.ts';
+import type { Berth, Layout, Run } from '../stow/layout.ts';
+import { nearStacks } from '../stow/nearStacks.ts';
+import type { RunSpace } from '../stow/runSpace.ts';
+import { bestStack, type Stack, type StackPrices, stackKey, stackOf, stackValue } from '../stow/stack.ts';
 import { type Pattern, patternOf } from './barPattern.ts';
 import type { Filling } from './caps.ts';
+import { Choices } from './choices.ts';
 import type { Dice } from './dice.ts';
 import { Master } from './master.ts';
 import { berthOf, type Place, Places } from './places.ts';
@@ -30,6 +33,13 @@ export interface Whole {
   bars: Pattern[];
 }
 
+/** An open run, and what it may hold. */
+interface OpenRun {
+  one: Open;
+  run: number;
+  stacks: Stack[];
+}
+
 /** A void of which some runs are open: those of the layout that it held. */
 interface Open {
   place: Place;
@@ -40,12 +50,15 @@ interface Open {
 const IMPROVES = 1e-6;
 /** What is not worth this much more, kg, is no better. */
 const BETTER = 0.01;
-/** Rounds of pricing to begin with, once something is opened, and after each branch. */
+/** Rounds of pricing to begin with, once something is opened, and once all is closed. */
 const FIRST_ROUNDS = 40;
 const ROUNDS = 8;
-const BRANCH_ROUNDS = 2;
-/** Branches tried of a void, and solves of one try. */
-const BRANCHES = 2;
+const CLOSED_ROUNDS = 2;
+/** Stacks that one of two open runs may hold at most, and one of more. */
+const MOST_STACKS = 200;
+const FEW_STACKS = 80;
+/** Choices tried for open runs, and solves of one try with whole bars. */
+const MOST_CHOICES = 12;
 const MOST_SOLVES = 24;
 /** With whole bars, what is left out is taken out in earnest after so many tries, in so many rounds at most. */
 const TAKE_OUT_EVERY = 50;
@@ -152,7 +165,7 @@ class Exchange implements Disposable {
     const all = this.places.all.flatMap((place) => (place.held?.layout.runs ?? []).map((_, run) => ({ place, run })));
     if (all.length === 0) return [];
     const chosen = new Set([all[turn % all.length]!]);
-    for (let tries = 0; tries < 4 && chosen.size < count; tries++) chosen.add(all[dice.below(all.length)]!);
+    for (let tries = 0; tries < 12 && chosen.size < count; tries++) chosen.add(all[dice.below(all.length)]!);
     const open: Open[] = [];
     for (const { place, run } of chosen) {
       const one = open.find((other) => other.place === place);
@@ -168,7 +181,7 @@ class Exchange implements Disposable {
     for (const { place } of open) places.open(place);
     this.solves = 0;
     master.solve();
-    const found = this.branch(open, kinds, ROUNDS);
+    const found = this.settle(open, kinds);
     for (const { place } of open) {
       if (!found) place.held = place.before;
       places.close(place);
@@ -177,25 +190,68 @@ class Exchange implements Disposable {
     return found;
   }
 
-  /** Prices, then settles one void of those that are open, then the others; true where the whole is worth more then. */
-  private branch(open: Open[], kinds: number[] | null, rounds: number): boolean {
-    const { places } = this;
-    for (let round = 0; round < rounds; round++) if (!this.price(open, kinds)) break;
-    if (this.value() <= this.worth + BETTER) return false;
+  /** Prices, then looks through what the open runs may hold; true where the whole is worth more then. */
+  private settle(open: Open[], kinds: number[] | null): boolean {
+    for (let round = 0; round < ROUNDS; round++) if (!this.price(open, kinds)) break;
+    const most = this.value();
+    if (most <= this.worth + BETTER) return false;
     if (open.length === 0) return kinds ? this.roundBars(kinds) : this.isBetter();
-    const ranked = open.map((one) => ({ one, ways: places.waysOf(one.place) }));
-    ranked.sort((p, q) => q.ways[0]!.share - p.ways[0]!.share);
-    const { one, ways } = ranked[0]!;
-    const left = open.filter((other) => other !== one);
-    for (const { column } of ways.slice(0, BRANCHES)) {
-      if (this.solves > MOST_SOLVES) break;
-      one.place.held = column;
-      places.close(one.place);
+    return this.choose(open, kinds, most);
+  }
+
+  /**
+   * Tries what the open runs may hold: of all ways that the prices so far let be worth more, the one that they let be worth
+   * most, until there is none. `most`: what the relaxation is worth while the runs are open.
+   */
+  private choose(open: Open[], kinds: number[] | null, most: number): boolean {
+    const runs = open.flatMap((one) => one.runs.map((run): OpenRun => ({ one, run, stacks: [] })));
+    const prices = this.master.prices();
+    const each = runs.length > 2 ? FEW_STACKS : MOST_STACKS;
+    for (const own of runs) own.stacks = this.stacksOf(own, prices, most - this.worth, each);
+    const choices = new Choices(runs.map(({ stacks }) => stacks.length));
+    choices.relaxed(most, this.gainsOf(runs, prices));
+    for (let tries = 0; tries < MOST_CHOICES; tries++) {
+      const picks = choices.next(this.worth + BETTER);
+      if (!picks) break;
+      for (const one of open) this.hold(one, runs, picks);
       this.solve();
-      if (this.branch(left, kinds, BRANCH_ROUNDS)) return true;
+      for (let round = 0; round < CLOSED_ROUNDS && this.price([], kinds); round++);
+      const value = this.value();
+      choices.tried(picks, value, this.gainsOf(runs, this.master.prices()));
+      if (value > this.worth + BETTER && (kinds ? this.roundBars(kinds) : this.isBetter())) return true;
     }
-    places.free(one.place);
     return false;
+  }
+
+  /** Lets a void hold its layout with the stacks picked for its open runs. */
+  private hold(one: Open, runs: OpenRun[], picks: number[]): void {
+    const layout = { laid: one.base.laid, runs: [...one.base.runs] };
+    runs.forEach(({ one: other, run, stacks }, r) => {
+      if (other === one) layout.runs[run] = { from: one.base.runs[run]!.from, stack: stacks[picks[r]!]! };
+    });
+    one.place.held = this.places.take(one.place, layout);
+    this.places.close(one.place);
+  }
+
+  /** What an open run may hold: what it holds, what it was priced to hold, and what is worth almost as much as the best. */
+  private stacksOf({ one: { place, base }, run }: OpenRun, prices: Prices, slack: number, most: number): Stack[] {
+    const own = base.runs[run]!;
+    const { space, at } = this.pricedRun(place, base, own, prices);
+    const priced = place.columns.flatMap(({ layout }) => {
+      const same = layout.laid === base.laid && layout.runs.length === base.runs.length ? layout.runs[run]! : null;
+      return same && same.from === own.from && same.stack.length === own.stack.length ? [same.stack] : [];
+    });
+    const near = nearStacks(space, at, this.problem.steels.length, slack, most);
+    const stacks = new Map([own.stack, ...near, ...priced.slice(-most)].map((stack) => [stackKey(stack), stack]));
+    return [...stacks.values()];
+  }
+
+  /** What each stack of the open runs is worth at these prices, less nothing for the rest. */
+  private gainsOf(runs: OpenRun[], prices: Prices): Float64Array[] {
+    return runs.map(({ one: { place, base }, run, stacks }) => {
+      const { at } = this.pricedRun(place, base, base.runs[run]!, prices);
+      return Float64Array.from(stacks, (stack) => stackValue(stack, at));
+    });
   }
 
   /** True where all is worth more than before once the caps are kept, by the lightest bundle of what is held. */
@@ -252,7 +308,7 @@ class Exchange implements Disposable {
     const before = bars.kept();
     while (bars.fixMore(kinds)) {
       this.solve();
-      for (let round = 0; round < BRANCH_ROUNDS && this.price([], kinds); round++);
+      for (let round = 0; round < CLOSED_ROUNDS && this.price([], kinds); round++);
       if (this.value() > this.worth + BETTER && this.solves <= MOST_SOLVES) continue;
       bars.restore(before, kinds);
       return false;
@@ -291,25 +347,28 @@ class Exchange implements Disposable {
   }
 
   /** A layout of a void with some of its runs filled as is best. */
-  private refilled({ space, berths }: Place, base: Layout, open: number[], prices: Prices): Layout {
-    const berth = berthOf(berths, base);
-    const runs = base.runs.map((run, i) =>
-      open.includes(i) ? { from: run.from, stack: this.bestStackAt(space, berth, run, prices) } : run,
-    );
+  private refilled(place: Place, base: Layout, open: number[], prices: Prices): Layout {
+    const steels = this.problem.steels.length;
+    const runs = base.runs.map((run, i) => {
+      if (!open.includes(i)) return run;
+      const { space, at } = this.pricedRun(place, base, run, prices);
+      return { from: run.from, stack: bestStack(space, at, steels)?.stack ?? stackOf(run.stack.length, [], steels) };
+    });
     return { laid: base.laid, runs };
   }
 
-  private bestStackAt(
-    space: Place['space'],
-    berth: Berth,
-    { from, stack }: Layout['runs'][number],
+  /** The space of a run, and what a bar and a bundle are worth in it. */
+  private pricedRun(
+    { space, berths }: Place,
+    base: Layout,
+    { from, stack }: Run,
     prices: Prices,
-  ): Stack {
+  ): { space: RunSpace; at: StackPrices } {
     const { problem, master } = this;
+    const berth = berthOf(berths, base);
     const run = berth.space(from, stack.length);
     const priced = layoutPrices(problem, master.loadRows, prices, space, berth.laid, [stack.length]);
-    const best = bestStack(run, berth.pricesAt(priced, 0, from + run.along / 2), problem.steels.length);
-    return best?.stack ?? stackOf(stack.length, [], problem.steels.length);
+    return { space: run, at: berth.pricesAt(priced, 0, from + run.along / 2) };
   }
 
   [Symbol.dispose](): void {

@@ -60,7 +60,7 @@ export class Places {
     let changed = false;
     for (const place of this.all) {
       const layout = fillings[place.space.index] ?? null;
-      const held = layout && (this.add(place, layout) ?? place.byKey.get(keyOf(layout))!);
+      const held = layout && this.take(place, layout);
       if (held !== place.held) changed = true;
       place.held = held;
       this.close(place);
@@ -73,6 +73,11 @@ export class Places {
     const lengths = new Set<number>();
     for (const { held } of this.all) for (const { length } of held?.use ?? []) lengths.add(length);
     return [...lengths].sort((a, b) => a - b);
+  }
+
+  /** The column of a layout, added where it is not there yet. */
+  take(place: Place, layout: Layout): LayoutColumn {
+    return this.add(place, layout) ?? place.byKey.get(keyOf(layout))!;
   }
 
   /** Adds what a void may hold; null where it is there already. */
@@ -112,15 +117,6 @@ export class Places {
     place.held = null;
     for (const column of place.columns) this.master.bound(column, 0, 1);
     for (const use of place.most.values()) this.master.mostLeftOut(place.space, use);
-  }
-
-  /** What a void has shares of at the last solve, the largest first. */
-  waysOf({ columns }: Place): Way[] {
-    const levels = this.master.levelsOf(columns.map(({ index }) => index));
-    const ways = columns.map((column, i): Way => ({ column, share: levels[i]! })).filter(({ share }) => share > 1e-4);
-    const rest = 1 - ways.reduce((sum, { share }) => sum + share, 0);
-    if (rest > 1e-4) ways.push({ column: null, share: rest });
-    return ways.sort((p, q) => q.share - p.share);
   }
 
   /** Lets ballast and targets be passed by less than the lightest bundle of what is held; true where that is another one. */
@@ -211,12 +207,6 @@ export class Places {
     });
     fillings[space.index] = runs.length > 0 ? { laid: filling.laid, runs } : null;
   }
-}
-
-/** A share of what a void may hold; null for nothing. */
-export interface Way {
-  column: LayoutColumn | null;
-  share: number;
 }
 
 /** The berth of a void that is laid as a layout is. */

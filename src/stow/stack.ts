@@ -61,6 +61,11 @@ export function stackOf(length: number, tiers: Tier[], steels: number): Stack {
   return { length, tiers, bars, bundles };
 }
 
+/** The same for stacks of one run with as many bars of each steel and as many bundles: at any prices they are worth the same. */
+export function stackKey({ length, bars, bundles }: Stack): string {
+  return `${length}:${bundles}:${bars.join()}`;
+}
+
 /** What a stack is worth at given prices. */
 export function stackValue(stack: Stack, prices: StackPrices): number {
   let value = -stack.bundles * prices.perBundle;

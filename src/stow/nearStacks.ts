@@ -1,0 +1,110 @@
+/** Stacks of a run that are worth almost as much as the best: all of them, within a slack. */
+import { heightOf, type RunSpace } from './runSpace.ts';
+import { bestStack, type LooseTier, orderTiers, type Stack, type StackPrices, stackKey, stackOf } from './stack.ts';
+import { type Fill, layFill, type TierKind } from './tier.ts';
+
+interface Item {
+  kind: TierKind;
+  fill: Fill;
+  /** Height, half millimetres. */
+  up: number;
+  worth: number;
+}
+
+/** Nodes of the search for one answer. */
+const MOST_STEPS = 20_000;
+
+/**
+ * The stacks that are worth at most `slack` less than the best at these prices, the best first, one for each count of bars
+ * and bundles; no more than `most`, those of a smaller slack where there would be more. Only the best where the space is
+ * not uniform.
+ */
+export function nearStacks(run: RunSpace, prices: StackPrices, steels: number, slack: number, most: number): Stack[] {
+  const best = bestStack(run, prices, steels)?.stack;
+  if (!run.uniform || !run.rest.stands) return best ? [best] : [stackOf(run.length, [], steels)];
+  const height = heightOf(run);
+  const items = itemsOf(run, prices, slack, height);
+  const tables = tablesOf(items, height);
+  for (let within = slack; ; within /= 2) {
+    const found = stacksWithin(run, items, tables, within, most, steels);
+    if (found) return best && !found.has(stackKey(best)) ? [best, ...found.values()] : [...found.values()];
+    if (within < 1e-3) return best ? [best] : [];
+  }
+}
+
+/** Tiers that some such stack may have. */
+function itemsOf(run: RunSpace, { perBar, perBundle }: StackPrices, slack: number, height: number): Item[] {
+  const items: Item[] = [];
+  run.kinds.forEach((kind, i) => {
+    for (const fill of run.fills[i]!) {
+      const worth = fill.bars * perBar[kind.steel]! - fill.ties.length * perBundle;
+      const up = Math.round(kind.up * 2);
+      if (up > height) continue;
+      const other = items.findIndex(
+        (item) =>
+          item.kind.steel === kind.steel &&
+          item.up <= up &&
+          item.fill.bars >= fill.bars &&
+          item.fill.ties.length <= fill.ties.length,
+      );
+      if (other < 0) items.push({ kind, fill, up, worth });
+    }
+  });
+  const best = tablesOf(items, height)[0]!;
+  return items
+    .filter(({ up, worth }) => best[height]! - worth - best[height - up]! <= slack)
+    .sort((p, q) => q.worth / q.up - p.worth / p.up);
+}
+
+/** The worth of the best stack, by height, of the tiers from each on; the last of nothing. */
+function tablesOf(items: Item[], height: number): Float64Array[] {
+  const tables = new Array<Float64Array>(items.length + 1);
+  tables[items.length] = new Float64Array(height + 1);
+  for (let i = items.length - 1; i >= 0; i--) {
+    const { up, worth } = items[i]!;
+    const best = Float64Array.from(tables[i + 1]!);
+    for (let h = up; h <= height; h++) {
+      const more = best[h - up]! + worth;
+      if (more > best[h]!) best[h] = more;
+    }
+    tables[i] = best;
+  }
+  return tables;
+}
+
+function stacksWithin(
+  run: RunSpace,
+  items: Item[],
+  tables: Float64Array[],
+  slack: number,
+  most: number,
+  steels: number,
+): Map<string, Stack> | null {
+  const [interval] = run.space.clear(run.space.bottom, run.space.top);
+  if (!interval) return new Map();
+  const height = heightOf(run);
+  const least = tables[0]![height]! - slack;
+  const found = new Map<string, Stack>();
+  const chosen: Item[] = [];
+  let steps = 0;
+  const lay = ({ kind, fill }: Item): LooseTier => ({ kind, lying: layFill(kind, fill, interval, run.gap) });
+  const search = (first: number, left: number, worth: number): boolean => {
+    if (++steps > MOST_STEPS) return false;
+    if (worth >= least) {
+      const stack = stackOf(run.length, orderTiers(run, chosen.map(lay)), steels);
+      const key = stackKey(stack);
+      if (!found.has(key)) found.set(key, stack);
+      if (found.size > most) return false;
+    }
+    for (let i = first; i < items.length; i++) {
+      const item = items[i]!;
+      if (item.up > left || worth + item.worth + tables[i]![left - item.up]! < least) continue;
+      chosen.push(item);
+      const going = search(i, left - item.up, worth + item.worth);
+      chosen.pop();
+      if (!going) return false;
+    }
+    return true;
+  };
+  return search(0, height, 0) ? found : null;
+}
