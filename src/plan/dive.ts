@@ -5,10 +5,11 @@ import type { Pattern } from './barPattern.ts';
 import { capsOf, type Filling, keepEveryCap, type Taken, type Worth } from './caps.ts';
 import { fitCap } from './fitCap.ts';
 import { Master } from './master.ts';
+import type { Skeleton } from './pricing.ts';
 import type { Problem } from './problem.ts';
 import { putBack } from './putBack.ts';
 import { settleRuns } from './runs.ts';
-import { type Dived, settleTiers } from './tiers.ts';
+import { type Dived, settleTiers, type TiersOptions } from './tiers.ts';
 import { worthBy } from './worth.ts';
 
 export interface DiveOptions {
@@ -27,16 +28,31 @@ export function dive(problem: Problem, master: Master, berths: Berth[][], option
   const standing = problem.spaces.map((space) => Boolean(options.standing?.[space.index]));
   const settling = { lengths, rounds, standing, shouldStop };
   const skeletons = settleRuns(problem, master, berths, settling);
-  const taken: Taken[] = [];
   const tiers = {
     engine,
     rounds,
     shouldStop,
     ...(options.standing && { standing: options.standing }),
   };
-  const dived = settleTiers(problem, master, skeletons, tiers, taken);
-  keepCaps(problem, dived.fillings, worthBy(problem, master.prices()));
+  return fillDivision(problem, skeletons, patternsOf(master), worthBy(problem, master.prices()), tiers);
+}
+
+/** Whole stacks for runs that are settled. */
+export function fillDivision(
+  problem: Problem,
+  skeletons: Skeleton[],
+  patterns: Iterable<Pattern>,
+  worth: Worth,
+  options: TiersOptions,
+): Dived {
+  const dived = settleTiers(problem, patterns, skeletons, options, []);
+  keepCaps(problem, dived.fillings, worth);
   return dived;
+}
+
+/** The patterns of a master. */
+function patternsOf(master: Master): Pattern[] {
+  return master.columns.flatMap((column) => (column.what === 'pattern' ? [column.pattern] : []));
 }
 
 /** The runs of `fillings` filled anew with no more than the pieces of these bars: for layouts that want more than the pile yields. */
@@ -56,7 +72,7 @@ export function refill(
   });
   const master = new Master(engine, problem);
   try {
-    const dived = settleTiers(problem, master, skeletons, { engine, rounds, bars }, []);
+    const dived = settleTiers(problem, [], skeletons, { engine, rounds, bars }, []);
     master.solve();
     keepCaps(problem, dived.fillings, worthBy(problem, master.prices()));
     return dived.fillings;

@@ -14,6 +14,8 @@ export interface Work {
   cutting: number;
   /** Whether a second plan is dived to, once the lengths are known. */
   again: boolean;
+  /** Times that voids are divided again in each round of improving; 0 for never. */
+  divisions: number;
   /** Rounds of improving; in each, times voids are opened, and runs, and runs with bars. */
   improvements: number;
   voidTries: number;
@@ -39,6 +41,7 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 5,
     cutting: 60,
     again: true,
+    divisions: 6,
     improvements: 1,
     voidTries: 5,
     replanRounds: 15,
@@ -56,11 +59,12 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 5,
     cutting: 50,
     again: true,
+    divisions: 12,
     improvements: 2,
-    voidTries: 8,
+    voidTries: 4,
     replanRounds: 25,
     runTries: 20,
-    barTries: 100,
+    barTries: 60,
     firstBarTries: 20,
     replanLengths: 8,
     oneMore: true,
@@ -73,6 +77,7 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 25,
     cutting: 400,
     again: true,
+    divisions: 25,
     improvements: 20,
     voidTries: 20,
     replanRounds: 30,
@@ -110,6 +115,7 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
     bounds: Math.ceil(0.4 * work.bounds),
     rounds: Math.ceil(0.6 * work.rounds),
     diveRounds: 2 * work.diveRounds,
+    divisions: 0,
     improvements: effort === 'thorough' ? less(work.improvements) : 0,
     oneMore: effort === 'thorough',
   };
@@ -123,6 +129,7 @@ function shapedWork(work: Work): Work {
     rounds: less(work.rounds),
     diveRounds: less(work.diveRounds),
     again: false,
+    divisions: 0,
     improvements: 1,
     voidTries: less(work.voidTries),
     runTries: Math.ceil(work.runTries / 2),

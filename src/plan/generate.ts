@@ -4,7 +4,7 @@ import { patternOf } from './barPattern.ts';
 import type { Master } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
 import { fillSkeleton, loadAllowance, priceLayout, pricePatterns, type Skeleton } from './pricing.ts';
-import type { Problem } from './problem.ts';
+import type { Problem, Space } from './problem.ts';
 
 export interface GenerateOptions {
   /** Piece lengths to price, by steel. */
@@ -13,11 +13,24 @@ export interface GenerateOptions {
   rounds: number;
   /** Stop when bound and value are this close, relative to the value. */
   tolerance: number;
-  /** Voids whose runs are settled; null for those that are still open. */
+  /** Where each void is a group: voids whose runs are settled; null for those that are still open. */
   skeletons?: (Skeleton | null)[];
   /** Voids that stand as they are and are not priced. */
   standing?: boolean[];
+  /** Where groups are other things: what they are. */
+  parts?: Part[];
+  /** Given up once no plan of these lengths is worth more than this, kg. */
+  least?: number;
+  /** Prices to begin near; those of the first solve when absent. */
+  from?: Prices;
   shouldStop?: () => boolean;
+}
+
+/** What the layouts of a group of the master are sought for: a whole void, or settled runs of it. */
+export interface Part {
+  group: number;
+  space: Space;
+  skeleton: Skeleton | null;
 }
 
 export interface Generated {
@@ -38,8 +51,13 @@ const IMPROVES = 1e-6;
 export function generate(problem: Problem, master: Master, berths: Berth[][], options: GenerateOptions): Generated {
   const { lengths, skeletons } = options;
   const layoutLengths = [...new Set(lengths.flat())].sort((a, b) => a - b);
+  const parts =
+    options.parts ??
+    problem.spaces
+      .filter((space) => !options.standing?.[space.index])
+      .map((space) => ({ group: space.index, space, skeleton: skeletons?.[space.index] ?? null }));
   let bound = Number.POSITIVE_INFINITY;
-  let centre: Prices | null = null;
+  let centre: Prices | null = options.from ?? null;
   let smoothing = 0.8;
   master.solve();
   let round = 0;
@@ -56,16 +74,14 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
       const pattern = patternOf(priced.kind, priced.spans, problem.job, problem.labour);
       if (master.patternGain(pattern, prices) > IMPROVES && master.addPattern(pattern)) added++;
     }
-    for (const space of problem.spaces) {
-      if (options.standing?.[space.index]) continue;
-      const skeleton = skeletons?.[space.index];
+    for (const { group, space, skeleton } of parts) {
       const priced = skeleton
         ? fillSkeleton(problem, master.loadRows, at, skeleton)
         : priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);
       if (!priced) continue;
       total += priced.worth;
-      if (master.layoutGain(space.index, space, priced.layout, prices) > IMPROVES) {
-        master.addLayout(space.index, space, priced.layout);
+      if (master.layoutGain(group, space, priced.layout, prices) > IMPROVES) {
+        master.addLayout(group, space, priced.layout);
         added++;
       }
     }
@@ -73,6 +89,7 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
       bound = total;
       centre = at;
     }
+    if (bound <= (options.least ?? Number.NEGATIVE_INFINITY)) break;
     if (bound - master.value <= options.tolerance * Math.abs(master.value)) {
       converged = true;
       if (added > 0) master.solve();

@@ -4,6 +4,7 @@ import type { Bounder } from './bound.ts';
 import { keepEveryCap } from './caps.ts';
 import { type Cutting, cutFrom, cutUses } from './cutting.ts';
 import { Dice } from './dice.ts';
+import { type Division, type Divisions, lengthsIn } from './divisions.ts';
 import type { Work } from './effort.ts';
 import { type ExchangeOptions, exchangeBars, exchangeRuns } from './exchange.ts';
 import type { Making } from './finish.ts';
@@ -18,6 +19,10 @@ import type { Dived } from './tiers.ts';
 const SUGGESTED = 4;
 /** Voids planned again are looked at more closely where they are worth this share of what they were. */
 const NEAR = 0.99;
+/** Another division is as good where it is worth this share. */
+const NEAR_DIVISION = 0.997;
+/** Runs that were just filled are exchanged so many times more often. */
+const FILLED = 2;
 /** What whole bars do not yield is taken out in so many tries. */
 const SHORT_TRIES = 3;
 
@@ -45,6 +50,36 @@ export class Improver {
   runs(start: Dived, share = 1): Dived {
     const { problem, berths, work, exchanging } = this;
     return exchangeRuns(problem, berths, start, Math.floor(work.runTries * share), exchanging);
+  }
+
+  /**
+   * Each call divides voids again, so many times as the effort has it, and fills the best division, or where it was filled
+   * already the best of the others that are about as good; null where there is none.
+   */
+  divided(divisions: Divisions, first: Division, lengths: number[][], tell: () => void): () => Dived | null {
+    const { work, making } = this;
+    let best = first;
+    let filled: Division | null = null;
+    let other: Division | null = null;
+    return () => {
+      for (let i = 0; i < work.divisions && !making.shouldStop?.(); i++) {
+        const next = this.division(divisions, best, lengths);
+        if (next && next.worth > best.worth) best = next;
+        else if (next && next.worth > (other?.worth ?? 0)) other = next;
+        tell();
+      }
+      const fill = best === filled ? other : best;
+      if (!fill || making.shouldStop?.()) return null;
+      if (fill === best) filled = best;
+      else other = null;
+      return this.runs(divisions.fill(fill), FILLED);
+    };
+  }
+
+  /** Some voids divided again; null where nothing about as good comes of it. */
+  private division(divisions: Divisions, now: Division, lengths: number[][]): Division | null {
+    const next = this.neighbours.divide(lengthsIn(now.skeletons), lengths);
+    return divisions.again(now, next, { step: SUGGESTED, rest: this.turn++ % SUGGESTED }, NEAR_DIVISION * now.worth);
   }
 
   /** Some voids planned again and their runs exchanged; the same where nothing better comes of it. */

@@ -16,12 +16,16 @@ export interface Neighbour {
 /** Every so often voids are planned again without their lightest bundles. */
 const LIGHT_EVERY = 8;
 
+/** Lengths beside its own when a division is bettered; others are suggested. */
+const MORE_LENGTHS = 3;
+
 /** The tries of one planning, one after the other. */
 export class Neighbours {
   private readonly problem: Problem;
   private readonly dice: Dice;
   private readonly more: number;
   private tries = 0;
+  private divided = 0;
 
   /** `more`: lengths in each try beside those of the plan. */
   constructor(problem: Problem, dice: Dice, more: number) {
@@ -35,7 +39,17 @@ export class Neighbours {
     const turn = this.tries++;
     const leastBundle = turn % LIGHT_EVERY === LIGHT_EVERY - 1 ? this.floorFor(fillings) : 0;
     const open = leastBundle > 0 ? this.lighterThan(fillings, leastBundle) : this.someVoids(turn);
-    return { open, lengths: this.someOf(lengths, fillings), leastBundle };
+    const kept = usesOf(fillings).map(({ length }) => length);
+    return { open, lengths: this.someOf(lengths, kept, this.more), leastBundle };
+  }
+
+  /** The next try from a division of these lengths. */
+  divide(kept: number[], lengths: number[][]): Neighbour {
+    return {
+      open: this.someVoids(this.divided++),
+      lengths: this.someOf(lengths, kept, MORE_LENGTHS),
+      leastBundle: 0,
+    };
   }
 
   /**
@@ -67,11 +81,11 @@ export class Neighbours {
     return open;
   }
 
-  /** Those of the plan, and some others. */
-  private someOf(lengths: number[][], fillings: Filling[]): number[][] {
+  /** Those of the plan, and some more. */
+  private someOf(lengths: number[][], own: number[], more: number): number[][] {
     const all = [...new Set(lengths.flat())];
-    const kept = new Set(usesOf(fillings).map(({ length }) => length));
-    const most = Math.min(all.length, kept.size + this.more);
+    const kept = new Set(own);
+    const most = Math.min(all.length, kept.size + more);
     for (let tries = 4 * most; kept.size < most && tries > 0; tries--) kept.add(all[this.dice.below(all.length)]!);
     return lengths.map((own) => own.filter((length) => kept.has(length)));
   }

@@ -24,7 +24,8 @@ const FEW = 12;
 /** Ways of dividing a void that are tried before one is settled. */
 const TRIED = 3;
 
-interface Way {
+/** A way of dividing a void, and its share. */
+export interface Way {
   key: string;
   column: LayoutColumn;
   share: number;
@@ -45,14 +46,13 @@ export function settleRuns(problem: Problem, master: Master, berths: Berth[][], 
     while (skeletons.some((skeleton) => skeleton === null)) {
       const open = problem.spaces
         .filter((space) => skeletons[space.index] === null)
-        .map((space) => ({ space, ways: waysOf(master, space) }));
+        .map((space) => ({ space, ways: waysOf(master, space.index) }));
       const sure = open.filter(({ ways }) => ways.length === 0 || ways[0]!.share > SURE * total(ways));
       const surest = [...open].sort((p, q) => top(q.ways) - top(p.ways) || p.space.index - q.space.index);
       const now = sure.length > 0 ? sure : surest.slice(0, Math.ceil(open.length / (few ? AT_ONCE : 4)));
       for (const { space, ways } of now) {
-        const way = few ? chooseWay(master, space, ways) : (ways[0] ?? null);
+        const way = chooseWay(master, space.index, few ? ways : ways.slice(0, 1));
         skeletons[space.index] = skeletonOf(space, berths[space.index]!, way?.column.layout ?? null);
-        master.restrict(space.index, (column) => keyOf(column.layout) === way?.key);
       }
       if (options.rounds > 0) generate(problem, master, berths, { ...options, tolerance: 0, skeletons });
       else master.solve();
@@ -71,12 +71,12 @@ function top(ways: Way[]): number {
   return ways.length === 0 ? 1 : ways[0]!.share / total(ways);
 }
 
-/** The divisions of a void that have a share, the largest first. */
-function waysOf(master: Master, space: Space): Way[] {
+/** The divisions of the void of a group that have a share, the largest first. */
+export function waysOf(master: Master, group: number): Way[] {
   const levels = master.levels();
   const ways = new Map<string, Way>();
   master.columns.forEach((column, i) => {
-    if (column.what !== 'layout' || column.space !== space || levels[i]! < 1e-4) return;
+    if (column.what !== 'layout' || column.group !== group || levels[i]! < 1e-4) return;
     const key = keyOf(column.layout);
     const way = ways.get(key);
     if (way) way.share += levels[i]!;
@@ -85,15 +85,21 @@ function waysOf(master: Master, space: Space): Way[] {
   return [...ways.values()].sort((p, q) => q.share - p.share);
 }
 
-/** The division whose settling leaves the master worth most. */
-function chooseWay(master: Master, space: Space, ways: Way[]): Way | null {
-  if (ways.length < 2 || ways[0]!.share > SURE * total(ways)) return ways[0] ?? null;
+/** The division whose settling leaves the master worth most; the group is left restricted to it. */
+export function chooseWay(master: Master, group: number, ways: Way[]): Way | null {
+  const restrict = (way: Way | null) =>
+    master.restrict(group, ({ layout }) => way !== null && keyOf(layout) === way.key);
+  if (ways.length < 2 || ways[0]!.share > SURE * total(ways)) {
+    restrict(ways[0] ?? null);
+    return ways[0] ?? null;
+  }
   let best: { way: Way; value: number } | null = null;
   for (const way of ways.slice(0, TRIED)) {
-    master.restrict(space.index, (column) => keyOf(column.layout) === way.key);
+    restrict(way);
     master.solve();
     if (!best || master.value > best.value + 1e-9) best = { way, value: master.value };
   }
+  restrict(best!.way);
   return best!.way;
 }
 
@@ -104,7 +110,8 @@ function keyOf({ laid, runs }: Layout): string {
   return `${laid.axis}:${parts.join('+')}`;
 }
 
-function skeletonOf(space: Space, berths: Berth[], layout: Layout | null): Skeleton {
+/** The runs of a layout of a void; none for nothing. */
+export function skeletonOf(space: Space, berths: Berth[], layout: Layout | null): Skeleton {
   const berth = berths.find(({ laid }) => laid === layout?.laid) ?? berths[0]!;
   const runs = layout?.runs.map(({ from, stack }) => ({ from, length: stack.length })) ?? [];
   return { space, berth, runs };

@@ -7,6 +7,7 @@ import { bindsOf } from './binds.ts';
 import { Bounder, withoutMoments } from './bound.ts';
 import type { Cutting } from './cutting.ts';
 import { dive } from './dive.ts';
+import { Divisions } from './divisions.ts';
 import { FIRST, type Work, workFor } from './effort.ts';
 import { leastBound } from './everyLength.ts';
 import { cutFillings, type Making, makePlan } from './finish.ts';
@@ -86,7 +87,7 @@ export class Search {
     this.weighAims();
     const first = this.offer('first plan', this.lengths, FIRST.diveRounds);
     this.passOverLengths();
-    const again = this.work.again && !this.stopped();
+    const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
     const start = first && next ? (first.worth > next.worth ? first : next) : (next ?? first);
     this.improve(start, this.lengths, this.work.improvements);
@@ -115,22 +116,27 @@ export class Search {
   }
 
   /**
-   * Plans a few voids of a plan again and exchanges what its runs hold, bars as shares, then makes bars whole; round after
-   * round from the best shares so far. Where joints may stretch the pile that is tried too. The best plan is returned.
+   * Divides the voids again and fills them, plans a few voids again and exchanges what runs hold, bars as shares; then makes
+   * bars whole; round after round from the best shares so far. Where joints may stretch the pile that is tried too. The best plan is returned.
    */
   private improve(start: Found | null, lengths: number[][], rounds: number): Found | null {
     if (!start) return null;
     const { problem, improver, work, bounder } = this;
     let best = bestOf(this.found)!;
-    let now = improver.runs(start);
+    const divided = bounder && this.prices && work.divisions > 0 ? this.divided(bounder, this.prices) : null;
+    let now: Dived = divided ? start : improver.runs(start);
+    let whole: Dived | null = null;
     for (let i = 0; i < rounds && !this.stopped(); i++) {
+      const filled = divided?.();
+      if (filled && filled.worth > now.worth) now = filled;
       for (let n = 0; n < work.voidTries && !this.stopped(); n++) {
         now = improver.voids(now, lengths, bounder);
         this.tell('better');
       }
       if (this.stopped()) break;
       now = improver.runs(now);
-      const found = this.keepWhole('better', now, work.barTries);
+      const found = whole && now.worth <= whole.worth ? null : this.keepWhole('better', now, work.barTries);
+      whole = now;
       if (found && found.score > best.score) best = found;
       const pile = stretchPile(problem, best.plan);
       const stretched = pile && !this.stopped() ? improver.someVoids(pile, now, lengths, bounder) : null;
@@ -138,6 +144,14 @@ export class Search {
       if (jointed && jointed.score > best.score) best = jointed;
     }
     return best;
+  }
+
+  /** Better and better divisions of the voids, from that of the joint master; each call fills one. */
+  private divided(bounder: Bounder, prices: Prices): () => Dived | null {
+    const { problem, master, berths, making, improver } = this;
+    const shouldStop = () => this.stopped();
+    const divisions = new Divisions(problem, berths, { engine: making.engine, prices, bounder, shouldStop });
+    return improver.divided(divisions, divisions.begin(master, this.lengths), this.lengths, () => this.tell('better'));
   }
 
   /** The bound over every whole millimetre, and the lengths that it uses taken in. */
@@ -154,19 +168,27 @@ export class Search {
         tolerance: work.tolerance,
         shouldStop: () => this.stopped(),
         onBound: (value) => {
-          this.bounds.aimed = Math.min(this.bounds.aimed, value);
+          this.bounds.aimed = Math.min(this.bounds.aimed, this.withStop(value));
           if (this.bounds.aimed < this.bounds.any && !this.mayMiss()) this.bounds.any = this.bounds.aimed;
           this.tell('lengths');
         },
       });
       if (this.mayMiss())
-        this.bounds.any = Math.min(this.bounds.any, this.boundAnywhere(bounder, least.prices, least.value));
+        this.bounds.any = Math.min(
+          this.bounds.any,
+          this.withStop(this.boundAnywhere(bounder, least.prices, least.value)),
+        );
       const added = this.addFound(least.lengths);
       if (this.stopped()) return;
       this.prices = this.work.again ? this.generate(this.lengths) : least.prices;
       if (added === 0) return;
       from = this.prices;
     }
+  }
+
+  /** A bound that leaves stops out, with the one that every plan has at least; no plan is worth 0. */
+  private withStop(value: number): number {
+    return Math.max(0, value - this.problem.labour.stop);
   }
 
   /** True where the job states a centre or a spread, which a plan may miss. */

@@ -55,7 +55,7 @@ const AT_ONCE = 12;
 /** The layouts of every void, their runs as settled; `taken` gets what was taken out of them to meet a share. */
 export function settleTiers(
   problem: Problem,
-  from: Master,
+  from: Iterable<Pattern>,
   skeletons: Skeleton[],
   options: TiersOptions,
   taken: Taken[],
@@ -106,7 +106,13 @@ function lengthsOf(problem: Problem, slots: Slot[], standing: Filling[]): number
 }
 
 /** Starts from what stands, and from the patterns of the joint master that cut nothing but the lengths of the runs. */
-function seed(problem: Problem, master: Master, from: Master, lengths: number[][], options: TiersOptions): void {
+function seed(
+  problem: Problem,
+  master: Master,
+  from: Iterable<Pattern>,
+  lengths: number[][],
+  options: TiersOptions,
+): void {
   for (let steel = 0; steel < lengths.length; steel++)
     for (const length of lengths[steel]!) master.addLength(steel, length);
   for (const space of problem.spaces) {
@@ -118,10 +124,8 @@ function seed(problem: Problem, master: Master, from: Master, lengths: number[][
     return;
   }
   const wanted = new Set(lengths.flat());
-  for (const column of from.columns) {
-    if (column.what !== 'pattern') continue;
-    if (column.pattern.spans.every((pieces) => pieces.every((length) => wanted.has(length))))
-      master.addPattern(column.pattern);
+  for (const pattern of from) {
+    if (pattern.spans.every((pieces) => pieces.every((length) => wanted.has(length)))) master.addPattern(pattern);
   }
 }
 

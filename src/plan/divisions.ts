@@ -1,0 +1,231 @@
+/**
+ * How the voids are divided into runs. A division is worth what the relaxation makes of it with bars and stacks as shares:
+ * so it is known within a moment, and divisions are told apart by far less than whole stacks come out by. A few voids at a
+ * time are divided again; whole stacks are sought for the best divisions only.
+ */
+import type { LinearEngine } from '../linear/model.ts';
+import type { Berth, Layout, Run } from '../stow/layout.ts';
+import type { SomeLengths } from '../stow/pileCeiling.ts';
+import type { Bounder } from './bound.ts';
+import { ColumnPool } from './columnPool.ts';
+import { fillDivision } from './dive.ts';
+import { generate, type Part } from './generate.ts';
+import { Master } from './master.ts';
+import type { Neighbour } from './neighbours.ts';
+import type { Prices } from './prices.ts';
+import type { Skeleton } from './pricing.ts';
+import type { Problem, Space } from './problem.ts';
+import { chooseWay, settleRuns, skeletonOf, waysOf } from './runs.ts';
+import type { Dived } from './tiers.ts';
+import { worthBy } from './worth.ts';
+
+/** Every void divided into runs. */
+export interface Division {
+  skeletons: Skeleton[];
+  /** What it is worth with bars and stacks as shares, the labour of stops paid for, kg. */
+  worth: number;
+  prices: Prices;
+  /** The stacks of each run with their shares, by space and run. */
+  shares: Share[][][];
+  /** The lightest bundle of all shares, kg. */
+  lightest: number;
+}
+
+interface Share {
+  run: Run;
+  share: number;
+}
+
+export interface DivisionOptions {
+  engine: LinearEngine;
+  /** Prices to begin near: those of the joint master. */
+  prices: Prices;
+  /** Asked for lengths that would be worth having in the voids that are divided again. */
+  bounder: Bounder;
+  shouldStop?: () => boolean;
+}
+
+const SHARE = 1e-7;
+/** Rounds of pricing before and after lengths are suggested, after a void is settled, and for what a division is worth. */
+const ROUNDS = 20;
+const SETTLE_ROUNDS = 8;
+const WEIGH_ROUNDS = 40;
+/** Rounds of pricing after each step of a dive to whole stacks. */
+const FILL_ROUNDS = 8;
+
+export class Divisions {
+  private readonly problem: Problem;
+  private readonly berths: Berth[][];
+  private readonly options: DivisionOptions;
+  private readonly pool: ColumnPool;
+
+  constructor(problem: Problem, berths: Berth[][], options: DivisionOptions) {
+    this.problem = problem;
+    this.berths = berths;
+    this.options = options;
+    this.pool = new ColumnPool(problem, berths);
+  }
+
+  /** The division that a joint master comes to. */
+  begin(master: Master, lengths: number[][]): Division {
+    const skeletons = settleRuns(this.problem, master, this.berths, { lengths, rounds: SETTLE_ROUNDS });
+    master.solve();
+    this.pool.take(master);
+    return this.weigh(skeletons, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
+  }
+
+  /** Whole stacks for the runs of a division. */
+  fill({ skeletons, prices }: Division): Dived {
+    const worth = worthBy(this.problem, prices);
+    const { engine, shouldStop } = this.options;
+    const options = { engine, rounds: FILL_ROUNDS, shouldStop };
+    return fillDivision(this.problem, skeletons, this.pool.patterns(), worth, options);
+  }
+
+  /** What a division is worth; less than it is where that is no more than `least`. */
+  private weigh(skeletons: Skeleton[], lightest: number, least: number): Division {
+    const { problem } = this;
+    const lengths = lengthsIn(skeletons);
+    const stops = lengths.length * problem.labour.stop;
+    const { master, parts } = this.masterOf(skeletons, lengths, lightest);
+    try {
+      const own = problem.steels.map(() => lengths);
+      const settling = { lengths: own, rounds: WEIGH_ROUNDS, tolerance: 1e-4, parts, least: least + stops };
+      generate(problem, master, this.berths, settling);
+      const shares = this.sharesOf(master, parts, skeletons);
+      const light = lightestOf(master);
+      const worth = master.value - stops;
+      return { skeletons, worth, prices: master.prices(), shares, lightest: Math.min(light, lightest) };
+    } finally {
+      this.pool.take(master);
+      master.dispose();
+    }
+  }
+
+  private sharesOf(master: Master, parts: Part[], skeletons: Skeleton[]): Share[][][] {
+    const levels = master.levels();
+    const shares: Share[][][] = skeletons.map(({ runs }) => runs.map(() => []));
+    const first = this.problem.spaces.map((space) => parts.findIndex((part) => part.space === space));
+    master.columns.forEach((column, i) => {
+      if (column.what !== 'layout' || levels[i]! <= SHARE) return;
+      const { space, group, layout } = column;
+      shares[space.index]![group - first[space.index]!]!.push({ run: layout.runs[0]!, share: levels[i]! });
+    });
+    return shares;
+  }
+
+  /** A division with some voids divided again; null where it is the same, or worth no more than `least`. */
+  again(now: Division, { open, lengths: some }: Neighbour, suggested: SomeLengths, least: number): Division | null {
+    const { problem, berths } = this;
+    const { bounder, shouldStop } = this.options;
+    const skeletons = now.skeletons.map((skeleton, i) => (open[i] ? null : skeleton));
+    const kept = lengthsIn(skeletons);
+    const lengths = some.map((own) => rising([...kept, ...own]));
+    const { master, parts } = this.masterOf(skeletons, rising(lengths.flat()), now.lightest, now);
+    const stops = kept.length * problem.labour.stop;
+    const settling = { rounds: ROUNDS, tolerance: 1e-3, parts, least: least + stops, shouldStop };
+    try {
+      const { prices } = generate(problem, master, berths, { ...settling, lengths, from: this.options.prices });
+      bounder.suggest(master.loadRows, prices, open, suggested).forEach((found, steel) => {
+        lengths[steel] = rising([...lengths[steel]!, ...found]);
+      });
+      generate(problem, master, berths, { ...settling, lengths, from: prices });
+      if (master.value - stops <= least) return null;
+      const settled = this.settle(master, parts, now.skeletons, lengths);
+      if (keyOf(settled) === keyOf(now.skeletons)) return null;
+      const next = this.weigh(settled, now.lightest, least);
+      return next.worth > least ? next : null;
+    } finally {
+      this.pool.take(master);
+      master.dispose();
+    }
+  }
+
+  /** Settles the runs of the voids that are open, the surest first; the others are as before. Changes `parts`. */
+  private settle(master: Master, parts: Part[], before: Skeleton[], lengths: number[][]): Skeleton[] {
+    const { problem, berths } = this;
+    const settled = [...before];
+    for (;;) {
+      const open = parts
+        .filter(({ skeleton }) => skeleton === null)
+        .map((part) => ({ part, ways: waysOf(master, part.group) }))
+        .sort((p, q) => (q.ways[0]?.share ?? 1) - (p.ways[0]?.share ?? 1));
+      const surest = open[0];
+      if (!surest) return settled;
+      const { part, ways } = surest;
+      const way = chooseWay(master, part.group, ways);
+      part.skeleton = skeletonOf(part.space, berths[part.space.index]!, way?.column.layout ?? null);
+      settled[part.space.index] = part.skeleton;
+      if (open.length > 1)
+        generate(problem, master, berths, { lengths, rounds: SETTLE_ROUNDS, tolerance: 1e-3, parts });
+    }
+  }
+
+  /** A master of these lengths, a group for each settled run and for each open void; of `now`, what the open voids held is among its columns. */
+  private masterOf(
+    skeletons: (Skeleton | null)[],
+    lengths: number[],
+    lightest: number,
+    now: Division | null = null,
+  ): { master: Master; parts: Part[] } {
+    const { problem } = this;
+    const parts: Part[] = [];
+    problem.spaces.forEach((space) => {
+      const skeleton = skeletons[space.index];
+      const own = skeleton ? skeleton.runs.map((run) => ({ ...skeleton, runs: [run] })) : [null];
+      for (const one of own) parts.push({ group: parts.length, space, skeleton: one });
+    });
+    const spaces = parts.map(({ space }) => space);
+    const master = new Master(this.options.engine, problem, spaces);
+    for (const { index } of problem.steels) for (const length of lengths) master.addLength(index, length);
+    if (Number.isFinite(lightest)) master.allowOver(lightest);
+    for (const { group, space, skeleton } of parts)
+      if (now && !skeleton) for (const layout of coupled(now, space)) master.addLayout(group, space, layout);
+    this.pool.seed(master, parts, new Set(lengths));
+    return { master, parts };
+  }
+}
+
+/** The lengths of the runs of a division, rising. */
+export function lengthsIn(skeletons: (Skeleton | null)[]): number[] {
+  return rising(skeletons.flatMap((skeleton) => skeleton?.runs.map(({ length }) => length) ?? []));
+}
+
+/** The same for divisions into runs of the same lengths at the same places. */
+function keyOf(skeletons: Skeleton[]): string {
+  return skeletons
+    .map(({ berth, runs }) => `${berth.laid.axis}${runs.map(({ from, length }) => `${from}:${length}`).join('+')}`)
+    .join('|');
+}
+
+function rising(lengths: number[]): number[] {
+  return [...new Set(lengths)].sort((a, b) => a - b);
+}
+
+/** The lightest bundle of all that a master has shares of, kg. */
+function lightestOf(master: Master): number {
+  const levels = master.levels();
+  return master.columns.reduce(
+    (least, column, i) =>
+      column.what === 'layout' && levels[i]! > SHARE ? Math.min(least, column.load.lightest) : least,
+    Number.POSITIVE_INFINITY,
+  );
+}
+
+/** Whole layouts of a void, of which shares come to those of its runs: the shares of every run laid end to end and cut where one of them ends. */
+function coupled({ skeletons, shares }: Division, { index }: Space): Layout[] {
+  const ends = new Set<number>();
+  const runs = shares[index]!.map((own) => {
+    let end = 0;
+    return own.map(({ run, share }) => {
+      end = Math.round((end + share) * 1e9) / 1e9;
+      ends.add(end);
+      return { run, end };
+    });
+  });
+  const { laid } = skeletons[index]!.berth;
+  return [...ends].map((end) => ({
+    laid,
+    runs: runs.flatMap((own) => own.find((one) => one.end >= end)?.run ?? []),
+  }));
+}

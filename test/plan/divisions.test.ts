@@ -1,0 +1,76 @@
+/** Dividing voids again: better and better, of runs that fit, and never worth less than whole stacks make of it. */
+import { describe, expect, test } from 'vitest';
+import { loadHighs } from '../../src/linear/highs.ts';
+import { Bounder } from '../../src/plan/bound.ts';
+import { Dice } from '../../src/plan/dice.ts';
+import { type Division, Divisions, lengthsIn } from '../../src/plan/divisions.ts';
+import { exchangeRuns } from '../../src/plan/exchange.ts';
+import { generate } from '../../src/plan/generate.ts';
+import { firstLengths } from '../../src/plan/lengths.ts';
+import { Master } from '../../src/plan/master.ts';
+import { Neighbours } from '../../src/plan/neighbours.ts';
+import { berthsOf } from '../../src/plan/pricing.ts';
+import { problemOf } from '../../src/plan/problem.ts';
+import { throwDice } from '../bench/dice.ts';
+import { tinyJob } from './tinyJobs.ts';
+
+const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
+const TRIES = 8;
+
+/** The division that a tiny job begins with, and those that it comes to, try by try. */
+async function divide(seed: number, caps = true) {
+  const engine = await loadHighs();
+  const problem = problemOf(tinyJob(throwDice(seed), { caps }));
+  const berths = berthsOf(problem);
+  const lengths = firstLengths(problem, 150);
+  const master = new Master(engine, problem);
+  try {
+    lengths.forEach((own, steel) => {
+      for (const length of own) master.addLength(steel, length);
+    });
+    const { prices } = generate(problem, master, berths, { lengths, rounds: 20, tolerance: 1e-2 });
+    const divisions = new Divisions(problem, berths, { engine, prices, bounder: new Bounder(problem) });
+    const neighbours = new Neighbours(problem, new Dice(seed), 8);
+    const all: Division[] = [divisions.begin(master, lengths)];
+    for (let i = 0; i < TRIES; i++) {
+      const now = all.at(-1)!;
+      const next = neighbours.divide(lengthsIn(now.skeletons), lengths);
+      const found = divisions.again(now, next, { step: 4, rest: i % 4 }, now.worth);
+      if (found) all.push(found);
+    }
+    return { problem, berths, engine, divisions, all };
+  } finally {
+    master.dispose();
+  }
+}
+
+describe('dividing voids again', () => {
+  test.each(SEEDS)('makes each division better than the last, of runs that fit their voids, job %i', async (seed) => {
+    const { all } = await divide(seed);
+    all.forEach(({ worth, skeletons }, i) => {
+      if (i > 0) expect(worth).toBeGreaterThan(all[i - 1]!.worth);
+      for (const { berth, runs } of skeletons) {
+        let end = berth.laid.clear.ends - berth.laid.gap.runs;
+        for (const { from, length } of runs) {
+          expect(from).toBeGreaterThanOrEqual(end + berth.laid.gap.runs - 1e-6);
+          end = from + berth.space(from, length).along;
+        }
+        expect(end).toBeLessThanOrEqual(berth.laid.length - berth.laid.clear.ends + 1e-6);
+      }
+    });
+  });
+
+  test('finds better ones in most jobs', async () => {
+    const found = await Promise.all(SEEDS.map(async (seed) => (await divide(seed)).all.length > 1));
+    expect(found.filter(Boolean).length).toBeGreaterThan(SEEDS.length / 2);
+  });
+
+  test.each(SEEDS)('is worth no less than whole stacks make of it, job %i', async (seed) => {
+    // Without caps: what may be passed of one depends on the lightest bundle, which a division only guesses.
+    const { problem, berths, engine, divisions, all } = await divide(seed, false);
+    for (const division of all) {
+      const filled = exchangeRuns(problem, berths, divisions.fill(division), 12, { engine, dice: new Dice(seed) });
+      expect(filled.worth).toBeLessThanOrEqual(division.worth + 0.01 + 1e-3 * Math.abs(division.worth));
+    }
+  });
+});
