@@ -22,6 +22,8 @@ import { worthBy } from './worth.ts';
 /** Every void divided into runs. */
 export interface Division {
   skeletons: Skeleton[];
+  /** The same for runs of the same lengths at the same places. */
+  key: string;
   /** What it is worth with bars and stacks as shares, the labour of stops paid for, kg. */
   worth: number;
   prices: Prices;
@@ -46,6 +48,7 @@ export interface DivisionOptions {
 }
 
 const SHARE = 1e-7;
+const LARGE_SHARE = 0.3;
 /** Rounds of pricing before and after lengths are suggested, after a void is settled, and for what a division is worth. */
 const ROUNDS = 20;
 const SETTLE_ROUNDS = 8;
@@ -95,7 +98,14 @@ export class Divisions {
       const shares = this.sharesOf(master, parts, skeletons);
       const light = lightestOf(master);
       const worth = master.value - stops;
-      return { skeletons, worth, prices: master.prices(), shares, lightest: Math.min(light, lightest) };
+      return {
+        skeletons,
+        key: keyOf(skeletons),
+        worth,
+        prices: master.prices(),
+        shares,
+        lightest: Number.isFinite(light) ? light : lightest,
+      };
     } finally {
       this.pool.take(master);
       master.dispose();
@@ -120,8 +130,8 @@ export class Divisions {
     const { bounder, shouldStop } = this.options;
     const skeletons = now.skeletons.map((skeleton, i) => (open[i] ? null : skeleton));
     const kept = lengthsIn(skeletons);
-    const lengths = some.map((own) => rising([...kept, ...own]));
-    const { master, parts } = this.masterOf(skeletons, rising(lengths.flat()), now.lightest, now);
+    const lengths = some.map(() => rising([...kept, ...some.flat()]));
+    const { master, parts } = this.masterOf(skeletons, lengths[0]!, now.lightest, now);
     const stops = kept.length * problem.labour.stop;
     const settling = { rounds: ROUNDS, tolerance: 1e-3, parts, least: least + stops, shouldStop };
     try {
@@ -132,7 +142,7 @@ export class Divisions {
       generate(problem, master, berths, { ...settling, lengths, from: prices });
       if (master.value - stops <= least) return null;
       const settled = this.settle(master, parts, now.skeletons, lengths);
-      if (keyOf(settled) === keyOf(now.skeletons)) return null;
+      if (keyOf(settled) === now.key) return null;
       const next = this.weigh(settled, now.lightest, least);
       return next.worth > least ? next : null;
     } finally {
@@ -141,10 +151,10 @@ export class Divisions {
     }
   }
 
-  /** Settles the runs of the voids that are open, the surest first; the others are as before. Changes `parts`. */
-  private settle(master: Master, parts: Part[], before: Skeleton[], lengths: number[][]): Skeleton[] {
+  /** Settles the runs of the voids that are open, the surest first, one of them otherwise than now; the others are as now. Changes `parts`. */
+  private settle(master: Master, parts: Part[], now: Skeleton[], lengths: number[][]): Skeleton[] {
     const { problem, berths } = this;
-    const settled = [...before];
+    const settled = [...now];
     for (;;) {
       const open = parts
         .filter(({ skeleton }) => skeleton === null)
@@ -153,7 +163,11 @@ export class Divisions {
       const surest = open[0];
       if (!surest) return settled;
       const { part, ways } = surest;
-      const way = chooseWay(master, part.group, ways);
+      const before = now[part.space.index]!;
+      const others = settled.some((one, i) => one !== now[i])
+        ? ways
+        : ways.filter(({ column }) => !sameRuns(column.layout, before));
+      const way = chooseWay(master, part.group, others.length > 0 ? others : ways);
       part.skeleton = skeletonOf(part.space, berths[part.space.index]!, way?.column.layout ?? null);
       settled[part.space.index] = part.skeleton;
       if (open.length > 1)
@@ -191,11 +205,19 @@ export function lengthsIn(skeletons: (Skeleton | null)[]): number[] {
   return rising(skeletons.flatMap((skeleton) => skeleton?.runs.map(({ length }) => length) ?? []));
 }
 
-/** The same for divisions into runs of the same lengths at the same places. */
 function keyOf(skeletons: Skeleton[]): string {
   return skeletons
     .map(({ berth, runs }) => `${berth.laid.axis}${runs.map(({ from, length }) => `${from}:${length}`).join('+')}`)
     .join('|');
+}
+
+/** True where a layout is divided as a void is. */
+function sameRuns({ laid, runs }: Layout, { berth, runs: own }: Skeleton): boolean {
+  return (
+    laid === berth.laid &&
+    runs.length === own.length &&
+    runs.every(({ from, stack }, i) => from === own[i]!.from && stack.length === own[i]!.length)
+  );
 }
 
 function rising(lengths: number[]): number[] {
@@ -207,7 +229,7 @@ function lightestOf(master: Master): number {
   const levels = master.levels();
   return master.columns.reduce(
     (least, column, i) =>
-      column.what === 'layout' && levels[i]! > SHARE ? Math.min(least, column.load.lightest) : least,
+      column.what === 'layout' && levels[i]! > LARGE_SHARE ? Math.min(least, column.load.lightest) : least,
     Number.POSITIVE_INFINITY,
   );
 }

@@ -1,5 +1,6 @@
 /** The ways in which a search betters a plan: voids planned again, what runs hold exchanged, bars made whole. */
 import type { Berth } from '../stow/layout.ts';
+import type { SomeLengths } from '../stow/pileCeiling.ts';
 import type { Bounder } from './bound.ts';
 import { keepEveryCap } from './caps.ts';
 import { type Cutting, cutFrom, cutUses } from './cutting.ts';
@@ -22,7 +23,7 @@ const NEAR = 0.99;
 /** Another division is as good where it is worth this share. */
 const NEAR_DIVISION = 0.997;
 /** Runs that were just filled are exchanged so many times more often. */
-const FILLED = 2;
+const FILLED = 3;
 /** What whole bars do not yield is taken out in so many tries. */
 const SHORT_TRIES = 3;
 
@@ -33,8 +34,6 @@ export class Improver {
   private readonly work: Work;
   private readonly neighbours: Neighbours;
   private readonly exchanging: ExchangeOptions;
-  /** Voids planned again so far. */
-  private turn = 0;
 
   constructor(problem: Problem, berths: Berth[][], making: Making, work: Work) {
     this.problem = problem;
@@ -58,28 +57,33 @@ export class Improver {
    */
   divided(divisions: Divisions, first: Division, lengths: number[][], tell: () => void): () => Dived | null {
     const { work, making } = this;
+    const filled = new Set<string>();
     let best = first;
-    let filled: Division | null = null;
     let other: Division | null = null;
     return () => {
       for (let i = 0; i < work.divisions && !making.shouldStop?.(); i++) {
         const next = this.division(divisions, best, lengths);
         if (next && next.worth > best.worth) best = next;
-        else if (next && next.worth > (other?.worth ?? 0)) other = next;
+        else if (next && !filled.has(next.key) && next.worth > (other?.worth ?? 0)) other = next;
         tell();
       }
-      const fill = best === filled ? other : best;
+      const fill = filled.has(best.key) ? other : best;
       if (!fill || making.shouldStop?.()) return null;
-      if (fill === best) filled = best;
-      else other = null;
+      filled.add(fill.key);
+      if (fill === other) other = null;
       return this.runs(divisions.fill(fill), FILLED);
     };
+  }
+
+  /** Lengths that a bounder may suggest: chance keeps them from going with the turns of the voids. */
+  private suggested(): SomeLengths {
+    return { step: SUGGESTED, rest: this.exchanging.dice.below(SUGGESTED) };
   }
 
   /** Some voids divided again; null where nothing about as good comes of it. */
   private division(divisions: Divisions, now: Division, lengths: number[][]): Division | null {
     const next = this.neighbours.divide(lengthsIn(now.skeletons), lengths);
-    return divisions.again(now, next, { step: SUGGESTED, rest: this.turn++ % SUGGESTED }, NEAR_DIVISION * now.worth);
+    return divisions.again(now, next, this.suggested(), NEAR_DIVISION * now.worth);
   }
 
   /** Some voids planned again and their runs exchanged; the same where nothing better comes of it. */
@@ -91,7 +95,6 @@ export class Improver {
 
   /** Some voids planned again from a pile; null where nothing comes of it that is worth about as much. */
   someVoids(pile: Problem, { fillings, worth }: Dived, lengths: number[][], bounder: Bounder | null): Dived | null {
-    const turn = this.turn++;
     const { open, leastBundle, lengths: some } = this.neighbours.next(fillings, lengths);
     return replan(pile, this.berths, fillings, open, {
       engine: this.making.engine,
@@ -100,7 +103,7 @@ export class Improver {
       leastBundle,
       least: worth * NEAR,
       bounder,
-      some: { step: SUGGESTED, rest: turn % SUGGESTED },
+      some: this.suggested(),
       shouldStop: this.making.shouldStop,
     });
   }
@@ -116,7 +119,7 @@ export class Improver {
       leastBundle: 0,
       least: NEAR_BEST * worth,
       bounder: null,
-      some: { step: SUGGESTED, rest: 0 },
+      some: this.suggested(),
       shouldStop: this.making.shouldStop,
     });
     return dived && this.runs(dived, 0.5);
