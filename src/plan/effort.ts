@@ -59,9 +59,9 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 5,
     cutting: 50,
     again: true,
-    divisions: 12,
-    improvements: 2,
-    voidTries: 6,
+    divisions: 6,
+    improvements: 4,
+    voidTries: 3,
     replanRounds: 25,
     runTries: 20,
     barTries: 60,
@@ -98,7 +98,7 @@ const SHAPED = 4;
 
 /** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
 const MANY_BARS = 100;
-const MOST_OFTEN = 3;
+const MOST_OFTEN = 2;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
