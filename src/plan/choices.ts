@@ -13,6 +13,8 @@ export class Choices {
   private readonly counts: number[];
   private readonly bounds: Bound[] = [];
   private readonly done = new Set<string>();
+  /** For each, what there is to choose from by its gain at the first bound, greatest first. */
+  private orders: number[][] = [];
 
   /** `counts`: how many there are to choose from, for each. */
   constructor(counts: number[]) {
@@ -21,13 +23,19 @@ export class Choices {
 
   /** Takes in the prices of a relaxation worth `most` in which each takes what gains most. */
   relaxed(most: number, gains: Float64Array[]): void {
-    this.bounds.push({ rest: most - gains.reduce((sum, own) => sum + greatest(own), 0), gains });
+    this.add({ rest: most - gains.reduce((sum, own) => sum + greatest(own), 0), gains });
   }
 
   /** Takes in what a choice turned out to be worth, and the prices there. */
   tried(picks: number[], worth: number, gains: Float64Array[]): void {
     this.done.add(picks.join());
-    this.bounds.push({ rest: worth - gains.reduce((sum, own, i) => sum + own[picks[i]!]!, 0), gains });
+    this.add({ rest: worth - gains.reduce((sum, own, i) => sum + own[picks[i]!]!, 0), gains });
+  }
+
+  private add(bound: Bound): void {
+    if (this.bounds.length === 0)
+      this.orders = bound.gains.map((own) => [...own.keys()].sort((a, b) => own[b]! - own[a]! || a - b));
+    this.bounds.push(bound);
   }
 
   /** The choice that is allowed most, of those not tried; null where none is allowed more than `least`. */
@@ -55,9 +63,11 @@ export class Choices {
     };
     const search = (i: number): void => {
       if (i < counts.length) {
-        for (let pick = 0; pick < counts[i]!; pick++) {
+        for (const pick of this.orders[i]!) {
           picks[i] = pick;
           if (allowed(i, pick)) search(i + 1);
+          // The first bound allows those that follow no more.
+          else if (sums[i]![0]! + bounds[0]!.gains[i]![pick]! + tails[0]![i + 1]! <= record) break;
         }
       } else if (!this.done.has(picks.join())) {
         record = Math.min(...sums[i]!);

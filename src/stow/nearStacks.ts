@@ -12,7 +12,7 @@ interface Item {
 }
 
 /** Nodes of the search for one answer. */
-const MOST_STEPS = 20_000;
+const MOST_STEPS = 6000;
 
 /**
  * The stacks that are worth at most `slack` less than the best at these prices, the best first, one for each count of bars
@@ -72,6 +72,17 @@ function tablesOf(items: Item[], height: number): Float64Array[] {
   return tables;
 }
 
+/** What `stackKey` says of the stack of some tiers, if all are carried. */
+function keyOfAll(length: number, items: Item[], steels: number): string {
+  const bars = new Array<number>(steels).fill(0);
+  let bundles = 0;
+  for (const { kind, fill } of items) {
+    bars[kind.steel]! += fill.bars;
+    bundles += fill.ties.length;
+  }
+  return stackKey({ length, tiers: [], bars, bundles });
+}
+
 function stacksWithin(
   run: RunSpace,
   items: Item[],
@@ -90,10 +101,9 @@ function stacksWithin(
   const lay = ({ kind, fill }: Item): LooseTier => ({ kind, lying: layFill(kind, fill, interval, run.gap) });
   const search = (first: number, left: number, worth: number): boolean => {
     if (++steps > MOST_STEPS) return false;
-    if (worth >= least) {
+    if (worth >= least && !found.has(keyOfAll(run.length, chosen, steels))) {
       const stack = stackOf(run.length, orderTiers(run, chosen.map(lay)), steels);
-      const key = stackKey(stack);
-      if (!found.has(key)) found.set(key, stack);
+      found.set(stackKey(stack), stack);
       if (found.size > most) return false;
     }
     for (let i = first; i < items.length; i++) {
