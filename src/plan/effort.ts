@@ -96,18 +96,22 @@ const MANY_VOIDS = 20;
 /** Where voids are no plain boxes each step is dear: so many times fewer are taken, and what one more is worth is not reckoned, but for a thorough plan. */
 const SHAPED = 4;
 
-/** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
+/** A job of fewer bars than this is improved as many times more often, one of more less often, within these bounds, and not at quick: each time takes less, or more. */
 const MANY_BARS = 100;
 const MOST_OFTEN = 2;
+const LEAST_OFTEN = 0.5;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
   const work = effort === 'thorough' || !shaped ? WORK[effort] : shapedWork(WORK[effort]);
   if (effort === 'quick' && voids <= MANY_VOIDS) return work;
   if (voids <= MANY_VOIDS) {
-    const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
-    const more = (count: number) => Math.round(count * often);
-    return { ...work, improvements: more(work.improvements), diveRounds: more(work.diveRounds) };
+    const often = Math.min(MOST_OFTEN, Math.max(LEAST_OFTEN, MANY_BARS / bars));
+    return {
+      ...work,
+      improvements: Math.round(work.improvements * often),
+      diveRounds: Math.round(work.diveRounds * Math.max(1, often)),
+    };
   }
   const less = (count: number) => Math.max(1, Math.ceil((count * MANY_VOIDS) / voids));
   return {
