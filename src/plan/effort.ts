@@ -54,18 +54,18 @@ const WORK: Record<Effort, Work> = {
   },
   steady: {
     passes: 1,
-    bounds: 12,
-    rounds: 50,
-    diveRounds: 5,
-    cutting: 50,
+    bounds: 8,
+    rounds: 30,
+    diveRounds: 3,
+    cutting: 30,
     again: true,
-    divisions: 6,
-    improvements: 4,
-    voidTries: 3,
+    divisions: 8,
+    improvements: 1,
+    voidTries: 2,
     replanRounds: 25,
-    runTries: 20,
-    barTries: 60,
-    firstBarTries: 20,
+    runTries: 14,
+    barTries: 40,
+    firstBarTries: 10,
     replanLengths: 8,
     oneMore: true,
     tolerance: 1e-3,
@@ -93,17 +93,21 @@ const WORK: Record<Effort, Work> = {
 /** A job of more voids than this is large: every step is dear, and a plan is better by less. */
 const MANY_VOIDS = 20;
 
-/** Where voids are no plain boxes each step is dear: so many times fewer are taken, and what one more is worth is not reckoned, but for a thorough plan. */
-const SHAPED = 4;
+/** Where voids are no plain boxes each step is dear: fewer are taken, and what one more is worth is not reckoned, but for a thorough plan. */
+const FEWER = { again: false, divisions: 0, improvements: 1, voidTries: 1, diveRounds: 2, oneMore: false };
+const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
+  quick: { ...FEWER, bounds: 3, rounds: 15, runTries: 6, barTries: 20 },
+  steady: { ...FEWER, bounds: 6, rounds: 13, runTries: 10, barTries: 30, firstBarTries: 20, cutting: 50 },
+};
 
 /** A job of fewer bars than this is improved as many times more often, one of more less often, within these bounds, and not at quick: each time takes less, or more. */
 const MANY_BARS = 100;
-const MOST_OFTEN = 2;
-const LEAST_OFTEN = 0.5;
+const MOST_OFTEN = 4;
+const LEAST_OFTEN = 1;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
-  const work = effort === 'thorough' || !shaped ? WORK[effort] : shapedWork(WORK[effort]);
+  const work = effort === 'thorough' || !shaped ? WORK[effort] : { ...WORK[effort], ...SHAPED[effort] };
   if (effort === 'quick' && voids <= MANY_VOIDS) return work;
   if (voids <= MANY_VOIDS) {
     const often = Math.min(MOST_OFTEN, Math.max(LEAST_OFTEN, MANY_BARS / bars));
@@ -122,23 +126,6 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
     divisions: 0,
     improvements: effort === 'thorough' ? less(work.improvements) : 0,
     oneMore: effort === 'thorough',
-  };
-}
-
-function shapedWork(work: Work): Work {
-  const less = (count: number) => Math.ceil(count / SHAPED);
-  return {
-    ...work,
-    bounds: Math.ceil(work.bounds / 2.2),
-    rounds: less(work.rounds),
-    diveRounds: less(work.diveRounds),
-    again: false,
-    divisions: 0,
-    improvements: 1,
-    voidTries: less(work.voidTries),
-    runTries: Math.ceil(work.runTries / 2),
-    barTries: Math.ceil(work.barTries / 2),
-    oneMore: false,
   };
 }
 

@@ -23,7 +23,7 @@ const NEAR = 0.99;
 /** Another division is as good where it is worth this share. */
 const NEAR_DIVISION = 0.997;
 /** Runs that were just filled are exchanged so many times more often. */
-const FILLED = 3;
+const FILLED = 2;
 /** What whole bars do not yield is taken out in so many tries. */
 const SHORT_TRIES = 3;
 
