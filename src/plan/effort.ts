@@ -130,4 +130,4 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
 }
 
 /** Work before the first plan. */
-export const FIRST = { rounds: 30, tolerance: 2e-2, diveRounds: 2 };
+export const FIRST = { rounds: 20, tolerance: 2e-2, diveRounds: 2 };
