@@ -6,7 +6,9 @@ export interface Work {
   /** Passes over every whole-millimetre length, and the bounds reckoned in each. */
   passes: number;
   bounds: number;
-  /** Rounds of pricing before the first plan, and in each pass. */
+  /** Rounds of pricing before the first plan. */
+  firstRounds: number;
+  /** Rounds of pricing in each pass. */
   rounds: number;
   /** Rounds of pricing after each step of a dive. */
   diveRounds: number;
@@ -35,6 +37,7 @@ export interface Work {
 
 const WORK: Record<Effort, Work> = {
   quick: {
+    firstRounds: 30,
     passes: 1,
     bounds: 5,
     rounds: 60,
@@ -53,6 +56,7 @@ const WORK: Record<Effort, Work> = {
     tolerance: 2e-3,
   },
   steady: {
+    firstRounds: 20,
     passes: 1,
     bounds: 6,
     rounds: 12,
@@ -63,14 +67,15 @@ const WORK: Record<Effort, Work> = {
     improvements: 1,
     voidTries: 0,
     replanRounds: 25,
-    runTries: 10,
-    barTries: 25,
+    runTries: 20,
+    barTries: 60,
     firstBarTries: 5,
     replanLengths: 8,
     oneMore: true,
     tolerance: 1e-3,
   },
   thorough: {
+    firstRounds: 30,
     passes: 3,
     bounds: 40,
     rounds: 400,
@@ -94,15 +99,23 @@ const WORK: Record<Effort, Work> = {
 const MANY_VOIDS = 20;
 
 /** Where voids are no plain boxes each step is dear: fewer are taken, and what one more is worth is not reckoned, but for a thorough plan. */
-const FEWER = { again: false, divisions: 0, improvements: 1, voidTries: 1, diveRounds: 2, oneMore: false };
+const FEWER = {
+  firstRounds: 30,
+  again: false,
+  divisions: 0,
+  improvements: 1,
+  voidTries: 1,
+  diveRounds: 2,
+  oneMore: false,
+};
 const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
   quick: { ...FEWER, bounds: 3, rounds: 15, runTries: 6, barTries: 20 },
-  steady: { ...FEWER, bounds: 6, rounds: 13, runTries: 10, barTries: 30, firstBarTries: 20, cutting: 50 },
+  steady: { ...FEWER, bounds: 6, rounds: 13, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
 };
 
 /** A job of fewer bars than this is improved as many times more often, one of more less often, within these bounds, and not at quick: each time takes less, or more. */
 const MANY_BARS = 100;
-const MOST_OFTEN = 4;
+const MOST_OFTEN = 5;
 const LEAST_OFTEN = 1;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
@@ -130,4 +143,4 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
 }
 
 /** Work before the first plan. */
-export const FIRST = { rounds: 20, tolerance: 2e-2, diveRounds: 2 };
+export const FIRST = { tolerance: 2e-2, diveRounds: 2 };

@@ -83,7 +83,7 @@ export class Search {
 
   run(): PlanResult {
     this.addLengths();
-    this.generate(this.lengths, FIRST);
+    this.generateFirst();
     this.weighAims();
     const first = this.offer('first plan', this.lengths, FIRST.diveRounds);
     this.passOverLengths();
@@ -106,7 +106,7 @@ export class Search {
       return;
     const leant = leantPrices(problem);
     master.priceMisses(leant);
-    this.generate(this.lengths, FIRST);
+    this.generateFirst();
     if (kept < WORTH_KEEPING * master.value) {
       problem.missPrices = leant;
       return;
@@ -330,6 +330,10 @@ export class Search {
       lengths.sort((a, b) => a - b);
       for (const length of lengths) this.master.addLength(steel, length);
     });
+  }
+
+  private generateFirst(): void {
+    this.generate(this.lengths, { rounds: this.work.firstRounds, tolerance: FIRST.tolerance });
   }
 
   private generate(lengths: number[][], { rounds, tolerance }: Pick<Work, 'rounds' | 'tolerance'> = this.work) {
