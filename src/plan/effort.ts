@@ -67,8 +67,8 @@ const WORK: Record<Effort, Work> = {
     improvements: 1,
     voidTries: 0,
     replanRounds: 25,
-    runTries: 20,
-    barTries: 60,
+    runTries: 16,
+    barTries: 40,
     firstBarTries: 5,
     replanLengths: 8,
     oneMore: true,
@@ -113,21 +113,23 @@ const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
   steady: { ...FEWER, bounds: 6, rounds: 13, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
 };
 
-/** A job of fewer bars than this is improved as many times more often, one of more less often, within these bounds, and not at quick: each time takes less, or more. */
+/** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
 const MANY_BARS = 100;
 const MOST_OFTEN = 5;
-const LEAST_OFTEN = 1;
+/** And so many times more bounds are reckoned for it at most. */
+const MOST_BOUNDS = 2;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
   const work = effort === 'thorough' || !shaped ? WORK[effort] : { ...WORK[effort], ...SHAPED[effort] };
   if (effort === 'quick' && voids <= MANY_VOIDS) return work;
   if (voids <= MANY_VOIDS) {
-    const often = Math.min(MOST_OFTEN, Math.max(LEAST_OFTEN, MANY_BARS / bars));
+    const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
     return {
       ...work,
+      bounds: Math.round(work.bounds * Math.min(MOST_BOUNDS, often)),
       improvements: Math.round(work.improvements * often),
-      diveRounds: Math.round(work.diveRounds * Math.max(1, often)),
+      diveRounds: Math.round(work.diveRounds * often),
     };
   }
   const less = (count: number) => Math.max(1, Math.ceil((count * MANY_VOIDS) / voids));
