@@ -7,7 +7,7 @@
  */
 import type { Job } from '../job/job.ts';
 import type { Span } from '../job/lot.ts';
-import { fillTable } from './fillTable.ts';
+import { emptyTable, fillTable } from './fillTable.ts';
 import type { BarKind } from './problem.ts';
 import { type LabourRates, SCRAP_RATE } from './value.ts';
 
@@ -100,9 +100,6 @@ export class FillTable {
     const kerfUnits = use === 'bound' ? Math.floor(kerf * this.scale + 1e-9) : Math.ceil(kerf * this.scale - 1e-9);
     this.kerf = kerfUnits / this.scale;
     const size = Math.floor((longest + this.kerf) * this.scale + 1e-6);
-    const value = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
-    const choice = new Int32Array(size + 1).fill(-1);
-    value[0] = 0;
     this.weights = Int32Array.from(prices.lengths, (length) => length * this.scale + kerfUnits);
     const perScrap = (SCRAP_RATE * perMetre) / 1000;
     const worths = new Float64Array(this.weights.length);
@@ -118,11 +115,12 @@ export class FillTable {
       record = Math.max(record, net);
       paying.push(i);
     }
-    fillTable(value, choice, Int32Array.from(paying), this.weights, worths);
+    const table = emptyTable(size);
+    fillTable(table, { own: Int32Array.from(paying), weights: this.weights, worths });
     this.leftOut = Math.max(0, kerf - this.kerf);
     this.lightest = Math.max(1, this.weights[0] ?? 1);
-    this.value = value;
-    this.choice = choice;
+    this.value = table.value;
+    this.choice = table.choice;
   }
 
   /** The pieces of a span worth most once its remainder and its cuts are paid for, and what they come to. */

@@ -10,34 +10,41 @@ const IN_A_ROW = 8;
 /** Worths lie on a line where they are within this of it. */
 const ON_LINE = 1e-10;
 
+/** The worth of every sum, and the piece that comes to it last; −1 where none does. */
+export interface Table {
+  value: Float64Array;
+  choice: Int32Array;
+}
+
+/** Pieces by their place: weights, rising, and worths; `own` lists those that may be taken. */
+export interface Pieces {
+  own: Int32Array;
+  weights: Int32Array;
+  worths: Float64Array;
+}
+
+/** A table of sums up to `size` that holds nothing yet. */
+export function emptyTable(size: number): Table {
+  const value = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
+  value[0] = 0;
+  return { value, choice: new Int32Array(size + 1).fill(-1) };
+}
+
 /**
- * Fills `value` (0 at 0, else −Infinity) and `choice` (−1) with the pieces listed in `own`, by their `weights`, rising, and
- * `worths`. Pieces in a row, as far apart in worth as in weight, are one sliding maximum: the cost is the size of the table
+ * Fills an empty table. Pieces in a row, as far apart in worth as in weight, are one sliding maximum: the cost is the size of the table
  * times the rows, not the pieces.
  */
-export function fillTable(
-  value: Float64Array,
-  choice: Int32Array,
-  own: Int32Array,
-  weights: Int32Array,
-  worths: Float64Array,
-): void {
-  if (own.length <= FEW) fillForward(value, choice, own, weights, worths);
+export function fillTable(table: Table, pieces: Pieces): void {
+  if (pieces.own.length <= FEW) fillForward(table, pieces);
   else {
-    const rows = rowsOf(own, weights, worths);
-    if (rows.length * IN_A_ROW <= own.length) fillByRows(value, choice, rows, weights, worths);
-    else fillEach(value, choice, own, weights, worths);
+    const rows = rowsOf(pieces);
+    if (rows.length * IN_A_ROW <= pieces.own.length) fillByRows(table, pieces, rows);
+    else fillEach(table, pieces);
   }
 }
 
 /** From each sum that can be reached, smallest first. */
-function fillForward(
-  value: Float64Array,
-  choice: Int32Array,
-  own: Int32Array,
-  weights: Int32Array,
-  worths: Float64Array,
-): void {
+function fillForward({ value, choice }: Table, { own, weights, worths }: Pieces): void {
   const size = value.length - 1;
   for (let c = 0; c <= size; c++) {
     const filled = value[c]!;
@@ -54,13 +61,7 @@ function fillForward(
 }
 
 /** With one piece after the other. */
-function fillEach(
-  value: Float64Array,
-  choice: Int32Array,
-  own: Int32Array,
-  weights: Int32Array,
-  worths: Float64Array,
-): void {
+function fillEach({ value, choice }: Table, { own, weights, worths }: Pieces): void {
   const size = value.length - 1;
   for (const i of own) {
     const worth = worths[i]!;
@@ -81,7 +82,7 @@ interface Row {
   slope: number;
 }
 
-function rowsOf(own: Int32Array, weights: Int32Array, worths: Float64Array): Row[] {
+function rowsOf({ own, weights, worths }: Pieces): Row[] {
   const rows: Row[] = [];
   let row: Row | null = null;
   for (const i of own) {
@@ -154,13 +155,7 @@ class Window {
 }
 
 /** Sum by sum, of each row the piece that fits best. */
-function fillByRows(
-  value: Float64Array,
-  choice: Int32Array,
-  rows: Row[],
-  weights: Int32Array,
-  worths: Float64Array,
-): void {
+function fillByRows({ value, choice }: Table, { weights, worths }: Pieces, rows: Row[]): void {
   const windows = rows.map((row) => new Window(row, weights));
   for (let c = 1; c < value.length; c++) {
     let most = Number.NEGATIVE_INFINITY;

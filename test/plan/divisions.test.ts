@@ -1,35 +1,22 @@
 /** Dividing voids again: better and better, of runs that fit, and never worth less than whole stacks make of it. */
 import { describe, expect, test } from 'vitest';
 import { jobSchema } from '../../src/job/job.ts';
-import { loadHighs } from '../../src/linear/highs.ts';
 import { Bounder } from '../../src/plan/bound.ts';
 import { Dice } from '../../src/plan/dice.ts';
 import { type Division, Divisions, lengthsIn } from '../../src/plan/divisions.ts';
 import { exchangeRuns } from '../../src/plan/exchange.ts';
-import { generate } from '../../src/plan/generate.ts';
-import { firstLengths } from '../../src/plan/lengths.ts';
-import { Master } from '../../src/plan/master.ts';
 import { Neighbours } from '../../src/plan/neighbours.ts';
-import { berthsOf } from '../../src/plan/pricing.ts';
-import { problemOf } from '../../src/plan/problem.ts';
 import { throwDice } from '../bench/dice.ts';
 import { tinyInput, tinyJob } from './tinyJobs.ts';
+import { tinyMaster } from './tinyMaster.ts';
 
 const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
 const TRIES = 8;
 
 /** The division that a tiny job begins with, and those that it comes to, try by try. */
 async function divide(seed: number, job = tinyJob(throwDice(seed))) {
-  const engine = await loadHighs();
-  const problem = problemOf(job);
-  const berths = berthsOf(problem);
-  const lengths = firstLengths(problem, 150);
-  const master = new Master(engine, problem);
+  const { engine, problem, berths, lengths, master, prices } = await tinyMaster(job);
   try {
-    lengths.forEach((own, steel) => {
-      for (const length of own) master.addLength(steel, length);
-    });
-    const { prices } = generate(problem, master, berths, { lengths, rounds: 20, tolerance: 1e-2 });
     const divisions = new Divisions(problem, berths, { engine, prices, bounder: new Bounder(problem) });
     const neighbours = new Neighbours(problem, new Dice(seed), 8);
     const all: Division[] = [divisions.begin(master, lengths)];

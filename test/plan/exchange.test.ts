@@ -1,35 +1,24 @@
 /** Exchanging what runs hold: never for the worse, never more bars than there are, never over a cap. */
 import { describe, expect, test } from 'vitest';
-import { loadHighs } from '../../src/linear/highs.ts';
 import { type Pattern, patternOf } from '../../src/plan/barPattern.ts';
 import { cutFrom } from '../../src/plan/cutting.ts';
 import { Dice } from '../../src/plan/dice.ts';
 import { dive } from '../../src/plan/dive.ts';
 import { exchangeBars, exchangeRuns } from '../../src/plan/exchange.ts';
-import { generate } from '../../src/plan/generate.ts';
-import { firstLengths } from '../../src/plan/lengths.ts';
-import { Master, type Use } from '../../src/plan/master.ts';
-import { berthsOf } from '../../src/plan/pricing.ts';
+import type { Use } from '../../src/plan/master.ts';
 import { type Problem, problemOf } from '../../src/plan/problem.ts';
 import { keepsCaps } from '../../src/plan/putBack.ts';
 import { usesOf } from '../../src/plan/short.ts';
 import { throwDice } from '../bench/dice.ts';
 import { tinyJob } from './tinyJobs.ts';
+import { tinyMaster } from './tinyMaster.ts';
 
 const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
 
 /** A tiny job dived once, roughly. */
 async function dived(seed: number) {
-  const engine = await loadHighs();
-  const problem = problemOf(tinyJob(throwDice(seed)));
-  const berths = berthsOf(problem);
-  const lengths = firstLengths(problem, 150);
-  const master = new Master(engine, problem);
+  const { engine, problem, berths, lengths, master } = await tinyMaster(tinyJob(throwDice(seed)));
   try {
-    lengths.forEach((own, steel) => {
-      for (const length of own) master.addLength(steel, length);
-    });
-    generate(problem, master, berths, { lengths, rounds: 20, tolerance: 1e-2 });
     const start = dive(problem, master, berths, { engine, lengths, rounds: 2 });
     return { problem, berths, start, options: () => ({ engine, dice: new Dice(seed) }) };
   } finally {

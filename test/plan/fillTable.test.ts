@@ -1,6 +1,6 @@
 /** The table of exact fills, held against filling it with one piece after the other. */
 import { describe, expect, test } from 'vitest';
-import { fillTable } from '../../src/plan/fillTable.ts';
+import { emptyTable, fillTable } from '../../src/plan/fillTable.ts';
 import { throwDice } from '../bench/dice.ts';
 
 /** Pieces every `step` from 150, worth what lies between a few knots; some are not worth having. */
@@ -21,19 +21,13 @@ function throwPieces(seed: number) {
   return { own, weights, worths, size: scale * dice.whole(400, 2600) };
 }
 
-function emptyTable(size: number): Float64Array {
-  const value = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
-  value[0] = 0;
-  return value;
-}
-
 describe('a table of exact fills', () => {
   test.each(Array.from({ length: 40 }, (_, i) => i + 1))('is what one piece after the other makes it, %i', (seed) => {
     const { own, weights, worths, size } = throwPieces(seed);
-    const value = emptyTable(size);
-    const choice = new Int32Array(size + 1).fill(-1);
-    fillTable(value, choice, own, weights, worths);
-    const plain = emptyTable(size);
+    const table = emptyTable(size);
+    fillTable(table, { own, weights, worths });
+    const { value } = table;
+    const plain = emptyTable(size).value;
     for (const i of own)
       for (let c = weights[i]!; c <= size; c++) plain[c] = Math.max(plain[c]!, plain[c - weights[i]!]! + worths[i]!);
     for (let c = 0; c <= size; c++) {
@@ -44,9 +38,9 @@ describe('a table of exact fills', () => {
 
   test.each([1, 2, 3, 4])('is made of the pieces that it tells, %i', (seed) => {
     const { own, weights, worths, size } = throwPieces(seed);
-    const value = emptyTable(size);
-    const choice = new Int32Array(size + 1).fill(-1);
-    fillTable(value, choice, own, weights, worths);
+    const table = emptyTable(size);
+    fillTable(table, { own, weights, worths });
+    const { value, choice } = table;
     for (let c = 1; c <= size; c++) {
       if (value[c] === Number.NEGATIVE_INFINITY) continue;
       let worth = 0;
