@@ -9,7 +9,7 @@ import type { Effort, Plan } from '../../src/plan/plan.ts';
 import type { PlanOptions, planJob } from '../../src/plan/planner.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import type { PaperOptions } from '../paper/page.ts';
-import { PAPERS } from '../paper/papers.ts';
+import type { PaperKind } from '../paper/papers.ts';
 import { writeFolder } from '../planFolder.ts';
 import { planInThread } from '../planning/inThread.ts';
 import { printLines } from '../terminal.ts';
@@ -87,10 +87,13 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     shouldStop: () => stopped,
     ...(options.stops === undefined ? {} : { stops: options.stops }),
   };
-  const result = await world.plan(job, planOptions).finally(() => {
+  const planning = world.plan(job, planOptions).finally(() => {
     progress.end();
     undo();
   });
+  // What draws papers is loaded while the planner is at work.
+  const drawing = options.out === undefined ? null : import('../paper/papers.ts');
+  const result = await planning;
   if (stopped) printLines(world.err, ['Stopped at the keyboard: this is the best plan so far.']);
   if (result.kind === 'nothing') {
     printLines(world.err, nothingLines(job, result.reasons));
@@ -98,8 +101,9 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
   }
 
   const plan = withSecuring(job, result.plan);
+  const paper = { ...papers.value, date: world.now() };
   const written =
-    options.out === undefined ? [] : await writePlan(options.out, plan, job, { ...papers.value, date: world.now() });
+    options.out !== undefined && drawing ? await writePlan(options.out, plan, job, (await drawing).PAPERS, paper) : [];
   if (options.json) world.out.write(planText(plan));
   else printLines(world.out, [...planLines(job, plan), '', whatWasWritten(written)]);
   return EXIT.done;
@@ -114,11 +118,12 @@ async function writePlan(
   folder: string,
   plan: Plan,
   job: Parameters<typeof planLines>[0],
+  papers: readonly PaperKind[],
   paper: PaperOptions,
 ): Promise<string[]> {
   const files = [
     { name: 'plan.json', write: async (out: Writable) => void out.write(planText(plan)) },
-    ...PAPERS.map(({ file, write }) => ({ name: file, write: (out: Writable) => write(job, plan, paper, out) })),
+    ...papers.map(({ file, write }) => ({ name: file, write: (out: Writable) => write(job, plan, paper, out) })),
   ];
   await writeFolder(folder, files);
   return files.map((file) => path.join(folder, file.name));

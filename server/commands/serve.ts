@@ -2,8 +2,7 @@
 import { type Command, InvalidArgumentError } from 'commander';
 import { EXIT } from '../exit.ts';
 import { usualDataFolder } from '../place.ts';
-import { type ServeOptions, type Serving, serve } from '../serve.ts';
-import { FolderRefused } from '../store/database.ts';
+import type { ServeOptions, Serving } from '../serve.ts';
 
 export function addServeCommand(program: Command): void {
   program
@@ -24,12 +23,14 @@ export function addServeCommand(program: Command): void {
 
 async function begin(options: ServeOptions): Promise<Serving | null> {
   try {
+    // Loaded only here: the other commands need neither server nor database.
+    const { serve } = await import('../serve.ts');
     const serving = await serve(options);
     const addresses = serving.addresses.join(' and ');
     process.stdout.write(`kentledge is at ${addresses} with its data in ${options.data}. End it with Ctrl-C.\n`);
     return serving;
   } catch (error) {
-    const told = refusal(error, options);
+    const told = await refusal(error, options);
     if (told === null) throw error;
     process.stderr.write(`${told}\n`);
     process.exitCode = EXIT.refused;
@@ -37,7 +38,8 @@ async function begin(options: ServeOptions): Promise<Serving | null> {
   }
 }
 
-function refusal(error: unknown, { port, host }: ServeOptions): string | null {
+async function refusal(error: unknown, { port, host }: ServeOptions): Promise<string | null> {
+  const { FolderRefused } = await import('../store/database.ts');
   if (error instanceof FolderRefused) return error.message;
   const { code } = error as NodeJS.ErrnoException;
   if (code === 'EADDRINUSE') return `Port ${port} is taken. Give another one with --port.`;

@@ -22,7 +22,7 @@ interface Change {
 /** A change worth less than this, kg, is not told. */
 const LEAST = 0.05;
 /** Solves are taken to this gap, so that differences mean something. */
-const CLOSE = { rounds: 25, tolerance: 1e-3 };
+const CLOSE = { rounds: 40, tolerance: 1e-3 };
 
 /** The changes that are worth something, the best first. Cost: one relaxation for each change and one for the job as it is. */
 export function oneMoreOf(

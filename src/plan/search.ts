@@ -389,7 +389,7 @@ export class Search {
 }
 
 /** What one more would be worth is reckoned over the lengths of the plan and one in so many of the first. */
-const ONE_IN = 8;
+const ONE_IN = 4;
 
 /** Steps down in stops at most. */
 const MOST_CHOICES = 12;
