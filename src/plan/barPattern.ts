@@ -116,7 +116,8 @@ export class FillTable {
       paying.push(i);
     }
     const table = emptyTable(size);
-    fillTable(table, { own: Int32Array.from(paying), weights: this.weights, worths });
+    const waste = use === 'patterns' ? { perUnit: perScrap / this.scale, ending: labour.cut + 1e-9 } : null;
+    fillTable(table, { own: Int32Array.from(paying), weights: this.weights, worths }, waste);
     this.leftOut = Math.max(0, kerf - this.kerf);
     this.lightest = Math.max(1, this.weights[0] ?? 1);
     this.value = table.value;

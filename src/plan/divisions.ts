@@ -15,7 +15,7 @@ import type { Neighbour } from './neighbours.ts';
 import type { Prices } from './prices.ts';
 import type { Skeleton } from './pricing.ts';
 import type { Problem, Space } from './problem.ts';
-import { chooseWay, settleRuns, skeletonOf, waysOf } from './runs.ts';
+import { chooseWay, skeletonOf, waysOf } from './runs.ts';
 import type { Dived } from './tiers.ts';
 import { worthBy } from './worth.ts';
 
@@ -50,7 +50,7 @@ export interface DivisionOptions {
 const SHARE = 1e-7;
 const LARGE_SHARE = 0.3;
 /** Rounds of pricing before and after lengths are suggested, after a void is settled, and for what a division is worth. */
-const ROUNDS = 20;
+const ROUNDS = 10;
 const SETTLE_ROUNDS = 8;
 const WEIGH_ROUNDS = 40;
 /** Rounds of pricing after each step of a dive to whole stacks. */
@@ -69,10 +69,12 @@ export class Divisions {
     this.pool = new ColumnPool(problem, berths);
   }
 
-  /** The division that a joint master comes to. */
-  begin(master: Master, lengths: number[][]): Division {
-    const skeletons = settleRuns(this.problem, master, this.berths, { lengths, rounds: SETTLE_ROUNDS });
+  /** The division that has most shares in a joint master, void by void. */
+  begin(master: Master): Division {
     master.solve();
+    const skeletons = this.problem.spaces.map((space) =>
+      skeletonOf(space, this.berths[space.index]!, waysOf(master, space.index)[0]?.column.layout ?? null),
+    );
     this.pool.take(master);
     return this.weigh(skeletons, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
   }

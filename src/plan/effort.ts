@@ -58,17 +58,17 @@ const WORK: Record<Effort, Work> = {
   steady: {
     firstRounds: 20,
     passes: 1,
-    bounds: 6,
-    rounds: 12,
+    bounds: 8,
+    rounds: 40,
     diveRounds: 2,
     cutting: 20,
     again: true,
-    divisions: 3,
+    divisions: 6,
     improvements: 1,
     voidTries: 0,
     replanRounds: 25,
     runTries: 16,
-    barTries: 40,
+    barTries: 12,
     firstBarTries: 5,
     replanLengths: 8,
     oneMore: true,
@@ -116,8 +116,6 @@ const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
 /** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
 const MANY_BARS = 100;
 const MOST_OFTEN = 5;
-/** And so many times more bounds are reckoned for it at most. */
-const MOST_BOUNDS = 2;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
@@ -127,9 +125,10 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
     const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
     return {
       ...work,
-      bounds: Math.round(work.bounds * Math.min(MOST_BOUNDS, often)),
+      divisions: Math.round(work.divisions * Math.min(2, often)),
       improvements: Math.round(work.improvements * often),
       diveRounds: Math.round(work.diveRounds * often),
+      barTries: Math.round(work.barTries * often),
     };
   }
   const less = (count: number) => Math.max(1, Math.ceil((count * MANY_VOIDS) / voids));

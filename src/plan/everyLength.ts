@@ -36,7 +36,7 @@ export interface LeastBoundOptions {
 }
 
 /** Between two bounds every length is priced once, but only one in so many at the same prices: that is quicker. */
-const STEP = 4;
+const STEP = 8;
 
 /** Of the way from the last solve to the prices of the best bound, prices are taken so far to begin with. */
 const SMOOTHING = 0.6;

@@ -60,6 +60,8 @@ const FEW_STACKS = 80;
 /** Choices tried for open runs, and solves of one try with whole bars. */
 const MOST_CHOICES = 12;
 const MOST_SOLVES = 24;
+/** Shares are left as they are once so many times as many tries as there are runs were in vain. */
+const VAIN = Number(process.env.VAIN ?? 2);
 /** With whole bars, what is left out is taken out in earnest after so many tries, in so many rounds at most. */
 const TAKE_OUT_EVERY = 50;
 const TAKE_OUT_ROUNDS = 4;
@@ -123,7 +125,9 @@ class Exchange implements Disposable {
   shares(tries: number): Dived {
     const { master, places } = this;
     const { dice, shouldStop } = this.options;
-    for (let i = 0; i < tries && !shouldStop?.(); i++) this.tryOpen(this.someRuns(i, 2 + dice.below(2)), null);
+    let vain = 0;
+    for (let i = 0; i < tries && vain < VAIN * places.runs() && !shouldStop?.(); i++)
+      vain = this.tryOpen(this.someRuns(i, 2 + dice.below(2)), null) ? 0 : vain + 1;
     master.solve();
     const levels = master.levels();
     const patterns = master.columns.flatMap((column, i) =>

@@ -4,9 +4,11 @@
  */
 
 /** Up to so many pieces the table is filled from the sums that can be reached. */
-const FEW = 16;
+const FEW = 48;
 /** Pieces in a row are worth looking at together where there are so many times fewer rows. */
 const IN_A_ROW = 8;
+/** Every sum may be worth most. */
+const NO_WASTE: Waste = { perUnit: 0, ending: Number.MAX_VALUE };
 /** Worths lie on a line where they are within this of it. */
 const ON_LINE = 1e-10;
 
@@ -23,6 +25,12 @@ export interface Pieces {
   worths: Float64Array;
 }
 
+/** What a unit of weight left over costs at most, and what a sum may gain by coming out just so. */
+export interface Waste {
+  perUnit: number;
+  ending: number;
+}
+
 /** A table of sums up to `size` that holds nothing yet. */
 export function emptyTable(size: number): Table {
   const value = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
@@ -32,10 +40,11 @@ export function emptyTable(size: number): Table {
 
 /**
  * Fills an empty table. Pieces in a row, as far apart in worth as in weight, are one sliding maximum: the cost is the size of the table
- * times the rows, not the pieces.
+ * times the rows, not the pieces. Given what waste costs, pieces are added only to sums that may be part of what is worth most; the others
+ * are left out of the table where they are not come to from such a sum.
  */
-export function fillTable(table: Table, pieces: Pieces): void {
-  if (pieces.own.length <= FEW) fillForward(table, pieces);
+export function fillTable(table: Table, pieces: Pieces, waste: Waste | null = null): void {
+  if (waste || pieces.own.length <= FEW) fillForward(table, pieces, waste ?? NO_WASTE);
   else {
     const rows = rowsOf(pieces);
     if (rows.length * IN_A_ROW <= pieces.own.length) fillByRows(table, pieces, rows);
@@ -43,19 +52,25 @@ export function fillTable(table: Table, pieces: Pieces): void {
   }
 }
 
-/** From each sum that can be reached, smallest first. */
-function fillForward({ value, choice }: Table, { own, weights, worths }: Pieces): void {
+/** From each sum that can be reached, smallest first, unless a smaller one is worth as much with the waste between them paid for. */
+function fillForward({ value, choice }: Table, { own, weights, worths }: Pieces, { perUnit, ending }: Waste): void {
   const size = value.length - 1;
+  const count = own.length;
+  const ownWeights = Int32Array.from(own, (i) => weights[i]!);
+  const ownWorths = Float64Array.from(own, (i) => worths[i]!);
+  let smaller = Number.NEGATIVE_INFINITY;
   for (let c = 0; c <= size; c++) {
+    smaller -= perUnit;
     const filled = value[c]!;
-    if (filled === Number.NEGATIVE_INFINITY) continue;
-    for (const i of own) {
-      const to = c + weights[i]!;
+    if (filled + ending <= smaller) continue;
+    if (filled > smaller) smaller = filled;
+    for (let n = 0; n < count; n++) {
+      const to = c + ownWeights[n]!;
       if (to > size) break;
-      const more = filled + worths[i]!;
+      const more = filled + ownWorths[n]!;
       if (more <= value[to]!) continue;
       value[to] = more;
-      choice[to] = i;
+      choice[to] = own[n]!;
     }
   }
 }

@@ -33,6 +33,11 @@ export interface Part {
   skeleton: Skeleton | null;
 }
 
+/** Every void as a group of its own. */
+export function wholeVoids(spaces: Space[], skeletons: (Skeleton | null)[] = []): Part[] {
+  return spaces.map((space) => ({ group: space.index, space, skeleton: skeletons[space.index] ?? null }));
+}
+
 export interface Generated {
   rounds: number;
   /** Upper bound over plans of the priced lengths (Infinity where a round did not price everything). */
@@ -52,10 +57,7 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
   const { lengths, skeletons } = options;
   const layoutLengths = [...new Set(lengths.flat())].sort((a, b) => a - b);
   const parts =
-    options.parts ??
-    problem.spaces
-      .filter((space) => !options.standing?.[space.index])
-      .map((space) => ({ group: space.index, space, skeleton: skeletons?.[space.index] ?? null }));
+    options.parts ?? wholeVoids(problem.spaces, skeletons).filter(({ group }) => !options.standing?.[group]);
   let bound = Number.POSITIVE_INFINITY;
   let centre: Prices | null = options.from ?? null;
   let smoothing = 0.8;

@@ -4,7 +4,8 @@
  */
 import type { Job } from '../job/job.ts';
 import type { LinearEngine } from '../linear/model.ts';
-import { generate } from './generate.ts';
+import type { ColumnPool } from './columnPool.ts';
+import { generate, wholeVoids } from './generate.ts';
 import { Master } from './master.ts';
 import type { Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
@@ -22,23 +23,28 @@ interface Change {
 /** A change worth less than this, kg, is not told. */
 const LEAST = 0.05;
 /** Solves are taken to this gap, so that differences mean something. */
-const CLOSE = { rounds: 40, tolerance: 1e-3 };
+const CLOSE = { rounds: 80, tolerance: 2e-4 };
+
+export interface OneMoreOptions {
+  /** Lengths of the relaxations, by steel. */
+  lengths: number[][];
+  /** Prices of the job as it is. */
+  prices: Prices;
+  /** Columns that were of use to it. */
+  pool: ColumnPool;
+  shouldStop: () => boolean;
+}
 
 /** The changes that are worth something, the best first. Cost: one relaxation for each change and one for the job as it is. */
-export function oneMoreOf(
-  engine: LinearEngine,
-  problem: Problem,
-  lengths: number[][],
-  prices: Prices,
-  stopped: () => boolean,
-): OneMore[] {
+export function oneMoreOf(engine: LinearEngine, problem: Problem, options: OneMoreOptions): OneMore[] {
+  const { lengths, prices, pool, shouldStop } = options;
   const changes = changesOf(problem, prices);
   if (changes.length === 0) return [];
-  const now = relaxed(engine, problem.job, problem, lengths);
+  const relaxation = new Relaxation(engine, problem, lengths, pool);
   const found: OneMore[] = [];
   for (const { what, text, job } of changes) {
-    if (stopped()) return [];
-    const worth = Math.round((relaxed(engine, job, problem, lengths) - now) * 10) / 10;
+    if (shouldStop()) return [];
+    const worth = Math.round((relaxation.of(job) - relaxation.value) * 10) / 10;
     if (worth >= LEAST) found.push({ what, worth, text: `${text} would be worth about ${worth} kg.` });
   }
   return found.sort((p, q) => q.worth - p.worth);
@@ -83,18 +89,44 @@ function changesOf(problem: Problem, prices: Prices): Change[] {
   return changes;
 }
 
-/** Value of the relaxation of a job over these lengths, aims priced as in `like`. */
-function relaxed(engine: LinearEngine, job: Job, like: Problem, lengths: number[][]): number {
-  const problem = problemOf(job);
-  problem.missPrices = like.missPrices;
-  const master = new Master(engine, problem);
-  try {
-    lengths.forEach((own, steel) => {
-      for (const length of own) master.addLength(steel, length);
-    });
-    generate(problem, master, berthsOf(problem), { ...CLOSE, lengths });
-    return master.value;
-  } finally {
-    master.dispose();
+/** The relaxation over some lengths: of a job, and of jobs that may do all that it may, which begin with its columns. */
+class Relaxation {
+  private readonly engine: LinearEngine;
+  private readonly problem: Problem;
+  private readonly lengths: number[][];
+  private readonly pool: ColumnPool;
+  /** Its value for the job itself, and the prices that prove it. */
+  readonly value: number;
+  private prices: Prices | undefined;
+
+  constructor(engine: LinearEngine, problem: Problem, lengths: number[][], pool: ColumnPool) {
+    this.engine = engine;
+    this.problem = problem;
+    this.lengths = lengths;
+    this.pool = pool;
+    this.value = this.solve(problem);
+  }
+
+  /** Its value for a changed job, aims priced as before. */
+  of(job: Job): number {
+    return this.solve({ ...problemOf(job), missPrices: this.problem.missPrices });
+  }
+
+  private solve(problem: Problem): number {
+    const { lengths, pool } = this;
+    const master = new Master(this.engine, problem);
+    try {
+      lengths.forEach((own, steel) => {
+        for (const length of own) master.addLength(steel, length);
+      });
+      const parts = wholeVoids(problem.spaces);
+      pool.seed(master, parts, new Set(lengths.flat()));
+      const { prices } = generate(problem, master, berthsOf(problem), { ...CLOSE, lengths, parts, from: this.prices });
+      this.prices ??= prices;
+      if (problem === this.problem) pool.take(master);
+      return master.value;
+    } finally {
+      master.dispose();
+    }
   }
 }

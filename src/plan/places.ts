@@ -75,6 +75,11 @@ export class Places {
     return [...lengths].sort((a, b) => a - b);
   }
 
+  /** How many runs are held. */
+  runs(): number {
+    return this.all.reduce((sum, { held }) => sum + (held?.layout.runs.length ?? 0), 0);
+  }
+
   /** The column of a layout, added where it is not there yet. */
   take(place: Place, layout: Layout): LayoutColumn {
     return this.add(place, layout) ?? place.byKey.get(keyOf(layout))!;

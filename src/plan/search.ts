@@ -5,6 +5,7 @@ import type { Berth } from '../stow/layout.ts';
 import { VERSION } from '../version.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder, withoutMoments } from './bound.ts';
+import { ColumnPool } from './columnPool.ts';
 import type { Cutting } from './cutting.ts';
 import { dive } from './dive.ts';
 import { Divisions } from './divisions.ts';
@@ -151,7 +152,7 @@ export class Search {
     const { problem, master, berths, making, improver } = this;
     const shouldStop = () => this.stopped();
     const divisions = new Divisions(problem, berths, { engine: making.engine, prices, bounder, shouldStop });
-    return improver.divided(divisions, divisions.begin(master, this.lengths), this.lengths, () => this.tell('better'));
+    return improver.divided(divisions, divisions.begin(master), this.lengths, () => this.tell('better'));
   }
 
   /** The bound over every whole millimetre, and the lengths that it uses taken in. */
@@ -159,7 +160,7 @@ export class Search {
     const { master, problem, work } = this;
     const bounder = new Bounder(problem);
     this.bounder = bounder;
-    let from = master.prices();
+    let from = this.generate(this.lengths);
     for (let pass = 0; pass < work.passes && !this.stopped(); pass++) {
       const least = leastBound(this.making.engine, problem, bounder, master, from, {
         knots: this.lengths,
@@ -180,7 +181,7 @@ export class Search {
         );
       const added = this.addFound(least.lengths);
       if (this.stopped()) return;
-      this.prices = this.work.again ? this.generate(this.lengths) : least.prices;
+      this.prices = work.again ? this.generate(this.lengths) : least.prices;
       if (added === 0) return;
       from = this.prices;
     }
@@ -302,7 +303,10 @@ export class Search {
       const few = own.filter((_, i) => i % ONE_IN === 0);
       return [...new Set([...few, ...used])].sort((a, b) => a - b);
     });
-    return oneMoreOf(this.making.engine, this.problem, lengths, this.prices, () => this.stopped());
+    const pool = new ColumnPool(this.problem, this.berths);
+    pool.take(this.master);
+    const shouldStop = () => this.stopped();
+    return oneMoreOf(this.making.engine, this.problem, { lengths, prices: this.prices, pool, shouldStop });
   }
 
   /** The chosen plan with its bound and the choice it was made from. */

@@ -144,18 +144,22 @@ export class Berth {
     const value = new Float64Array(room + 1);
     const last = new Int32Array(room + 1).fill(-1);
     const extra = prices.extraPerKg && this.extraByMiddle(prices.extraPerKg, room);
+    const sizes = Int32Array.from(items, ({ size }) => size);
+    const values = Float64Array.from(items, (item) => item.value);
     for (let end = 1; end <= room; end++) {
-      value[end] = value[end - 1]!;
-      for (let i = 0; i < items.length; i++) {
-        const item = items[i]!;
-        if (item.size > end) continue;
-        let worth = value[end - item.size]! + item.value;
-        if (extra) worth += item.mass * extra[end - Math.round(item.size / 2 + gap)]!;
-        if (worth > value[end]! + 1e-9) {
-          value[end] = worth;
+      let most = value[end - 1]!;
+      for (let i = 0; i < sizes.length; i++) {
+        const start = end - sizes[i]!;
+        // Sizes rise with lengths.
+        if (start < 0) break;
+        let worth = value[start]! + values[i]!;
+        if (extra) worth += items[i]!.mass * extra[end - Math.round(sizes[i]! / 2 + gap)]!;
+        if (worth > most + 1e-9) {
+          most = worth;
           last[end] = i;
         }
       }
+      value[end] = most;
     }
     const runs: Run[] = [];
     const stacks = new Map<number, Stack>();
