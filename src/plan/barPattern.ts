@@ -54,6 +54,15 @@ export function patternOf(kind: BarKind, spans: number[][], job: Job, labour: La
   return { kind, spans: spans.map((pieces) => [...pieces].sort((a, b) => b - a)), scrap, cuts, cost };
 }
 
+/** The pattern of as many pieces of one length as a bar yields; null where it yields none. */
+export function evenPattern(kind: BarKind, length: number, job: Job, labour: LabourRates): Pattern | null {
+  const { kerf } = job.saw;
+  const spans = kind.spans.map(({ from, to }) =>
+    new Array<number>(Math.max(0, Math.floor((to - from + kerf) / (length + kerf) + 1e-9))).fill(length),
+  );
+  return spans.some((pieces) => pieces.length > 0) ? patternOf(kind, spans, job, labour) : null;
+}
+
 /** A key that is the same for the same cutting of the same kind of bar. */
 export function patternKey(pattern: Pattern): string {
   return `${pattern.kind.index}:${pattern.spans.map((pieces) => pieces.join(',')).join(';')}`;

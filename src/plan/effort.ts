@@ -61,7 +61,7 @@ const WORK: Record<Effort, Work> = {
     bounds: 8,
     rounds: 40,
     diveRounds: 2,
-    cutting: 20,
+    cutting: 5,
     again: true,
     divisions: 6,
     improvements: 1,
