@@ -3,6 +3,7 @@
  * (1/72 inch) from the upper left corner of the page. A character that the font lacks is printed as □.
  */
 import { createRequire } from 'node:module';
+import { type Font, openSync } from 'fontkit';
 
 export type Doc = PDFKit.PDFDocument;
 
@@ -20,6 +21,14 @@ export const LEADING = 1.22;
 
 export type Weight = keyof typeof FONT_FILES;
 
+/** Fonts read so far: reading one takes as long as setting a page, and documents may share it. */
+const FONTS: Partial<Record<Weight, Font>> = {};
+
+function fontOf(weight: Weight): Font {
+  FONTS[weight] ??= openSync(FONT_FILES[weight]) as Font;
+  return FONTS[weight];
+}
+
 export interface Lettering {
   size: number;
   weight?: Weight;
@@ -33,17 +42,27 @@ interface OpenFont {
   font: { hasGlyphForCodePoint(codePoint: number): boolean };
 }
 
+/** What is known of words so far, for all documents; begun anew where it has grown to so many. */
+const MOST_WORDS = 20_000;
+const PRINTABLE = new Map<string, string>();
+const WIDTHS: Record<Weight, Map<string, number>> = { plain: new Map(), bold: new Map() };
+
+function remember<V>(known: Map<string, V>, words: string, what: V): V {
+  if (known.size >= MOST_WORDS) known.clear();
+  known.set(words, what);
+  return what;
+}
+
 /** Measures and sets words on one document. */
 export class Letters {
   readonly #doc: Doc;
   readonly #fonts: Record<Weight, OpenFont>;
-  readonly #printable = new Map<string, string>();
-  readonly #widths: Record<Weight, Map<string, number>> = { plain: new Map(), bold: new Map() };
 
   constructor(doc: Doc) {
     this.#doc = doc;
     const open = (weight: Weight): OpenFont => {
-      doc.registerFont(weight, FONT_FILES[weight]);
+      // pdfkit takes an open font, which its types do not say.
+      doc.registerFont(weight, fontOf(weight) as unknown as string);
       doc.font(weight);
       return (doc as unknown as { _font: OpenFont })._font;
     };
@@ -52,37 +71,33 @@ export class Letters {
 
   /** The words with every character that has no glyph replaced, line breaks and other controls as spaces. */
   printable(words: string): string {
-    let known = this.#printable.get(words);
-    if (known === undefined) {
-      const font = this.#fonts.plain.font;
-      const shown = (character: string): string => {
-        if (/\p{Mn}|\p{Cf}/u.test(character)) {
-          return font.hasGlyphForCodePoint(character.codePointAt(0)!) ? character : '';
-        }
-        if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(character)) return ' ';
-        return font.hasGlyphForCodePoint(character.codePointAt(0)!) ? character : MISSING;
-      };
-      known = [...words.normalize('NFC')].map(shown).join('');
-      this.#printable.set(words, known);
-    }
-    return known;
+    const known = PRINTABLE.get(words);
+    if (known !== undefined) return known;
+    const font = this.#fonts.plain.font;
+    const shown = (character: string): string => {
+      if (/\p{Mn}|\p{Cf}/u.test(character)) {
+        return font.hasGlyphForCodePoint(character.codePointAt(0)!) ? character : '';
+      }
+      if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(character)) return ' ';
+      return font.hasGlyphForCodePoint(character.codePointAt(0)!) ? character : MISSING;
+    };
+    return remember(PRINTABLE, words, [...words.normalize('NFC')].map(shown).join(''));
   }
 
   /** Measured word by word, as the words are also set: nothing is kerned over a space. */
   width(words: string, size: number, weight: Weight = 'plain'): number {
-    const cache = this.#widths[weight];
     let sum = 0;
     for (const [i, word] of this.printable(words).split(' ').entries()) {
       const key = i === 0 ? word : ` ${word}`;
-      let atOne = cache.get(key);
-      if (atOne === undefined) {
-        const space = i === 0 ? 0 : this.#fonts[weight].widthOfString(' ', 1000);
-        atOne = (space + (word === '' ? 0 : this.#fonts[weight].widthOfString(word, 1000))) / 1000;
-        cache.set(key, atOne);
-      }
-      sum += atOne;
+      sum += WIDTHS[weight].get(key) ?? remember(WIDTHS[weight], key, this.#widthAtOne(word, i > 0, weight));
     }
     return sum * size;
+  }
+
+  #widthAtOne(word: string, afterSpace: boolean, weight: Weight): number {
+    const font = this.#fonts[weight];
+    const space = afterSpace ? font.widthOfString(' ', 1000) : 0;
+    return (space + (word === '' ? 0 : font.widthOfString(word, 1000))) / 1000;
   }
 
   /** Sets one line on the base line `y`; `x` is its left, middle or right by `align`. Never breaks or cuts. */

@@ -91,6 +91,8 @@ export class FillTable {
   private readonly leftOut: number;
   private readonly lightest: number;
   private readonly value: Float64Array;
+  /** The sums that pieces come to, rising. */
+  private readonly sums: Int32Array;
   private readonly choice: Int32Array;
   private readonly weights: Int32Array;
   private readonly prices: PiecePrices;
@@ -130,6 +132,7 @@ export class FillTable {
     this.leftOut = Math.max(0, kerf - this.kerf);
     this.lightest = Math.max(1, this.weights[0] ?? 1);
     this.value = table.value;
+    this.sums = sumsOf(table.value);
     this.choice = table.choice;
   }
 
@@ -142,7 +145,7 @@ export class FillTable {
     labour: LabourRates,
   ): { worth: number; fill: number } {
     const { keepFrom } = job.saw;
-    const { kerf, scale, value } = this;
+    const { kerf, scale, value, sums } = this;
     const size = span.to - span.from;
     const perScrap = (SCRAP_RATE * perMetre) / 1000;
     const startCut = span.from > 0.01 ? labour.cut : 0;
@@ -151,7 +154,8 @@ export class FillTable {
     const endsAtBarEnd = span.to >= barLength - 0.01;
     let worth = empty;
     let fill = 0;
-    for (let c = 1; c <= most; c++) {
+    for (let n = 0; n < sums.length && sums[n]! <= most; n++) {
+      const c = sums[n]!;
       const filled = value[c]!;
       // No fill is worth more than its pieces and the cut that the bar's own end may save.
       if (filled + labour.cut <= worth) continue;
@@ -202,6 +206,13 @@ export class FillTable {
     }
     return pieces;
   }
+}
+
+function sumsOf(value: Float64Array): Int32Array {
+  const sums = new Int32Array(value.length);
+  let count = 0;
+  for (let c = 1; c < value.length; c++) if (value[c]! !== Number.NEGATIVE_INFINITY) sums[count++] = c;
+  return sums.subarray(0, count);
 }
 
 /** The best pattern of a bar kind by the table, and what it is worth after scrap and labour; a bar must yield a piece. */

@@ -61,7 +61,7 @@ const FEW_STACKS = 80;
 const MOST_CHOICES = 12;
 const MOST_SOLVES = 24;
 /** Shares are left as they are once so many times as many tries as there are runs were in vain. */
-const VAIN = Number(process.env.VAIN ?? 2);
+const VAIN = 2;
 /** With whole bars, what is left out is taken out in earnest after so many tries, in so many rounds at most. */
 const TAKE_OUT_EVERY = 50;
 const TAKE_OUT_ROUNDS = 4;

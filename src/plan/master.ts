@@ -12,8 +12,7 @@ import { Defect } from '../fault.ts';
 import type { LinearEngine, LinearModel } from '../linear/model.ts';
 import { alongSize } from '../stow/bundle.ts';
 import type { Layout } from '../stow/layout.ts';
-import type { Pattern } from './barPattern.ts';
-import { patternKey } from './barPattern.ts';
+import { evenPattern, type Pattern, patternKey } from './barPattern.ts';
 import { type Load, loadOf } from './load.ts';
 import { type LoadRow, loadRowsOf } from './loadRows.ts';
 import { type Prices, worthAt } from './prices.ts';
@@ -140,6 +139,17 @@ export class Master {
     const values = [1, ...counts.values()];
     this.register({ what: 'pattern', pattern, index: this.model.addColumn({ cost: pattern.cost, rows, values }) });
     return true;
+  }
+
+  /** Adds the patterns of pieces of one length, of every length that there is: better to begin with than nothing. */
+  addEvenPatterns(): void {
+    const { barKinds, job, labour } = this.problem;
+    for (const kind of barKinds) {
+      for (const length of this.lengths(kind.steel)) {
+        const pattern = evenPattern(kind, length, job, labour);
+        if (pattern) this.addPattern(pattern);
+      }
+    }
   }
 
   /** Adds patterns that are cut for good, one entry a bar. */

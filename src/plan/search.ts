@@ -3,7 +3,6 @@ import type { LinearEngine } from '../linear/model.ts';
 import { isPlain } from '../stow/laid.ts';
 import type { Berth } from '../stow/layout.ts';
 import { VERSION } from '../version.ts';
-import { evenPattern } from './barPattern.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder, withoutMoments } from './bound.ts';
 import { ColumnPool } from './columnPool.ts';
@@ -85,7 +84,7 @@ export class Search {
 
   run(): PlanResult {
     this.addLengths();
-    this.addEvenPatterns();
+    this.master.addEvenPatterns();
     this.generateFirst();
     this.weighAims();
     const first = this.offer('first plan', this.lengths, FIRST.diveRounds);
@@ -336,17 +335,6 @@ export class Search {
       lengths.sort((a, b) => a - b);
       for (const length of lengths) this.master.addLength(steel, length);
     });
-  }
-
-  /** Begins with bars cut into pieces of one length, rather than with nothing. */
-  private addEvenPatterns(): void {
-    const { master, problem, lengths } = this;
-    for (const kind of problem.barKinds) {
-      for (const length of lengths[kind.steel]!) {
-        const pattern = evenPattern(kind, length, problem.job, problem.labour);
-        if (pattern) master.addPattern(pattern);
-      }
-    }
   }
 
   private generateFirst(): void {

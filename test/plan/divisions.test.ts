@@ -19,7 +19,7 @@ async function divide(seed: number, job = tinyJob(throwDice(seed))) {
   try {
     const divisions = new Divisions(problem, berths, { engine, prices, bounder: new Bounder(problem) });
     const neighbours = new Neighbours(problem, new Dice(seed), 8);
-    const all: Division[] = [divisions.begin(master, lengths)];
+    const all: Division[] = [divisions.begin(master)];
     for (let i = 0; i < TRIES; i++) {
       const now = all.at(-1)!;
       const next = neighbours.divide(lengthsIn(now.skeletons), lengths);
