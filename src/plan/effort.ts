@@ -113,33 +113,41 @@ const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
   steady: { ...FEWER, bounds: 6, rounds: 13, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
 };
 
+/** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */
+const LARGE: Record<Effort, Partial<Work>> = {
+  quick: { bounds: 2, rounds: 36, diveRounds: 10, divisions: 0, improvements: 0 },
+  steady: {
+    firstRounds: 30,
+    bounds: 6,
+    rounds: 30,
+    diveRounds: 12,
+    cutting: 50,
+    firstBarTries: 20,
+    divisions: 0,
+    improvements: 0,
+    oneMore: false,
+  },
+  thorough: { bounds: 16, rounds: 240, diveRounds: 50, divisions: 0, improvements: 7 },
+};
+
 /** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
 const MANY_BARS = 100;
 const MOST_OFTEN = 5;
+/** And each time in as many times more divisions, but not more than so many. */
+const MOST_DIVISIONS = 2;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
   const work = effort === 'thorough' || !shaped ? WORK[effort] : { ...WORK[effort], ...SHAPED[effort] };
-  if (effort === 'quick' && voids <= MANY_VOIDS) return work;
-  if (voids <= MANY_VOIDS) {
-    const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
-    return {
-      ...work,
-      divisions: Math.round(work.divisions * Math.min(2, often)),
-      improvements: Math.round(work.improvements * often),
-      diveRounds: Math.round(work.diveRounds * often),
-      barTries: Math.round(work.barTries * often),
-    };
-  }
-  const less = (count: number) => Math.max(1, Math.ceil((count * MANY_VOIDS) / voids));
+  if (voids > MANY_VOIDS) return { ...work, ...LARGE[effort] };
+  if (effort === 'quick') return work;
+  const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
   return {
     ...work,
-    bounds: Math.ceil(0.4 * work.bounds),
-    rounds: Math.ceil(0.6 * work.rounds),
-    diveRounds: 2 * work.diveRounds,
-    divisions: 0,
-    improvements: effort === 'thorough' ? less(work.improvements) : 0,
-    oneMore: effort === 'thorough',
+    divisions: Math.round(work.divisions * Math.min(MOST_DIVISIONS, often)),
+    improvements: Math.round(work.improvements * often),
+    diveRounds: Math.round(work.diveRounds * often),
+    barTries: Math.round(work.barTries * often),
   };
 }
 

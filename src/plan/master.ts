@@ -25,6 +25,8 @@ const EXCESS_PRICE = 3;
 const SHORTAGE_PRICE = 1.1;
 /** A bar left out of a run costs this many times what it is worth there. */
 const HOLE = 1.01;
+/** Patterns of pieces of one length to begin with, at most. */
+const MOST_EVEN = 2000;
 /** A new length is trimmed from, and to, the lengths so many places away. */
 const TRIM_STEPS = [0, 3];
 
@@ -141,14 +143,14 @@ export class Master {
     return true;
   }
 
-  /** Adds the patterns of pieces of one length, of every length that there is: better to begin with than nothing. */
+  /** Adds patterns of pieces of one length, of many lengths that there are: better to begin with than nothing. */
   addEvenPatterns(): void {
     const { barKinds, job, labour } = this.problem;
-    for (const kind of barKinds) {
-      for (const length of this.lengths(kind.steel)) {
-        const pattern = evenPattern(kind, length, job, labour);
-        if (pattern) this.addPattern(pattern);
-      }
+    const all = barKinds.flatMap((kind) => this.lengths(kind.steel).map((length) => ({ kind, length })));
+    const oneIn = Math.ceil(all.length / MOST_EVEN);
+    for (const [i, { kind, length }] of all.entries()) {
+      const pattern = i % oneIn === 0 ? evenPattern(kind, length, job, labour) : null;
+      if (pattern) this.addPattern(pattern);
     }
   }
 
