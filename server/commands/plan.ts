@@ -92,7 +92,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     undo();
   });
   // What draws papers is loaded while the planner is at work.
-  const drawing = options.out === undefined ? null : import('../paper/papers.ts');
+  const drawing = options.out === undefined ? null : drawingOf();
   const result = await planning;
   if (stopped) printLines(world.err, ['Stopped at the keyboard: this is the best plan so far.']);
   if (result.kind === 'nothing') {
@@ -103,10 +103,17 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
   const plan = withSecuring(job, result.plan);
   const paper = { ...papers.value, date: world.now() };
   const written =
-    options.out !== undefined && drawing ? await writePlan(options.out, plan, job, (await drawing).PAPERS, paper) : [];
+    options.out !== undefined && drawing ? await writePlan(options.out, plan, job, await drawing, paper) : [];
   if (options.json) world.out.write(planText(plan));
   else printLines(world.out, [...planLines(job, plan), '', whatWasWritten(written)]);
   return EXIT.done;
+}
+
+/** What draws the papers, ready to. */
+async function drawingOf(): Promise<readonly PaperKind[]> {
+  const [{ PAPERS }, { readFonts }] = await Promise.all([import('../paper/papers.ts'), import('../paper/letters.ts')]);
+  readFonts();
+  return PAPERS;
 }
 
 /** The plan file as text. */

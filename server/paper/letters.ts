@@ -29,6 +29,12 @@ function fontOf(weight: Weight): Font {
   return FONTS[weight];
 }
 
+/** Reads the fonts and sets what papers are full of once, to nowhere: for whoever has a moment before papers are wanted. */
+export function readFonts(): void {
+  for (const weight of ['plain', 'bold'] as const)
+    fontOf(weight).layout('0123456789 ABCDEFGHIJKLMNOPQRSTUVWXYZ abcdefghijklmnopqrstuvwxyz,.;:–×');
+}
+
 export interface Lettering {
   size: number;
   weight?: Weight;

@@ -67,28 +67,28 @@ const WORK: Record<Effort, Work> = {
     improvements: 1,
     voidTries: 0,
     replanRounds: 25,
-    runTries: 12,
+    runTries: 8,
     barTries: 12,
-    firstBarTries: 5,
+    firstBarTries: 2,
     replanLengths: 8,
     oneMore: true,
     tolerance: 1e-3,
   },
   thorough: {
     firstRounds: 30,
-    passes: 3,
-    bounds: 40,
-    rounds: 400,
-    diveRounds: 25,
-    cutting: 400,
+    passes: 2,
+    bounds: 16,
+    rounds: 120,
+    diveRounds: 10,
+    cutting: 200,
     again: true,
-    divisions: 25,
-    improvements: 20,
-    voidTries: 20,
+    divisions: 12,
+    improvements: 6,
+    voidTries: 1,
     replanRounds: 30,
-    runTries: 40,
-    barTries: 200,
-    firstBarTries: 40,
+    runTries: 30,
+    barTries: 40,
+    firstBarTries: 20,
     replanLengths: 12,
     oneMore: true,
     tolerance: 2e-4,
@@ -110,7 +110,7 @@ const FEWER = {
 };
 const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
   quick: { ...FEWER, bounds: 3, rounds: 15, runTries: 6, barTries: 20 },
-  steady: { ...FEWER, bounds: 6, rounds: 13, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
+  steady: { ...FEWER, bounds: 4, rounds: 13, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
 };
 
 /** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */
@@ -131,10 +131,10 @@ const LARGE: Record<Effort, Partial<Work>> = {
 };
 
 /** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
-const MANY_BARS = 100;
-const MOST_OFTEN = 5;
-/** And each time in as many times more divisions, but not more than so many. */
-const MOST_DIVISIONS = 2;
+const MANY_BARS = 80;
+const MOST_OFTEN = 4;
+/** And as many times more bounds are reckoned, and divisions tried each time, but not more than so many times. */
+const MOST_MORE = 2;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
@@ -142,10 +142,12 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
   if (voids > MANY_VOIDS) return { ...work, ...LARGE[effort] };
   if (effort === 'quick') return work;
   const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
+  const more = Math.min(MOST_MORE, often);
   return {
     ...work,
-    divisions: Math.round(work.divisions * Math.min(MOST_DIVISIONS, often)),
-    improvements: Math.round(work.improvements * often),
+    bounds: Math.round(work.bounds * more),
+    divisions: Math.round(work.divisions * more),
+    improvements: Math.floor(work.improvements * often),
     diveRounds: Math.round(work.diveRounds * often),
     barTries: Math.round(work.barTries * often),
   };

@@ -52,7 +52,6 @@ export class Search {
   private readonly bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
   /** Prices of the root, once its lengths are settled. */
   private prices: Prices | null = null;
-  private readonly firstLengths: number[][];
   private step = 0;
 
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
@@ -79,7 +78,6 @@ export class Search {
     this.berths = berthsOf(problem);
     this.improver = new Improver(problem, this.berths, this.making, this.work);
     this.lengths = firstLengths(problem, GRID);
-    this.firstLengths = this.lengths.map((own) => [...own]);
   }
 
   run(): PlanResult {
@@ -136,7 +134,7 @@ export class Search {
         this.tell('better');
       }
       if (this.stopped()) break;
-      now = improver.runs(now);
+      if (now !== whole) now = improver.runs(now);
       const found = whole && now.worth <= whole.worth ? null : this.keepWhole('better', now, work.barTries);
       whole = now;
       if (found && found.score > best.score) best = found;
@@ -182,7 +180,9 @@ export class Search {
         );
       const added = this.addFound(least.lengths);
       if (this.stopped()) return;
-      this.prices = work.again ? this.generate(this.lengths) : least.prices;
+      this.prices = work.again
+        ? this.generate(this.lengths, { ...work, rounds: Math.ceil(work.rounds / 2) })
+        : least.prices;
       if (added === 0) return;
       from = this.prices;
     }
@@ -296,14 +296,11 @@ export class Search {
     return oneMore.length > 0 ? { ...whole, oneMore } : whole;
   }
 
-  /** What one more of what binds would be worth; not asked for at effort quick. */
+  /** What one more of what binds would be worth, over the lengths of the plan; not asked for at effort quick. */
   private oneMore(best: Found): NonNullable<Plan['oneMore']> {
     if (!this.work.oneMore || !this.prices || this.stopped()) return [];
-    const used = new Set(usesOf(best.fillings).map(({ length }) => length));
-    const lengths = this.firstLengths.map((own) => {
-      const few = own.filter((_, i) => i % ONE_IN === 0);
-      return [...new Set([...few, ...used])].sort((a, b) => a - b);
-    });
+    const used = [...new Set(usesOf(best.fillings).map(({ length }) => length))].sort((a, b) => a - b);
+    const lengths = this.lengths.map(() => used);
     const pool = new ColumnPool(this.problem, this.berths);
     pool.take(this.master);
     const shouldStop = () => this.stopped();
@@ -392,9 +389,6 @@ export class Search {
     this.master.dispose();
   }
 }
-
-/** What one more would be worth is reckoned over the lengths of the plan and one in so many of the first. */
-const ONE_IN = 4;
 
 /** Steps down in stops at most. */
 const MOST_CHOICES = 12;
