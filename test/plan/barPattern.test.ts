@@ -1,7 +1,7 @@
 /** Patterns of a bar held against trying every way of cutting it, by the words of the job format. */
 import { describe, expect, test } from 'vitest';
 import { jobSchema } from '../../src/job/job.ts';
-import { bestPattern, FillTable, patternOf, type TableUse } from '../../src/plan/barPattern.ts';
+import { bestPattern, evenPattern, FillTable, patternOf, type TableUse } from '../../src/plan/barPattern.ts';
 import { type BarKind, type Problem, problemOf } from '../../src/plan/problem.ts';
 import { type Dice, throwDice } from '../bench/dice.ts';
 
@@ -153,4 +153,17 @@ describe('a pattern', () => {
       expect(pattern.cost).toBeCloseTo((0.5 * scrap * tiny.kind.perMetre) / 1000 + cuts * tiny.problem.labour.cut, 9);
     }
   });
+});
+
+test.each(SEEDS.slice(0, 30))('pieces of one length are as many as every span takes, bar %i', (seed) => {
+  const { tiny } = throwTiny(seed);
+  const { job, labour } = tiny.problem;
+  for (const length of tiny.lengths) {
+    const pattern = evenPattern(tiny.kind, length, job, labour);
+    const counts = tiny.kind.spans.map(({ from, to }) => {
+      const ways = waysOfSpan(to - from, job.saw.kerf, [length]);
+      return Math.max(...ways.map((pieces) => pieces.length));
+    });
+    expect(pattern?.spans.map((pieces) => pieces.length) ?? counts.map(() => 0)).toEqual(counts);
+  }
 });

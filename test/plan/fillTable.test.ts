@@ -50,4 +50,29 @@ describe('a table of exact fills', () => {
       expect(worth).toBeCloseTo(value[c]!, 8);
     }
   });
+
+  test.each(Array.from({ length: 40 }, (_, i) => i + 1))(
+    'loses nothing that is worth most once waste is paid for, %i',
+    (seed) => {
+      const { own, weights, worths, size } = throwPieces(seed);
+      const dice = throwDice(seed + 1000);
+      const waste = { perUnit: dice.stepped(0, 0.002, 0.0001), ending: dice.pick([0, 0.05, 0.2]) };
+      const whole = emptyTable(size);
+      fillTable(whole, { own, weights, worths });
+      const some = emptyTable(size);
+      fillTable(some, { own, weights, worths }, waste);
+      // By the room that there is: what is not filled is wasted, but for a sum that comes out just so.
+      const most = ({ value }: { value: Float64Array }, room: number) =>
+        value
+          .subarray(0, room + 1)
+          .reduce(
+            (best, filled, c) => Math.max(best, filled - waste.perUnit * (room - c) + (c === room ? waste.ending : 0)),
+            0,
+          );
+      for (let n = 0; n < 30; n++) {
+        const room = dice.whole(0, size);
+        expect(most(some, room)).toBeCloseTo(most(whole, room), 8);
+      }
+    },
+  );
 });
