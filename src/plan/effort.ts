@@ -8,7 +8,7 @@ export interface Work {
   bounds: number;
   /** Rounds of pricing before the first plan. */
   firstRounds: number;
-  /** Rounds of pricing in each pass. */
+  /** Rounds of pricing before the first pass, and half as many after each. */
   rounds: number;
   /** Rounds of pricing after each step of a dive. */
   diveRounds: number;
