@@ -245,19 +245,24 @@ export function stackWithin(run: RunSpace, stack: Stack, bars: number[], prices:
   return best;
 }
 
-/** Every way of making one tier of each steel that is too many lighter; tiers that are emptied, and then others, are left out. */
+/**
+ * The ways of making one tier of each steel that is too many lighter. Beside them the smallest tier of it may be left out first, and is
+ * where none has so many bars: no more ways than the square of the tiers for a steel.
+ */
 function lighterTiers(run: RunSpace, tiers: LooseTier[], bars: number[]): LooseTier[][] {
   const counts = bars.map(() => 0);
   for (const tier of tiers) counts[tier.kind.steel]! += barsOf(tier);
   const steel = counts.findIndex((count, i) => count > bars[i]!);
   if (steel < 0) return [tiers];
-  const ways: LooseTier[][] = [];
-  tiers.forEach((tier, i) => {
-    if (tier.kind.steel !== steel) return;
-    const lighter = lighterTier(run, tier, barsOf(tier) - (counts[steel]! - bars[steel]!));
-    ways.push(...lighterTiers(run, lighter ? tiers.with(i, lighter) : tiers.toSpliced(i, 1), bars));
-  });
-  return ways;
+  const excess = counts[steel]! - bars[steel]!;
+  const own = tiers.filter((tier) => tier.kind.steel === steel);
+  const smallest = own.reduce((a, b) => (barsOf(b) < barsOf(a) ? b : a));
+  const without = barsOf(smallest) < excess ? lighterTiers(run, tiers.toSpliced(tiers.indexOf(smallest), 1), bars) : [];
+  return tiers.reduce((ways, tier, i) => {
+    if (tier.kind.steel !== steel || barsOf(tier) < excess) return ways;
+    const lighter = lighterTier(run, tier, barsOf(tier) - excess);
+    return ways.concat(lighterTiers(run, lighter ? tiers.with(i, lighter) : tiers.toSpliced(i, 1), bars));
+  }, without);
 }
 
 /** A tier with so many bars at most; null for none. */
