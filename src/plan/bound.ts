@@ -60,7 +60,7 @@ export class Bounder {
     const perKg = ballast < 0 ? 0 : prices.loads[ballast]!;
     let value = loadAllowance(rows, prices) - (ballast < 0 ? 0 : perKg * rows[ballast]!.most);
     const parts = partPrices(problem, prices, this.lengths);
-    const patterns = this.patternsOf(prices, 'bound', some, parts)
+    const patterns = this.patternsOf(prices, some ? 'patterns' : 'bound', some, parts)
       .filter(({ worth }) => worth > 0)
       .map((pattern) => ({ ...pattern, cut: this.cutOf(pattern, prices, parts) }));
     for (const { kind, worth } of patterns) value += worth * kind.count;

@@ -8,7 +8,7 @@ import { Master } from './master.ts';
 import type { Skeleton } from './pricing.ts';
 import type { Problem } from './problem.ts';
 import { putBack } from './putBack.ts';
-import { settleRuns } from './runs.ts';
+import { largestRuns, settleRuns } from './runs.ts';
 import { type Dived, settleTiers, type TiersOptions } from './tiers.ts';
 import { worthBy } from './worth.ts';
 
@@ -19,6 +19,8 @@ export interface DiveOptions {
   rounds: number;
   /** Layouts of the voids that stand as they are; null for the others. */
   standing?: Filling[];
+  /** Settles the runs of all voids at once: quicker, where they are divided again later. */
+  atOnce?: boolean;
   shouldStop?: () => boolean;
 }
 
@@ -27,7 +29,9 @@ export function dive(problem: Problem, master: Master, berths: Berth[][], option
   const { engine, lengths, rounds, shouldStop } = options;
   const standing = problem.spaces.map((space) => Boolean(options.standing?.[space.index]));
   const settling = { lengths, rounds, standing, shouldStop };
-  const skeletons = settleRuns(problem, master, berths, settling);
+  const skeletons = options.atOnce
+    ? largestRuns(problem, master, berths)
+    : settleRuns(problem, master, berths, settling);
   const tiers = {
     engine,
     rounds,

@@ -15,7 +15,7 @@ import type { Neighbour } from './neighbours.ts';
 import type { Prices } from './prices.ts';
 import type { Skeleton } from './pricing.ts';
 import type { Problem, Space } from './problem.ts';
-import { chooseWay, skeletonOf, waysOf } from './runs.ts';
+import { chooseWay, largestRuns, skeletonOf, waysOf } from './runs.ts';
 import type { Dived } from './tiers.ts';
 import { worthBy } from './worth.ts';
 
@@ -71,10 +71,7 @@ export class Divisions {
 
   /** The division that has most shares in a joint master, void by void. */
   begin(master: Master): Division {
-    master.solve();
-    const skeletons = this.problem.spaces.map((space) =>
-      skeletonOf(space, this.berths[space.index]!, waysOf(master, space.index)[0]?.column.layout ?? null),
-    );
+    const skeletons = largestRuns(this.problem, master, this.berths);
     this.pool.take(master);
     return this.weigh(skeletons, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
   }

@@ -53,12 +53,12 @@ const BETTER = 0.01;
 /** Rounds of pricing to begin with, once something is opened, and once all is closed. */
 const FIRST_ROUNDS = 40;
 const ROUNDS = 8;
-const CLOSED_ROUNDS = 2;
+const CLOSED_ROUNDS = 0;
 /** Stacks that one of two open runs may hold at most, and one of more. */
 const MOST_STACKS = 200;
 const FEW_STACKS = 80;
 /** Choices tried for open runs, and solves of one try with whole bars. */
-const MOST_CHOICES = 12;
+const MOST_CHOICES = 6;
 const MOST_SOLVES = 24;
 /** Shares are left as they are once so many times as many tries as there are runs were in vain. */
 const VAIN = 2;

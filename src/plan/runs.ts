@@ -63,6 +63,14 @@ export function settleRuns(problem: Problem, master: Master, berths: Berth[][], 
   return skeletons.map((skeleton) => skeleton!);
 }
 
+/** Of every void the runs that have most shares, without a look at how they go together. */
+export function largestRuns(problem: Problem, master: Master, berths: Berth[][]): Skeleton[] {
+  master.solve();
+  return problem.spaces.map((space) =>
+    skeletonOf(space, berths[space.index]!, waysOf(master, space.index)[0]?.column.layout ?? null),
+  );
+}
+
 function total(ways: Way[]): number {
   return ways.reduce((sum, way) => sum + way.share, 0);
 }

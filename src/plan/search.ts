@@ -85,7 +85,7 @@ export class Search {
     this.master.addEvenPatterns();
     this.generateFirst();
     this.weighAims();
-    const first = this.offer('first plan', this.lengths, FIRST.diveRounds);
+    const first = this.offer('first plan', this.lengths, FIRST.diveRounds, this.work.divisions > 0);
     this.passOverLengths();
     const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
@@ -237,7 +237,7 @@ export class Search {
 
   private without(last: Found, kept: Set<number>): Found | null {
     const dived = this.improver.without(last, kept);
-    return dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 1);
+    return dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
   }
 
   /** Where nothing was found within the stops allowed: so many of the lengths that carry most, then of the next, again and again. */
@@ -344,9 +344,9 @@ export class Search {
   }
 
   /** Dives to a whole plan, makes its bars whole, and keeps it. */
-  private offer(phase: string, lengths: number[][], rounds: number): Found | null {
+  private offer(phase: string, lengths: number[][], rounds: number, atOnce = false): Found | null {
     const { problem, master, berths, making, work } = this;
-    const dived = dive(problem, master, berths, { engine: making.engine, lengths, rounds });
+    const dived = dive(problem, master, berths, { engine: making.engine, lengths, rounds, atOnce });
     return this.keepWhole(phase, dived, work.firstBarTries);
   }
 
