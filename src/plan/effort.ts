@@ -58,8 +58,8 @@ const WORK: Record<Effort, Work> = {
   steady: {
     firstRounds: 12,
     passes: 1,
-    bounds: 5,
-    rounds: 16,
+    bounds: 3,
+    rounds: 24,
     diveRounds: 2,
     cutting: 5,
     again: true,
