@@ -24,19 +24,24 @@ export async function writeFolder(folder: string, files: FileToWrite[]): Promise
   await mkdir(parent, { recursive: true });
   const draft = path.join(parent, `.kentledge-${randomUUID()}`);
   await mkdir(draft);
+  // One file goes to the disk while the next is drawn: after many other writes that may take a disk long.
+  const pending: { out: Writable; written: Promise<void> }[] = [];
   try {
     for (const file of files) {
       const out = createWriteStream(path.join(draft, file.name), { flush: true });
       const written = finished(out);
       // A write error also rejects `written`; whoever fails first is told, and the other must not go unheard.
       written.catch(() => {});
+      pending.push({ out, written });
       await file.write(out);
       if (!out.writableEnded) out.end();
-      await written;
     }
+    await Promise.all(pending.map(({ written }) => written));
     if (!exists) await rename(draft, target);
     else for (const { name } of files) await rename(path.join(draft, name), path.join(target, name));
   } finally {
+    for (const { out } of pending) out.destroy();
+    await Promise.allSettled(pending.map(({ written }) => written));
     await rm(draft, { recursive: true, force: true });
   }
 }
