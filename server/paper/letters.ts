@@ -46,12 +46,15 @@ export interface Lettering {
 interface OpenFont {
   widthOfString(text: string, size: number, features?: []): number;
   font: { hasGlyphForCodePoint(codePoint: number): boolean };
+  layoutCache: Record<string, unknown>;
 }
 
 /** What is known of words so far, for all documents; begun anew where it has grown to so many. */
 const MOST_WORDS = 20_000;
 const PRINTABLE = new Map<string, string>();
 const WIDTHS: Record<Weight, Map<string, number>> = { plain: new Map(), bold: new Map() };
+/** What pdfkit keeps of the words that a document sets: the places of their glyphs, the same in every document. */
+const LAYOUTS: Record<Weight, Record<string, unknown>> = { plain: Object.create(null), bold: Object.create(null) };
 
 function remember<V>(known: Map<string, V>, words: string, what: V): V {
   if (known.size >= MOST_WORDS) known.clear();
@@ -70,7 +73,10 @@ export class Letters {
       // pdfkit takes an open font, which its types do not say.
       doc.registerFont(weight, fontOf(weight) as unknown as string);
       doc.font(weight);
-      return (doc as unknown as { _font: OpenFont })._font;
+      const font = (doc as unknown as { _font: OpenFont })._font;
+      if (Object.keys(LAYOUTS[weight]).length >= MOST_WORDS) LAYOUTS[weight] = Object.create(null);
+      font.layoutCache = LAYOUTS[weight];
+      return font;
     };
     this.#fonts = { plain: open('plain'), bold: open('bold') };
   }
@@ -92,18 +98,20 @@ export class Letters {
 
   /** Measured word by word, as the words are also set: nothing is kerned over a space. */
   width(words: string, size: number, weight: Weight = 'plain'): number {
-    let sum = 0;
-    for (const [i, word] of this.printable(words).split(' ').entries()) {
-      const key = i === 0 ? word : ` ${word}`;
-      sum += WIDTHS[weight].get(key) ?? remember(WIDTHS[weight], key, this.#widthAtOne(word, i > 0, weight));
-    }
-    return sum * size;
+    return size * this.#width(this.printable(words), weight);
   }
 
-  #widthAtOne(word: string, afterSpace: boolean, weight: Weight): number {
-    const font = this.#fonts[weight];
-    const space = afterSpace ? font.widthOfString(' ', 1000) : 0;
-    return (space + (word === '' ? 0 : font.widthOfString(word, 1000))) / 1000;
+  /** The width of printable words at size 1. */
+  #width(shown: string, weight: Weight): number {
+    const words = shown.split(' ');
+    const last = words.pop()!;
+    return words.reduce((sum, word) => sum + this.#wordWidth(`${word} `, weight), this.#wordWidth(last, weight));
+  }
+
+  /** The width of one printable word, or of one and the space after it, at size 1. */
+  #wordWidth(word: string, weight: Weight): number {
+    if (word === '') return 0;
+    return WIDTHS[weight].get(word) ?? remember(WIDTHS[weight], word, this.#fonts[weight].widthOfString(word, 1));
   }
 
   /** Sets one line on the base line `y`; `x` is its left, middle or right by `align`. Never breaks or cuts. */
@@ -118,24 +126,27 @@ export class Letters {
 
   /** Lines no wider than `width`: broken at spaces, and inside a word where it alone is wider. */
   lines(words: string, width: number, size: number, weight: Weight = 'plain'): string[] {
+    const room = width / size;
     const lines: string[] = [];
     let line = '';
+    // The width of the line and a space after it.
+    let reach = 0;
     for (const word of this.printable(words).split(/\s+/u)) {
-      const longer = line === '' ? word : `${line} ${word}`;
-      if (this.width(longer, size, weight) <= width) {
-        line = longer;
+      if (word === '') continue;
+      const own = this.#wordWidth(word, weight);
+      if (line !== '' && reach + own > room) {
+        lines.push(line);
+        line = '';
+        reach = 0;
+      }
+      if (own <= room) {
+        line = line === '' ? word : `${line} ${word}`;
+        reach += this.#wordWidth(`${word} `, weight);
         continue;
       }
-      if (line !== '') lines.push(line);
-      line = '';
-      if (this.width(word, size, weight) <= width) {
-        line = word;
-        continue;
-      }
-      let reach = 0;
       for (const character of word) {
-        const step = this.width(character, size, weight);
-        if (line !== '' && reach + step > width) {
+        const step = this.#wordWidth(character, weight);
+        if (line !== '' && reach + step > room) {
           lines.push(line);
           line = '';
           reach = 0;
@@ -143,6 +154,7 @@ export class Letters {
         line += character;
         reach += step;
       }
+      reach += this.#wordWidth(' ', weight);
     }
     if (line !== '') lines.push(line);
     return lines;
@@ -176,10 +188,10 @@ export class Letters {
     weight: Weight = 'plain',
   ): FittedWords {
     const parts = this.printable(words).split(/\s+/u);
-    const broken = (at: number): boolean => parts.some((word) => this.width(word, at, weight) > width);
+    const longest = Math.max(...parts.map((word) => this.#wordWidth(word, weight)));
     for (let at = size; at > least; at = Math.max(least, at * 0.93)) {
       const lines = this.lines(words, width, at, weight);
-      if (lines.length * at * LEADING <= height + 0.01 && !broken(at)) return { lines, size: at };
+      if (lines.length * at * LEADING <= height + 0.01 && longest * at <= width) return { lines, size: at };
     }
     const lines = this.lines(words, width, least, weight);
     const room = Math.max(1, Math.floor(height / (least * LEADING)));
