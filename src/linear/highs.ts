@@ -24,12 +24,23 @@ export async function loadHighs(): Promise<LinearEngine> {
 
 const NO_LIMIT = 2 ** 31 - 1;
 
+const noColumns = () => ({
+  cost: [] as number[],
+  lower: [] as number[],
+  upper: [] as number[],
+  starts: [] as number[],
+  rows: [] as number[],
+  values: [] as number[],
+});
+
 class HighsModel implements LinearModel {
   private readonly highs: Highs;
   private readonly model: Model;
   private readonly minimise: boolean;
   private rowCount = 0;
   private columnCount = 0;
+  /** Columns added since the last were passed on. */
+  private fresh = noColumns();
   /** True while some columns are marked as whole numbers. */
   private whole = false;
   private steps = NO_LIMIT;
@@ -59,21 +70,41 @@ class HighsModel implements LinearModel {
   }
 
   addRow(lower: number, upper: number, columns: Indices = [], values: Numbers = []): number {
+    if (columns.length > 0) this.takeIn();
     this.model.addRow(lower, upper, { indices: columns, values });
     return this.rowCount++;
   }
 
-  addColumn(column: Column): number {
-    const entries = { indices: column.rows, values: column.values };
-    this.model.addCol(column.cost, column.lower ?? 0, column.upper ?? Infinity, entries);
+  addColumn({ cost, lower = 0, upper = Infinity, rows, values }: Column): number {
+    const { fresh } = this;
+    fresh.cost.push(cost);
+    fresh.lower.push(lower);
+    fresh.upper.push(upper);
+    fresh.starts.push(fresh.rows.length);
+    for (let i = 0; i < rows.length; i++) {
+      fresh.rows.push(rows[i]!);
+      fresh.values.push(values[i]!);
+    }
     return this.columnCount++;
   }
 
   addColumns(batch: ColumnBatch): number {
-    const count = batch.cost.length;
     const first = this.columnCount;
-    if (count === 0) return first;
-    const starts = Int32Array.from({ length: count + 1 }, (_, j) => batch.starts[j] ?? batch.rows.length);
+    this.takeIn();
+    this.pass(batch);
+    this.columnCount += batch.cost.length;
+    return first;
+  }
+
+  /** Passes on the columns that were added one by one: many at once take a fraction of the time. */
+  private takeIn(): void {
+    this.pass(this.fresh);
+    this.fresh = noColumns();
+  }
+
+  private pass(batch: ColumnBatch): void {
+    const count = batch.cost.length;
+    if (count === 0) return;
     this.model.addCols({
       cost: Float64Array.from(batch.cost),
       lower: Float64Array.from(batch.lower),
@@ -82,20 +113,20 @@ class HighsModel implements LinearModel {
         format: 'csc',
         numRows: this.rowCount,
         numCols: count,
-        starts,
+        starts: Int32Array.from({ length: count + 1 }, (_, j) => batch.starts[j] ?? batch.rows.length),
         indices: Int32Array.from(batch.rows),
         values: Float64Array.from(batch.values),
       },
     });
-    this.columnCount += count;
-    return first;
   }
 
   setCost(column: number, cost: number): void {
+    this.takeIn();
     this.model.changeColCost(column, cost);
   }
 
   setColumnBounds(column: number, lower: number, upper: number): void {
+    this.takeIn();
     this.model.changeColBounds(column, lower, upper);
   }
 
@@ -105,12 +136,14 @@ class HighsModel implements LinearModel {
 
   deleteColumns(columns: Indices): void {
     if (columns.length === 0) return;
+    this.takeIn();
     this.model.deleteCols({ kind: 'set', indices: columns });
     this.columnCount -= columns.length;
   }
 
   deleteRows(rows: Indices): void {
     if (rows.length === 0) return;
+    this.takeIn();
     this.model.deleteRows({ kind: 'set', indices: rows });
     this.rowCount -= rows.length;
   }
@@ -119,6 +152,7 @@ class HighsModel implements LinearModel {
     this.primal = null;
     this.dual = null;
     if (this.columnCount === 0) return this.solveEmpty();
+    this.takeIn();
     const whole = options.wholeNumbers !== undefined;
     this.setLimits(options);
     if (whole) this.markWhole(options);
