@@ -22,11 +22,21 @@ export interface Step {
   low: number;
 }
 
+/** Half mm: higher than any void. */
+const MOST_HEIGHT = 2 ** 30;
+
 /** Room for the working of risings, used again and again. */
 export class Riser {
   private value = new Float64Array(0);
   private rung = new Int16Array(0);
+  /** Heights of the rungs at hand, and the greatest at which each may stand. */
+  private ups = new Int32Array(0);
+  private lasts = new Int32Array(0);
+  /** The free widths of the tier last measured, how many, and between what heights of its top they are the same. */
   private widths = new Int32Array(0);
+  private count = 0;
+  private over = 0;
+  private until = -1;
   private highest = -1;
   private readonly tables: Float64Array[] = [];
 
@@ -49,14 +59,20 @@ export class Riser {
     const blocks = blocksOver(profile, keptOff);
     this.highest = -1;
     if (top <= bottom || rungs.length === 0) return 0;
-    this.makeRoom(top + 1, blocks.length + 1);
+    this.makeRoom(top + 1, blocks.length + 1, rungs.length);
     const { value, rung } = this;
     value.fill(Number.NEGATIVE_INFINITY, bottom, top + 1);
     value[bottom] = 0;
     this.highest = bottom;
     rung[bottom] = -1;
+    const { ups, lasts } = this;
     let least = top;
-    for (let i = 0; i < rungs.length; i++) least = Math.min(least, rungs[i]!.up);
+    for (let i = 0; i < rungs.length; i++) {
+      const { up, last } = rungs[i]!;
+      ups[i] = up;
+      lasts[i] = Math.min(last, top - up);
+      if (up < least) least = up;
+    }
     let best = 0;
     // Nothing in the way, and the foot the narrowest: one width serves all kinds.
     const open = blocks.length === 0 && profile.flares;
@@ -66,10 +82,11 @@ export class Riser {
       if (base === Number.NEGATIVE_INFINITY) continue;
       const width = open ? profile.to[low]! - profile.from[low]! : 1;
       if (width <= 0) continue;
+      this.until = low;
       for (let i = 0; i < rungs.length; i++) {
+        if (low > lasts[i]!) continue;
+        const high = low + ups[i]!;
         const kind = rungs[i]!;
-        const high = low + kind.up;
-        if (high > top || low > kind.last) continue;
         const worth = base + (open ? worthAt(kind, width) : this.tierWorth(profile, blocks, kind, low, high));
         if (worth > value[high]!) {
           value[high] = worth;
@@ -95,6 +112,7 @@ export class Riser {
     for (let low = top; low >= bottom; low--) {
       if (this.value[low] === Number.NEGATIVE_INFINITY) continue;
       let most = 0;
+      this.until = low;
       for (const kind of rungs) {
         const high = low + kind.up;
         if (high > top || low > kind.last || Number.isNaN(rest[high]!)) continue;
@@ -125,24 +143,45 @@ export class Riser {
     });
   }
 
+  /** What a tier is worth; one on the foot of the last one need not be measured again where it meets the same blocks. */
   private tierWorth(profile: Profile, blocks: Block[], kind: Rung, low: number, high: number): number {
-    const count = freeWidths(profile, blocks, low, high, this.widths);
+    if (high <= this.over || high > this.until) this.measure(profile, blocks, low, high);
+    const { count, widths } = this;
+    if (count === 1) return worthAt(kind, widths[0]!);
     let sum = 0;
     let most = Number.NEGATIVE_INFINITY;
     for (let i = 0; i < count; i++) {
-      const worth = worthAt(kind, this.widths[i]!);
+      const worth = worthAt(kind, widths[i]!);
       if (worth > 0) sum += worth;
       if (worth > most) most = worth;
     }
     return most > 0 ? sum : most;
   }
 
-  private makeRoom(heights: number, widths: number): void {
+  /** Takes the free widths of a tier, and up to what height, and over what, they are the same. */
+  private measure(profile: Profile, blocks: Block[], low: number, high: number): void {
+    this.count = freeWidths(profile, blocks, low, high, this.widths);
+    let over = profile.flares ? low : high - 1;
+    let until = profile.flares ? MOST_HEIGHT : high;
+    for (let b = 0; b < blocks.length; b++) {
+      const foot = Math.floor(blocks[b]!.low);
+      if (foot < high) over = Math.max(over, foot);
+      else until = Math.min(until, foot);
+    }
+    this.over = over;
+    this.until = until;
+  }
+
+  private makeRoom(heights: number, widths: number, rungs: number): void {
     if (this.value.length < heights) {
       this.value = new Float64Array(heights);
       this.rung = new Int16Array(heights);
     }
     if (this.widths.length < widths) this.widths = new Int32Array(widths);
+    if (this.ups.length < rungs) {
+      this.ups = new Int32Array(rungs);
+      this.lasts = new Int32Array(rungs);
+    }
   }
 }
 
