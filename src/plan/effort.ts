@@ -110,7 +110,7 @@ const FEWER = {
 };
 const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
   quick: { ...FEWER, bounds: 3, rounds: 15, runTries: 6, barTries: 20 },
-  steady: { ...FEWER, bounds: 4, rounds: 13, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
+  steady: { ...FEWER, firstRounds: 20, bounds: 2, rounds: 24, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
 };
 
 /** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */
