@@ -37,20 +37,20 @@ export interface Work {
 
 const WORK: Record<Effort, Work> = {
   quick: {
-    firstRounds: 30,
+    firstRounds: 12,
     passes: 1,
-    bounds: 5,
-    rounds: 60,
-    diveRounds: 5,
-    cutting: 60,
+    bounds: 3,
+    rounds: 24,
+    diveRounds: 2,
+    cutting: 5,
     again: true,
-    divisions: 6,
+    divisions: 2,
     improvements: 1,
-    voidTries: 2,
+    voidTries: 0,
     replanRounds: 15,
-    runTries: 12,
-    barTries: 40,
-    firstBarTries: 10,
+    runTries: 6,
+    barTries: 3,
+    firstBarTries: 0,
     replanLengths: 8,
     oneMore: false,
     tolerance: 2e-3,
@@ -100,7 +100,7 @@ const MANY_VOIDS = 20;
 
 /** Where voids are no plain boxes each step is dear: fewer are taken, and what one more is worth is not reckoned, but for a thorough plan. */
 const FEWER = {
-  firstRounds: 30,
+  firstRounds: 20,
   again: false,
   divisions: 0,
   improvements: 1,
@@ -109,13 +109,22 @@ const FEWER = {
   oneMore: false,
 };
 const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
-  quick: { ...FEWER, bounds: 3, rounds: 15, runTries: 6, barTries: 20 },
-  steady: { ...FEWER, firstRounds: 20, bounds: 2, rounds: 24, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
+  quick: { ...FEWER, bounds: 2, rounds: 16, voidTries: 0, runTries: 6, barTries: 20, cutting: 20 },
+  steady: { ...FEWER, bounds: 2, rounds: 24, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
 };
 
 /** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */
 const LARGE: Record<Effort, Partial<Work>> = {
-  quick: { bounds: 2, rounds: 36, diveRounds: 10, divisions: 0, improvements: 0 },
+  quick: {
+    firstRounds: 30,
+    bounds: 2,
+    rounds: 36,
+    diveRounds: 10,
+    cutting: 60,
+    firstBarTries: 10,
+    divisions: 0,
+    improvements: 0,
+  },
   steady: {
     firstRounds: 30,
     bounds: 6,
