@@ -50,10 +50,9 @@ interface Open {
 const IMPROVES = 1e-6;
 /** What is not worth this much more, kg, is no better. */
 const BETTER = 0.01;
-/** Rounds of pricing to begin with, once something is opened, and once all is closed. */
+/** Rounds of pricing to begin with, and once something is opened. */
 const FIRST_ROUNDS = 40;
 const ROUNDS = 8;
-const CLOSED_ROUNDS = 0;
 /** Stacks that one of two open runs may hold at most, and one of more. */
 const MOST_STACKS = 200;
 const FEW_STACKS = 80;
@@ -219,7 +218,6 @@ class Exchange implements Disposable {
       if (!picks) break;
       for (const one of open) this.hold(one, runs, picks);
       this.solve();
-      for (let round = 0; round < CLOSED_ROUNDS && this.price([], kinds); round++);
       const value = this.value();
       choices.tried(picks, value, this.gainsOf(runs, this.master.prices()));
       if (value > this.worth + BETTER && (kinds ? this.roundBars(kinds) : this.isBetter())) return true;
@@ -312,7 +310,6 @@ class Exchange implements Disposable {
     const before = bars.kept();
     while (bars.fixMore(kinds)) {
       this.solve();
-      for (let round = 0; round < CLOSED_ROUNDS && this.price([], kinds); round++);
       if (this.value() > this.worth + BETTER && this.solves <= MOST_SOLVES) continue;
       bars.restore(before, kinds);
       return false;
