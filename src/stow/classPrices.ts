@@ -10,7 +10,8 @@ export class ClassPrices {
   private readonly steels: Steel[];
   private readonly least: number;
   private readonly window: number;
-  /** By steel and length: the most of a length and of those that may share its run. */
+  /** By steel and length: the worth of a bar, and the most of it and of those that may share its run. */
+  private readonly own: Float64Array[];
   private readonly worths: Float64Array[];
 
   /** Lengths from `least` to `most` mm; those up to `window` mm shorter may share a run. */
@@ -23,14 +24,24 @@ export class ClassPrices {
     this.least = least;
     this.window = window;
     this.perBundle = prices.perBundle;
-    this.worths = steels.map(({ index }) => {
-      const own = Float64Array.from({ length: most - least + 1 }, (_, i) => prices.perBar(index, least + i));
-      return own.map((worth, i) => {
+    this.own = steels.map(({ index }) =>
+      Float64Array.from({ length: most - least + 1 }, (_, i) => prices.perBar(index, least + i)),
+    );
+    this.worths = this.own.map((own) =>
+      own.map((worth, i) => {
         let best = worth;
         for (let j = Math.max(0, i - window); j < i; j++) best = Math.max(best, own[j]!);
         return best;
-      });
-    });
+      }),
+    );
+  }
+
+  /** The length of the bars of a steel that are worth most in a run of `length` mm: the pile may yield none quite so long. */
+  lengthOf(steel: number, length: number): number {
+    const i = length - this.least;
+    let best = i;
+    for (let j = Math.max(0, i - this.window); j < i; j++) if (this.own[steel]![j]! > this.own[steel]![best]!) best = j;
+    return this.least + best;
   }
 
   at(length: number): PerBar {

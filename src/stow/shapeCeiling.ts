@@ -280,7 +280,7 @@ export class ShapeCeiling {
       for (const width of widths) {
         const m = bestCount(kind.bars(width), perBar[kind.steel]!, perBundle);
         if (m < 0) continue;
-        run.bars.push({ steel: kind.steel, length, bars: kind.bars(width)[m]! });
+        run.bars.push({ steel: kind.steel, length: priced.lengthOf(kind.steel, length), bars: kind.bars(width)[m]! });
         run.bundles += m + 1;
       }
     }

@@ -84,3 +84,15 @@ test('the runs of a ceiling are worth about what it is told to be', () => {
     expect(worth).toBeGreaterThan(0.8 * value - 1e-6);
   }
 });
+
+test.each(CASES)('in a void of the kind “%s” every bar of a run of a ceiling is of a length that there is', (shape) => {
+  for (const seed of SEEDS) {
+    const dice = throwDice(seed);
+    const setting = throwSetting(dice, shape);
+    const listed = throwPrices(dice, setting, 8, seed % 3 === 0);
+    const { laid, steels, rules, saw } = setting;
+    const ceiling = new ShapeCeiling(laid, steels, rules, { ...saw, tolerance: 1 }, LEAST);
+    const { runs } = ceiling.at(asCeilingPrices(listed));
+    for (const { bars } of runs) for (const { length } of bars) expect(listed.lengths).toContain(length);
+  }
+});
