@@ -63,7 +63,7 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 2,
     cutting: 5,
     again: true,
-    divisions: 3,
+    divisions: 2,
     improvements: 1,
     voidTries: 0,
     replanRounds: 25,
