@@ -155,40 +155,14 @@ export class BerthCeiling {
    * Runs along the void. The worth of a stack is convex in the extra worth of a kilogram, so that between two knots the
    * chord is above it.
    */
-  private fillLength(
-    prices: CeilingPrices,
-    cells: { extra: number; worths: Float64Array }[],
-    middles: Float64Array | null,
-  ): Ceiling {
+  private fillLength(prices: CeilingPrices, cells: Cell[], middles: Float64Array | null): Ceiling {
     const gap = this.laid.gap.runs;
     const room = Math.floor((this.laid.length - 2 * this.laid.clear.ends + gap) * 2 + 1e-9);
-    const value = new Float64Array(room + 1);
-    const last = new Int32Array(room + 1).fill(-1);
-    const sizes: number[] = [];
-    const kept: number[] = [];
-    const [first] = cells;
-    let record = 0;
-    for (let i = 0; i < first!.worths.length; i++) {
-      const best = Math.max(...cells.map((cell) => cell.worths[i]!));
-      if (best <= 0 || (!middles && best <= record)) continue;
-      record = Math.max(record, best);
-      kept.push(i);
-      sizes.push(Math.round((this.along(this.least + i) + gap) * 2));
-    }
-    for (let end = 1; end <= room; end++) {
-      value[end] = value[end - 1]!;
-      for (let k = 0; k < kept.length; k++) {
-        const size = sizes[k]!;
-        if (size > end) break;
-        const worth = middles
-          ? chord(cells, kept[k]!, middles[end - Math.round(size / 2 + gap)]!)
-          : first!.worths[kept[k]!]!;
-        if (value[end - size]! + worth > value[end]! + 1e-12) {
-          value[end] = value[end - size]! + worth;
-          last[end] = k;
-        }
-      }
-    }
+    const { kept, sizes } = this.worthwhile(cells, middles === null);
+    const halves = sizes.map((size) => Math.round(size / 2 + gap));
+    const own = cells.map(({ worths }) => Float64Array.from(kept, (i) => worths[i]!));
+    const chords = middles && chordsAt(cells, middles);
+    const { value, last } = chords ? fillByPlace(room, sizes, halves, own, chords) : fillAlike(room, sizes, own[0]!);
     const runs: CeilingRun[] = [];
     for (let end = room; end > 0; ) {
       const k = last[end]!;
@@ -196,13 +170,103 @@ export class BerthCeiling {
         end--;
         continue;
       }
-      const half = end - Math.round(sizes[k]! / 2 + gap);
-      const middle = this.laid.clear.ends + half / 2;
-      runs.push({ middle, ...this.stackOf(prices, kept[k]!, middles ? middles[half]! : 0) });
+      const half = end - halves[k]!;
+      const { bars, bundles } = this.stackOf(prices, kept[k]!, middles ? middles[half]! : 0);
+      runs.push({ middle: this.laid.clear.ends + half / 2, bars, bundles });
       end -= sizes[k]!;
     }
     return { value: value[room]!, runs };
   }
+
+  /** The lengths of which a stack is worth anything, where all places are alike more than one of any shorter; and their runs with a gap, half mm. */
+  private worthwhile(cells: Cell[], alike: boolean): { kept: Int32Array; sizes: Int32Array } {
+    const kept: number[] = [];
+    let record = 0;
+    for (let i = 0; i < this.tiers.length; i++) {
+      let best = 0;
+      for (let c = 0; c < cells.length; c++) best = Math.max(best, cells[c]!.worths[i]!);
+      if (best <= 0 || (alike && best <= record)) continue;
+      record = best;
+      kept.push(i);
+    }
+    const sizeOf = (i: number) => Math.round((this.along(this.least + i) + this.laid.gap.runs) * 2);
+    return { kept: Int32Array.from(kept), sizes: Int32Array.from(kept, sizeOf) };
+  }
+}
+
+/** What stacks are worth by length where a kilogram is worth `extra` more. */
+interface Cell {
+  extra: number;
+  worths: Float64Array;
+}
+
+/** The most that runs are worth up to every half millimetre, and the last of them; −1 for none. */
+interface Filling {
+  value: Float64Array;
+  last: Int32Array;
+}
+
+/** Runs end to end, worth the same wherever they lie. Sizes rise. */
+function fillAlike(room: number, sizes: Int32Array, worths: Float64Array): Filling {
+  const value = new Float64Array(room + 1);
+  const last = new Int32Array(room + 1).fill(-1);
+  for (let end = 1; end <= room; end++) {
+    let most = value[end - 1]!;
+    for (let k = 0; k < sizes.length && sizes[k]! <= end; k++) {
+      const worth = value[end - sizes[k]!]! + worths[k]!;
+      if (worth <= most + 1e-12) continue;
+      most = worth;
+      last[end] = k;
+    }
+    value[end] = most;
+  }
+  return { value, last };
+}
+
+/** The same where they are worth more at some places, `halves` before their ends; `worths` by cell. */
+function fillByPlace(
+  room: number,
+  sizes: Int32Array,
+  halves: Int32Array,
+  worths: Float64Array[],
+  { cell, share }: Chords,
+): Filling {
+  const value = new Float64Array(room + 1);
+  const last = new Int32Array(room + 1).fill(-1);
+  for (let end = 1; end <= room; end++) {
+    let most = value[end - 1]!;
+    for (let k = 0; k < sizes.length && sizes[k]! <= end; k++) {
+      const half = end - halves[k]!;
+      const part = share[half]!;
+      const at = cell[half]!;
+      const own = worths[at - 1]![k]! * (1 - part) + worths[at]![k]! * part;
+      const worth = value[end - sizes[k]!]! + own;
+      if (worth <= most + 1e-12) continue;
+      most = worth;
+      last[end] = k;
+    }
+    value[end] = most;
+  }
+  return { value, last };
+}
+
+/** By place: the cell over its extra worth, and how far that lies from the cell under it to that one. */
+interface Chords {
+  cell: Uint8Array;
+  share: Float64Array;
+}
+
+function chordsAt(cells: Cell[], middles: Float64Array): Chords {
+  const cell = new Uint8Array(middles.length);
+  const share = new Float64Array(middles.length);
+  middles.forEach((extra, half) => {
+    let k = 1;
+    while (k < cells.length - 1 && cells[k]!.extra < extra) k++;
+    const under = cells[k - 1]!.extra;
+    cell[half] = k;
+    share[half] = (extra - under) / (cells[k]!.extra - under);
+  });
+  return { cell, share };
 }
 
 /** The count of bundles at which a tier is worth most, and that worth; 0 of both where none pays. */
@@ -216,15 +280,6 @@ function bestCount(bars: number[], perBar: number, perBundle: number): { worth: 
     best.bundles = m + 1;
   }
   return best;
-}
-
-function chord(cells: { extra: number; worths: Float64Array }[], i: number, extra: number): number {
-  let k = 1;
-  while (k < cells.length - 1 && cells[k]!.extra < extra) k++;
-  const p = cells[k - 1]!;
-  const q = cells[k]!;
-  const share = (extra - p.extra) / (q.extra - p.extra);
-  return p.worths[i]! * (1 - share) + q.worths[i]! * share;
 }
 
 /** Keeps `items` sorted by height and free of items that another beats or equals, being no higher. */
