@@ -26,7 +26,7 @@ export interface LeastBoundOptions {
   knots: number[][];
   /** Of the lengths that the bound uses, so many are told for a steel. */
   mostLengths: number;
-  /** Bounds reckoned at most. */
+  /** Bounds reckoned at most; more while the best is much over the least that the knots allow. */
   rounds: number;
   /** When the bound is this near to the least that the knots allow, relative to it, the lengths that it uses become knots. */
   tolerance: number;
@@ -42,6 +42,9 @@ const STEP = 8;
 const SMOOTHING = 0.6;
 /** But none of it while a bound is under this share of the last: then the best prices are far off still. */
 const FAR = 0.98;
+/** While the best is this share over what it may come to, bounds are reckoned up to so many times as often as asked. */
+const MUCH = 0.02;
+const MOST_OFTEN = 3;
 
 /**
  * The least bound over every length, sought from the prices and the columns of a master whose lengths are the knots; with
@@ -57,14 +60,14 @@ export function leastBound(
 ): { value: number; prices: Prices; lengths: Set<number>[] } {
   const { rounds, tolerance, mostLengths, shouldStop, onBound } = options;
   const taken: Bounded[] = [];
-  const over = (knots: number[][]) => {
+  const programOf = (knots: number[][]) => {
     const every = new EveryLength(engine, problem, master.loadRows, knots);
     every.takeMaster(master);
     for (const bounded of taken) every.take(bounded);
     return every;
   };
   let { knots } = options;
-  let every = over(knots);
+  let every = programOf(knots);
   try {
     let best = { value: Number.POSITIVE_INFINITY, prices: from };
     let at = from;
@@ -74,7 +77,9 @@ export function leastBound(
       every.take(bounded);
       return every.solve();
     };
-    for (let round = 0; round < rounds && !shouldStop?.(); round++) {
+    let over = Number.POSITIVE_INFINITY;
+    const enough = (round: number) => round >= (over > MUCH ? MOST_OFTEN * rounds : rounds);
+    for (let round = 0; !enough(round) && !shouldStop?.(); round++) {
       for (let rest = 0; rest < STEP && round > 0; rest++) {
         take(bounder.at(master.loadRows, at, { step: STEP, rest }));
         at = between(every.prices(), best.prices, smoothing);
@@ -85,13 +90,13 @@ export function leastBound(
         best = { value: bounded.value, prices: at };
         onBound?.(best.value);
       } else smoothing = Math.max(0, smoothing - 0.1);
-      const least = take(bounded);
-      if (best.value - least < tolerance * Math.abs(best.value)) {
+      over = (best.value - take(bounded)) / Math.abs(best.value);
+      if (over < tolerance) {
         const more = withMore(knots, every.lengthsUsed(mostLengths));
-        if (more === knots || round === rounds - 1) break;
+        if (more === knots || enough(round + 1)) break;
         knots = more;
         every.dispose();
-        every = over(knots);
+        every = programOf(knots);
         every.solve();
       }
       at = between(every.prices(), best.prices, smoothing);
