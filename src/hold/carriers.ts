@@ -25,7 +25,7 @@ export function carriersOf(hold: HoldDown, load: LoadCase, mass: number, alongTh
   const carriers: Carrier[] = [];
   const blocked = hold.blocked[side];
   if (blocked) {
-    const working = [`${blocked.by}: ${kN(blocked.carries * 1000)} as entered.`];
+    const working = [`Stated to carry ${kN(blocked.carries * 1000)}.`];
     const what = side === 'down' ? `stands on ${blocked.by}` : `blocked by ${blocked.by}`;
     carriers.push({ what, carries: blocked.carries * 1000, working });
   }
