@@ -1,6 +1,6 @@
 /**
- * The child process that plans one job and ends. It is ended from outside to stop it; should the server die first, the
- * thread beside it notices that it has another parent and ends it.
+ * The child process that plans one job after another, until it has grown large. It is ended from outside to stop it; should
+ * the server die first, the thread beside it notices that it has another parent and ends it.
  */
 import { Worker } from 'node:worker_threads';
 import { withSecuring } from '../../src/hold/securing.ts';
@@ -8,10 +8,12 @@ import { readJob } from '../../src/job/readJob.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { faultLines } from '../exit.ts';
-import type { Order, Word } from './message.ts';
+import type { LastWord, Message, Order } from './message.ts';
 
 /** Words without a plan are sent at most this often, ms. */
 const PAUSE = 100;
+/** It waits for another order while its memory is under this, bytes. */
+const SLIM = 600 * 2 ** 20;
 
 /**
  * Planning can be deep in a computation for a minute and hear nothing meanwhile, so this runs on a thread of its own.
@@ -24,9 +26,12 @@ const ORPHAN_WATCH = `
 new Worker(ORPHAN_WATCH, { eval: true, execArgv: [] }).unref();
 
 process.on('disconnect', () => process.exit(0));
-process.once('message', (order: Order) => {
+process.on('message', (order: Order) => {
   plan(order).then(
-    (word) => process.send?.(word, () => process.exit(0)),
+    (word) => {
+      const waits = process.memoryUsage.rss() < SLIM;
+      process.send?.({ ...word, waits } satisfies Message, () => waits || process.exit(0));
+    },
     (error: unknown) => {
       console.error(error instanceof Error ? error.stack : String(error));
       process.exit(1);
@@ -34,7 +39,7 @@ process.once('message', (order: Order) => {
   );
 });
 
-async function plan(order: Order): Promise<Word> {
+async function plan(order: Order): Promise<LastWord> {
   const read = readJob(order.body);
   if (!read.ok) return { kind: 'refused', why: faultLines(read.faults).join('\n') };
 
@@ -54,7 +59,7 @@ async function plan(order: Order): Promise<Word> {
       told = now;
       const plan = progress.plan ? planText(progress.plan) : null;
       const { phase, step, value, bound } = progress;
-      process.send?.({ kind: 'progress', phase, step, value, bound, plan } satisfies Word);
+      process.send?.({ kind: 'progress', phase, step, value, bound, plan } satisfies Message);
     },
   });
   return result.kind === 'plan'

@@ -1,11 +1,14 @@
-/** Starts a planning child as a process of its own, a little less urgent than the server that answers pages. */
-import { fork } from 'node:child_process';
+/**
+ * Planning children: processes of their own, a little less urgent than the server that answers pages. A child that has
+ * planned a job waits for the next one, for code that has run before plans in two thirds of the time.
+ */
+import { type ChildProcess, fork } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
 import { setPriority } from 'node:os';
 import { extname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { framesOf } from '../frames.ts';
-import type { Order, Word } from './message.ts';
+import type { Message, Order, Word } from './message.ts';
 
 /** How a child ended; `words` says where it broke, from its error output. */
 export interface Ending {
@@ -14,6 +17,7 @@ export interface Ending {
   words: string;
 }
 
+/** A child for as long as it is at one order: after its last word it may be at another. */
 export interface Child {
   /** Ends the child at once. */
   kill(): void;
@@ -23,37 +27,110 @@ export interface Child {
 
 export type Launch = (order: Order, onWord: (word: Word) => void, onEnd: (ending: Ending) => void) => Child;
 
+export interface Launcher {
+  launch: Launch;
+  /** Ends every child. */
+  close(): void;
+}
+
 const NICENESS = 5;
 const WORDS_KEPT = 2000;
+/** A child waits so long for another order, ms. */
+const PATIENCE = 20 * 60 * 1000;
 
-export const launchProcess: Launch = (order, onWord, onEnd) => {
-  const extension = extname(import.meta.url);
-  const script = fileURLToPath(new URL(`./child${extension}`, import.meta.url));
-  const process = fork(script, [], {
-    execArgv: extension === '.ts' ? ['--import', 'tsx'] : [],
-    stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
-  });
-  let words = '';
-  let ended = false;
-  const end = (ending: Ending): void => {
-    if (!ended) onEnd({ ...ending, words: framesOf(ending.words) });
-    ended = true;
+/** A child process and the order it is at; none while it waits. */
+interface Hand {
+  process: ChildProcess;
+  order: { onWord: (word: Word) => void; onEnd: (ending: Ending) => void } | null;
+  /** The end of its error output. */
+  words: string;
+}
+
+export function openLauncher(): Launcher {
+  let waiting: Hand | null = null;
+  let patience: NodeJS.Timeout | undefined;
+  let closed = false;
+  const hands = new Set<Hand>();
+
+  const take = (): Hand | null => {
+    const hand = waiting;
+    waiting = null;
+    clearTimeout(patience);
+    hand?.process.ref();
+    hand?.process.channel?.ref();
+    return hand;
   };
-  process.stderr?.on('data', (chunk: Buffer) => {
-    words = (words + chunk.toString('utf8')).slice(-WORDS_KEPT);
-  });
-  process.on('message', (word) => onWord(word as Word));
-  process.on('error', (error) => end({ code: null, signal: null, words: error.message }));
-  process.on('close', (code, signal) => end({ code, signal, words }));
-  process.on('spawn', () => {
-    if (process.pid !== undefined) lowerPriority(process.pid);
-  });
-  process.send(order);
+  const dismiss = (): void => void take()?.process.kill('SIGKILL');
+
+  /** After its last word a child waits, where none does yet. */
+  function rest(hand: Hand): void {
+    if (closed || waiting) {
+      hand.process.kill('SIGKILL');
+      return;
+    }
+    waiting = hand;
+    patience = setTimeout(dismiss, PATIENCE).unref();
+    hand.process.unref();
+    hand.process.channel?.unref();
+  }
+
+  function begin(): Hand {
+    const extension = extname(import.meta.url);
+    const script = fileURLToPath(new URL(`./child${extension}`, import.meta.url));
+    const process = fork(script, [], {
+      execArgv: extension === '.ts' ? ['--import', 'tsx'] : [],
+      stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
+    });
+    const hand: Hand = { process, order: null, words: '' };
+    hands.add(hand);
+    const end = (ending: Ending): void => {
+      hands.delete(hand);
+      if (waiting === hand) take();
+      const { order } = hand;
+      hand.order = null;
+      order?.onEnd({ ...ending, words: framesOf(ending.words) });
+    };
+    process.stderr?.on('data', (chunk: Buffer) => {
+      hand.words = (hand.words + chunk.toString('utf8')).slice(-WORDS_KEPT);
+    });
+    process.on('message', (message) => {
+      const word = message as Message;
+      const { order } = hand;
+      if ('waits' in word) {
+        hand.order = null;
+        if (word.waits) rest(hand);
+      }
+      order?.onWord(word);
+    });
+    process.on('error', (error) => end({ code: null, signal: null, words: error.message }));
+    process.on('close', (code, signal) => end({ code, signal, words: hand.words }));
+    process.on('spawn', () => {
+      if (process.pid !== undefined) lowerPriority(process.pid);
+    });
+    return hand;
+  }
+
   return {
-    kill: () => void process.kill('SIGKILL'),
-    memory: () => (process.pid === undefined ? Promise.resolve(null) : residentMemory(process.pid)),
+    launch: (order, onWord, onEnd) => {
+      const hand = take() ?? begin();
+      const own = { onWord, onEnd };
+      hand.order = own;
+      hand.words = '';
+      hand.process.send(order);
+      return {
+        kill: () => {
+          if (hand.order === own) hand.process.kill('SIGKILL');
+        },
+        memory: () => (hand.order === own ? memoryOf(hand) : Promise.resolve(null)),
+      };
+    },
+    close: () => {
+      closed = true;
+      clearTimeout(patience);
+      for (const { process } of hands) process.kill('SIGKILL');
+    },
   };
-};
+}
 
 function lowerPriority(pid: number): void {
   try {
@@ -63,8 +140,9 @@ function lowerPriority(pid: number): void {
   }
 }
 
-/** Resident memory of a process by the kernel's own account (Linux), bytes. */
-async function residentMemory(pid: number): Promise<number | null> {
+/** Resident memory of a child by the kernel's own account (Linux), bytes. */
+async function memoryOf({ process: { pid } }: Hand): Promise<number | null> {
+  if (pid === undefined) return null;
   try {
     const status = await readFile(`/proc/${pid}/status`, 'utf8');
     const kibibytes = /^VmRSS:\s+(\d+) kB/m.exec(status)?.[1];

@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
-import { launchProcess } from '../../server/planning/launch.ts';
+import { openLauncher } from '../../server/planning/launch.ts';
 import { LIMITS } from '../../server/planning/planning.ts';
 import { addDraft } from '../../server/routes/jobs.ts';
 import { trialJobInput } from '../plan/trialPlan.ts';
@@ -13,13 +13,15 @@ vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
 
 let browser: Browser;
 let world: World;
+const launcher = openLauncher();
 beforeAll(async () => {
   browser = await openBrowser();
-  world = await openWorld(LIMITS, launchProcess);
+  world = await openWorld(LIMITS, launcher.launch);
 }, PATIENCE);
 afterAll(async () => {
   await browser?.close();
   await world?.close();
+  launcher.close();
 });
 
 describe('from nothing to printed tags', () => {

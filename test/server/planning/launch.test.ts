@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process';
-import { expect, test } from 'vitest';
-import { type Child, type Ending, launchProcess } from '../../../server/planning/launch.ts';
+import { readFileSync } from 'node:fs';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { type Child, type Ending, type Launcher, openLauncher } from '../../../server/planning/launch.ts';
 import type { Word } from '../../../server/planning/message.ts';
 import { planSchema } from '../../../src/plan/plan.ts';
 import { scaledJob } from '../../bench/jobs.ts';
@@ -8,26 +9,57 @@ import { scaledJob } from '../../bench/jobs.ts';
 const WISH = { effort: 'quick', seed: 1, stops: null } as const;
 const LARGE = JSON.stringify(scaledJob({ voids: 60, sections: 12, lots: 40, bars: 2000 }));
 
-test('a child plans a job, says so, and ends', async () => {
-  const { words, ending } = await runChild(JSON.stringify(scaledJob({ voids: 1, sections: 1, lots: 1, bars: 6 })));
-  const last = words.at(-1);
+let launcher: Launcher;
+beforeEach(() => {
+  launcher = openLauncher();
+});
+afterEach(() => launcher.close());
+
+const SMALL = JSON.stringify(scaledJob({ voids: 1, sections: 1, lots: 1, bars: 6 }));
+
+test('a child plans a job and says so', async () => {
+  const last = (await runChild(SMALL)).at(-1);
   expect(last?.kind).toBe('plan');
   if (last?.kind === 'plan') expect(planSchema.safeParse(JSON.parse(last.plan)).success).toBe(true);
-  expect(ending).toMatchObject({ code: 0, signal: null });
+});
+
+test.runIf(process.platform === 'linux')(
+  'a child that is done waits for the next order, which it plans as a new child would, and ends with the launcher',
+  async () => {
+    const before = childrenOf(process.pid);
+    const first = await runChild(SMALL);
+    const [pid] = childrenOf(process.pid).filter((one) => !before.includes(one));
+    const again = await runChild(SMALL);
+    expect(again.at(-1)).toEqual(first.at(-1));
+    expect(childrenOf(process.pid).filter((one) => !before.includes(one))).toEqual([pid]);
+    launcher.close();
+    await expect.poll(() => isRunning(pid!), { timeout: 5000, interval: 50 }).toBe(false);
+  },
+);
+
+test('an order that is over can not end the child at the next one', async () => {
+  let stale: Child | null = null;
+  await runChild(SMALL, async (child) => {
+    stale = child;
+  });
+  const words = await runChild(SMALL, async () => stale!.kill());
+  expect(words.at(-1)?.kind).toBe('plan');
 });
 
 test('a job that can not be planned is refused in words', async () => {
-  const { words } = await runChild('{"format":"kentledge-job/1","name":"","pile":[],"voids":[]}');
+  const words = await runChild('{"format":"kentledge-job/1","name":"","pile":[],"voids":[]}');
   expect(words).toMatchObject([{ kind: 'refused', why: expect.stringContaining('pile') }]);
 });
 
 test('a child tells its memory and is ended at once', async () => {
   let bytes: number | null = null;
   const begun = performance.now();
-  const { ending } = await runChild(LARGE, async (child) => {
-    await pause(700);
-    bytes = await child.memory();
-    child.kill();
+  const ending = await new Promise<Ending>((resolve) => {
+    const child = launcher.launch({ body: LARGE, wish: WISH }, () => {}, resolve);
+    setTimeout(async () => {
+      bytes = await child.memory();
+      child.kill();
+    }, 700);
   });
   expect(ending.signal).toBe('SIGKILL');
   expect(performance.now() - begun).toBeLessThan(4000);
@@ -38,8 +70,8 @@ test.runIf(process.platform === 'linux')(
   'a child whose server was killed ends by itself, deep in a computation as it is',
   async () => {
     const script = `
-    import { launchProcess } from './server/planning/launch.ts';
-    launchProcess({ body: ${JSON.stringify(LARGE)}, wish: ${JSON.stringify(WISH)} }, () => {}, () => {});
+    import { openLauncher } from './server/planning/launch.ts';
+    openLauncher().launch({ body: ${JSON.stringify(LARGE)}, wish: ${JSON.stringify(WISH)} }, () => {}, () => {});
     import { readFileSync } from 'node:fs';
     setTimeout(() => console.log(readFileSync('/proc/' + process.pid + '/task/' + process.pid + '/children', 'utf8')), 1500);
     setInterval(() => {}, 1000);
@@ -56,16 +88,22 @@ test.runIf(process.platform === 'linux')(
   },
 );
 
-async function runChild(
-  body: string,
-  during?: (child: Child) => Promise<void>,
-): Promise<{ words: Word[]; ending: Ending }> {
+/** The words of a child up to its last. */
+function runChild(body: string, during?: (child: Child) => Promise<void>): Promise<Word[]> {
   const words: Word[] = [];
-  const ended = new Promise<Ending>((resolve) => {
-    const child = launchProcess({ body, wish: WISH }, (word) => words.push(word), resolve);
+  return new Promise((resolve, reject) => {
+    const onWord = (word: Word) => {
+      words.push(word);
+      if (word.kind !== 'progress') resolve(words);
+    };
+    const child = launcher.launch({ body, wish: WISH }, onWord, ({ words: why }) => reject(new Error(why)));
     void during?.(child);
   });
-  return { ending: await ended, words };
+}
+
+function childrenOf(pid: number): number[] {
+  const text = readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').trim();
+  return text === '' ? [] : text.split(' ').map(Number);
 }
 
 function isRunning(pid: number): boolean {
@@ -75,8 +113,4 @@ function isRunning(pid: number): boolean {
   } catch {
     return false;
   }
-}
-
-function pause(ms: number): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, ms));
 }
