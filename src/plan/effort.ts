@@ -3,9 +3,9 @@ import type { Effort } from './plan.ts';
 
 /** Counted work of an effort. */
 export interface Work {
-  /** Passes over every whole-millimetre length, and the bounds reckoned in each. */
+  /** Passes over every whole-millimetre length, and in each the rounds in which all of them are priced. */
   passes: number;
-  bounds: number;
+  boundRounds: number;
   /** Rounds of pricing before the first plan. */
   firstRounds: number;
   /** Rounds of pricing before the first pass, and half as many after each. */
@@ -39,7 +39,7 @@ const WORK: Record<Effort, Work> = {
   quick: {
     firstRounds: 12,
     passes: 1,
-    bounds: 3,
+    boundRounds: 3,
     rounds: 24,
     diveRounds: 2,
     cutting: 5,
@@ -58,13 +58,13 @@ const WORK: Record<Effort, Work> = {
   steady: {
     firstRounds: 12,
     passes: 1,
-    bounds: 3,
+    boundRounds: 3,
     rounds: 24,
     diveRounds: 2,
     cutting: 5,
     again: true,
     divisions: 2,
-    improvements: 1,
+    improvements: 2,
     voidTries: 0,
     replanRounds: 25,
     runTries: 10,
@@ -77,7 +77,7 @@ const WORK: Record<Effort, Work> = {
   thorough: {
     firstRounds: 30,
     passes: 2,
-    bounds: 16,
+    boundRounds: 16,
     rounds: 120,
     diveRounds: 10,
     cutting: 200,
@@ -109,15 +109,15 @@ const FEWER = {
   oneMore: false,
 };
 const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
-  quick: { ...FEWER, bounds: 2, rounds: 16, voidTries: 0, runTries: 6, barTries: 20, cutting: 20 },
-  steady: { ...FEWER, bounds: 2, rounds: 24, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
+  quick: { ...FEWER, boundRounds: 1, rounds: 16, voidTries: 0, runTries: 6, barTries: 20, cutting: 20 },
+  steady: { ...FEWER, boundRounds: 1, rounds: 24, runTries: 20, barTries: 30, firstBarTries: 20, cutting: 50 },
 };
 
 /** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */
 const LARGE: Record<Effort, Partial<Work>> = {
   quick: {
     firstRounds: 30,
-    bounds: 2,
+    boundRounds: 2,
     rounds: 36,
     diveRounds: 10,
     cutting: 60,
@@ -127,7 +127,7 @@ const LARGE: Record<Effort, Partial<Work>> = {
   },
   steady: {
     firstRounds: 30,
-    bounds: 6,
+    boundRounds: 6,
     rounds: 30,
     diveRounds: 12,
     cutting: 50,
@@ -136,13 +136,13 @@ const LARGE: Record<Effort, Partial<Work>> = {
     improvements: 0,
     oneMore: false,
   },
-  thorough: { bounds: 16, rounds: 240, diveRounds: 50, divisions: 0, improvements: 7 },
+  thorough: { boundRounds: 16, rounds: 240, diveRounds: 50, divisions: 0, improvements: 7 },
 };
 
 /** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
 const MANY_BARS = 80;
 const MOST_OFTEN = 4;
-/** And as many times more bounds are reckoned, and divisions tried each time, but not more than so many times. */
+/** And as many times more of those rounds, and of the divisions tried each time, but not more than so many times. */
 const MOST_MORE = 2;
 
 /** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
@@ -154,7 +154,7 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
   const more = Math.min(MOST_MORE, often);
   return {
     ...work,
-    bounds: Math.round(work.bounds * more),
+    boundRounds: Math.round(work.boundRounds * more),
     divisions: Math.round(work.divisions * more),
     improvements: Math.floor(work.improvements * often),
     diveRounds: Math.round(work.diveRounds * often),

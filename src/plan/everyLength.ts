@@ -26,7 +26,7 @@ export interface LeastBoundOptions {
   knots: number[][];
   /** Of the lengths that the bound uses, so many are told for a steel. */
   mostLengths: number;
-  /** Bounds reckoned at most; more while the best is much over the least that the knots allow. */
+  /** Rounds in which every length is priced; more while the best bound is much over the least that the knots allow. */
   rounds: number;
   /** When the bound is this near to the least that the knots allow, relative to it, the lengths that it uses become knots. */
   tolerance: number;
@@ -35,14 +35,13 @@ export interface LeastBoundOptions {
   onBound?: (value: number) => void;
 }
 
-/** Between two bounds every length is priced once, but only one in so many at the same prices: that is quicker. */
-const STEP = 8;
-
-/** Of the way from the last solve to the prices of the best bound, prices are taken so far to begin with. */
-const SMOOTHING = 0.6;
-/** But none of it while a bound is under this share of the last: then the best prices are far off still. */
-const FAR = 0.98;
-/** While the best is this share over what it may come to, bounds are reckoned up to so many times as often as asked. */
+/** In a round every length is priced once, one in so many at the same prices: that settles prices far sooner than a bound would. */
+const STEP = 12;
+/** Prices are so much those of the step before: those of one solve leap about. */
+const SMOOTHING = 0.8;
+/** A bound is reckoned every so many rounds. */
+const EVERY = 3;
+/** While the best is this share over what it may come to, so many times as many rounds are gone as asked. */
 const MUCH = 0.02;
 const MOST_OFTEN = 3;
 
@@ -68,38 +67,36 @@ export function leastBound(
   };
   let { knots } = options;
   let every = programOf(knots);
+  let at = from;
+  const take = (bounded: Bounded) => {
+    taken.push(bounded);
+    every.take(bounded);
+    return every.solve();
+  };
   try {
     let best = { value: Number.POSITIVE_INFINITY, prices: from };
-    let at = from;
-    let smoothing = SMOOTHING;
-    const take = (bounded: Bounded) => {
-      taken.push(bounded);
-      every.take(bounded);
-      return every.solve();
-    };
     let over = Number.POSITIVE_INFINITY;
-    const enough = (round: number) => round >= (over > MUCH ? MOST_OFTEN * rounds : rounds);
-    for (let round = 0; !enough(round) && !shouldStop?.(); round++) {
-      for (let rest = 0; rest < STEP && round > 0; rest++) {
+    const last = (round: number) => round >= (over > MUCH ? MOST_OFTEN * rounds : rounds);
+    for (let round = 0; !shouldStop?.(); round++) {
+      for (let rest = 0; rest < STEP && round > 0 && !shouldStop?.(); rest++) {
         take(bounder.at(master.loadRows, at, { step: STEP, rest }));
-        at = between(every.prices(), best.prices, smoothing);
+        at = between(every.prices(), at, SMOOTHING);
       }
+      if (round % EVERY !== 0 && round < rounds) continue;
       const bounded = bounder.at(master.loadRows, at);
       if (bounded.value < best.value) {
-        smoothing = bounded.value < FAR * best.value ? 0 : SMOOTHING;
         best = { value: bounded.value, prices: at };
         onBound?.(best.value);
-      } else smoothing = Math.max(0, smoothing - 0.1);
-      over = (best.value - take(bounded)) / Math.abs(best.value);
-      if (over < tolerance) {
-        const more = withMore(knots, every.lengthsUsed(mostLengths));
-        if (more === knots || enough(round + 1)) break;
-        knots = more;
-        every.dispose();
-        every = programOf(knots);
-        every.solve();
       }
-      at = between(every.prices(), best.prices, smoothing);
+      over = (best.value - take(bounded)) / Math.abs(best.value);
+      if (last(round)) break;
+      if (over >= tolerance) continue;
+      const more = withMore(knots, every.lengthsUsed(mostLengths));
+      if (more === knots) break;
+      knots = more;
+      every.dispose();
+      every = programOf(knots);
+      every.solve();
     }
     return { ...best, lengths: every.lengthsUsed(mostLengths) };
   } finally {

@@ -164,7 +164,7 @@ export class Search {
       const least = leastBound(this.making.engine, problem, bounder, master, from, {
         knots: this.lengths,
         mostLengths: Math.max(4, Math.floor(MOST_ROWS / problem.steels.length / 2)),
-        rounds: work.bounds,
+        rounds: work.boundRounds,
         tolerance: work.tolerance,
         shouldStop: () => this.stopped(),
         onBound: (value) => {
