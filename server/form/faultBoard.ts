@@ -1,15 +1,28 @@
-/** Hands each fault to the field that can mend it: the one of its own path, else the nearest above it. */
+/**
+ * Hands each fault to the field that can mend it: the one of its own path, else the nearest above it; of a group of fields
+ * that is missing as a whole, to each of them. Faults come back in the words of the page.
+ */
 import type { Fault } from '../../src/fault.ts';
-import { idOf } from './path.ts';
+import { idOf, parsePath, valueAt } from './path.ts';
+import { isEmpty, plainFault, type Teller } from './plainFault.ts';
+
+/** A fault in the words of the page, with the field or row that shows it; `id` is null where none does. */
+export interface ToldFault {
+  fault: Fault;
+  id: string | null;
+  label: string;
+}
 
 export class FaultBoard {
   readonly #faults: Fault[];
+  readonly #draft: unknown;
   /** The faults at each path and below it. */
   readonly #within = new Map<string, Fault[]>();
-  readonly #claims = new Map<Fault, { path: string; label: string }>();
+  readonly #claims = new Map<Fault, ToldFault[]>();
 
-  constructor(faults: Fault[]) {
+  constructor(faults: Fault[], draft: unknown) {
     this.#faults = faults;
+    this.#draft = draft;
     for (const fault of faults) for (const path of pathsAbove(fault.path)) this.#note(path, fault);
   }
 
@@ -19,32 +32,52 @@ export class FaultBoard {
     else this.#within.set(path, [fault]);
   }
 
+  #claim(faults: Fault[], path: string, teller: Teller): Fault[] {
+    return faults.map((fault) => {
+      const told = plainFault(fault, valueAt(this.#draft, parsePath(fault.path) ?? []), teller);
+      const claims = this.#claims.get(fault) ?? [];
+      this.#claims.set(fault, [...claims, { fault: told, id: idOf(path), label: teller.label }]);
+      return told;
+    });
+  }
+
   /** The faults of a path, and of what lies below it that nobody has claimed. Inner paths have to ask before outer ones. */
-  of(path: string, label: string): Fault[] {
+  of(path: string, teller: Teller): Fault[] {
     const mine = (this.#within.get(path) ?? []).filter((fault) => !this.#claims.has(fault));
     // An unknown field is no fault of the row that it stands in: it has no field here that could mend it.
-    const claimed = mine.filter((fault) => fault.code !== 'unknown-field');
-    for (const fault of claimed) this.#claims.set(fault, { path, label });
-    return claimed;
+    return this.#claim(
+      mine.filter((fault) => fault.code !== 'unknown-field'),
+      path,
+      teller,
+    );
+  }
+
+  /** As {@link of}, of the field `name` of the row at `base`, and where the group is missing that it stands in: `bolts.size`. */
+  ofField(base: string, name: string, teller: Teller): Fault[] {
+    const path = base === '' ? name : `${base}.${name}`;
+    const groups = pathsAbove(name)
+      .slice(1)
+      .map((group) => (base === '' ? group : `${base}.${group}`));
+    const missing = groups.flatMap((group) =>
+      (this.#within.get(group) ?? []).filter((fault) => fault.path === group && isEmpty(fault)),
+    );
+    return [...this.of(path, teller), ...this.#claim(missing, path, teller)];
   }
 
   /** The faults of this very path and of nothing below it. */
-  at(path: string, label: string): Fault[] {
+  at(path: string, teller: Teller): Fault[] {
     const mine = (this.#within.get(path) ?? []).filter((fault) => fault.path === path && !this.#claims.has(fault));
-    for (const fault of mine) this.#claims.set(fault, { path, label });
-    return mine;
+    return this.#claim(mine, path, teller);
   }
 
-  /** The faults that no field has claimed. */
+  /** The faults that no field has claimed, as the file has them. */
   rest(): Fault[] {
     return this.#faults.filter((fault) => !this.#claims.has(fault));
   }
 
-  all(): { fault: Fault; id: string | null; label: string }[] {
-    return this.#faults.map((fault) => {
-      const claim = this.#claims.get(fault);
-      return { fault, id: claim ? idOf(claim.path) : null, label: claim?.label ?? '' };
-    });
+  /** Every fault, once for each field that it asks to be filled in. */
+  all(): ToldFault[] {
+    return this.#faults.flatMap((fault) => this.#claims.get(fault) ?? [{ fault, id: null, label: '' }]);
   }
 }
 

@@ -10,6 +10,8 @@ export interface Field {
   usual?: string;
   /** Explains the term where it stands. */
   help?: string;
+  /** Of a field with a notation of its own, how it is written; it stands in the hint, too. */
+  example?: string;
   /** Takes the room of two. */
   wide?: boolean;
   options?: readonly (readonly [value: string, label: string])[];

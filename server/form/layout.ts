@@ -17,7 +17,8 @@ export const NAME_FIELD: Field = { path: 'name', label: 'Name of the job', kind:
 /** Lists of rows of the job as a whole. */
 export const JOB_ROWS: readonly RowList[] = [OPENINGS, LEGS, ZONES];
 
-const ONCE: readonly Field[] = [
+/** The fields that are asked once a job. */
+export const ONCE: readonly Field[] = [
   NAME_FIELD,
   ...STEEL_FIELDS,
   ...SAW_FIELDS,

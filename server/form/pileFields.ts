@@ -46,6 +46,7 @@ export const LOT_MORE: readonly Field[] = [
     kind: 'lengths',
     unit: 'mm',
     help: 'In place of length and count: 5480; 5475; 5210 × 3',
+    example: '5480; 5475; 5210 × 3',
   },
   {
     path: 'massPerMetre',
@@ -60,6 +61,7 @@ export const LOT_MORE: readonly Field[] = [
     kind: 'spans',
     unit: 'mm',
     help: 'Stretches of every bar of the lot that no piece may touch: holes, welds, kinks. 1200 to 1290; 2400 to 2420',
+    example: '1200 to 1290; 2400 to 2420',
   },
   {
     path: 'squaring',

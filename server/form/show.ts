@@ -3,7 +3,7 @@ import type { Fault } from '../../src/fault.ts';
 import type { Units } from '../words.ts';
 import type { Draft } from './apply.ts';
 import { echoOf } from './echo.ts';
-import { FaultBoard } from './faultBoard.ts';
+import { FaultBoard, type ToldFault } from './faultBoard.ts';
 import type { Field, Group, RowList } from './field.ts';
 import { AIM_FIELDS, BUNDLE_FIELDS, OPENINGS, SAW_FIELDS, STEEL_FIELDS, VESSEL_FIELDS } from './jobFields.ts';
 import { showField, showSection } from './kinds.ts';
@@ -12,7 +12,6 @@ import { LEGS, LIFT_RULES, ZONES } from './liftFields.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
 import { LOT_FIELDS, LOT_MORE, SHAPES } from './pileFields.ts';
 import { VOID_FIELDS, VOID_LISTS, VOID_MORE } from './voidFields.ts';
-import { plainFault } from './wanted.ts';
 
 export interface FieldView extends Field {
   name: string;
@@ -98,8 +97,8 @@ export interface FormView {
   others: Fault[];
   /** The marks of all lots and voids of the job. */
   marks: { lots: string[]; voids: string[] };
-  /** Every fault with the id of the field or row that shows it. */
-  all: { fault: Fault; id: string | null; label: string }[];
+  /** Every fault with the id of the field or row that shows it; of a group that is missing, once for each of its fields. */
+  all: ToldFault[];
 }
 
 /** A job of the format holds no more. */
@@ -133,21 +132,25 @@ export const WHOLE: Slice = {
 
 /** The job page's form. */
 export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): FormView {
-  const board = new FaultBoard(faults);
+  const board = new FaultBoard(faults, draft);
   const field = (
     path: string,
     shape: Field,
     value = showField(shape.kind, valueAt(draft, steps(path))),
+    own = board.of(path, shape),
   ): FieldView => ({
     ...shape,
     name: path,
     id: idOf(path),
     value,
     echo: slice.units === 'metric' ? '' : echoOf(shape, valueAt(draft, steps(path)), value, slice.units),
-    faults: board.of(path, shape.label).map((fault) => plainFault(fault, shape.kind)),
+    faults: own,
   });
   const fields = (base: string, shapes: readonly Field[]): FieldView[] =>
-    shapes.map((shape) => field(base === '' ? shape.path : `${base}.${shape.path}`, shape));
+    shapes.map((shape) => {
+      const faults = board.ofField(base, shape.path, shape);
+      return field(base === '' ? shape.path : `${base}.${shape.path}`, shape, undefined, faults);
+    });
   const group = (title: string, shown: FieldView[], lists: RowsView[] = []): GroupView => ({
     title,
     fields: shown,
@@ -170,13 +173,10 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
       id: idOf(path),
       mark: showField('text', valueAt(draft, ['pile', index, 'lot'])),
       fields: fields(path, LOT_FIELDS),
-      shape: { ...field(`${path}.section.shape`, SHAPE, section.shape) },
-      sizes: {
-        ...field(`${path}.section.sizes`, SIZES, section.sizes),
-        faults: board.of(`${path}.section`, 'Section').map((fault) => plainFault(fault)),
-      },
+      shape: field(`${path}.section.shape`, SHAPE, section.shape),
+      sizes: field(`${path}.section.sizes`, SIZES, section.sizes, board.of(`${path}.section`, { label: 'Section' })),
       more,
-      faults: board.of(path, 'Lot'),
+      faults: board.of(path, { label: 'Lot' }),
       blank,
     };
   }
@@ -185,9 +185,14 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     const path = `${base}${list.list}`;
     const shown = listAt(draft, steps(path)).map((_, n) => {
       const own = `${path}[${n}]`;
-      return { path: own, id: idOf(own), fields: fields(own, list.fields), faults: board.of(own, list.title) };
+      return {
+        path: own,
+        id: idOf(own),
+        fields: fields(own, list.fields),
+        faults: board.of(own, { label: list.title }),
+      };
     });
-    return { ...list, path, id: idOf(path), rows: shown, faults: board.of(path, list.title) };
+    return { ...list, path, id: idOf(path), rows: shown, faults: board.of(path, { label: list.title }) };
   }
 
   function space(index: number): VoidView {
@@ -207,7 +212,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
       })),
       rows: VOID_LISTS.map((list) => rows(`${path}.`, list)),
     };
-    return { ...view, faults: board.of(path, 'Void') };
+    return { ...view, faults: board.of(path, { label: 'Void' }) };
   }
 
   const lots = listAt(draft, ['pile']).length;
@@ -231,8 +236,8 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     legs: rows('', LEGS),
     zones: rows('', ZONES),
     aims: part('More aims', AIM_FIELDS, IN_SIGHT.aims),
-    pileFaults: board.at('pile', 'Pile').map((fault) => plainFault(fault)),
-    voidsFaults: board.at('voids', 'Voids').map((fault) => plainFault(fault)),
+    pileFaults: board.at('pile', { label: 'Pile' }),
+    voidsFaults: board.at('voids', { label: 'Voids' }),
   };
   const marks = { lots: marksOf(draft, 'pile', 'lot'), voids: marksOf(draft, 'voids', 'void') };
   return { ...view, marks, others: board.rest().filter(isShown), all: board.all() };

@@ -33,7 +33,7 @@ export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: 
   const sketch: FormSketch = {
     echoes: {},
     faults: {},
-    faultCount: faults.length,
+    faultCount: form.all.length,
     wanted: wantedOf(form),
     sums: pileSum(draft),
     follows: {},

@@ -54,9 +54,17 @@ const KEEP_OUT_FIELDS: readonly Field[] = [
     kind: 'range',
     unit: 'mm',
     help: '600 to 660, from the after end (or the port end).',
+    example: '600 to 660',
   },
-  { path: 'across', label: 'Across', kind: 'range', unit: 'mm', help: '-40 to 40, from the middle.' },
-  { path: 'up', label: 'Up', kind: 'range', unit: 'mm', help: '0 to 70, from the bottom.' },
+  {
+    path: 'across',
+    label: 'Across',
+    kind: 'range',
+    unit: 'mm',
+    help: '-40 to 40, from the middle.',
+    example: '-40 to 40',
+  },
+  { path: 'up', label: 'Up', kind: 'range', unit: 'mm', help: '0 to 70, from the bottom.', example: '0 to 70' },
   { path: 'access', label: 'Keep reachable', kind: 'choice', usual: 'yes: nothing above it', options: YES_NO },
   {
     path: 'mass',
@@ -83,6 +91,7 @@ const STATION_FIELDS: readonly Field[] = [
     kind: 'readings',
     unit: 'mm',
     help: 'One a line, height then sides: 0: -70 to 70. The same half-breadth on both sides: 165: 160',
+    example: '0: -70 to 70',
   },
   {
     path: 'batten.up',
@@ -97,6 +106,7 @@ const STATION_FIELDS: readonly Field[] = [
     kind: 'taped',
     unit: 'mm',
     help: 'One a line, how far across (to port is minus), then how far down to the hull: -160: 20',
+    example: '-160: 20',
   },
 ];
 

@@ -8,10 +8,10 @@ import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { appendLots, type BarList, COLUMNS, type Column, hasLength, lotsOf, readList } from '../form/bars.ts';
 import { showField, showSection } from '../form/kinds.ts';
-import { isRecord, listAt, valueAt } from '../form/path.ts';
+import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { LOT_FIELDS, LOT_MORE } from '../form/pileFields.ts';
+import { plainFault } from '../form/plainFault.ts';
 import { LOTS_AT_MOST } from '../form/show.ts';
-import { plainFault } from '../form/wanted.ts';
 import { Problem } from '../problem.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { addDraft } from './jobs.ts';
@@ -160,7 +160,7 @@ function showRows(list: BarList, pile: unknown[]): RowShown[] {
   const faults = new Map<number, FaultShown[]>();
   for (const fault of read.ok ? [] : read.faults) {
     const index = Number(/^pile\[(\d+)\]/.exec(fault.path)?.[1] ?? -1) - pile.length;
-    if (index >= 0) faults.set(index, [...(faults.get(index) ?? []), showFault(fault)]);
+    if (index >= 0) faults.set(index, [...(faults.get(index) ?? []), showFault(fault, draft)]);
   }
   return listAt(draft, ['pile'])
     .slice(pile.length)
@@ -182,9 +182,9 @@ function showRows(list: BarList, pile: unknown[]): RowShown[] {
 }
 
 /** A fault under the label of its field in the pile. */
-function showFault(fault: Fault): FaultShown {
+function showFault(fault: Fault, draft: Draft): FaultShown {
   const [, name] = /^pile\[\d+\]\.(\w+)/.exec(fault.path) ?? [];
   const field = [...LOT_FIELDS, ...LOT_MORE].find(({ path }) => path === name);
-  const { message, remedy } = plainFault(fault, field?.kind);
+  const { message, remedy } = plainFault(fault, valueAt(draft, parsePath(fault.path) ?? []), field);
   return { label: field?.label ?? (name === 'section' ? 'Section' : 'Lot'), message, remedy };
 }

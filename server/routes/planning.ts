@@ -1,6 +1,7 @@
 /** A plan being worked out: its page, its events, and the button that ends it. */
 import { type Response, Router } from 'express';
 import type { Context } from '../app.ts';
+import { inPageWords } from '../form/labels.ts';
 import type { Progress } from '../planning/planning.ts';
 import { figure } from '../words.ts';
 import { formOf, jobIn, readBody } from './request.ts';
@@ -22,7 +23,8 @@ export function planningRoutes(context: Context): Router {
     }
     const already = progress !== null && request.query.already !== undefined;
     const told = progress && tellProgress(progress);
-    response.render('planning', { job, progress, last, already, told, step: progress && tellStep(progress) });
+    const note = inPageWords(last?.note ?? '');
+    response.render('planning', { job, progress, last, note, already, told, step: progress && tellStep(progress) });
   });
 
   router.post('/jobs/:job/stop', readBody, async (request, response) => {

@@ -7,6 +7,7 @@ import { suggestLimit } from '../../src/lift/limit.ts';
 import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
 import { differences } from '../form/differences.ts';
+import { inPageWords } from '../form/labels.ts';
 import { listAt, valueAt } from '../form/path.ts';
 import { type Slice, showForm } from '../form/show.ts';
 import { sketchVoid, VIEWS, type VoidSketch } from '../form/sketch.ts';
@@ -16,6 +17,7 @@ import { wantedOf } from '../form/wanted.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { draftOf, unitsOf } from '../routes/request.ts';
 import type { JobRow } from '../store/jobs.ts';
+import type { PlanningRow } from '../store/plannings.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
 import { showBefore } from './afloat.ts';
 import { pagesOf } from './paging.ts';
@@ -84,10 +86,15 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       before: read.ok ? showBefore(read.value.job) : [],
       suggestions: suggestionsOf(read),
       progress: planning.progress(job.id),
-      last: store.plannings.latest(job.id),
+      last: lastOf(store.plannings.latest(job.id)),
       beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
     });
   };
+}
+
+/** What came of the last planning, in the words of the page. */
+function lastOf(last: PlanningRow | null) {
+  return last && { state: last.state, note: inPageWords(last.note) };
 }
 
 /** True where enough is told of how it is lifted there to draw it. */

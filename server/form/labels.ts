@@ -1,0 +1,77 @@
+/**
+ * Names and paths of the job file in the words of the page: `saw.shortestPiece` is “Shortest piece” there, and `pile[0]`
+ * is lot 1. Whoever works on a page sees labels, and never a path.
+ */
+import type { Field, RowList } from './field.ts';
+import { JOB_ROWS, ONCE } from './layout.ts';
+import { LOT_FIELDS, LOT_MORE } from './pileFields.ts';
+import { VOID_FIELDS, VOID_MORE, VOID_ROWS } from './voidFields.ts';
+
+/** By path with every number of a row left out: `voids[].keepOut[].along`. */
+const LABELS: ReadonlyMap<string, string> = new Map([
+  ['pile', 'The salvaged pile'],
+  ['pile[].section', 'Section'],
+  ['voids', 'Voids'],
+  ['voids[].opening', 'The opening everything passes'],
+  ['voids[].opening.at', 'Its middle, along'],
+  ['voids[].otherOpenings[].at', 'Its middle, along'],
+  ['voids[].stations[].batten', 'Down from the batten'],
+  ...labelsOf('', ONCE),
+  ...labelsOf('pile[].', [...LOT_FIELDS, ...LOT_MORE]),
+  ...labelsOf('voids[].', [...VOID_FIELDS, ...VOID_MORE.flatMap((group) => group.fields)]),
+  ...JOB_ROWS.flatMap((rows) => labelsOfRows('', rows)),
+  ...VOID_ROWS.flatMap((rows) => labelsOfRows('voids[].', rows)),
+]);
+
+/** What a row of a list is called, with its number. */
+const ROWS: Record<string, string> = { pile: 'lot', voids: 'void', 'lift.legs': 'way' };
+
+/** What only who writes a file has to know. */
+const FILE_WORDS: readonly (readonly [string, string])[] = [
+  ['text in quotation marks', 'text'],
+  ['a list in brackets [ ]', 'a list'],
+  ['an object in braces { }', 'a group of fields'],
+  ['a pair [from, to]', 'a pair'],
+];
+
+/** A sentence about what stands at `path`, with labels in place of names and paths of the file. */
+export function inPageWords(sentence: string, path = ''): string {
+  const scopes = scopesOf(path.replaceAll(/\[\d+\]/g, '[]'));
+  const labelOf = (name: string): string | undefined => {
+    for (const scope of scopes) {
+      const label = LABELS.get(`${scope}${name}`);
+      if (label !== undefined) return label;
+    }
+    return undefined;
+  };
+  const words = sentence
+    .replaceAll(
+      /\b(pile|voids|lift\.legs)\[(\d+)\]/g,
+      (_, list: string, at: string) => `${ROWS[list]} ${Number(at) + 1}`,
+    )
+    .replaceAll(/“([A-Za-z]+)(?:\[(\d+)\])?”/g, (whole, name: string, at: string | undefined, offset: number) => {
+      const label = labelOf(name);
+      if (label === undefined || at === undefined) return label === undefined ? whole : `“${label}”`;
+      return `${offset === 0 ? 'Number' : 'number'} ${Number(at) + 1} of “${label}”`;
+    })
+    .replaceAll(/\b[a-z][A-Za-z]*(?:\.[a-z][A-Za-z]*)+\b/g, (whole) => {
+      const label = labelOf(whole);
+      return label === undefined ? whole : `“${label}”`;
+    });
+  return FILE_WORDS.reduce((text, [of, to]) => text.replaceAll(of, to), words);
+}
+
+/** What a name may be short for, the nearest first; a name at the foot of a sentence without a place may be of any void or lot. */
+function scopesOf(path: string): string[] {
+  const scopes = [...path.matchAll(/\./g)].map(({ index }) => path.slice(0, index + 1)).reverse();
+  return [...scopes, '', 'voids[].', 'pile[].'];
+}
+
+function labelsOf(base: string, fields: readonly Field[]): [string, string][] {
+  return fields.map(({ path, label }) => [`${base}${path}`, label]);
+}
+
+function labelsOfRows(base: string, { list, title, fields }: RowList): [string, string][] {
+  const [label = title] = title.split(/[:,]/);
+  return [[`${base}${list}`, label], ...labelsOf(`${base}${list}[].`, fields)];
+}

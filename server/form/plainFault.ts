@@ -1,0 +1,68 @@
+/** A fault as the page tells it: there an empty field is no mistake, labels stand for names, and nobody is asked for JSON. */
+import type { Fault } from '../../src/fault.ts';
+import type { Field } from './field.ts';
+import type { Kind } from './kinds.ts';
+import { inPageWords } from './labels.ts';
+
+/** The field, row or list that tells a fault. */
+export type Teller = Pick<Field, 'label'> & Partial<Pick<Field, 'kind' | 'example'>>;
+
+/** Longer texts are cut where they are told again. */
+const TOLD_AT_MOST = 60;
+
+const STILL_EMPTY = 'Still to fill in.';
+
+/** `value` is what the draft holds at the fault's path. */
+export function plainFault(fault: Fault, value: unknown, { kind, example }: Partial<Teller> = {}): Fault {
+  if (isEmpty(fault)) return { ...fault, message: STILL_EMPTY, remedy: '' };
+  if (fault.code === 'out-of-range' && fault.path === 'pile')
+    return { ...fault, message: 'No bars yet.', remedy: 'Type the first line below.' };
+  if (fault.code === 'out-of-range' && fault.path === 'voids')
+    return { ...fault, message: 'No void yet.', remedy: 'Add the first one below.' };
+  if (fault.code === 'wrong-type' && typeof value === 'string') return unreadable(fault, value, kind, example);
+  const { path } = fault;
+  // A name that is taken is told as it is, even where it is a name of the file.
+  const message = fault.code === 'not-unique' ? withoutPaths(fault.message) : inPageWords(fault.message, path);
+  return { ...fault, message, remedy: inPageWords(fault.remedy, path) };
+}
+
+function withoutPaths(sentence: string): string {
+  const [, name, rest] = /^(.*“.*” )(.*)$/s.exec(sentence) ?? ['', '', sentence];
+  return `${name}${inPageWords(rest as string)}`;
+}
+
+function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = ''): Fault {
+  const [, thousands, rest] = /^\s*(\d+),(\d{3})\s*$/.exec(text) ?? [];
+  if (thousands !== undefined && !/list|pair/.test(fault.message)) {
+    const message = `“${text}” could be a thousand or a little over one.`;
+    return { ...fault, message, remedy: `Write ${thousands}${rest} or ${thousands}.${rest}.` };
+  }
+  const told = text.length > TOLD_AT_MOST ? `${text.slice(0, TOLD_AT_MOST - 1)}…` : text;
+  const remedy = HOW_TO_WRITE[kind]?.(example) ?? inPageWords(fault.remedy, fault.path);
+  return { ...fault, message: `“${told}” can not be read here.`, remedy };
+}
+
+/** How a field of each kind is written, for who wrote it otherwise; `example` is the one that stands in its hint. */
+const HOW_TO_WRITE: Partial<Record<Kind, (example: string) => string>> = {
+  mm: () => 'Write it as 1280, 1.28 m, 128 cm or 4\' 2 1/2".',
+  metres: () => 'Write it as 4.2, 4200 mm or 13\' 9".',
+  kg: () => 'Write it as 6.5, 6.5 kg or 14 lb.',
+  kgPerMetre: () => 'Write it as 6.28, 4.2 lb/ft or 12.3 kg / 3200 mm.',
+  number: () => 'Write a number.',
+  lengths: (example) => `Write them as ${example}.`,
+  spans: (example) => `Write them as ${example}.`,
+  range: (example) => `Write it as ${example}.`,
+  metreRange: (example) => `Write it as ${example}.`,
+  readings: (example) => `Write one a line, the height and then the sides: ${example}.`,
+  taped: (example) => `Write one a line, how far across and then how far down: ${example}.`,
+};
+
+/** True where nothing stands yet in a field that the job needs. */
+export function isEmpty({ code, message }: Fault): boolean {
+  return code === 'missing-field' && /^“.*” is missing\.$/.test(message);
+}
+
+/** As {@link isEmpty}, of a fault as the page tells it; one that no field shows is told as it was. */
+export function isStillEmpty(fault: Fault): boolean {
+  return fault.message === STILL_EMPTY || isEmpty(fault);
+}

@@ -1,0 +1,127 @@
+import { expect, test } from 'vitest';
+import { applyForm, type Draft } from '../../../server/form/apply.ts';
+import { inPageWords } from '../../../server/form/labels.ts';
+import { applyOrder, parseOrder } from '../../../server/form/rows.ts';
+import { type FormView, showForm } from '../../../server/form/show.ts';
+import { fieldsOf } from '../../../server/form/sketchForm.ts';
+import { wantedOf } from '../../../server/form/wanted.ts';
+import { readJobValue } from '../../../src/job/readJob.ts';
+
+const NOTATIONS = ['lengths', 'spans', 'range', 'metreRange', 'readings', 'taped'];
+
+/** A box that nothing is wrong with. */
+function aBox(): Draft {
+  return {
+    format: 'kentledge-job/1',
+    name: 'A job',
+    pile: [{ lot: 'A', section: { shape: 'round', diameter: 32 }, length: 3000 }],
+    voids: [{ void: 'V1', length: 1200, width: 300, height: 150 }],
+  };
+}
+
+/** The same with rows of every kind, which are still to fill in. */
+function someJob(): Draft {
+  const draft = aBox();
+  for (const order of ['shape voids[0]', 'add voids[0].keepOut', 'add voids[0].holdDown.bars', 'add lift.legs'])
+    applyOrder(draft, parseOrder(order)!);
+  return draft;
+}
+
+function typed(fields: Record<string, string>, draft = someJob()): FormView {
+  const filled = applyForm(draft, new Map(Object.entries(fields)));
+  const read = readJobValue(filled);
+  return showForm(filled, read.ok ? [] : read.faults);
+}
+
+/** What the form tells of one field, message and remedy. */
+function toldOf(form: FormView, name: string): string[] {
+  const field = fieldsOf(form).find((one) => one.name === name);
+  return (field?.faults ?? []).map(({ message, remedy }) => `${message} ${remedy}`);
+}
+
+test('every field with a notation of its own shows the example of its hint to who wrote it otherwise', () => {
+  const shown = fieldsOf(typed({})).filter(({ kind }) => NOTATIONS.includes(kind));
+  expect(new Set(shown.map(({ kind }) => kind)).size).toBe(NOTATIONS.length);
+  for (const { name, example, help } of shown) {
+    expect(help, name).toContain(example);
+    const faults = toldOf(typed({ [name]: 'last 150' }), name);
+    expect(faults, name).toHaveLength(1);
+    expect(faults[0], name).toContain('“last 150” can not be read here. Write ');
+    expect(faults[0], name).toContain(example);
+  }
+});
+
+test('faults speak of fields by their labels', () => {
+  expect(toldOf(typed({ 'pile[0].count': '-23' }, aBox()), 'pile[0].count')).toEqual([
+    '“Bars” is -23; it must be at least 1. Write a number of at least 1.',
+  ]);
+  expect(
+    toldOf(
+      typed({ 'voids[0].origin.x': '4200', 'voids[0].origin.y': '0', 'voids[0].origin.z': '0' }, aBox()),
+      'voids[0].origin.x',
+    )[0],
+  ).toMatch(/^“Forward of the after end” is 4200 m\./);
+  expect(toldOf(typed({ 'pile[0].lengths': '3000; -5' }), 'pile[0].lengths').join()).toContain(
+    'Number 2 of “Each bar as measured” is -5',
+  );
+  expect(toldOf(typed({ 'voids[0].route': 'by crane' }, aBox()), 'voids[0].route')[0]).toContain(
+    'State it under “Ways that several voids share”',
+  );
+  expect(toldOf(typed({ 'voids[0].holdDown.room': '20' }, aBox()), 'voids[0].holdDown.room')[0]).toContain(
+    "Make the void's “Clear at the top” at least 20",
+  );
+});
+
+test('a name that is taken is told by the lot, void or way that has it, and stays what it is', () => {
+  const twice = { ...someJob(), pile: [{ lot: 'count' }, { lot: 'count' }] };
+  expect(toldOf(typed({}, twice), 'pile[1].lot')).toEqual([
+    'The name “count” is taken by lot 1. Give every lot a name of its own.',
+  ]);
+  const draft = someJob();
+  applyOrder(draft, parseOrder('copy voids[0]')!);
+  expect(toldOf(typed({ 'voids[1].void': 'V1' }, draft), 'voids[1].void')[0]).toContain('is taken by void 1.');
+});
+
+test('of a group that is missing each field is still to fill in', () => {
+  const form = typed({ 'voids[0].holdDown.bars[0].width': '60' });
+  const empty = wantedOf(form)
+    .find(({ where }) => where === 'Void V1')
+    ?.empty.map(({ label }) => label);
+  expect(empty).toEqual(expect.arrayContaining(['Thickness', 'Span', 'Bolts', 'Grade', 'Bolts a bar', 'Into']));
+  const grade = 'voids[0].holdDown.bars[0].bolts.grade';
+  expect(toldOf(form, grade)).toEqual(['Still to fill in. ']);
+  const rows = form.voids.flatMap((space) => space.more.flatMap((group) => group.rows.flatMap((list) => list.rows)));
+  expect(rows.flatMap((row) => row.faults)).toEqual([]);
+});
+
+test('no fault of the form asks for brackets or names a path of the file', () => {
+  const form = typed({
+    'pile[0].lengths': '1.9 m by 3',
+    'pile[0].coating': 'rust',
+    'pile[0].spoiled': '4000 to 5000',
+    'saw.squaring': '2000',
+    'saw.shortestPiece': '-1',
+    'bundle.joints.share': '0.3',
+    'voids[0].clear.top': '140',
+    'voids[0].keepOut[0].along': '3.2 cm',
+    'voids[0].stations[0].at': '0 70',
+    'voids[0].target': '10',
+    'voids[0].most': '5',
+    'voids[0].drain.width': '10',
+    'vessel.lcg': '4600',
+    'aims.centre.y': '0.05',
+    'aims.spread': '1.5',
+  });
+  expect(form.all.length).toBeGreaterThan(14);
+  for (const { fault } of form.all) {
+    const told = `${fault.message} ${fault.remedy}`;
+    expect(told).not.toMatch(/[[\]{}]|“[a-z]+[A-Z]|\b[a-z]+\.[a-z]+[A-Z]?[a-z]*\b|quotation/);
+  }
+});
+
+test('why nothing can be placed is told in the words of the page, too', () => {
+  expect(inPageWords('Lessen clear.ends, or allow shorter pieces (saw.shortestPiece).')).toBe(
+    'Lessen “Clear at the ends”, or allow shorter pieces (“Shortest piece”).',
+  );
+  expect(inPageWords('Lower aims.kgPerHour.')).toBe('Lower “An hour is worth”.');
+});
