@@ -5,6 +5,7 @@
 import type { Section, Shape } from '../../src/job/section.ts';
 import { parseLength, parseMass, parseMassPerMetre, parseNumber } from '../../src/units.ts';
 import { isRecord } from './path.ts';
+import { splitList } from './splitList.ts';
 
 export type Kind =
   | 'text'
@@ -135,12 +136,6 @@ function weighedBar(text: string): number | null {
 function readMetres(text: string): number | null {
   const length = parseLength(text, 'm');
   return length === null ? null : length / 1000;
-}
-
-/** Items apart by semicolons or new lines; by commas where there are neither, so that decimal commas stay possible. */
-function splitList(text: string): string[] {
-  const parts = /[;\n]/.test(text) ? text.split(/[;\n]/) : text.split(/,\s*/);
-  return parts.map((part) => part.trim()).filter((part) => part !== '');
 }
 
 /** `5480; 5475`, and `5480 × 3` for three bars alike. */
