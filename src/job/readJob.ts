@@ -16,6 +16,7 @@ import {
 } from './job.ts';
 import { jobFaults, type StatedParts, spreadFaults } from './jobFaults.ts';
 import { readJson } from './jsonText.ts';
+import { keepOutFaults } from './keepOutFaults.ts';
 import { schemaFaults } from './schemaFaults.ts';
 
 /** A job that was read: with defaults, its digest (of the job as written), and the job as written. */
@@ -47,13 +48,20 @@ export function readJobValue(raw: unknown, options: ReadJobOptions = {}): Read<J
     const { data: job } = parsed;
     const faults = [
       ...jobFaults({ ...job, density: job.steel.density }),
-      ...(options.toCheck ? [] : spreadFaults(raw)),
+      ...(options.toCheck ? [] : [...strayFaults(job.voids), ...spreadFaults(raw)]),
     ];
     return faults.length > 0 ? { ok: false, faults } : { ok: true, value: { job, digest: jobDigest(raw), raw } };
   }
   const found = schemaFaults(jobSchema, raw, 'job').filter((fault) => fault.path !== 'format');
-  const faults = [...(format ? [format] : []), ...found, ...jobFaults(readableParts(raw)), ...spreadFaults(raw)];
+  const parts = readableParts(raw);
+  const compared = [...jobFaults(parts), ...strayFaults(parts.voids), ...spreadFaults(raw)];
+  const faults = [...(format ? [format] : []), ...found, ...compared];
   return { ok: false, faults: withoutRepeats(faults) };
+}
+
+/** Keep-outs that lie nowhere in their voids; an older plan of such a job can be checked all the same. */
+function strayFaults(voids: StatedParts['voids']): Fault[] {
+  return voids.flatMap((space, i) => (typeof space === 'object' ? keepOutFaults(space, `voids[${i}]`) : []));
 }
 
 /** Of a job with faults, the parts that can be read for themselves, so that their fields can be compared all the same. */
