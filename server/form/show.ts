@@ -1,5 +1,7 @@
 /** From a draft and its faults to what the job page shows: every field with its text, its words and its faults. */
 import type { Fault } from '../../src/fault.ts';
+import { readableParts } from '../../src/job/readJob.ts';
+import { jobDoubts } from '../../src/plan/jobDoubts.ts';
 import type { Units } from '../words.ts';
 import type { Draft } from './apply.ts';
 import { echoOf } from './echo.ts';
@@ -21,6 +23,8 @@ export interface FieldView extends Field {
   /** The value in other words, under the field. */
   echo: string;
   faults: Fault[];
+  /** What of the value is hardly meant, though it is no fault; '' for nothing. */
+  doubt: string;
 }
 
 export interface GroupView {
@@ -28,7 +32,7 @@ export interface GroupView {
   fields: FieldView[];
   /** Lists that belong to it, each with the rows that it has. */
   rows: RowsView[];
-  /** True where something in it is faulted: then it is shown unfolded. */
+  /** True where something in it is faulted or doubtful: then it is shown unfolded. */
   open: boolean;
   /** What is typed in it, in one line. */
   used: string;
@@ -133,6 +137,7 @@ export const WHOLE: Slice = {
 /** The job page's form. */
 export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): FormView {
   const board = new FaultBoard(faults, draft);
+  const doubts = doubtsOf(draft);
   const field = (
     path: string,
     shape: Field,
@@ -145,6 +150,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     value,
     echo: slice.units === 'metric' ? '' : echoOf(shape, valueAt(draft, steps(path)), value, slice.units),
     faults: own,
+    doubt: doubts.get(path) ?? '',
   });
   const fields = (base: string, shapes: readonly Field[]): FieldView[] =>
     shapes.map((shape) => {
@@ -155,7 +161,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     title,
     fields: shown,
     rows: lists,
-    open: shown.some((one) => one.faults.length > 0) || lists.some(isFaulty),
+    open: shown.some(isMarked) || lists.some(isFaulty),
     used: [usedLine(shown), ...lists.map(countLine)].filter((part) => part !== '').join(' · '),
   });
 
@@ -269,9 +275,21 @@ function usedLine(fields: FieldView[]): string {
 }
 
 function isFaulty({ rows, faults }: RowsView): boolean {
-  return (
-    faults.length > 0 || rows.some((row) => row.faults.length > 0 || row.fields.some((one) => one.faults.length > 0))
-  );
+  return faults.length > 0 || rows.some((row) => row.faults.length > 0 || row.fields.some(isMarked));
+}
+
+function isMarked({ faults, doubt }: FieldView): boolean {
+  return faults.length > 0 || doubt !== '';
+}
+
+/** By path of the field. */
+function doubtsOf(draft: Draft): ReadonlyMap<string, string> {
+  const doubts = new Map<string, string>();
+  for (const { path, text } of jobDoubts(readableParts(draft))) {
+    const before = doubts.get(path);
+    doubts.set(path, before === undefined ? text : `${before} ${text}`);
+  }
+  return doubts;
 }
 
 /** `Bearers: 3`. */

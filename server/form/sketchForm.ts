@@ -16,6 +16,8 @@ export interface FormSketch {
   echoes: Record<string, string>;
   /** By field name, only where there are any. */
   faults: Record<string, Fault[]>;
+  /** By field name, only where there is one. */
+  doubts: Record<string, string>;
   faultCount: number;
   wanted: Wanted[];
   sums: PileSum;
@@ -33,6 +35,7 @@ export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: 
   const sketch: FormSketch = {
     echoes: {},
     faults: {},
+    doubts: {},
     faultCount: form.all.length,
     wanted: wantedOf(form),
     sums: pileSum(draft),
@@ -46,6 +49,7 @@ export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: 
     const echo = echoOf(field, value, text ?? '', units);
     if (echo !== '') sketch.echoes[field.name] = echo;
     if (field.faults.length > 0) sketch.faults[field.name] = field.faults;
+    if (field.doubt !== '') sketch.doubts[field.name] = field.doubt;
     if (field.kind === 'readings' && text !== undefined && !sameReadings(text, value))
       sketch.follows[field.name] = field.value;
   }

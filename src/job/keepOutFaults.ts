@@ -9,10 +9,12 @@ const SMALLEST = 10;
 
 /** Every keep-out wholly outside its void; one that reaches in from outside is none. `path` is the void's place in the file. */
 export function keepOutFaults(space: Void, path: string): Fault[] {
+  if (space.keepOut.length === 0) return [];
+  const rooms = roomOf(space);
   return space.keepOut.flatMap((keepOut, i) =>
     AXES.flatMap((axis): Fault[] => {
       const own = keepOut[axis];
-      const room = roomOf(space)[axis];
+      const room = rooms[axis];
       // With access it reaches up to the top, from however far below.
       const reached: Range = axis === 'up' && keepOut.access ? [own[0], Number.POSITIVE_INFINITY] : own;
       if (own[0] > own[1] || room[1] - room[0] < SMALLEST || meets(reached, room)) return [];

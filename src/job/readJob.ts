@@ -64,9 +64,9 @@ function strayFaults(voids: StatedParts['voids']): Fault[] {
   return voids.flatMap((space, i) => (typeof space === 'object' ? keepOutFaults(space, `voids[${i}]`) : []));
 }
 
-/** Of a job with faults, the parts that can be read for themselves, so that their fields can be compared all the same. */
-function readableParts(raw: unknown): StatedParts {
-  const stated = raw as Record<string, unknown>;
+/** Of a job as written, the parts that can be read for themselves, so that their fields can be compared all the same. */
+export function readableParts(raw: unknown): StatedParts {
+  const stated = isRecord(raw) ? raw : {};
   const steel = isRecord(stated.steel) ? stated.steel.density : undefined;
   return {
     density: typeof steel === 'number' && steel > 0 ? steel : 7850,

@@ -62,6 +62,9 @@ export interface LiftGuide {
   cautions: LiftCaution[];
 }
 
+/** A shorter reach is reckoned as this one, mm. */
+export const LEAST_REACH = 250;
+
 /** Load constant, kg. */
 export const LOAD_CONSTANT = 23;
 
@@ -101,7 +104,7 @@ export function guideLift(lift: Lift): LiftGuide {
 function liftEnd(lift: Lift, reach: number, height: number, twist: number): LiftEnd {
   const travel = Math.abs(lift.end - lift.start);
   const multipliers: Multipliers = {
-    reach: reach > 630 ? 0 : 250 / Math.max(250, reach),
+    reach: reach > 630 ? 0 : LEAST_REACH / Math.max(LEAST_REACH, reach),
     height: height > 1750 ? 0 : Math.max(0, 1 - 0.0003 * Math.abs(height - 750)),
     travel: travel > 1750 ? 0 : travel <= 250 ? 1 : 0.82 + 45 / travel,
     twist: twist > 135 ? 0 : 1 - 0.0032 * twist,

@@ -62,6 +62,14 @@ describe('what one person may lift', () => {
     expect(page).toContain('aria-invalid="true"');
   });
 
+  test('a reach in centimetres is doubted beside its field, and no fault', async () => {
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(typed(job, 6, { 'handling.reach': '40' }));
+    expect(page).toContain('aria-describedby="voids-5-handling-reach-help voids-5-handling-reach-doubt"');
+    expect(page).toMatch(/class="doubt" id="voids-5-handling-reach-doubt">Did you mean 40 cm/);
+    expect(page).toContain('At most <strong>');
+  });
+
   test('typed over an older revision it is kept beside', async () => {
     const job = await world.bring(BOGBEAN);
     const fields = { void: '6', revision: '1', do: 'save' };

@@ -47,7 +47,7 @@ function markFaults(control: HTMLElement, page: Document): void {
     if (value === null) control.removeAttribute(name);
     else control.setAttribute(name, value);
   }
-  const said = (box: Element) => [...box.children].filter((child) => child.matches('.faults, .echo, .usual'));
+  const said = (box: Element) => [...box.children].filter((child) => child.matches('.faults, .echo, .usual, .doubt'));
   for (const old of said(place)) old.remove();
   control.after(...said(from));
 }

@@ -18,6 +18,7 @@ interface VoidSketch {
 interface Sketch {
   echoes: Record<string, string>;
   faults: Record<string, Fault[]>;
+  doubts: Record<string, string>;
   faultCount: number;
   /** Markup. */
   wanted: string;
@@ -63,6 +64,8 @@ export function sketchWhileTyping(form: HTMLFormElement): void {
 
   function show(sketch: Sketch): void {
     for (const control of form.querySelectorAll<Control>('input[id], select[id], textarea[id]')) {
+      // What is doubtful of a field may have been typed in another.
+      note(control, 'doubt', sketch.doubts[control.name] ?? '');
       if (!touched.has(control.name)) continue;
       note(control, 'echo', sketch.echoes[control.name] ?? '');
       showFaults(control, sketch.faults[control.name] ?? []);

@@ -1,0 +1,146 @@
+/**
+ * What of a job is possible and yet hardly meant: nothing here is wrong for certain, and nothing keeps a job from being
+ * planned. Told beside the field while it can still be measured again.
+ */
+import { bundleRulesSchema, type Lot, type Opening, sawSchema, type Void } from '../job/job.ts';
+import type { StatedParts } from '../job/jobFaults.ts';
+import { massPerMetre, type Section, sectionKey } from '../job/section.ts';
+import { stationNotes } from '../job/stationNotes.ts';
+import { LEAST_REACH } from '../lift/equation.ts';
+import { acrossSize, alongSize, lies, upSize } from '../stow/bundle.ts';
+
+export interface Doubt {
+  /** The field, as in the file. */
+  path: string;
+  text: string;
+}
+
+/** Readings may be wider than the width by so much, mm: both were rounded. */
+const ROUNDED = 1;
+/** A shorter reach was written in cm, mm. */
+const REACH_IN_CM = 100;
+
+/** Of what could be read of a job; every path is that of a field. */
+export function jobDoubts(parts: StatedParts): Doubt[] {
+  const least = leastBundle(parts);
+  return [
+    ...parts.voids.flatMap((space, i) => {
+      if (typeof space !== 'object') return [];
+      const path = `voids[${i}]`;
+      const { reach, reachEnd } = space.handling ?? {};
+      return [
+        ...widthDoubts(space, path),
+        ...readingDoubts(space, path),
+        ...openingDoubts(space, path, least),
+        ...reachDoubts({ reach, reachEnd }, `${path}.handling`),
+      ];
+    }),
+    ...(parts.lift?.legs ?? []).flatMap(({ reach, reachEnd }, i) =>
+      reachDoubts({ reach, reachEnd }, `lift.legs[${i}]`),
+    ),
+    ...ballastDoubts(parts),
+  ];
+}
+
+/** With stations the width is only drawn, but whoever wrote one of the two may have slipped. */
+function widthDoubts({ stations, width }: Void, path: string): Doubt[] {
+  const widest = Math.max(0, ...(stations ?? []).flatMap(({ at }) => at.map(({ from, to }) => to - from)));
+  if (widest <= width + ROUNDED) return [];
+  const text = `The stations read up to ${widest} mm from side to side, more than this width. They count, and the width is only drawn: is one of them a slip?`;
+  return [{ path: `${path}.width`, text }];
+}
+
+/** Those notes on stations that are about one field. */
+function readingDoubts(space: Void, path: string): Doubt[] {
+  return stationNotes(space).flatMap((note) => {
+    const [field] = /^stations\[\d+\]\.(batten\.readings|at)(?=\[)/.exec(note.path) ?? [];
+    return field === undefined ? [] : [{ path: `${path}.${field}`, text: note.text }];
+  });
+}
+
+/** The sizes of a bundle of one bar, a pair of across and up for each way it may lie. */
+interface LeastBundle {
+  along: number;
+  lies: { across: number; up: number }[];
+}
+
+/** Null where no section of the pile could be read. */
+function leastBundle({ pile, saw = sawSchema.parse({}), bundle }: StatedParts): LeastBundle | null {
+  const rules = bundle ?? bundleRulesSchema.parse({});
+  const sections = new Map<string, Section>();
+  for (const lot of pile) if (typeof lot === 'object') sections.set(sectionKey(lot.section), lot.section);
+  if (sections.size === 0) return null;
+  const all = [...sections.values()].flatMap((section) =>
+    lies(section).map((onEdge) => ({
+      across: acrossSize(section, onEdge, 1, rules, 0),
+      up: upSize(section, onEdge, 1, rules, 0),
+    })),
+  );
+  return { along: alongSize(saw.shortestPiece, saw, rules), lies: withoutLarger(all) };
+}
+
+/** The narrowest first, and of the wider ones only those that are lower. */
+function withoutLarger(all: LeastBundle['lies']): LeastBundle['lies'] {
+  let lowest = Number.POSITIVE_INFINITY;
+  return all
+    .sort((p, q) => p.across - q.across || p.up - q.up)
+    .filter(({ up }) => {
+      const lower = up < lowest;
+      lowest = Math.min(lowest, up);
+      return lower;
+    });
+}
+
+function openingDoubts(space: Void, path: string, least: LeastBundle | null): Doubt[] {
+  if (!least) return [];
+  const all: [string, Opening][] = (space.otherOpenings ?? []).map((other, i) => [`otherOpenings[${i}]`, other]);
+  if (space.opening) all.unshift(['opening', space.opening]);
+  return all.flatMap(([where, opening]): Doubt[] => {
+    const { along, across } = opening;
+    // Laid either way, what is along for one bundle is across for another.
+    const turned = { ...opening, along: across, across: along };
+    if (passes(opening, least) || (space.axis === 'either' && passes(turned, least))) return [];
+    const narrowest = least.lies[0]?.across ?? 0;
+    if (across < narrowest) {
+      const text = `No bundle of this pile is narrower than ${narrowest} mm: none passes here.`;
+      return [{ path: `${path}.${where}.across`, text }];
+    }
+    const text = opening.endFirst
+      ? `Even end first no bundle of this pile passes an opening of ${along} × ${across} mm.`
+      : `No bundle is shorter than ${least.along} mm: none passes here unless it may go in end first.`;
+    return [{ path: `${path}.${where}.along`, text }];
+  });
+}
+
+/** True where the least bundle may pass: flat, or end first with all the room that can be over it. */
+function passes({ along, across, endFirst }: Opening, least: LeastBundle): boolean {
+  return least.lies.some((lie) => lie.across <= across && (least.along <= along || (endFirst && lie.up <= along)));
+}
+
+function reachDoubts(reaches: Record<string, number | undefined>, path: string): Doubt[] {
+  return Object.entries(reaches).flatMap(([field, reach]): Doubt[] => {
+    if (reach === undefined || reach >= LEAST_REACH) return [];
+    const method = `The method reckons with ${LEAST_REACH} mm at least: nobody's hands are nearer.`;
+    const text =
+      reach > 0 && reach < REACH_IN_CM ? `Did you mean ${reach} cm, which is ${reach * 10} mm? ${method}` : method;
+    return [{ path: `${path}.${field}`, text }];
+  });
+}
+
+function ballastDoubts({ aims, pile, density }: StatedParts): Doubt[] {
+  const ballast = aims?.ballast;
+  const masses = pile.map((lot) => (typeof lot === 'object' ? massOf(lot, density) : null));
+  if (ballast === undefined || masses.includes(null)) return [];
+  const whole = masses.reduce((sum: number, mass) => sum + (mass ?? 0), 0);
+  if (ballast <= whole) return [];
+  const text = `The whole pile weighs ${Math.round(whole)} kg: there is no more to place.`;
+  return [{ path: 'aims.ballast', text }];
+}
+
+/** Null where a lot does not say enough. */
+function massOf(lot: Lot, density: number): number | null {
+  const perMetre = lot.massPerMetre ?? massPerMetre(lot.section, density);
+  if (perMetre === null || (lot.length === undefined && lot.lengths === undefined)) return null;
+  const metres = (lot.lengths?.reduce((sum, length) => sum + length, 0) ?? (lot.count ?? 1) * (lot.length ?? 0)) / 1000;
+  return metres * perMetre;
+}

@@ -1,0 +1,95 @@
+import { expect, test } from 'vitest';
+import { showForm } from '../../server/form/show.ts';
+import { fieldsOf, sketchForm } from '../../server/form/sketchForm.ts';
+import { readableParts, readJobValue } from '../../src/job/readJob.ts';
+import { jobDoubts } from '../../src/plan/jobDoubts.ts';
+
+/** Four bars of 25 mm square, 39.25 kg in all; its least bundle is 31 mm wide and 156 mm long. */
+function aJob(space: object = {}, more: object = {}) {
+  return {
+    format: 'kentledge-job/1',
+    name: 'Doubtful',
+    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 2000, count: 4 }],
+    voids: [{ void: 'V1', length: 1100, width: 400, height: 250, ...space }],
+    ...more,
+  };
+}
+
+function told(space: object = {}, more: object = {}): string[] {
+  const job = aJob(space, more);
+  // What is doubtful is no fault.
+  expect(readJobValue(job)).toMatchObject({ ok: true });
+  return jobDoubts(readableParts(job)).map(({ path, text }) => `${path.replace('voids[0].', '')}: ${text}`);
+}
+
+const sides = (half: number) =>
+  [0, 1100].map((along) => ({
+    along,
+    at: [
+      { up: 0, from: -70, to: 70 },
+      { up: 250, from: -half, to: half },
+    ],
+  }));
+
+test('readings wider than the width are told beside it', () => {
+  expect(told({ stations: sides(200) })).toEqual([]);
+  expect(told({ stations: sides(210) })).toEqual([
+    'width: The stations read up to 420 mm from side to side, more than this width. They count, and the width is only drawn: is one of them a slip?',
+  ]);
+});
+
+test('a tape that ran below the bottom is told beside its readings', () => {
+  const batten = (down: number) => ({
+    up: 250,
+    readings: [
+      { across: -190, down: 0 },
+      { across: 0, down },
+      { across: 190, down: 0 },
+    ],
+  });
+  const stations = (down: number) => [0, 1100].map((along) => ({ along, batten: batten(along === 0 ? down : 250) }));
+  expect(told({ stations: stations(250) })).toEqual([]);
+  const [only, ...rest] = told({ stations: stations(260) });
+  expect(rest).toEqual([]);
+  expect(only).toMatch(/^stations\[0\]\.batten\.readings: .* ran 260 mm down from a batten 250 mm up/);
+});
+
+test('an opening that no bundle could pass is told at once', () => {
+  expect(told({ opening: { along: 156, across: 31 } })).toEqual([]);
+  expect(told({ opening: { along: 40, across: 30 } })).toEqual([
+    'opening.across: No bundle of this pile is narrower than 31 mm: none passes here.',
+  ]);
+  expect(told({ opening: { along: 40, across: 300 } })[0]).toMatch(
+    /^opening\.along: No bundle is shorter than 156 mm: none passes here unless it may go in end first\./,
+  );
+  expect(told({ opening: { along: 40, across: 300, endFirst: true } })).toEqual([]);
+  expect(told({ opening: { along: 30, across: 300, endFirst: true } })[0]).toMatch(/^opening\.along: Even end first/);
+  expect(told({ opening: { along: 156, across: 31 }, otherOpenings: [{ along: 300, across: 20 }] })[0]).toMatch(
+    /^otherOpenings\[0\]\.across/,
+  );
+  expect(told({ axis: 'either', opening: { along: 31, across: 156 } })).toEqual([]);
+});
+
+test('more ballast than the pile weighs, and a reach nearer than the method reckons with', () => {
+  expect(told({}, { aims: { ballast: 39 } })).toEqual([]);
+  expect(told({}, { aims: { ballast: 5000 } })).toEqual([
+    'aims.ballast: The whole pile weighs 39 kg: there is no more to place.',
+  ]);
+  const least = "The method reckons with 250 mm at least: nobody's hands are nearer.";
+  expect(told({ handling: { reach: 250 } })).toEqual([]);
+  expect(told({ handling: { reach: 240 } })).toEqual([`handling.reach: ${least}`]);
+  expect(told({ handling: { reach: 40 } })).toEqual([`handling.reach: Did you mean 40 cm, which is 400 mm? ${least}`]);
+  expect(told({}, { lift: { legs: [{ leg: 'quay', reachEnd: 200 }] } })[0]).toMatch(/^lift\.legs\[0\]\.reachEnd/);
+});
+
+test('a doubt stands beside its field, which is unfolded, when the page is shown and while it is typed', () => {
+  const job = aJob({ opening: { along: 40, across: 30 } });
+  const form = showForm(job, []);
+  const group = form.voids[0]?.more.find(({ title }) => title.startsWith('The opening'));
+  expect(group?.open).toBe(true);
+  const across = group?.fields.find(({ path }) => path === 'opening.across');
+  expect(across?.doubt).toContain('31 mm');
+  expect(fieldsOf(form).filter(({ doubt }) => doubt !== '')).toHaveLength(1);
+  const { doubts } = sketchForm(job, new Map(), [], '', 'metric');
+  expect(doubts).toEqual({ 'voids[0].opening.across': across?.doubt });
+});
