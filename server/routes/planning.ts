@@ -1,10 +1,11 @@
 /** A plan being worked out: its page, its events, and the button that ends it. */
 import { type Response, Router } from 'express';
+import { jobDigest } from '../../src/job/digest.ts';
 import type { Context } from '../app.ts';
-import { inPageWords } from '../form/labels.ts';
 import type { Progress } from '../planning/planning.ts';
+import { lastOf } from '../show/jobPage.ts';
 import { figure } from '../words.ts';
-import { formOf, jobIn, readBody } from './request.ts';
+import { draftOf, formOf, jobIn, readBody } from './request.ts';
 
 /** A comment is sent this often so that nothing on the way takes the silence for the end, ms. */
 const HEARTBEAT = 15_000;
@@ -16,15 +17,14 @@ export function planningRoutes(context: Context): Router {
   router.get('/jobs/:job/planning', (request, response) => {
     const job = jobIn(context, request);
     const progress = planning.progress(job.id);
-    const last = store.plannings.latest(job.id);
+    const last = lastOf(store.plannings.latest(job.id), jobDigest(draftOf(store.jobs.body(job.id))));
     if (!progress && last?.state === 'done' && last.plan !== null) {
       response.redirect(303, `/plans/${last.plan}`);
       return;
     }
     const already = progress !== null && request.query.already !== undefined;
     const told = progress && tellProgress(progress);
-    const note = inPageWords(last?.note ?? '');
-    response.render('planning', { job, progress, last, note, already, told, step: progress && tellStep(progress) });
+    response.render('planning', { job, progress, last, already, told, step: progress && tellStep(progress) });
   });
 
   router.post('/jobs/:job/stop', readBody, async (request, response) => {

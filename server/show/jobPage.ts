@@ -86,15 +86,17 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       before: read.ok ? showBefore(read.value.job) : [],
       suggestions: suggestionsOf(read),
       progress: planning.progress(job.id),
-      last: lastOf(store.plannings.latest(job.id)),
+      last: lastOf(store.plannings.latest(job.id), digest),
       beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
     });
   };
 }
 
-/** What came of the last planning, in the words of the page. */
-function lastOf(last: PlanningRow | null) {
-  return last && { state: last.state, note: inPageWords(last.note) };
+/** What came of the last planning, in the words of the page, and whether it was of another state of the job. */
+export function lastOf(last: PlanningRow | null, digest: string) {
+  if (!last) return null;
+  const { state, plan, note } = last;
+  return { state, plan, note: inPageWords(note), edited: jobDigest(draftOf(last.jobBody)) !== digest };
 }
 
 /** True where enough is told of how it is lifted there to draw it. */

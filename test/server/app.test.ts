@@ -47,6 +47,29 @@ test('a new job is made, typed, saved and planned; its plan, papers and bundles 
   expect(await (await world.get(`/plans/${serial}/plan.json`)).json()).toEqual(trialPair().plan);
 });
 
+test('that no bundle can be placed is told of the job as it stood, in the words of the page', async () => {
+  const id = addDraft({ store: world.store, clock }, demonstration());
+  await world.post(`/jobs/${id}`, { revision: '1', do: 'plan' });
+  const remedy = 'Lessen clear.ends, or allow shorter pieces (saw.shortestPiece).';
+  world.children[0]?.say({ kind: 'nothing', reasons: [{ void: 'V1', why: 'Too short', remedy }] });
+  const page = await text(`/jobs/${id}`);
+  expect(page).toContain('<strong>No bundle can be placed.</strong>');
+  expect(page).not.toContain('Nothing is missing: it can be planned.');
+  expect(page).toContain('V1: Too short. Lessen “Clear at the ends”, or allow shorter pieces (“Shortest piece”).');
+  expect(await text(`/jobs/${id}/planning`)).not.toContain('The job was changed since');
+  // Saved untouched it is the same job.
+  const shown = (of: string): string => / name="revision" value="(\d+)"/.exec(of)?.[1] ?? '';
+  await world.post(`/jobs/${id}`, { revision: shown(page), do: 'save' });
+  const untouched = await text(`/jobs/${id}`);
+  expect(untouched).toContain('No bundle can be placed.');
+  await world.post(`/jobs/${id}`, { revision: shown(untouched), do: 'save', 'saw.shortestPiece': '120' });
+  const mended = await text(`/jobs/${id}`);
+  expect(mended).toContain('Nothing is missing: it can be planned.');
+  expect(mended).not.toContain('No bundle can be placed.');
+  expect(mended).toContain('Before the job was changed, no bundle could be placed:');
+  expect(await text(`/jobs/${id}/planning`)).toContain('The job was changed since');
+});
+
 test('a job with forty faults keeps all that was typed, and is not planned', async () => {
   const id = addDraft({ store: world.store, clock }, demonstration());
   const typed: Record<string, string> = {};
