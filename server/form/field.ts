@@ -15,6 +15,8 @@ export interface Field {
   /** Takes the room of two. */
   wide?: boolean;
   options?: readonly (readonly [value: string, label: string])[];
+  /** The value that says the same as nothing chosen; a file may hold it. */
+  asBlank?: string;
 }
 
 /** Fields that stand together; those under `more` are folded away until one of them is used. */

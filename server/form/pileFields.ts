@@ -33,8 +33,8 @@ export const LOT_FIELDS: readonly Field[] = [
       ['bare', 'bare'],
       ['zinc', 'zinc'],
       ['paint', 'paint'],
-      ['unknown', 'unknown'],
     ],
+    asBlank: 'unknown',
     help: 'Zinc and old paint give off poisonous fume when cut or ground. What is not known is treated as both.',
   },
 ];
@@ -60,7 +60,7 @@ export const LOT_MORE: readonly Field[] = [
     label: 'Spoiled',
     kind: 'spans',
     unit: 'mm',
-    help: 'Stretches of every bar of the lot that no piece may touch: holes, welds, kinks. 1200 to 1290; 2400 to 2420',
+    help: 'Stretches of every bar of the lot that no piece may touch: holes, welds, kinks. From the end where cutting begins, so chalk that end: 1200 to 1290; 2400 to 2420',
     example: '1200 to 1290; 2400 to 2420',
   },
   {

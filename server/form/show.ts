@@ -145,6 +145,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     own = board.of(path, shape),
   ): FieldView => ({
     ...shape,
+    ...(shape.options ? { options: optionsFor(shape, value) } : {}),
     name: path,
     id: idOf(path),
     value,
@@ -280,6 +281,12 @@ function isFaulty({ rows, faults }: RowsView): boolean {
 
 function isMarked({ faults, doubt }: FieldView): boolean {
   return faults.length > 0 || doubt !== '';
+}
+
+/** What there is to choose: nothing chosen, and the value that says the same, are one. */
+function optionsFor({ options = [], asBlank }: Field, value: string): NonNullable<Field['options']> {
+  if (asBlank === undefined || value !== asBlank) return options;
+  return options.map(([of, label]) => [of === '' ? asBlank : of, label]);
 }
 
 /** By path of the field. */

@@ -133,7 +133,9 @@ export const voidSchema = z.strictObject({
   width: mmAbove0,
   height: mmAbove0,
   axis: z.enum(['fore-and-aft', 'athwartships', 'either']).default('fore-and-aft'),
-  origin: z.strictObject({ x: metres, y: metres, z: metres }).default({ x: 0, y: 0, z: 0 }),
+  origin: z
+    .strictObject({ x: metres.default(0), y: metres.default(0), z: metres.default(0) })
+    .default({ x: 0, y: 0, z: 0 }),
   clear: z
     .strictObject({ ends: mm.default(8), sides: mm.default(5), top: mm.default(12) })
     .default({ ends: 8, sides: 5, top: 12 }),

@@ -138,7 +138,7 @@ function randomAims(dice: Dice, voids: VoidInput[]): NonNullable<JobInput['aims'
   if (dice.chance(0.4)) aims.ballast = dice.whole(20, 120 * voids.length);
   if (dice.chance(0.3)) aims.stopsAtMost = dice.whole(1, 6);
   if (dice.chance(0.35)) {
-    const x = dice.pick(voids).origin!.x + dice.stepped(0, 1, 0.1);
+    const x = (dice.pick(voids).origin?.x ?? 0) + dice.stepped(0, 1, 0.1);
     const y = dice.stepped(-0.4, 0.4, 0.05);
     aims.centre = {};
     if (dice.chance(0.8)) aims.centre.x = [x - 0.3, x + 0.3];

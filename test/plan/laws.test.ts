@@ -68,7 +68,7 @@ describe('a mirrored vessel', () => {
     for (const seed of SEEDS) {
       const input = freeInput(seed);
       const mirror = (y: number): number => 0 - y;
-      const mirrored = everyVoid(input, ({ origin }) => ({ origin: { ...origin!, y: mirror(origin!.y) } }));
+      const mirrored = everyVoid(input, ({ origin }) => ({ origin: { ...origin, y: mirror(origin?.y ?? 0) } }));
       const [plan, other] = [await plain(seed), await planned(mirrored)];
       expect(other?.bound.value).toBe(plan?.bound.value);
       expect(other?.totals).toEqual(plan?.totals);

@@ -26,7 +26,7 @@ describe('the same job, effort and seed', () => {
 
   test('give the same plan with aims for the centre, other jobs planned in between', async () => {
     const input = tinyInput(throwDice(5));
-    const x = input.voids[0]!.origin!.x;
+    const x = input.voids[0]!.origin?.x ?? 0;
     const job = read({ ...input, aims: { ...input.aims, centre: { x: [x + 0.2, x + 0.4] } } });
     const first = await planned(job);
     await planned(tiny(2));

@@ -297,6 +297,27 @@ test('what is missing is told by lot and void, and an empty field is no mistake'
   expect(form.voids[0]?.fields.find((field) => field.path === 'length')?.faults[0]?.message).toBe('Still to fill in.');
 });
 
+test('of a place in her what is left blank is 0, as the page says', () => {
+  const draft = applyForm(someJob(), new Map([['voids[0].origin.x', '4.2']]));
+  const read = readJobValue(draft);
+  expect(read.ok ? read.value.job.voids[0]?.origin : read.faults).toEqual({ x: 4.2, y: 0, z: 0 });
+});
+
+test('a coating not known is offered once, also where the file says so', () => {
+  for (const coating of [undefined, 'unknown', 'zinc']) {
+    const draft = { ...someJob(), pile: [{ lot: 'A', length: 3000, ...(coating ? { coating } : {}) }] };
+    const field = showForm(draft, []).pile[0]?.fields.find(({ path }) => path === 'coating') as FieldView;
+    expect(field.options?.map(([, label]) => label)).toEqual(['not known', 'bare', 'zinc', 'paint']);
+    expect(field.options?.map(([value]) => value)).toContain(field.value);
+    expect(applyForm(draft, new Map([['pile[0].coating', field.value]]))).toEqual(draft);
+  }
+});
+
+test('the hint of spoiled spans says from which end they count', () => {
+  const spoiled = showForm(someJob(), []).pile[0]?.more.fields.find(({ path }) => path === 'spoiled');
+  expect(spoiled?.help).toContain('From the end where cutting begins');
+});
+
 test('a place is made on the way to it', () => {
   const draft: Draft = {};
   setAt(draft, ['voids', 0, 'origin', 'x'], 4);
