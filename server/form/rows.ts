@@ -1,4 +1,6 @@
 /** What the buttons of the job page do to rows: add, copy, take out. */
+import { stationSchema } from '../../src/job/job.ts';
+import { readingsBetween } from '../../src/job/stationSides.ts';
 import { DEFAULT_ZONES } from '../../src/lift/zones.ts';
 import { type Draft, nextLot, nextVoid } from './apply.ts';
 import { isRecord, listAt, parsePath, type Step, setAt, valueAt } from './path.ts';
@@ -77,7 +79,7 @@ function measureStations(draft: Draft, path: Step[], text: string): string {
   return `${text}.stations`;
 }
 
-/** A station between the last two, with the readings of the one before it. */
+/** A station between the last two, with the readings that straight lines between them give: it says nothing new until it is measured. */
 function addStation(draft: Draft, path: Step[], text: string): string {
   const stations = listAt(draft, path);
   const [before, last] = stations.slice(-2);
@@ -85,9 +87,10 @@ function addStation(draft: Draft, path: Step[], text: string): string {
     setAt(draft, [...path, stations.length], { along: 0, at: [] });
     return `${text}[${stations.length}]`;
   }
-  const middle =
+  const along =
     typeof before.along === 'number' && typeof last.along === 'number' ? (before.along + last.along) / 2 : 0;
-  stations.splice(-1, 0, { ...structuredClone(before), along: middle });
+  const [p, q] = [stationSchema.safeParse(before).data, stationSchema.safeParse(last).data];
+  stations.splice(-1, 0, p && q ? { along, at: readingsBetween(p, q) } : { along });
   return `${text}[${stations.length - 2}]`;
 }
 

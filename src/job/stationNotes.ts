@@ -81,20 +81,28 @@ function jumpNotes(space: Void, stations: Sorted[]): StationNote[] {
   const notes: StationNote[] = [];
   while (left.length >= 3) {
     const jumps = left.map((_, i) => jumpOf(left, i)).filter((jump) => jump.ratio > 1);
+    // Of three each is as far off the line of the other two: only that they do not agree is known, told in the middle.
+    if (left.length === 3) {
+      if (jumps.length > 0) notes.push(jumpNote(space, left[1]!, jumpOf(left, 1), true));
+      break;
+    }
     const rests = jumps.map(({ index }) => left.toSpliced(index, 1));
-    const worsts = rests.map((rest) => (rest.length < 3 ? 0 : Math.max(...rest.map((_, i) => jumpOf(rest, i).ratio))));
+    const worsts = rests.map((rest) => Math.max(...rest.map((_, i) => jumpOf(rest, i).ratio)));
     const order = jumps.map((_, i) => i).sort((p, q) => worsts[p]! - worsts[q]! || jumps[q]!.weight - jumps[p]!.weight);
     const [told] = order;
     if (told === undefined) break;
-    notes.push(jumpNote(space, left[jumps[told]!.index]!, jumps[told]!));
+    notes.push(jumpNote(space, left[jumps[told]!.index]!, jumps[told]!, false));
     left = rests[told]!;
   }
   return notes.sort((p, q) => p.along - q.along);
 }
 
-function jumpNote(space: Void, station: Sorted, { off, up, side }: Jump): StationNote {
+function jumpNote(space: Void, station: Sorted, { off, up, side }: Jump, ofThree: boolean): StationNote {
   const what = side === null ? 'the bottom' : `the side to ${sideName(space, side)} at ${Math.round(up)} mm up`;
-  const text = `At ${station.along} mm ${what} stands ${Math.round(Math.abs(off))} mm off the line of the stations beside it: a slipped tape, or a frame? Measure it again.`;
+  const where = `At ${station.along} mm ${what} stands ${Math.round(Math.abs(off))} mm off the line of the stations beside it`;
+  const text = ofThree
+    ? `${where}: a slipped tape there or at one of those, or a frame? Measure all three again.`
+    : `${where}: a slipped tape, or a frame? Measure it again.`;
   return note(space, `stations[${station.index}]`, 'jump', text, station.along, up, side);
 }
 

@@ -25,3 +25,19 @@ export function sideOf({ at }: Pick<Sorted, 'at'>, up: number, side: Side): numb
   const q = at[next]!;
   return p[side] + ((up - p.up) / (q.up - p.up)) * (q[side] - p[side]);
 }
+
+/** What is clear halfway between two stations, at every height that was read at either; whole mm, rounded inward. */
+export function readingsBetween(one: Pick<Sorted, 'at'>, other: Pick<Sorted, 'at'>): Station['at'] {
+  const [p, q] = [one, other].map(({ at }) => ({ at: [...at].sort((a, b) => a.up - b.up) })) as [
+    typeof one,
+    typeof other,
+  ];
+  const bottom = Math.round((p.at[0]!.up + q.at[0]!.up) / 2);
+  const heights = [bottom, ...[...p.at, ...q.at].map(({ up }) => up).filter((up) => up > bottom)];
+  return [...new Set(heights)]
+    .sort((a, b) => a - b)
+    .map((up) => {
+      const middle = (side: Side): number => (sideOf(p, up, side) + sideOf(q, up, side)) / 2;
+      return { up, from: Math.ceil(middle('from')) + 0, to: Math.floor(middle('to')) + 0 };
+    });
+}

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { type Void, voidSchema } from '../../src/job/job.ts';
 import { stationNotes } from '../../src/job/stationNotes.ts';
 
@@ -62,6 +62,30 @@ describe('readings of a fair void', () => {
 
 it('two stations at one place, which are a fault, are told of no further', () => {
   expect(told(fair((stations) => stations.push(structuredClone(stations[2]!))))).toEqual([]);
+});
+
+test('of three stations none is accused: that they do not agree is told in the middle', () => {
+  const three = (halves: number[]) =>
+    voidSchema.parse({
+      void: 'V1',
+      length: 1200,
+      width: 420,
+      height: 180,
+      stations: halves.map((half, i) => ({
+        along: i * 600,
+        at: [
+          { up: 0, from: -half, to: half },
+          { up: 180, from: -half, to: half },
+        ],
+      })),
+    });
+  expect(told(three([100, 140, 200]))).toEqual([]);
+  // A slip at an end is seen as soon as it ever was.
+  expect(told(three([100, 100, 150]))).toEqual(['jump stations[1]']);
+  const [port, ...rest] = stationNotes(three([100, 100, 240])).filter(({ code }) => code === 'jump');
+  expect(rest).toEqual([]);
+  expect(port).toMatchObject({ path: 'stations[1]', along: 600 });
+  expect(port?.text).toContain('a slipped tape there or at one of those, or a frame? Measure all three again.');
 });
 
 describe('a hollow that straight lines overstate', () => {

@@ -10,6 +10,7 @@ import { type FieldView, type FormView, showForm } from '../../../server/form/sh
 import { fieldsOf } from '../../../server/form/sketchForm.ts';
 import { wantedOf } from '../../../server/form/wanted.ts';
 import { readJobValue } from '../../../src/job/readJob.ts';
+import { stationNotes } from '../../../src/job/stationNotes.ts';
 import { exampleNames, exampleText } from '../../examples.ts';
 
 const JOBS = [
@@ -295,6 +296,38 @@ test('what is missing is told by lot and void, and an empty field is no mistake'
     mend: [{ id: 'voids-0-width', label: 'Width' }],
   });
   expect(form.voids[0]?.fields.find((field) => field.path === 'length')?.faults[0]?.message).toBe('Still to fill in.');
+});
+
+test('a new station stands straight between those beside it, so that nothing is doubted by it', () => {
+  const draft = someJob();
+  const at = (...halves: number[]) => halves.map((half, n) => ({ up: n * 150, from: -half, to: half }));
+  const batten = {
+    up: 150,
+    readings: [-140, -61, 61, 140].map((across) => ({ across, down: across ** 2 > 10_000 ? 0 : 150 })),
+  };
+  const stations = [
+    { along: 0, batten },
+    { along: 1200, at: at(100, 240) },
+  ];
+  draft.voids = [{ void: 'V1', length: 1200, width: 480, height: 150, stations }];
+  applyOrder(draft, parseOrder('add voids[0].stations')!);
+  expect(stations[1]).toEqual({ along: 600, at: at(80, 190) });
+  const read = readJobValue(draft);
+  expect(read.ok && stationNotes(read.value.job.voids[0]!)).toEqual([]);
+  // Beside one that can not be read it is left to be measured.
+  draft.voids = [
+    {
+      void: 'V1',
+      length: 1200,
+      stations: [
+        { along: 0, at: 'narrow' },
+        { along: 1200, at: at(9, 9) },
+      ],
+    },
+  ];
+  applyOrder(draft, parseOrder('add voids[0].stations')!);
+  expect(draft.voids).toMatchObject([{ stations: [{ along: 0 }, { along: 600 }, { along: 1200 }] }]);
+  expect((draft.voids as { stations: object[] }[])[0]?.stations[1]).toEqual({ along: 600 });
 });
 
 test('of a place in her what is left blank is 0, as the page says', () => {
