@@ -32,6 +32,7 @@ const FILE_WORDS: readonly (readonly [string, string])[] = [
   ['a list in brackets [ ]', 'a list'],
   ['an object in braces { }', 'a group of fields'],
   ['a pair [from, to]', 'a pair'],
+  ['“to” must be greater than “from”.', 'Write the lesser figure first.'],
 ];
 
 /** A sentence about what stands at `path`, with labels in place of names and paths of the file. */

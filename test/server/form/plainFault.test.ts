@@ -64,6 +64,9 @@ test('faults speak of fields by their labels', () => {
   expect(toldOf(typed({ 'pile[0].lengths': '3000; -5' }), 'pile[0].lengths').join()).toContain(
     'Number 2 of “Each bar as measured” is -5',
   );
+  expect(toldOf(typed({ 'pile[0].spoiled': '1290 to 1200' }, aBox()), 'pile[0].spoiled')[0]).toContain(
+    'Write the lesser figure first.',
+  );
   expect(toldOf(typed({ 'voids[0].route': 'by crane' }, aBox()), 'voids[0].route')[0]).toContain(
     'State it under “Ways that several voids share”',
   );
