@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { showForm } from '../../server/form/show.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
-import { randomJob } from '../bench/jobs.ts';
 
 type Range = [number, number];
 
@@ -73,14 +72,6 @@ describe('something to stay off', () => {
     const faults = told([500, 560], [-40, 40], [0, 70], { length: 1.1 });
     expect(faults).toEqual(['voids[0].length']);
     const job = jobWith({ along: [1500, 1600], across: [-40, 40], up: [0, 70] });
-    expect(readJobValue(job, { toCheck: true }).ok).toBe(true);
-  });
-
-  test('lies in its void in every random job', () => {
-    for (let seed = 1; seed <= 300; seed++) {
-      const read = readJobValue(randomJob(seed, { shapes: true }));
-      const stray = read.ok ? [] : read.faults.filter(({ path }) => path.includes('keepOut'));
-      expect(stray, `seed ${seed}`).toEqual([]);
-    }
+    expect([readJobValue(job).ok, readJobValue(job, { toCheck: true }).ok]).toEqual([false, true]);
   });
 });
