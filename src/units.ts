@@ -31,6 +31,9 @@ const KG: Record<string, number> = {
   oz: 0.45359237 / 16,
 };
 
+/** Forces in kN; labels of straps have daN. */
+const KN: Record<string, number> = { kn: 1, dan: 0.01, n: 0.001 };
+
 const KG_PER_METRE: Record<string, number> = { 'kg/m': 1, 'g/m': 0.001, 'lb/ft': 0.45359237 / 0.3048 };
 
 const FRACTIONS: Record<string, string> = {
@@ -56,6 +59,11 @@ export function parseMass(text: string): number | null {
 /** A mass per metre in kg/m, to a gram a metre; null where the text is not one. */
 export function parseMassPerMetre(text: string): number | null {
   return parseSum(text, KG_PER_METRE, 'kg/m', 0.001);
+}
+
+/** A force in kN, to a newton, from `5`, `5 kN`, `500 daN` or `5000 N`; null where the text is not one. */
+export function parseForce(text: string): number | null {
+  return parseSum(text, KN, 'kn', 0.001);
 }
 
 /** A plain number; null where the text is not one, or could be read two ways. */

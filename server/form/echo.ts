@@ -4,7 +4,7 @@ import type { Units } from '../words.ts';
 import type { Field } from './field.ts';
 import type { Kind } from './kinds.ts';
 
-const NUMERIC: ReadonlySet<Kind> = new Set<Kind>(['mm', 'kg', 'kgPerMetre', 'metres', 'number']);
+const NUMERIC: ReadonlySet<Kind> = new Set<Kind>(['mm', 'kg', 'kgPerMetre', 'kN', 'metres', 'number']);
 
 /** What stands under a field whose draft holds `value`; `typed` is the text in the field. '' for nothing to say. */
 export function echoOf(

@@ -3,7 +3,7 @@
  * for `readJob` to fault beside its field.
  */
 import type { Section, Shape } from '../../src/job/section.ts';
-import { parseLength, parseMass, parseMassPerMetre, parseNumber } from '../../src/units.ts';
+import { parseForce, parseLength, parseMass, parseMassPerMetre, parseNumber } from '../../src/units.ts';
 import { isRecord } from './path.ts';
 import { splitList } from './splitList.ts';
 
@@ -13,6 +13,7 @@ export type Kind =
   | 'mm'
   | 'kg'
   | 'kgPerMetre'
+  | 'kN'
   | 'metres'
   | 'number'
   | 'choice'
@@ -94,10 +95,11 @@ export function readField(kind: Kind, typed: string): unknown {
   }
 }
 
-const READERS: Record<'mm' | 'kg' | 'kgPerMetre' | 'metres' | 'number', (text: string) => number | null> = {
+const READERS: Record<'mm' | 'kg' | 'kgPerMetre' | 'kN' | 'metres' | 'number', (text: string) => number | null> = {
   mm: (text) => parseLength(text),
   kg: parseMass,
   kgPerMetre: (text) => parseMassPerMetre(text) ?? weighedBar(text),
+  kN: parseForce,
   metres: readMetres,
   number: parseNumber,
 };

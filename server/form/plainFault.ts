@@ -48,6 +48,7 @@ const HOW_TO_WRITE: Partial<Record<Kind, (example: string) => string>> = {
   metres: () => 'Write it as 4.2, 4200 mm or 13\' 9".',
   kg: () => 'Write it as 6.5, 6.5 kg or 14 lb.',
   kgPerMetre: () => 'Write it as 6.28, 4.2 lb/ft or 12.3 kg / 3200 mm.',
+  kN: () => 'Write it as 5, 5 kN or 500 daN.',
   number: () => 'Write a number.',
   lengths: (example) => `Write them as ${example}.`,
   spans: (example) => `Write them as ${example}.`,

@@ -55,11 +55,12 @@ async function writeHold(paper: Paper, title: string, entry: HeldVoid): Promise<
   const rows = entry.cases.map((each) => [
     each.reason === null ? each.name : `${each.name}\n${W.lighter(each.reason)}`,
     kN(each.demand),
-    each.best?.what ?? W.nothing,
+    each.best?.what ?? (each.notCounted.length > 0 ? W.nothingCounted : W.nothing),
     each.best ? kN(each.best.carries) : '',
     each.used === null ? W.notCarried : W.used(each.used),
   ]);
   await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });
+  for (const words of entry.notCounted) writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { above: 4 });
   if (entry.heldLighter !== null) {
     writeParagraph(paper, W.heldLighter(entry.heldLighter), { size: 9.5, weight: 'bold' }, { above: 4 });
   }

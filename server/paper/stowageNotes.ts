@@ -52,7 +52,10 @@ export function writeNotes(paper: Paper, plan: Plan, space: Void, hold: HeldVoid
 /** The hold-down in short: every load case, how far what was entered carries it, and what to mind. */
 function holdLines(hold: HeldVoid | undefined): string[] {
   if (!hold || hold.cases.length === 0) return [];
-  return [`${W.holdHead} ${hold.cases.map((each) => each.text).join(' ')}`, hold.minds.join(' ')];
+  return [
+    `${W.holdHead} ${[...hold.cases.map((each) => each.text), ...hold.notCounted].join(' ')}`,
+    hold.minds.join(' '),
+  ];
 }
 
 /** Openings, bearers and drain, battens, packing, chocks and keep-outs of the void, a sentence each. */

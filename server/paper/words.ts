@@ -256,6 +256,7 @@ export const HOLD_WORDS = {
   open: 'Nothing is entered for these voids',
   heads: { case: 'assumed load', load: 'load', by: 'carried by', carries: 'carries', used: 'used' },
   nothing: 'nothing entered holds this way',
+  nothingCounted: 'what is entered is not counted',
   notCarried: 'NOT CARRIED',
   used: (share: number) => {
     const percent = `${Math.round(100 * share)} %`;

@@ -34,9 +34,14 @@ export interface HoldPage {
   rows: RowsView[];
   texts: { name: string; value: string }[];
   mass: Asked;
+  massFaults: Fault[];
   /** Where the mass comes from that stands there before one is typed. */
   massFrom: string;
   held: HeldVoid | null;
+  /** True where every usual load is carried and nothing that was typed is faulted. */
+  carried: boolean;
+  /** What is to be mended before any of it counts. */
+  mend: Fault[];
   cases: HoldCaseView[];
 }
 
@@ -57,29 +62,31 @@ export function showHoldPage(
   const [fields, rows] = [group?.fields ?? [], group?.rows ?? []];
   const space = voidSchema.safeParse(typed).data;
   const usual = usualMass(typed, plan);
-  const mass = readFigure(typedMass ?? usual.text);
+  const mass = readMass(typedMass ?? usual.text);
   const held =
     space && mass.value !== null && mass.value > 0
       ? heldVoid(space, { mass: mass.value, ...lieOf(draft, typed, plan), hull: hullOf(draft) })
       : null;
+  const shown = [...fields, ...rows.flatMap((list) => list.rows.flatMap((row) => row.fields))];
+  const mend = [...shown, ...rows, ...rows.flatMap((list) => list.rows)].flatMap((one) => one.faults);
   return {
     index,
     title: nameOf(typed),
     voids: linkVoids(draft, index),
     fields,
     rows,
-    texts: [...fields, ...rows.flatMap((list) => list.rows.flatMap((row) => row.fields))].map(({ name, value }) => ({
-      name,
-      value,
-    })),
+    texts: shown.map(({ name, value }) => ({ name, value })),
     mass,
+    massFaults: mass.faulty ? [MASS_FAULT] : [],
     massFrom: usual.from,
     held,
+    carried: held?.held === true && mend.length === 0,
+    mend,
     cases: (held?.cases ?? []).map((one) => ({
       name: one.name,
       reason: one.reason,
       load: kN(one.demand),
-      by: one.best?.what ?? W.nothing,
+      by: one.best?.what ?? (one.notCounted.length > 0 ? W.nothingCounted : W.nothing),
       carries: one.best ? kN(one.best.carries) : '–',
       used: one.used === null ? W.notCarried : W.used(one.used),
       carried: one.carried,
@@ -88,6 +95,19 @@ export function showHoldPage(
     })),
   };
 }
+
+/** A mass of nothing is none to hold. */
+function readMass(text: string): Asked {
+  const asked = readFigure(text);
+  return asked.value !== null && asked.value <= 0 ? { ...asked, faulty: true } : asked;
+}
+
+const MASS_FAULT: Fault = {
+  path: 'mass',
+  code: 'out-of-range',
+  message: 'That is no mass to hold.',
+  remedy: 'Write what lies there in kg, more than 0.',
+};
 
 /** A mass to begin with, and where it comes from. */
 function told(mass: number, from: string): { text: string; from: string } {
@@ -114,11 +134,13 @@ function lieOf(
 ): { rolling: boolean; athwartships: boolean } {
   const bundles = plan?.bundles.filter((bundle) => bundle.void === typed.void) ?? [];
   const axis = plan?.voids.find((space) => space.void === typed.void)?.axis ?? typed.axis;
+  // Bars that may lie either way: a bar across then has to bridge the longer side, until a plan says which.
+  const longer = axis === 'either' && Number(typed.length) > Number(typed.width);
   const shapes = listAt(draft, ['pile']).map((lot) => valueAt(lot, ['section', 'shape']));
   const round = shapes.some((shape) => typeof shape === 'string' && rolls({ shape } as Section));
   return {
     rolling: bundles.length > 0 ? bundles.some((bundle) => rolls(bundle.section)) : round,
-    athwartships: axis === 'athwartships',
+    athwartships: axis === 'athwartships' || longer,
   };
 }
 

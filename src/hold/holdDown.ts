@@ -9,6 +9,7 @@ import type { Plan } from '../plan/plan.ts';
 import { type Carrier, carriersOf, STEEL_FACTOR } from './carriers.ts';
 import { leastFor } from './least.ts';
 import { demandOf, type LoadCase, loadCases } from './loads.ts';
+import { tooShort, widthToBridge } from './spans.ts';
 
 /** One case worked out. Newtons; `used` is demand over what the best carrier carries, null where nothing holds that way. */
 export interface HeldCase extends LoadCase {
@@ -17,6 +18,8 @@ export interface HeldCase extends LoadCase {
   best: Carrier | null;
   used: number | null;
   carried: boolean;
+  /** Why something entered against this load is not counted, in sentences. */
+  notCounted: string[];
   text: string;
   /** The least that would carry it, where it is not carried. */
   least: string[];
@@ -30,6 +33,8 @@ export interface HeldVoid {
   held: boolean;
   /** Not held, and yet every lighter case is carried where one is stated, and every other one: the reason stated. */
   heldLighter: string | null;
+  /** Why something that was entered is not counted, in sentences. */
+  notCounted: string[];
   /** What to mind with what was entered, in sentences. */
   minds: string[];
   /** What was taken for granted, to be confirmed, in sentences. */
@@ -57,13 +62,16 @@ export interface Stow {
 
 export function heldVoid(place: Void, { mass, rolling, athwartships, hull }: Stow): HeldVoid {
   const { holdDown } = place;
-  const none = { void: place.void, mass, cases: [], heldLighter: null, assumed: [] };
+  const none = { void: place.void, mass, cases: [], heldLighter: null, notCounted: [], assumed: [] };
   if (mass === 0) return { ...none, held: true, minds: [] };
   if (!holdDown) return { ...none, held: false, minds: [NOTHING_ENTERED] };
+  const width = widthToBridge(place, athwartships);
+  const notCounted = tooShort(holdDown.bars, width);
   const cases = loadCases(holdDown.loads).map((load) => {
     const lengthwise = load.direction === 'forward' || load.direction === 'aft';
     const sideways = load.direction !== 'up' && load.direction !== 'down';
-    return heldCase(holdDown, load, mass, rolling && sideways && lengthwise !== athwartships);
+    const alongTheBars = rolling && sideways && lengthwise !== athwartships;
+    return heldCase(holdDown, width, load, mass, alongTheBars);
   });
   const held = cases.every((one) => one.carried || !one.required);
   return {
@@ -72,6 +80,7 @@ export function heldVoid(place: Void, { mass, rolling, athwartships, hull }: Sto
     cases,
     held,
     heldLighter: held ? null : lighterReason(cases),
+    notCounted,
     minds: mindsOf(holdDown, rolling, hull),
     assumed: assumedOf(holdDown),
   };
@@ -88,16 +97,25 @@ function lighterReason(cases: HeldCase[]): string | null {
 
 const NOTHING_ENTERED = 'Nothing is entered that holds it. Sole boards do not: they lift off with what stands on them.';
 
-function heldCase(hold: HoldDown, load: LoadCase, mass: number, alongTheBars: boolean): HeldCase {
+/** Bars across that do not bridge `width` mm are not counted; the least that would carry it is told over that width. */
+function heldCase(entered: HoldDown, width: number, load: LoadCase, mass: number, alongTheBars: boolean): HeldCase {
   const demand = demandOf(load, mass);
+  const hold = { ...entered, bars: entered.bars.filter((bar) => bar.span >= width) };
+  const bridging = {
+    ...entered,
+    bars: entered.bars.map((bar) => ({ ...bar, span: Math.max(bar.span, Math.ceil(width)) })),
+  };
   const carriers = carriersOf(hold, load, mass, alongTheBars);
+  const notCounted = load.direction === 'up' ? tooShort(entered.bars, width) : [];
   const best = carriers.reduce<Carrier | null>((top, one) => (top && top.carries >= one.carries ? top : one), null);
   const used = best && best.carries > 0 ? demand / best.carries : null;
   const carried = used !== null && used <= 1;
   const how =
     best && used !== null
       ? `${best.what}, used to ${Math.round(100 * used)} %`
-      : 'nothing that was entered holds this way';
+      : notCounted.length > 0
+        ? 'nothing that is counted holds this way'
+        : 'nothing that was entered holds this way';
   const lighter = load.reason === null ? '' : ` (lighter than usual, because: ${load.reason})`;
   const text = `${load.name}${lighter}, ${(demand / 1000).toFixed(2)} kN: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
   return {
@@ -107,8 +125,9 @@ function heldCase(hold: HoldDown, load: LoadCase, mass: number, alongTheBars: bo
     best,
     used,
     carried,
+    notCounted,
     text,
-    least: carried ? [] : leastFor(hold, load, mass, alongTheBars),
+    least: carried ? [] : leastFor(bridging, load, mass, alongTheBars),
   };
 }
 

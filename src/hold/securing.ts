@@ -31,6 +31,7 @@ function securingOf(job: Job, plan: Plan): Caution | null {
   const parts = [
     ...(nothing.length > 0 ? [`No hold-down is worked out for ${names(nothing)}.`] : []),
     ...(short.length > 0 ? [`What is entered does not carry every assumed load in ${names(short)}.`] : []),
+    ...short.flatMap((space) => space.notCounted.map((words) => `${space.void}: ${words}`)),
   ];
   return tell('not-secured', `void ${names(open)}`, `${parts.join(' ')}${carried}`);
 }

@@ -64,6 +64,37 @@ describe('what holds it down, before a plan', () => {
     expect(page).toContain('nothing entered holds this way');
   });
 
+  test('a span under the width of the void is NOT SECURED, and says why', async () => {
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(typed(job, 5, { mass: '150', 'voids[4].holdDown.bars[0].span': '34' }));
+    expect(page).toContain('NOT SECURED, DO NOT GO TO SEA');
+    expect(page).toContain('its span of 34 mm is less than the 340 mm of the void');
+    expect(page).toContain('what is entered is not counted');
+    expect(page).not.toContain('Every assumed load is carried');
+  });
+
+  test('while something typed is faulted nothing is told as carried, and what to mend is told beside the answer', async () => {
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(typed(job, 5, { mass: '150', 'voids[4].holdDown.room': '20' }));
+    expect(page).toContain('NOT SECURED, DO NOT GO TO SEA');
+    expect(page).toMatch(/To be mended first: The hold-down takes 20 mm above the stow, and only 18 mm is kept clear/);
+    expect(page).not.toContain('Every assumed load is carried');
+  });
+
+  test.each(['0', '-3'])('a mass of %s is marked and carries nothing', async (mass) => {
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(typed(job, 5, { mass }));
+    expect(page).toMatch(/id="mass"[^>]*aria-invalid="true"/);
+    expect(page).toContain('That is no mass to hold');
+    expect(page).not.toContain('Every assumed load is carried');
+  });
+
+  test('forces are read as labels have them', async () => {
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(typed(job, 5, { mass: '150', 'voids[4].holdDown.blocked.aft.carries': '450 daN' }));
+    expect(page).toContain('Stated to carry 4.50 kN');
+  });
+
   test('newtons for kilonewtons are marked at their field', async () => {
     const job = await world.bring(BOGBEAN);
     const page = await world.text(typed(job, 5, { mass: '150', 'voids[4].holdDown.blocked.aft.carries': '6000' }));
