@@ -14,6 +14,8 @@ export interface Field {
   example?: string;
   /** Takes the room of two. */
   wide?: boolean;
+  /** Stands in one frame with the field beside it of the same words, which are told to who listens. */
+  pair?: string;
   options?: readonly (readonly [value: string, label: string])[];
   /** The value that says the same as nothing chosen; a file may hold it. */
   asBlank?: string;

@@ -71,7 +71,7 @@ function roomFaults(hold: HoldDown, { clearTop, keptFree }: RoomOver, path: stri
   const faults: Fault[] = [];
   if (hold.room > room) {
     const message = `The hold-down takes ${hold.room} mm above the stow, and only ${room} mm is kept clear there.`;
-    const remedy = `Make the void's clear.top at least ${hold.room}, or choose a lower hold-down.`;
+    const remedy = `Keep at least ${hold.room} mm clear at the top of the void (clear.top), or choose a lower hold-down.`;
     faults.push({ path: `${path}.room`, code: 'contradiction', message, remedy });
   }
   for (const [i, bar] of hold.bars.entries()) {
@@ -79,7 +79,7 @@ function roomFaults(hold: HoldDown, { clearTop, keptFree }: RoomOver, path: stri
     if (height <= room) continue;
     const side = bar.onEdge ? 'width' : 'thickness';
     const message = `The bar across stands ${height} mm high, and only ${room} mm is kept clear above the stow.`;
-    const remedy = `Make the void's clear.top at least ${height}, keep its place free as a keep-out, or choose a lower bar.`;
+    const remedy = `Keep at least ${height} mm clear at the top of the void (clear.top), keep its place free as a keep-out, or choose a lower bar.`;
     faults.push({ path: `${path}.bars[${i}].${side}`, code: 'contradiction', message, remedy });
   }
   return faults;

@@ -89,6 +89,15 @@ describe('what holds it down, before a plan', () => {
     expect(page).not.toContain('Every assumed load is carried');
   });
 
+  test('what blocks a side and what that carries stand in one frame', async () => {
+    const page = await world.text(typed(await world.bring(BOGBEAN), 5, {}));
+    const frames = [...page.matchAll(/<fieldset class="pair">.*?<\/fieldset>/gs)].map(([frame]) =>
+      [...frame.matchAll(/ name="voids\[4\]\.holdDown\.blocked\.(.*?)"/g)].map(([, name]) => name),
+    );
+    const sides = ['forward', 'aft', 'port', 'starboard', 'down'];
+    expect(frames).toEqual(sides.map((side) => [`${side}.by`, `${side}.carries`]));
+  });
+
   test('forces are read as labels have them', async () => {
     const job = await world.bring(BOGBEAN);
     const page = await world.text(typed(job, 5, { mass: '150', 'voids[4].holdDown.blocked.aft.carries': '450 daN' }));
