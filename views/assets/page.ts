@@ -2,11 +2,14 @@
 import { liftInPlace, markBundleGoneTo, tellTouchedBundle, tellTouchedPiece } from './bundles.ts';
 import { followTyping } from './follow.ts';
 import { moveFitted } from './handles.ts';
+import { keepHintsInSight } from './hints.ts';
 import { writeLikePaper } from './lines.ts';
 import { keepPlace } from './place.ts';
 import { followProgress } from './progress.ts';
 import { sketchWhileTyping } from './typing.ts';
 import { chooseViews } from './views.ts';
+
+keepHintsInSight();
 
 const working = document.querySelector<HTMLElement>('[data-progress]');
 if (working) followProgress(working);

@@ -1,0 +1,68 @@
+/** The job page on a phone: what stays in sight while typing does not hide what else is needed there. */
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { addDraft, demonstration } from '../../server/routes/jobs.ts';
+import { openWorld, type World } from '../server/world.ts';
+import { openBrowser } from './launch.ts';
+import { DESK, openPage, PATIENCE, PHONE } from './window.ts';
+
+vi.setConfig({ testTimeout: 150_000 });
+
+let browser: Browser;
+let world: World;
+let address: string;
+beforeAll(async () => {
+  browser = await openBrowser();
+  world = await openWorld();
+  const job = addDraft({ store: world.store, clock: () => new Date('2026-05-04T10:00:00Z') }, demonstration());
+  address = `${world.address}/jobs/${job}`;
+}, PATIENCE);
+afterAll(async () => {
+  await browser?.close();
+  await world?.close();
+});
+
+/** Scrolls so that the element's top stands `up` px over the foot of the window. */
+const scrollTo = (page: Page, selector: string, up: number) =>
+  page.locator(selector).evaluate((element, over) => {
+    scrollBy(0, element.getBoundingClientRect().top - innerHeight + over);
+  }, up);
+
+test('neither a drawing nor a hint covers “Save and plan”; a hint comes into sight and goes with Escape', async () => {
+  const page = await openPage(browser, PHONE);
+  await page.goto(address);
+  const button = page.getByRole('button', { name: 'Save and plan' });
+  const seen = () =>
+    button.evaluate((element) => {
+      const { left, top, width, height } = element.getBoundingClientRect();
+      return document.elementFromPoint(left + width / 2, top + height / 2) === element;
+    });
+  await page.locator('#voids-1-height').focus();
+  await scrollTo(page, '#voids-1', 300);
+  expect(await seen()).toBe(true);
+
+  const hint = page.locator('#voids-1-limit-help');
+  await scrollTo(page, '#voids-1-limit', 150);
+  await page.locator('#voids-1-limit').evaluate((field) => field.focus({ preventScroll: true }));
+  const foot = await page.locator('.bar').evaluate((bar) => bar.getBoundingClientRect().top);
+  expect(await hint.evaluate((shown) => shown.getBoundingClientRect().bottom)).toBeLessThanOrEqual(foot);
+  expect(await seen()).toBe(true);
+  await page.keyboard.press('Escape');
+  expect(await hint.isVisible()).toBe(false);
+  await page.locator('#voids-1-height').focus();
+  await page.locator('#voids-1-limit').focus();
+  expect(await hint.isVisible()).toBe(true);
+  await page.context().close();
+});
+
+test('the words of each choice of stops fit their field', async () => {
+  const page = await openPage(browser, DESK);
+  await page.goto(address);
+  const [room, words] = await page.locator('#wish-stops').evaluate((select) => {
+    const wide = select.getBoundingClientRect().width;
+    (select as HTMLSelectElement).style.width = 'auto';
+    return [wide, select.getBoundingClientRect().width];
+  });
+  expect(words).toBeLessThanOrEqual(room ?? 0);
+  await page.context().close();
+});
