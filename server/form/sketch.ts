@@ -8,6 +8,7 @@ import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { voidIsoScene } from '../../src/drawing/voidIso.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import { widenScene } from '../../src/drawing/widen.ts';
 import type { Void } from '../../src/job/job.ts';
 import { voidSchema } from '../../src/job/job.ts';
 import { stationNotes } from '../../src/job/stationNotes.ts';
@@ -48,6 +49,8 @@ export interface VoidSketch {
 /** Room for one drawing, and what of it names and dimensions may take, mm of paper. */
 const ROOM = { width: 100, height: 70 };
 const EDGES = { width: 22, height: 22 };
+/** A narrower drawing, as of a void whose width is mistyped, would be blown up on the page. */
+const NARROWEST = 60;
 
 /**
  * Every view; across it is cut at `along` (the station or the bolt in hand), else at half length. No views where the
@@ -65,7 +68,7 @@ export function sketchVoid(raw: unknown, id: string, along?: number, wanted: rea
   const draw = (view: View, scene: () => Scene, scale: number | null, x: Way, y: Way): Drawn => {
     if (!wanted.includes(view)) return { svg: null, scale, x, y };
     const drawn = x.startsWith('-') ? mirrorScene(scene()) : scene();
-    return { svg: svgOf(drawn, { id: `${id}-${view}` }), scale, x, y };
+    return { svg: svgOf(widenScene(drawn, NARROWEST), { id: `${id}-${view}` }), scale, x, y };
   };
   const at = Math.min(Math.max(0, along ?? space.length / 2), space.length);
   const above = scaleFor(laid.length, width);

@@ -7,6 +7,7 @@ import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { voidIsoScene } from '../../src/drawing/voidIso.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import { widenScene } from '../../src/drawing/widen.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
@@ -17,6 +18,8 @@ import { alikeBars, markRanges } from '../../src/plan/stops.ts';
 /** Room for a drawing, mm of paper. */
 const ROOM = { width: 120, height: 85 };
 const CROSS_ROOM = { width: 95, height: 85 };
+/** A narrower drawing would be blown up on the page. */
+const NARROWEST = 60;
 
 /** More bars cut in different ways are shown page by page. */
 export const BARS_SHOWN = 50;
@@ -119,6 +122,7 @@ function drawVoid(space: Void, plan: Plan, id: string, present: PlanBundle[]): {
     (best, run) => (run.to - run.from > best.to - best.from ? run : best),
     runs[0] ?? { from: 0, to: space.length },
   );
+  const middle = (longest.from + longest.to) / 2;
   const draw = { ...ROOM, present: there };
   return [
     { title: 'from above', svg: svgOf(voidPlanScene(space, plan, draw), { id: `${id}-above` }) },
@@ -126,7 +130,7 @@ function drawVoid(space: Void, plan: Plan, id: string, present: PlanBundle[]): {
     { title: 'from the side', svg: svgOf(voidLongScene(space, plan, draw), { id: `${id}-side` }) },
     {
       title: 'across, through the longest run',
-      svg: svgOf(voidCrossScene(space, plan, (longest.from + longest.to) / 2, { ...CROSS_ROOM, present: there }), {
+      svg: svgOf(widenScene(voidCrossScene(space, plan, middle, { ...CROSS_ROOM, present: there }), NARROWEST), {
         id: `${id}-across`,
       }),
     },

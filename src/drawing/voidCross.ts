@@ -52,13 +52,15 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
   if (cut.length > 0) shapes.push(...chocks(laid, plan, along, place));
   for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale, beyond !== null));
   for (const bundle of bundles) shapes.push(...numberOf(bundle, place, scale, options.marked));
+  const names = sideNames(laid, along, place);
   shapes.push(
     ...frame(laid, along, sides, place),
+    ...names.shapes,
     ...fitted.over,
     ...ringsAcross(laid, along, options.doubts ?? [], place),
   );
   return {
-    width: MARGIN.left + wide / scale + MARGIN.right,
+    width: Math.max(MARGIN.left + wide / scale + MARGIN.right, names.end),
     height: MARGIN.top + laid.height / scale + MARGIN.bottom,
     title: W.crossSection(voidTitle(laid), figure(along)),
     description: W.voidInWords(bundles.map((bundle) => bundle.order).join(', ')),
@@ -174,7 +176,6 @@ function markOf(mark: string, { x, y }: Point, width: number, height: number): S
 }
 
 function frame(laid: LaidVoid, along: number, sides: { from: number; to: number }, place: Place): Shape[] {
-  const names = W.sides[laid.axis];
   const top = sidesAt(laid, along, laid.height);
   const left = place(top.from, laid.height);
   const right = place(top.to, laid.height);
@@ -186,7 +187,22 @@ function frame(laid: LaidVoid, along: number, sides: { from: number; to: number 
     line('guide', place(0, 0).x, left.y - 1, place(0, 0).x, low.y + 1.5),
     dimensionAcross(left.x, right.x, left.y - 1.8, figure(top.to - top.from)),
     dimensionUp(edge - 2.4, left.y, low.y, figure(laid.height - bottomAt(laid, along))),
-    text('note', left.x, low.y + 3.6, names.least, 2.6),
-    text('note', right.x, low.y + 3.6, names.most, 2.6, 'end'),
   ];
+}
+
+/** What lies to either side, under its corner, or where both would not fit there to either side of the middle. */
+function sideNames(laid: LaidVoid, along: number, place: Place): { shapes: Shape[]; end: number } {
+  const { least, most } = W.sides[laid.axis];
+  const size = 2.6;
+  const top = sidesAt(laid, along, laid.height);
+  const [left, right] = [place(top.from, 0).x, place(top.to, 0).x];
+  const y = place(0, bottomAt(laid, along)).y + 3.6;
+  if (textWidth(least, size) + textWidth(most, size) + 1 <= right - left) {
+    return { shapes: [text('note', left, y, least, size), text('note', right, y, most, size, 'end')], end: right };
+  }
+  const middle = (left + right) / 2;
+  return {
+    shapes: [text('note', middle - 0.6, y, least, size, 'end'), text('note', middle + 0.6, y, most, size)],
+    end: middle + 0.6 + textWidth(most, size),
+  };
 }

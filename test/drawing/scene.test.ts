@@ -15,6 +15,7 @@ import { vesselScene } from '../../src/drawing/vessel.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { rangesOf, voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import { widenScene } from '../../src/drawing/widen.ts';
 import type { Section } from '../../src/job/section.ts';
 import { outerSize } from '../../src/job/section.ts';
 import type { PlanBundle } from '../../src/plan/plan.ts';
@@ -146,6 +147,34 @@ describe('pictures of a void', () => {
   test('tell numbers by their ranges', () => {
     expect(rangesOf([7, 1, 2, 3, 9, 10])).toBe('1–3, 7, 9–10');
     expect(rangesOf([])).toBe('');
+  });
+});
+
+describe('a void so narrow that its words do not fit under it', () => {
+  const empty = { ...plan, bundles: [], runs: [] };
+  const narrow = voidCrossScene(
+    { ...v1!, width: 0.42, stations: undefined, keepOut: [], opening: undefined },
+    empty,
+    350,
+    ROOM,
+  );
+
+  test('has them apart from each other and in the frame', () => {
+    const words = flat(narrow.shapes).flatMap(({ shape }) => (shape.kind === 'text' ? [shape] : []));
+    const [port, starboard] = ['port', 'starboard'].map((name) => words.find((one) => one.text === name)!);
+    expect([port!.anchor, starboard!.anchor]).toEqual(['end', 'start']);
+    expect(port!.x).toBeLessThan(starboard!.x);
+    expect(beyond(narrow)).toEqual([]);
+  });
+
+  test('is set in the middle of a wider scene, so that a page does not blow it up', () => {
+    const wide = widenScene(narrow, 60);
+    expect(wide.width).toBe(60);
+    const line = (scene: Scene) =>
+      flat(scene.shapes).find(({ shape }) => shape.kind === 'line' && shape.role === 'guide')!;
+    expect(line(wide).dx - line(narrow).dx).toBeCloseTo((60 - narrow.width) / 2, 9);
+    expect(beyond(wide)).toEqual([]);
+    expect(widenScene(wide, 40)).toBe(wide);
   });
 });
 
