@@ -15,6 +15,11 @@ export function figure(value: number): string {
   return String(Math.round(value * 10) / 10 || 0);
 }
 
+/** A size worked out between readings that were taken to the millimetre: whole, but under 10 as {@link figure}. */
+export function measured(value: number): string {
+  return figure(value < 10 ? value : Math.round(value));
+}
+
 /** A bar of five equal parts, black and white by turns, no longer than `most` mm on paper, with the scale in words. */
 export function scaleBar(scale: number, most: number): { shapes: Shape[]; width: number; height: number } {
   const steps = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000];

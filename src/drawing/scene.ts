@@ -23,6 +23,8 @@ export type Role =
   | 'chock'
   | 'bundle'
   | 'marked'
+  | 'plate'
+  | 'darkPlate'
   | 'faint'
   | 'steel'
   | 'hollow'

@@ -33,6 +33,9 @@ export const STYLES: Readonly<Record<Role, Style>> = {
   chock: { fill: '#f6efdf', stroke: QUIET, width: 0.15 },
   bundle: { fill: '#f1efea', stroke: INK, width: 0.25 },
   marked: { fill: INK, stroke: INK, width: 0.25 },
+  /** Under a number, so that no line passes through it. */
+  plate: { fill: '#f1efea' },
+  darkPlate: { fill: INK },
   faint: { stroke: '#8b857c', width: 0.15 },
   steel: { fill: '#c9c8c4', stroke: INK, width: 0.2 },
   hollow: { fill: PAPER, stroke: INK, width: 0.2 },

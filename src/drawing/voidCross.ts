@@ -8,7 +8,7 @@ import { fittedAcross, ringsAcross } from './fitted.ts';
 import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize, textWidth } from './letter.ts';
 import { bottomAt, crossOutline, sidesAt, widestSides } from './outline.ts';
-import { chooseScale, dimensionAcross, dimensionUp, figure } from './scale.ts';
+import { chooseScale, dimensionAcross, dimensionUp, figure, measured } from './scale.ts';
 import { centredText, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
 import type { VoidSceneOptions } from './voidPlan.ts';
 import { DRAWING_WORDS as W } from './words.ts';
@@ -51,7 +51,6 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
   shapes.push(...bed(laid, plan, along, place), ...fitted.under);
   if (cut.length > 0) shapes.push(...chocks(laid, plan, along, place));
   for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale, beyond !== null));
-  for (const bundle of bundles) shapes.push(...numberOf(bundle, place, scale, options.marked));
   const names = sideNames(laid, along, place);
   shapes.push(
     ...frame(laid, along, sides, place),
@@ -59,6 +58,8 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
     ...fitted.over,
     ...ringsAcross(laid, along, options.doubts ?? [], place),
   );
+  // Over the centreline.
+  for (const bundle of bundles) shapes.push(...numberOf(bundle, place, scale, options.marked));
   return {
     width: Math.max(MARGIN.left + wide / scale + MARGIN.right, names.end),
     height: MARGIN.top + laid.height / scale + MARGIN.bottom,
@@ -185,8 +186,8 @@ function frame(laid: LaidVoid, along: number, sides: { from: number; to: number 
   return [
     line('clearance', left.x, ceiling.y, right.x, ceiling.y),
     line('guide', place(0, 0).x, left.y - 1, place(0, 0).x, low.y + 1.5),
-    dimensionAcross(left.x, right.x, left.y - 1.8, figure(top.to - top.from)),
-    dimensionUp(edge - 2.4, left.y, low.y, figure(laid.height - bottomAt(laid, along))),
+    dimensionAcross(left.x, right.x, left.y - 1.8, measured(top.to - top.from)),
+    dimensionUp(edge - 2.4, left.y, low.y, measured(laid.height - bottomAt(laid, along))),
   ];
 }
 

@@ -4,10 +4,21 @@ import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { type Doubt, fittedAbove, ringsAbove } from './fitted.ts';
 import { laidVoid, voidTitle } from './laid.ts';
-import { fitSize } from './letter.ts';
+import { fitSize, textWidth } from './letter.ts';
 import { bottomAt, planOutline, widestSides } from './outline.ts';
 import { chooseScale, dimensionAcross, figure, scaleBar } from './scale.ts';
-import { centredText, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
+import {
+  centredText,
+  group,
+  line,
+  type Point,
+  polygon,
+  type Rect,
+  rect,
+  type Scene,
+  type Shape,
+  text,
+} from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
 export interface VoidSceneOptions {
@@ -98,9 +109,10 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
     shapes.push(group({ x: 0, y: 0 }, [rectOf(bundle, place, role)], bundle.bundle, title));
   }
   shapes.push(...fitted.over, ...ringsAbove(laid, options.doubts ?? [], place));
-  // Numbers stand over everything, so that the edge of an opening does not cross them out.
+  // Numbers stand over everything, on a plate where the edge of an opening would cross them out.
+  const edges = openingRects(fitted.over);
   bundles.here.forEach((bundle, i) => {
-    shapes.push(...numberOf(bundle, bundles.here.slice(i + 1), place, options));
+    shapes.push(...numberOf(bundle, bundles.here.slice(i + 1), edges, place, options));
   });
   const width = margin.left + laid.length / scale + margin.right;
   const height = margin.top + wide / scale + margin.bottom;
@@ -141,7 +153,13 @@ function rectOf(bundle: PlanBundle, place: Place, role: 'bundle' | 'marked' | 'f
 }
 
 /** A bundle's loading number, which is left out where one of the bundles `above` would cut it. */
-function numberOf(bundle: PlanBundle, above: PlanBundle[], place: Place, options: VoidPlanOptions): Shape[] {
+function numberOf(
+  bundle: PlanBundle,
+  above: PlanBundle[],
+  edges: Rect[],
+  place: Place,
+  options: VoidPlanOptions,
+): Shape[] {
   const box = rectOf(bundle, place, 'bundle');
   const words = String(bundle.order);
   const size = options.bare ? null : fitSize(words, box.width - 0.6, Math.min(4.5, box.height), 1.3, true);
@@ -149,7 +167,32 @@ function numberOf(bundle: PlanBundle, above: PlanBundle[], place: Place, options
   const y = box.y + box.height / 2;
   const upper = above.filter((other) => other.at.up > bundle.at.up).map((other) => rectOf(other, place, 'bundle'));
   if (size === null || upper.some((over) => meets(over, x, y, 0.7 * size * words.length, 0.75 * size))) return [];
-  return [centredText(options.marked?.has(bundle.bundle) ? 'labelOnDark' : 'label', x, y, words, size, true)];
+  const marked = options.marked?.has(bundle.bundle) ?? false;
+  const number = centredText(marked ? 'labelOnDark' : 'label', x, y, words, size, true);
+  const [w, h] = [textWidth(words, size, true) + 0.4, Math.min(0.95 * size, box.height - 0.3)];
+  if (!edges.some((edge) => crosses(edge, x, y, w, h))) return [number];
+  return [rect(marked ? 'darkPlate' : 'plate', x - w / 2, y - h / 2, w, h), number];
+}
+
+/** The outlines of openings, alone or in groups. */
+function openingRects(shapes: Shape[]): Rect[] {
+  return shapes.flatMap((shape) =>
+    shape.kind === 'group'
+      ? openingRects(shape.shapes)
+      : shape.kind === 'rect' && shape.role === 'opening'
+        ? [shape]
+        : [],
+  );
+}
+
+/** Whether an edge of the rectangle, not only what lies within it, meets one of `width` × `height` about (`x`, `y`). */
+function crosses(box: Rect, x: number, y: number, width: number, height: number): boolean {
+  const within =
+    box.x < x - width / 2 &&
+    x + width / 2 < box.x + box.width &&
+    box.y < y - height / 2 &&
+    y + height / 2 < box.y + box.height;
+  return !within && meets(box, x, y, width, height);
 }
 
 /** Whether the rectangle meets one of `width` × `height` about (`x`, `y`). */

@@ -150,6 +150,43 @@ describe('pictures of a void', () => {
   });
 });
 
+describe('the edge of an opening', () => {
+  test('passes behind no number: where it would, the number stands on a plate over it', () => {
+    const number = plan.bundles.find((one) => one.void === 'V1' && one.tier === 1)!;
+    const middle = number.at.along + number.size.along / 2;
+    const opening = (along: number) => ({
+      ...v1!,
+      opening: { along: 300, across: 2000, endFirst: true, deck: 20, at: { along, across: 0 } },
+    });
+    const platesIn = (along: number) => {
+      const shapes = flat(voidPlanScene(opening(along), plan, { ...ROOM, tier: 1 }).shapes).map(({ shape }) => shape);
+      const edge = shapes.findIndex((shape) => shape.kind === 'rect' && shape.role === 'opening');
+      return shapes.flatMap((shape, i) => {
+        if (shape.kind !== 'rect' || shape.role !== 'plate') return [];
+        expect(i).toBeGreaterThan(edge);
+        const next = shapes[i + 1];
+        return [next?.kind === 'text' ? next.text : ''];
+      });
+    };
+    expect(platesIn(middle + 150)).toContain(String(number.order));
+    expect(platesIn(middle)).not.toContain(String(number.order));
+  });
+});
+
+test('a width worked out between stations is told to the millimetre', () => {
+  const at = (half: number) => [
+    { up: 0, from: -half, to: half },
+    { up: v1!.height, from: -half, to: half },
+  ];
+  const stations = [
+    { along: 0, at: at(165) },
+    { along: 1000, at: at(166) },
+  ];
+  const scene = voidCrossScene({ ...v1!, stations }, plan, 35, ROOM);
+  const words = flat(scene.shapes).flatMap(({ shape }) => (shape.kind === 'text' ? [shape.text] : []));
+  expect(words).toContain('330');
+});
+
 describe('a void so narrow that its words do not fit under it', () => {
   const empty = { ...plan, bundles: [], runs: [] };
   const narrow = voidCrossScene(
