@@ -9,11 +9,6 @@ export function plain(value: number, decimals = 2): string {
   return String(Math.round(value * power) / power || 0);
 }
 
-/** `24`, or foot and head of what leans: `24/31`. */
-export function wedge(foot: number, head: number): string {
-  return foot === head ? plain(foot) : `${plain(foot)}/${plain(head)}`;
-}
-
 export function kg(value: number, decimals = 2): string {
   return `${plain(value, decimals)} kg`;
 }

@@ -7,7 +7,7 @@ import { chocksOf, looseness } from '../../src/plan/chocks.ts';
 import { coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
-import { kg, plain, wedge } from './figures.ts';
+import { kg, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { writeTable } from './table.ts';
 import { MAKING_WORDS as W } from './words.ts';
@@ -138,7 +138,7 @@ function chocks(job: Job, plan: Plan): Making[] {
       return {
         group: W.groups.chocks,
         what: W.chock(chock.mark, W.side(chock.side, laid.axis)),
-        quantity: W.block(wedge(chock.size, chock.sizeAtHead), plain(chock.height), end),
+        quantity: W.block(W.wedgeOf(chock.size, chock.sizeAtHead, plain), plain(chock.height), end),
         reckoning: W.chockWhy(plain(chock.length, 0), plain(looseness(laid)), end),
       };
     }),

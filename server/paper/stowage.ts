@@ -73,7 +73,7 @@ async function writeVoid(
   await breathe(paper);
   writeSections(paper, plan, space, runs, bundles);
   const callouts = calloutsOf(job, bundles).filter((each) => each.text !== null);
-  writeNotes(
+  await writeNotes(
     paper,
     plan,
     space,

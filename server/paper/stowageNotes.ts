@@ -5,13 +5,12 @@ import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Void } from '../../src/job/job.ts';
 import { bearerLoads, runLoads } from '../../src/plan/bearing.ts';
-import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
-import { kg, plain, wedge } from './figures.ts';
+import { writeChocks } from './chockTable.ts';
+import { kg, plain } from './figures.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
-import { MAKING_WORDS as M } from './words.ts';
 
 /** What a void holds, how its bars lie and what is kept free about them, in sentences. */
 export function factsOf(plan: Plan, space: Void, placed: PlanVoid): string {
@@ -41,8 +40,20 @@ function partsOf(plan: Plan, space: Void): string {
 }
 
 /** What lies under the bundles and how they come out again. */
-export function writeNotes(paper: Paper, plan: Plan, space: Void, hold: HeldVoid | undefined, lifts: string[]): void {
-  const sentences = [...lifts, ...bedLines(plan, space), W.breaking, W.frames, W.chocks, ...holdLines(hold)];
+export async function writeNotes(
+  paper: Paper,
+  plan: Plan,
+  space: Void,
+  hold: HeldVoid | undefined,
+  lifts: string[],
+): Promise<void> {
+  const laid = laidVoid(space, plan);
+  writeSentences(paper, [...lifts, ...bedLines(laid, plan)]);
+  await writeChocks(paper, laid, plan);
+  writeSentences(paper, [W.chocks, keepOutLine(laid), W.breaking, W.frames, ...holdLines(hold)]);
+}
+
+function writeSentences(paper: Paper, sentences: string[]): void {
   for (const sentence of sentences) {
     if (sentence === '') continue;
     writeParagraph(paper, sentence, { size: 9 }, { above: 5 });
@@ -58,16 +69,18 @@ function holdLines(hold: HeldVoid | undefined): string[] {
   ];
 }
 
-/** Openings, bearers and drain, battens, packing, chocks and keep-outs of the void, a sentence each. */
-function bedLines(plan: Plan, space: Void): string[] {
-  const laid = laidVoid(space, plan);
-  const chocks = chocksOf(laid, plan).map((chock) =>
-    W.chock(
-      chock.mark,
-      M.side(chock.side, laid.axis),
-      `${wedge(chock.size, chock.sizeAtHead)} × ${plain(chock.height)} × ${plain(chock.length, 0)}`,
-    ),
-  );
+/** Openings, bearers and drain, battens and packing of the void, a sentence each. */
+function bedLines(laid: LaidVoid, plan: Plan): string[] {
+  return [
+    ...openingLines(laid),
+    bearerLine(laid, plan),
+    perMetreLine(laid, plan),
+    laid.drain ? W.drain(plain(laid.drain.width), plain(laid.drain.height), laid.drain.where === 'middle') : '',
+    battenLine(laid, plan),
+  ];
+}
+
+function keepOutLine(laid: LaidVoid): string {
   const span = (range: readonly number[]) => W.span(plain(range[0] ?? 0), plain(range[1] ?? 0));
   const keepOuts = laid.keepOut.map((keepOut) =>
     W.keepOut(
@@ -77,15 +90,7 @@ function bedLines(plan: Plan, space: Void): string[] {
       keepOut.mass ? kg(keepOut.mass) : '',
     ),
   );
-  return [
-    ...openingLines(laid),
-    bearerLine(laid, plan),
-    perMetreLine(laid, plan),
-    laid.drain ? W.drain(plain(laid.drain.width), plain(laid.drain.height), laid.drain.where === 'middle') : '',
-    battenLine(laid, plan),
-    chocks.length > 0 ? W.chockList(chocks.join('; ')) : '',
-    keepOuts.length > 0 ? W.keepOuts(keepOuts.join('; ')) : '',
-  ];
+  return keepOuts.length > 0 ? W.keepOuts(keepOuts.join('; ')) : '';
 }
 
 function battenLine(laid: LaidVoid, plan: Plan): string {

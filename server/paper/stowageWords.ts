@@ -76,8 +76,9 @@ export const STOWAGE_WORDS = {
     `Run ${run}, ${from} to ${to} along: matting and blocks on its bearers, ${heights}.`,
   blockAt: (height: string, along: string) => `${height} mm high at ${along}`,
   packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
-  chockList: (list: string) => `Chocks (wide at foot/head × high × long; void/run/tier and a letter): ${list}.`,
-  chock: (mark: string, side: string, size: string) => `${mark} ${side} ${size}`,
+  chockList: (edged: boolean) =>
+    `Chocks by void/run/tier and a letter; a wedge is so wide at its foot/at its head, mm.${edged ? ' Edge: under 3 mm, it runs out to an edge.' : ''}`,
+  chockHeads: { mark: 'chock', where: 'where', wide: 'wide', high: 'high', long: 'long' },
   keepOuts: (list: string) => `Keep clear: ${list}.`,
   keepOut: (what: string, along: string, across: string, mass: string) =>
     `${what}${mass === '' ? '' : `, ${mass}`}, ${along} along, ${across} across`,

@@ -16,6 +16,8 @@ export interface Column {
 
 export interface TableOptions {
   size?: number;
+  /** Points left free over and under the words of a row. */
+  pad?: number;
   /** Least height of a row, points; room for a pencil. */
   rowHeight?: number;
   /** Rows drawn bold under a rule, such as a sum. */
@@ -35,12 +37,13 @@ export async function writeTable(
   options: TableOptions = {},
 ): Promise<void> {
   const size = options.size ?? 9;
+  const pad = options.pad ?? PAD;
   const widths = columnWidths(paper.width, columns);
   const heads = columns.map((column) => column.head);
   const headHeight = heads.some((head) => head !== '')
-    ? rowHeight(paper, widths, columns, heads, size - 1, 0, true)
+    ? rowHeight(paper, widths, columns, heads, size - 1, 0, true, pad)
     : 0;
-  const first = rows[0] ? rowHeight(paper, widths, columns, rows[0], size, options.rowHeight ?? 0, false) : 0;
+  const first = rows[0] ? rowHeight(paper, widths, columns, rows[0], size, options.rowHeight ?? 0, false, pad) : 0;
   ensureRoom(paper, headHeight + first);
   const writeHead = (): void => {
     if (headHeight > 0) writeRow(paper, widths, columns, heads, size - 1, headHeight, true, true);
@@ -48,7 +51,7 @@ export async function writeTable(
   writeHead();
   for (const [i, row] of rows.entries()) {
     const bold = options.boldRows?.has(i) ?? false;
-    const height = rowHeight(paper, widths, columns, row, size, options.rowHeight ?? 0, bold);
+    const height = rowHeight(paper, widths, columns, row, size, options.rowHeight ?? 0, bold, pad);
     const below = i === rows.length - 1 ? (options.below ?? 0) : 0;
     if (paper.y + height + below > paper.bottom) {
       await breathe(paper);
@@ -77,13 +80,14 @@ function rowHeight(
   size: number,
   least: number,
   bold: boolean,
+  pad: number,
 ): number {
   let most = 1;
   cells.forEach((words, i) => {
     if (columns[i]?.tick && !bold) return;
     most = Math.max(most, cellLines(paper, words, widths[i]!, size, bold || (columns[i]?.bold ?? false)).length);
   });
-  return Math.max(least, most * size * LEADING + 2 * PAD);
+  return Math.max(least, most * size * LEADING + 2 * pad);
 }
 
 function writeRow(

@@ -143,6 +143,9 @@ export const TRY_WORDS = {
   check: 'must measure 100 mm: print at full size',
 } as const;
 
+/** Wood is not sawn thinner than this, mm. */
+const LEAST_WOOD = 3;
+
 export const MAKING_WORDS = {
   title: 'Making list',
   groups: {
@@ -185,6 +188,13 @@ export const MAKING_WORDS = {
   wedge: (first: string, last: string) => `${first} mm to ${last} mm high`,
   packingWhy: (dunnage: string) => `height at the run’s two ends over ${dunnage} mm of dunnage`,
   chock: (mark: string, side: string) => `${mark}, ${side}`,
+  edge: 'edge',
+  /** `24`, or foot and head of what leans: `24/31`; what is too thin to saw runs out to an edge: `edge/31`. */
+  wedgeOf: (foot: number, head: number, told: (mm: number) => string): string => {
+    if (foot === head) return told(foot);
+    const [low, high] = [foot, head].map((mm) => (mm < LEAST_WOOD ? MAKING_WORDS.edge : told(mm)));
+    return `${low}/${high}`;
+  },
   side: (side: ChockSide, axis: 'fore-and-aft' | 'athwartships') =>
     ({
       least: DRAWING_WORDS.sides[axis].least,

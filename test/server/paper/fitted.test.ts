@@ -1,5 +1,6 @@
 /** What is fitted in a void, and the two shares, as the papers tell them. */
 import { beforeAll, describe, expect, test } from 'vitest';
+import { MAKING_WORDS } from '../../../server/paper/words.ts';
 import { laidVoid } from '../../../src/drawing/laid.ts';
 import { accessOf } from '../../../src/plan/access.ts';
 import { bearerLoads, runLoads } from '../../../src/plan/bearing.ts';
@@ -55,6 +56,16 @@ describe('the stowage sheet', () => {
     for (const { mark } of chocks) expect(text).toContain(mark);
   });
 
+  test('has the chocks in a table, each with its side and sizes in its row', () => {
+    for (const chock of chocksOf(laid, plan)) {
+      const sizes = [chock.size, chock.sizeAtHead].map((mm) => (mm < 3 ? 'edge' : told(mm, 2)));
+      const wide = chock.size === chock.sizeAtHead ? sizes[0] : sizes.join('/');
+      expect(text).toContain(
+        `${chock.mark} ${MAKING_WORDS.side(chock.side, laid.axis)} ${wide} ${told(chock.height, 2)} ${told(chock.length, 0)}`,
+      );
+    }
+  });
+
   test('parts the trim share from the fixed one', () => {
     const own = plan.bundles.filter((bundle) => bundle.void === 'V1');
     const trim = own.filter((bundle) => bundle.share === 'trim').reduce((sum, bundle) => sum + bundle.mass, 0);
@@ -68,6 +79,11 @@ describe('the stowage sheet', () => {
     expect(text).toContain(`Greatest list on the way ${told(Math.max(...lists), 1)}°, the most allowed 1.5°.`);
     for (const list of lists) expect(text).toContain(`${told(list, 1)}°`);
   });
+});
+
+test('a wedge too thin to saw at its foot is told to run out to an edge', () => {
+  const told = (foot: number, head: number) => MAKING_WORDS.wedgeOf(foot, head, String);
+  expect([told(24, 24), told(3, 31), told(2, 31), told(27, 0)]).toEqual(['24', '3/31', 'edge/31', '27/edge']);
 });
 
 test('the making list has a block for each bearer under a run, and every chock', async () => {

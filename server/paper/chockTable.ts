@@ -1,0 +1,41 @@
+/** The chocks of a void on its stowage sheet: two to a row, so that those to port and to starboard of a tier stand abreast. */
+import { chocksOf } from '../../src/plan/chocks.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import type { LaidVoid } from '../../src/stow/laid.ts';
+import { plain } from './figures.ts';
+import { type Paper, writeParagraph } from './page.ts';
+import { STOWAGE_WORDS as W } from './stowageWords.ts';
+import { type Column, writeTable } from './table.ts';
+import { MAKING_WORDS as M } from './words.ts';
+
+const ABREAST = 2;
+
+export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Promise<void> {
+  const cells = chocksOf(laid, plan).map((chock) => [
+    chock.mark,
+    M.side(chock.side, laid.axis),
+    M.wedgeOf(chock.size, chock.sizeAtHead, plain),
+    plain(chock.height),
+    plain(chock.length, 0),
+  ]);
+  if (cells.length === 0) return;
+  const edged = cells.some((cell) => cell[2]?.includes(M.edge));
+  writeParagraph(paper, W.chockList(edged), { size: 9 }, { above: 5, below: 3, keep: 40 });
+  const heads = W.chockHeads;
+  const half: Column[] = [
+    { head: heads.mark, share: 2.8, bold: true },
+    { head: heads.where, share: 5.2 },
+    { head: heads.wide, width: 40, align: 'right' },
+    { head: heads.high, width: 31, align: 'right' },
+    { head: heads.long, width: 31, align: 'right' },
+  ];
+  const abreast = Math.min(ABREAST, cells.length);
+  const between: Column = { head: '', width: 14 };
+  const columns = abreast === 1 ? half : [...half, between, ...half];
+  const rows: string[][] = [];
+  for (let i = 0; i < cells.length; i += abreast) {
+    const row = cells.slice(i, i + abreast).flatMap((cell, n) => (n === 0 ? cell : ['', ...cell]));
+    rows.push([...row, ...Array<string>(columns.length - row.length).fill('')]);
+  }
+  await writeTable(paper, columns, rows, { size: 8.5, pad: 1.5 });
+}
