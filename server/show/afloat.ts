@@ -11,11 +11,13 @@ import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import type { Words } from '../words.ts';
 
 export interface AfloatView {
   /** What she does, in a sentence; null where nothing is stated of her. */
   sentence: string | null;
-  picture: string | null;
+  /** Drawn with its figures in the units of the job. */
+  picture: ((tell: Words['tell']) => string) | null;
   limits: { text: string; holds: boolean }[];
   unanswered: string[];
   assumed: string[];
@@ -39,13 +41,14 @@ export function showEffect(job: Job, weights: readonly Weight[], questions: stri
   const { draughtForward, draughtAft } = job.vessel;
   const picture =
     marks.kind === 'answer'
-      ? svgOf(
-          afloatScene(
-            { forward: marks.forward.likely, aft: marks.aft.likely, draughtForward, draughtAft },
-            { width: 140, height: 46 },
-          ),
-          { id: 'afloat' },
-        )
+      ? (tell: Words['tell']) =>
+          svgOf(
+            afloatScene(
+              { forward: marks.forward.likely, aft: marks.aft.likely, draughtForward, draughtAft },
+              { width: 140, height: 46, tell },
+            ),
+            { id: 'afloat' },
+          )
       : null;
   return {
     ...none,

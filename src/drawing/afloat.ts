@@ -17,6 +17,8 @@ export interface Afloat {
 export interface AfloatOptions {
   width: number;
   height: number;
+  /** Puts metric figures in words into the units wanted, metric in brackets after them. Default: as they are. */
+  tell?: (words: string) => string;
 }
 
 /** Along the hull from aft and up from the keel, as shares of length and depth. */
@@ -45,6 +47,7 @@ export function afloatScene(change: Afloat, options: AfloatOptions): Scene {
     x: MARGIN.x + along * length,
     y: MARGIN.top + (1 - up) * depth,
   });
+  const { tell = (words: string) => words } = options;
   const most = Math.max(Math.abs(change.forward), Math.abs(change.aft), 0.1);
   const risen = (cm: number): number => WATERLINE + (DRAWN * cm) / most;
   const [stern, bow] = [place(-0.02, risen(change.aft)), place(1.02, risen(change.forward))];
@@ -54,23 +57,36 @@ export function afloatScene(change: Afloat, options: AfloatOptions): Scene {
     polygon('bundle', hull),
     line('guide', sternBefore.x, sternBefore.y, bowBefore.x, bowBefore.y),
     line('void', stern.x, stern.y, bow.x, bow.y),
-    text('label', stern.x - 1.5, stern.y + 1, W.change(change.aft), 3.6, 'end', true),
-    text('label', bow.x + 1.5, bow.y + 1, W.change(change.forward), 3.6, 'start', true),
-    text('note', stern.x - 1.5, stern.y + 5, W.aft, 2.6, 'end'),
-    text('note', bow.x + 1.5, bow.y + 5, W.forward, 2.6, 'start'),
-    ...(change.draughtAft === undefined
-      ? []
-      : [text('label', stern.x - 1.5, stern.y + 9, W.marks(change.draughtAft, change.aft), 2.8, 'end')]),
-    ...(change.draughtForward === undefined
-      ? []
-      : [text('label', bow.x + 1.5, bow.y + 9, W.marks(change.draughtForward, change.forward), 2.8, 'start')]),
+    ...toldAt({ x: stern.x - 1.5, y: stern.y }, 'end', W.aft, change.aft, change.draughtAft, tell),
+    ...toldAt({ x: bow.x + 1.5, y: bow.y }, 'start', W.forward, change.forward, change.draughtForward, tell),
     text('note', options.width / 2, options.height - 2, W.notToScale, 2.6, 'middle'),
   ];
   return {
     width: options.width,
     height: options.height,
     title: W.title,
-    description: W.inWords(W.change(change.forward), W.change(change.aft)),
+    description: W.inWords(tell(W.change(change.forward)), tell(W.change(change.aft))),
     shapes,
   };
+}
+
+/** What one end does, its name and its marks, a line each from `y` on; what stands in brackets has a line of its own. */
+function toldAt(
+  { x, y }: Point,
+  anchor: 'start' | 'end',
+  end: string,
+  cm: number,
+  draught: number | undefined,
+  tell: (words: string) => string,
+): Shape[] {
+  const told = (words: string): string[] => tell(words).split(/ (?=\()/);
+  const [change = '', ...metric] = told(W.change(cm));
+  const marks = draught === undefined ? [] : told(W.marks(draught, cm));
+  const lines = [
+    text('label', x, 0, change, 3.6, anchor, true),
+    ...metric.map((words) => text('label', x, 0, words, 2.8, anchor)),
+    text('note', x, 0, end, 2.6, anchor),
+    ...marks.map((words) => text('label', x, 0, words, 2.8, anchor)),
+  ];
+  return lines.map((line, n) => ({ ...line, y: y + 1 + 4 * n }));
 }

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { tellIn } from '../../server/otherUnits.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
 import { smallJob, stow } from './stowed.ts';
@@ -43,6 +44,19 @@ describe('the drawing of how she floats', () => {
     expect(waterline(4, 1).forward).toBeLessThan(waterline(4, 1).aft);
     expect(waterline(1, 4).forward).toBeGreaterThan(waterline(1, 4).aft);
     expect(waterline(3, 3).forward).toBeCloseTo(waterline(3, 3).aft, 9);
+  });
+
+  test('tells its figures in the units asked for, metric on a line of its own, none over another', () => {
+    const change = { forward: 2.3, aft: -0.7, draughtForward: 0.9, draughtAft: 1.1 };
+    const tell = (words: string) => tellIn('inches', words);
+    const { shapes, height } = afloatScene(change, { width: 140, height: 46, tell });
+    const told = shapes.flatMap((shape) => (shape.kind === 'text' ? [shape] : []));
+    const at = (anchor: string) => told.filter((one) => one.anchor === anchor).map((one) => one.text);
+    expect(at('start')).toEqual(['down 0.9 in', '(2.3 cm)', 'forward end', '2.95 to 3.02 ft', '(0.90 to 0.92 m)']);
+    expect(at('end').slice(0, 2)).toEqual(['up 0.3 in', '(0.7 cm)']);
+    const heights = told.filter((one) => one.anchor === 'start').map((one) => one.y);
+    expect(heights).toEqual([...new Set(heights)].sort((p, q) => p - q));
+    expect(Math.max(...heights)).toBeLessThan(height - 4);
   });
 
   test('no change is told as none, and drawn on the waterline before', () => {

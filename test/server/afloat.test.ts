@@ -99,6 +99,9 @@ describe('afloat, before a plan', () => {
     await world.post(`${job}/units`, { do: 'inches' });
     const page = await world.text(`${job}/afloat?kg.0=&kg.1=60&kg.2=80&kg.3=80&kg.4=180&kg.5=0&kg.6=0&kg.7=0`);
     expect(page).toMatch(/Down 1\.\d in \(2\.7 cm\)/);
+    // On the drawing too.
+    expect(page).toMatch(/<text[^>]*>down 1\.\d in<\/text>/);
+    expect(page).not.toMatch(/<text[^>]*>down [\d.]+ cm<\/text>/);
     expect(page).toMatch(/What she may still carry: 1323 lb \(600 kg\)/);
   });
 
@@ -228,6 +231,9 @@ describe('the trial of a plan', () => {
     expect(page).toMatch(/fore end went down [\d.]+ cm more than forecast/);
     expect(page).toContain('kg per cm from the marks');
     expect(page.match(/data-label="in the end">[456] of 6/g)).toHaveLength(6);
+    expect(page).toMatch(
+      /Put in as many as stands under “in the end”: she comes within [\d.]+ cm of the mark wanted forward/,
+    );
     const answer = await world.post(`${plan}/trial`, { ...readings, revision: '1' });
     expect(answer.status).toBe(303);
     const corrected = JSON.parse(await world.text(`${job}/job.json`)).vessel;
