@@ -10,6 +10,7 @@ import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import { widenScene } from '../../src/drawing/widen.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { becketsOf } from '../../src/lift/becket.ts';
 import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
 import { type BearerLoad, bearerLoads } from '../../src/plan/bearing.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
@@ -191,6 +192,8 @@ export interface BundleView extends Omit<BundleLine, 'out'> {
   lift: Callout;
   picture: string;
   where: string;
+  /** How many it is lifted by: none where the job states none. */
+  beckets: number;
   /** A line for each bar of the bundle: its pieces and the bars that they come from. */
   pieces: { bar: string; place: string; length: number; from: number; to: number }[][];
 }
@@ -202,6 +205,7 @@ export function showBundle(job: Job, plan: Plan, bundle: PlanBundle): BundleView
     plan.bars.flatMap((bar) => bar.pieces.map((piece) => [piece.piece, { bar: bar.bar, ...piece }] as const)),
   );
   const space = job.voids.find((candidate) => candidate.void === bundle.void);
+  const rules = job.bundle.becket;
   return {
     ...lineOf(bundle),
     void: space,
@@ -212,6 +216,7 @@ export function showBundle(job: Job, plan: Plan, bundle: PlanBundle): BundleView
           id: 'where',
         })
       : '',
+    beckets: bundle.becket === undefined ? 0 : rules ? becketsOf(bundle.size, rules).count : 1,
     pieces: bundle.slots.map((slot) =>
       slot.flatMap((id) => {
         const piece = sources.get(id);

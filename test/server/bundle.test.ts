@@ -2,7 +2,11 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { tagCode } from '../../server/paper/qr.ts';
 import { digest8, planDigest } from '../../server/planDigest.ts';
+import { showBundle } from '../../server/show/planPage.ts';
+import type { PlanBundle } from '../../src/plan/plan.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { textOf } from './paper/readPdf.ts';
+import { read as readPaper } from './paper/writePaper.ts';
 import { openWorld, type World } from './world.ts';
 
 const { plan } = trialPair();
@@ -18,9 +22,9 @@ beforeEach(async () => {
 });
 afterEach(() => world.close());
 
-function planTrial(): number {
+function planTrial(body = JSON.stringify(plan)): number {
   world.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
-  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(plan) });
+  world.children.at(-1)?.say({ kind: 'plan', plan: body });
   world.children.at(-1)?.end();
   return world.store.plannings.latest(job)?.plan ?? 0;
 }
@@ -37,6 +41,27 @@ test('a tag that the command made leads to the same plan here, the newest where 
     expect(page).toContain(`<h1>${bundle}</h1>`);
     expect(page).toContain(`/plans/${second}"`);
   }
+});
+
+test('what a bundle is lowered by is what its sheet says', async () => {
+  const [first, second] = plan.bundles as [PlanBundle, PlanBundle];
+  const { becket: _, ...without } = first;
+  const long = { ...second, size: { ...second.size, along: 700 } };
+  const stated = { ...trialPair().job, bundle: { ...trialPair().job.bundle, becket: { cord: 8, grip: 120 } } };
+  const changed = { ...plan, bundles: [without, long, ...plan.bundles.slice(2)] };
+  const says = (place: number) => showBundle(stated, changed, changed.bundles[place]!).beckets;
+  expect([says(0), says(1), says(2)]).toEqual([0, 2, 1]);
+  const sheets = textOf(await readPaper('bundle-sheet.pdf', stated, changed));
+  expect(sheets).toContain('becket: none stated');
+  expect(sheets).toContain('2 beckets');
+
+  const serial = planTrial(JSON.stringify(changed));
+  const page = await (await world.get(`/b/${serial}/${first.bundle}`)).text();
+  expect(page).toContain('No becket is stated for it');
+  expect(page).not.toContain('Lower it by its becket');
+  expect(await (await world.get(`/b/${serial}/${plan.bundles[2]!.bundle}`)).text()).toContain(
+    'Lower it by its becket.',
+  );
 });
 
 test('a tag made here leads to its own plan by serial', async () => {
