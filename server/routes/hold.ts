@@ -43,14 +43,7 @@ export function holdRoutes(context: Context): Router {
   function pageOf(row: JobRow, base: Draft, typed: Posted): { page: HoldPage | null; draft: Draft } {
     const draft = applyForm(base, typed);
     const faults = faultsOf(readJobValue(draft));
-    const page = showHoldPage(
-      draft,
-      voidOf(typed),
-      typed.get('mass'),
-      latestPlan(row),
-      faults,
-      unitsOf(store.settings, row.id),
-    );
+    const page = showHoldPage(draft, voidOf(typed), typed, latestPlan(row), faults, unitsOf(store.settings, row.id));
     return { page, draft };
   }
 

@@ -5,8 +5,9 @@ import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
 import { voidSchema } from '../../src/job/job.ts';
 import { rolls, type Section } from '../../src/job/section.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import type { Draft } from '../form/apply.ts';
-import { isRecord, listAt, valueAt } from '../form/path.ts';
+import type { Draft, Posted } from '../form/apply.ts';
+import { echoOf } from '../form/echo.ts';
+import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { type FieldView, type RowsView, showForm, WHOLE } from '../form/show.ts';
 import { HOLD_WORDS as W } from '../paper/words.ts';
 import type { Units } from '../words.ts';
@@ -45,33 +46,43 @@ export interface HoldPage {
   cases: HoldCaseView[];
 }
 
-/** Null where the job has no such void. `draft` is the job with what was typed put in, `plan` the one made last. */
+/** Null where the job has no such void. `draft` is the job with what was `typed` put in, `plan` the one made last. */
 export function showHoldPage(
   draft: Draft,
   index: number,
-  typedMass: string | undefined,
+  typed: Posted,
   plan: Plan | null,
   faults: Fault[],
   units: Units,
 ): HoldPage | null {
-  const typed = listAt(draft, ['voids'])[index];
-  if (!isRecord(typed)) return null;
+  const stated = listAt(draft, ['voids'])[index];
+  if (!isRecord(stated)) return null;
   const form = showForm(draft, faults, { ...WHOLE, units });
   const own = `voids[${index}]`;
   const group = form.voids[index]?.more.find(({ fields }) => fields[0]?.name === `${own}.holdDown.friction`);
-  const [fields, rows] = [group?.fields ?? [], group?.rows ?? []];
-  const space = voidSchema.safeParse(typed).data;
-  const usual = usualMass(typed, plan);
-  const mass = readMass(typedMass ?? usual.text);
+  // How a text was read stands under its field: 500 daN as 5 kN.
+  const echoed = (field: FieldView): FieldView => {
+    const text = typed.get(field.name);
+    if (text === undefined) return field;
+    return { ...field, echo: echoOf(field, valueAt(draft, parsePath(field.name) ?? []), text, units) };
+  };
+  const fields = (group?.fields ?? []).map(echoed);
+  const rows = (group?.rows ?? []).map((list) => ({
+    ...list,
+    rows: list.rows.map((row) => ({ ...row, fields: row.fields.map(echoed) })),
+  }));
+  const space = voidSchema.safeParse(stated).data;
+  const usual = usualMass(stated, plan);
+  const mass = readMass(typed.get('mass') ?? usual.text);
   const held =
     space && mass.value !== null && mass.value > 0
-      ? heldVoid(space, { mass: mass.value, ...lieOf(draft, typed, plan), hull: hullOf(draft) })
+      ? heldVoid(space, { mass: mass.value, ...lieOf(draft, stated, plan), hull: hullOf(draft) })
       : null;
   const shown = [...fields, ...rows.flatMap((list) => list.rows.flatMap((row) => row.fields))];
   const mend = [...shown, ...rows, ...rows.flatMap((list) => list.rows)].flatMap((one) => one.faults);
   return {
     index,
-    title: nameOf(typed),
+    title: nameOf(stated),
     voids: linkVoids(draft, index),
     fields,
     rows,

@@ -102,6 +102,7 @@ describe('what holds it down, before a plan', () => {
     const job = await world.bring(BOGBEAN);
     const page = await world.text(typed(job, 5, { mass: '150', 'voids[4].holdDown.blocked.aft.carries': '450 daN' }));
     expect(page).toContain('Stated to carry 4.50 kN');
+    expect(page).toContain('>= 4.5 kN</p>');
   });
 
   test('newtons for kilonewtons are marked at their field', async () => {
