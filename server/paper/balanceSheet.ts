@@ -1,16 +1,20 @@
 /** The balance sheet: what was assumed, the moments void by void, what the ballast does to her, her limits, what to read. */
 import type { Writable } from 'node:stream';
+import { amount } from '../../src/balance/amount.ts';
 import { type Effect, effectOf, type Marks } from '../../src/balance/float.ts';
 import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
 import { missLines } from '../../src/balance/miss.ts';
 import { spreadAbout, sumMoments, weightsAboard, weightsByVoid } from '../../src/balance/moments.ts';
+import { listNow, presentList } from '../../src/balance/present.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
-import { amount, rollByVoid, sentenceOf } from '../../src/balance/telling.ts';
+import { rollByVoid, sentenceOf } from '../../src/balance/telling.ts';
 import { stowedWeights } from '../../src/balance/trial.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
 import { voidTitle } from '../../src/drawing/laid.ts';
+import { listedScene } from '../../src/drawing/listed.ts';
+import type { Scene } from '../../src/drawing/scene.ts';
 import type { Job } from '../../src/job/job.ts';
 import { addedContents, contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -35,6 +39,7 @@ export async function writeBalanceSheet(job: Job, plan: Plan, options: PaperOpti
     writeParagraph(paper, line, { size: 10 }, { above: 3 });
   }
   if (effect?.marks.kind === 'answer') drawMarks(paper, job, effect.marks);
+  if (effect) drawList(paper, effect);
   await writeMoments(paper, job, plan);
   if (effect) {
     await writeResult(paper, effect, ballastSpread(job, plan));
@@ -56,7 +61,17 @@ export async function writeBalanceSheet(job: Job, plan: Plan, options: PaperOpti
 function drawMarks(paper: Paper, job: Job, marks: Marks): void {
   const { draughtForward, draughtAft } = job.vessel ?? {};
   const change = { forward: marks.forward.likely, aft: marks.aft.likely, draughtForward, draughtAft };
-  const scene = afloatScene(change, { width: paper.width / MM, height: 46 });
+  draw(paper, afloatScene(change, { width: paper.width / MM, height: 46 }));
+}
+
+/** Where her list now is stated, and what she lists in the end can be told. */
+function drawList(paper: Paper, { stability }: Effect): void {
+  if (stability.kind !== 'answer' || stability.listBefore === null) return;
+  const listed = { before: stability.listBefore, after: stability.list.likely };
+  draw(paper, listedScene(listed, { width: paper.width / MM, height: 40 }));
+}
+
+function draw(paper: Paper, scene: Scene): void {
   ensureRoom(paper, scene.height * MM + 4);
   drawScene(paper.doc, paper.letters, scene, paper.left, paper.y);
   paper.y += scene.height * MM + 4;
@@ -123,8 +138,18 @@ async function writeMoments(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const filled = job.voids.filter((space) => (byVoid.get(space.void)?.length ?? 0) > 0);
   const rows = filled.map((space) => row(voidTitle(space), byVoid.get(space.void) ?? []));
   for (const content of addedContents(job)) rows.push(row(W.content(content.what, content.void), [content]));
-  rows.push(row(W.total, weightsAboard(job, plan)));
-  await writeTable(paper, columns, rows, { size: 9, rowHeight: 16, boldRows: new Set([rows.length - 1]) });
+  const all = weightsAboard(job, plan);
+  rows.push(row(W.total, all));
+  const boldRows = new Set([rows.length - 1]);
+  const present = job.vessel && presentList(job.vessel);
+  if (present?.moment) {
+    const moment = (across: number): string[] => ['', '', '', '', '', plain(across, 1), ''];
+    const { likely } = present.moment;
+    rows.push([W.listNow(listNow(present.degrees)), ...moment(likely)]);
+    rows.push([W.withList, ...moment(likely + sumMoments(all).acrossMoment)]);
+    boldRows.add(rows.length - 1);
+  }
+  await writeTable(paper, columns, rows, { size: 9, rowHeight: 16, boldRows });
 }
 
 /** r.m.s. distance of the bundles alone from the centre of flotation, m; null where that is not known. */
@@ -143,6 +168,7 @@ async function writeResult(paper: Paper, effect: Effect, spread: number | null):
     }
   } else rows.push([W.results.sinkage, W.refusal(marks.why, marks.remedy)]);
   if (stability.kind === 'answer') {
+    if (stability.listBefore !== null) rows.push([W.results.listBefore, `${plain(stability.listBefore, 1)}°`]);
     rows.push([W.results.list, amount(stability.list, 1, '°')]);
     for (const key of ['vcg', 'gmBefore', 'gm'] as const) rows.push([W.results[key], amount(stability[key], 2, 'm')]);
     for (const key of ['periodBefore', 'period'] as const) {

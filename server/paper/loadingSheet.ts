@@ -1,8 +1,9 @@
 /** The loading sequence over all voids: the first part of the stowage sheets. */
+import { listNow } from '../../src/balance/present.ts';
 import { INK } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { loadingSequence } from '../../src/plan/sequence.ts';
+import { listAtFirst, loadingSequence } from '../../src/plan/sequence.ts';
 import { fixedPart } from '../../src/plan/share.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { kg, plain } from './figures.ts';
@@ -15,6 +16,11 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
   newPage(paper);
   writeParagraph(paper, W.sequenceHead, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
   writeParagraph(paper, W.sequenceIntro, { size: 9 }, { below: 4 });
+  const { list: listBefore } = job.vessel ?? {};
+  if (listBefore) {
+    const words = listAtFirst(job) === null ? W.listLeftOut(listNow(listBefore)) : W.listNow(listNow(listBefore));
+    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
+  }
   for (const words of limitsPassed(job, plan)) {
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }

@@ -5,6 +5,9 @@ export const STOWAGE_WORDS = {
   sequenceHead: 'Loading sequence over all voids',
   sequenceIntro:
     'Lowest first, port and starboard turn about, so that she does not list on the way. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.',
+  listNow: (list: string) => `Before the first bundle she lists ${list}: every moment and list below counts it.`,
+  listLeftOut: (list: string) =>
+    `She lists ${list} now, and that is NOT COUNTED below: it takes her displacement and her GM as stated figures.`,
   heads: {
     load: 'no.',
     inVoid: 'in void',

@@ -302,6 +302,8 @@ export const BALANCE_WORDS = {
     mz: 'm·z kg·m',
   },
   total: 'all',
+  listNow: (list: string) => `her list now, ${list}`,
+  withList: 'all, with her list',
   content: (what: string, space: string) => `${what}, lying in ${space}`,
   aboard: (what: string, space: string, mass: string) =>
     `${what} in ${space} (${mass} kg) is in her own figures already and is not counted again.`,
@@ -311,6 +313,7 @@ export const BALANCE_WORDS = {
     trim: 'trim, by the head where positive',
     forward: 'forward end down',
     aft: 'after end down',
+    listBefore: 'list before, to starboard where positive',
     list: 'list, to starboard where positive',
     vcg: 'her centre of gravity over the keel',
     gmBefore: 'GM before',

@@ -5,7 +5,9 @@ import { missLines } from '../../src/balance/miss.ts';
 import { centreOf, trialWeight, type Weight, weightsAboard } from '../../src/balance/moments.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
+import { againstUpright } from '../../src/balance/upright.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
+import { listedScene } from '../../src/drawing/listed.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -18,6 +20,8 @@ export interface AfloatView {
   sentence: string | null;
   /** Drawn with its figures in the units of the job. */
   picture: ((tell: Words['tell']) => string) | null;
+  /** What she lists before and after; null where no list is stated of her, or it can not be told. */
+  listPicture: string | null;
   limits: { text: string; holds: boolean }[];
   unanswered: string[];
   assumed: string[];
@@ -33,7 +37,7 @@ export function showAfloat(job: Job, plan: Plan): AfloatView {
 
 /** The same of any weights, planned or only thought of. */
 export function showEffect(job: Job, weights: readonly Weight[], questions: string[]): AfloatView {
-  const none = { picture: null, limits: [], unanswered: [], assumed: [], missed: [] };
+  const none = { picture: null, listPicture: null, limits: [], unanswered: [], assumed: [], missed: [] };
   if (!job.vessel) return { ...none, sentence: null, questions };
   const effect = effectOf(job.vessel, weights);
   const { margins, unanswered } = marginsOf(job.vessel, effect);
@@ -50,8 +54,16 @@ export function showEffect(job: Job, weights: readonly Weight[], questions: stri
             { id: 'afloat' },
           )
       : null;
+  const { stability } = effect;
+  const listPicture =
+    stability.kind === 'answer' && stability.listBefore !== null
+      ? svgOf(listedScene({ before: stability.listBefore, after: stability.list.likely }, { width: 140, height: 40 }), {
+          id: 'listed',
+        })
+      : null;
   return {
     ...none,
+    listPicture,
     sentence: sentenceOf(effect),
     picture,
     limits: margins,
@@ -76,9 +88,15 @@ export function showBefore(job: Job): string[] {
   const middle = (range: [number, number] | undefined, usual: number) => (range ? (range[0] + range[1]) / 2 : usual);
   const { x, y, z } = aims.centre ?? {};
   const whole = { mass, x: middle(x, vessel.lcf ?? spread.x), y: middle(y, spread.y), z: middle(z, spread.z) };
-  const { margins } = marginsOf(vessel, effectOf(vessel, [whole, ...addedContents(job)]));
+  const effect = effectOf(vessel, [whole, ...addedContents(job)]);
+  const { margins } = marginsOf(vessel, effect);
   const passed = margins.filter((margin) => !margin.holds).map((margin) => margin.text);
-  return [...passed.map((text) => `With ${Math.round(mass)} kg of ballast: ${text}`), ...questionsOf(job)];
+  const against = againstUpright(job, [whole], effect);
+  return [
+    ...passed.map((text) => `With ${Math.round(mass)} kg of ballast: ${text}`),
+    ...(against ? [against] : []),
+    ...questionsOf(job),
+  ];
 }
 
 /** The hold-down of every void that carries something, by void; `held` says that all of them are. */

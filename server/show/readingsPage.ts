@@ -1,4 +1,6 @@
 /** What the page “Readings taken afloat” shows: each reading typed, and the figure of her that follows from it, with its range. */
+
+import { amount } from '../../src/balance/amount.ts';
 import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
 import { known, type Range } from '../../src/balance/range.ts';
 import {
@@ -10,7 +12,6 @@ import {
   trimMomentFromShift,
 } from '../../src/balance/readings.ts';
 import { gmFromPeriod } from '../../src/balance/roll.ts';
-import { amount } from '../../src/balance/telling.ts';
 import type { Vessel } from '../../src/job/job.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
 

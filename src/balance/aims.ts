@@ -3,8 +3,10 @@
  * the GM wanted. The formulas of float.ts solved for the weight, at the likely values of whatever is estimated.
  */
 import type { Vessel, WantedEffect } from '../job/job.ts';
+import { amount } from './amount.ts';
 import { hydrostaticsOf } from './hydrostatics.ts';
 import { sumMoments, type Weight } from './moments.ts';
+import { listNow, presentList, sideWords, sizeOf, stiffnessOf } from './present.ts';
 import { ROLL_COEFFICIENT } from './roll.ts';
 
 /**
@@ -30,6 +32,8 @@ const TAN_HALF_DEGREE = 0.008727;
 const GM_TOLERANCE = 0.05;
 /** So much of the tolerance of the marks is given to trim; the rest is left for a weight that is not quite the one wanted. */
 const TRIM_SHARE = 0.6;
+/** The same of the half degree, where the ballast makes up for a list that she has: more of it makes up for more. */
+const LIST_SHARE = 0.6;
 
 /** `already` is what else is put on top of her own figures, and does its part of the effect. */
 export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight[] = []): AimsByPlace {
@@ -75,15 +79,31 @@ export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight
 
   const displacement = hydro.displacement?.likely;
   const vcg = hydro.vcg?.likely;
-  const gmNow = hydro.gm?.likely;
+  const gmNow = stiffnessOf(vessel, hydro)?.gm.likely;
   const gmWanted = wanted.gm ?? gmForPeriod(wanted.period, hydro.beam?.likely);
+  const present = presentList(vessel, hydro);
+  if (wanted.upright && present && present.degrees !== 0) {
+    const list = `She lists ${listNow(present.degrees)} now`;
+    const { moment } = present;
+    if (!moment)
+      impossible.push(
+        `${list}, and what ballast makes up for that can not be told: her displacement and her GM are needed. A timed roll or a weight moved across gives GM.`,
+      );
+    else if (!some) impossible.push(`${list}: how much ballast is needed before that can be turned into a place.`);
+    else working.push(`${list}: a moment of ${amount(sizeOf(moment), 0, 'kg·m')} that the ballast makes up for.`);
+  }
   if (wanted.upright && some && displacement !== undefined && gmNow !== undefined) {
     const weight = displacement + other.mass + ballast!;
-    const room = (TAN_HALF_DEGREE * weight * Math.min(gmNow, gmWanted ?? gmNow)) / ballast!;
-    const middle = -other.acrossMoment / ballast!;
+    const listed = present?.moment?.likely ?? 0;
+    const share = listed === 0 ? 1 : LIST_SHARE;
+    const room = (share * TAN_HALF_DEGREE * weight * Math.min(gmNow, gmWanted ?? gmNow)) / ballast!;
+    const middle = -(other.acrossMoment + listed) / ballast!;
     centre.y = [middle - room, middle + room];
-    const where = Math.abs(middle) < 0.0005 ? 'the centreline' : `${middle.toFixed(3)} m to starboard`;
+    const where =
+      Math.abs(middle) < 0.0005 ? 'the centreline' : `${Math.abs(middle).toFixed(3)} m ${sideWords(middle)}`;
     working.push(`No list: the centre within ${(room * 1000).toFixed(0)} mm of ${where}.`);
+    if (hydro.beam && Math.abs(middle) > hydro.beam.likely / 2)
+      impossible.push('No list asks for a centre outside her sides: more ballast, or put right what makes her list.');
   }
   if (gmWanted !== undefined && some && displacement !== undefined && vcg !== undefined && gmNow !== undefined) {
     const heightFor = (gm: number): number => {

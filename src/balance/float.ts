@@ -4,14 +4,17 @@
  * With w the mass added at (x, y, z), W her displacement before, L the waterline, F the centre of flotation:
  * sinkage = w/kgPerCm; change of trim = w·(x − F)/kgmPerCm, by the head where positive; at the forward end
  * sinkage + trim·(L − F)/L, at the after end sinkage − trim·F/L; KG′ = (W·KG + Σw·z)/(W + w); KM held, so
- * GM′ = GM + KG − KG′; tan(list) = Σw·y/((W + w)·GM′), to starboard where positive. She is taken as upright before.
+ * GM′ = GM + KG − KG′; tan(list) = (M + Σw·y)/((W + w)·GM′), to starboard where positive, with M = W·GM·tan(list before)
+ * the moment of the list that she has already (present.ts); where none is stated she is taken as upright before.
  * The textbook forms of ship stability, as confirmed by worked examples; the roll formulas are in roll.ts.
  */
 import type { Vessel } from '../job/job.ts';
+import { amount } from './amount.ts';
 import { type Hydrostatics, hydrostaticsOf } from './hydrostatics.ts';
 import { type Moments, spreadAbout, sumMoments, type Weight } from './moments.ts';
+import { listNow, type PresentList, presentList, type Stiffness, sizeOf, stiffnessOf, tangentOf } from './present.ts';
 import { isKnown, known, overCorners, type Range } from './range.ts';
-import { coefficientFrom, gmFromPeriod, periodFromGm, periodOf, ROLL_COEFFICIENT, rollGyradius } from './roll.ts';
+import { coefficientFrom, periodFromGm, periodOf, ROLL_COEFFICIENT, rollGyradius } from './roll.ts';
 
 /** An answer, or why there is none: something unknown, or outside of what these formulas can say. */
 export type Answer<T> = ({ kind: 'answer' } & T) | { kind: 'none'; why: string; remedy: string };
@@ -29,15 +32,20 @@ export interface Stability {
   vcg: Range;
   gmBefore: Range;
   gm: Range;
+  /** Null where none was stated: she is taken as upright then. */
+  listBefore: number | null;
   list: Range;
   periodBefore: Range;
   period: Range;
   /** Where GM came from. */
-  source: 'stated' | 'timed roll' | 'estimate';
+  source: Stiffness['source'];
 }
 
 export interface Effect {
+  /** Of the weights added alone. */
   moments: Moments;
+  /** The list that she has before, and its moment; null where none is stated. */
+  present: PresentList | null;
   /** r.m.s. distance of the added weights from the centre of flotation, m; null where that is unknown. */
   spread: number | null;
   marks: Answer<Marks>;
@@ -54,18 +62,28 @@ export const GM_LEAST = 0.1;
 export function effectOf(vessel: Vessel, added: readonly Weight[]): Effect {
   const hydro = hydrostaticsOf(vessel);
   const moments = sumMoments(added);
+  const present = presentList(vessel, hydro);
   return {
     moments,
+    present,
     spread: hydro.lcf ? spreadAbout(added, hydro.lcf.likely) : null,
     marks: marksOf(hydro, moments),
     stability: stabilityOf(vessel, hydro, moments, added),
     assumed: [
       'Small angles and small changes: the hydrostatics are those of the waterline she floats at now.',
       'KM is held: it changes a little as she sinks.',
-      'She floats upright and at rest before anything is added.',
+      restWords(present),
       ...hydro.estimates,
     ],
   };
+}
+
+function restWords(present: PresentList | null): string {
+  if (!present || present.degrees === 0) return 'She floats upright and at rest before anything is added.';
+  const { degrees, moment } = present;
+  const before = `She floats at rest and lists ${listNow(degrees)} before anything is added`;
+  if (!moment) return `${before}; that is not counted, since her displacement or her GM is not known.`;
+  return `${before}: a moment of ${amount(sizeOf(moment), 0, 'kg·m')}, which counts with what is added, and stays.`;
 }
 
 function marksOf(hydro: Hydrostatics, moments: Moments): Answer<Marks> {
@@ -98,23 +116,32 @@ function stabilityOf(
   added: readonly Weight[],
 ): Answer<Stability> {
   const { displacement, vcg, beam } = hydro;
-  const timed = vessel.rollPeriod !== undefined && beam ? gmFromPeriod(known(vessel.rollPeriod), beam) : null;
-  const gmBefore = vessel.gm !== undefined ? known(vessel.gm) : (timed ?? hydro.gm);
-  if (!displacement || !vcg || !beam || !gmBefore) {
+  const stiffness = stiffnessOf(vessel, hydro);
+  if (!displacement || !vcg || !beam || !stiffness) {
     return {
       kind: 'none',
       why: 'Her displacement, beam, centre of gravity or GM are not known and nothing was given to estimate them from.',
       remedy: 'Enter displacement, beam and draughts, and time her roll.',
     };
   }
-  const source = vessel.gm !== undefined ? 'stated' : timed ? 'timed roll' : 'estimate';
+  const { gm: gmBefore, source } = stiffness;
+  const listBefore = vessel.list ?? null;
+  if (Math.abs(listBefore ?? 0) > LIST_MOST) {
+    return {
+      kind: 'none',
+      why: `She lists more than ${LIST_MOST}° now, where these formulas no longer hold.`,
+      remedy: 'Bring her nearer to upright first by moving what can be moved, and read her list again.',
+    };
+  }
   const { mass, acrossMoment, heightMoment } = moments;
   type Values = { displacement: number; vcg: number; gm: number; beam: number; coefficient: number };
   const coefficient = rollCoefficient(vessel, gmBefore, beam);
   const inputs = { displacement, vcg, gm: gmBefore, beam, coefficient };
   const vcgAfter = (v: Values): number => (v.displacement * v.vcg + heightMoment) / (v.displacement + mass);
   const gmAfter = (v: Values): number => v.gm + v.vcg - vcgAfter(v);
-  const tangent = (v: Values): number => acrossMoment / ((v.displacement + mass) * gmAfter(v));
+  const before = tangentOf(listBefore ?? 0);
+  const tangent = (v: Values): number =>
+    (v.displacement * v.gm * before + acrossMoment) / ((v.displacement + mass) * gmAfter(v));
 
   const gm = overCorners(inputs, gmAfter);
   const refusal = refuse(gmBefore, 'as she is now') ?? refuse(gm, 'with this weight');
@@ -133,6 +160,7 @@ function stabilityOf(
     vcg: overCorners(inputs, vcgAfter),
     gmBefore,
     gm,
+    listBefore,
     list,
     periodBefore:
       vessel.rollPeriod !== undefined ? known(vessel.rollPeriod) : periodFromGm(gmBefore, beam, coefficient),

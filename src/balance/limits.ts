@@ -1,6 +1,7 @@
 /** What is left over each limit of a vessel after weights are added, level and at the list they give her. */
 import type { Vessel } from '../job/job.ts';
 import type { Effect, Marks } from './float.ts';
+import { tangentOf } from './present.ts';
 import { isKnown, mapRange, overCorners, type Range } from './range.ts';
 
 /** `left` is what remains above the limit: kg or m as `unit` says; under nought the limit is passed. */
@@ -31,6 +32,7 @@ export function marginsOf(vessel: Vessel, effect: Effect): { margins: Margin[]; 
   const { marks } = effect;
   if (marks.kind !== 'answer') return { margins, unanswered: [...unanswered, marks.why] };
   const tangent = effect.stability.kind === 'answer' ? mapRange(effect.stability.list, tangentOf) : null;
+  const tangentNow = tangentOf(vessel.list ?? 0);
 
   if (vessel.freeboard !== undefined && vessel.freeboardLeast !== undefined) {
     const spare = vessel.freeboard - vessel.freeboardLeast;
@@ -49,9 +51,11 @@ export function marginsOf(vessel: Vessel, effect: Effect): { margins: Margin[]; 
       unanswered.push(`How far “${opening.name}” goes down: the waterline length is not stated.`);
       continue;
     }
+    // Its height was read at the list that she has now.
+    const upright = opening.height + (tangent ? opening.y * tangentNow : 0);
     const left = overCorners({ forward: marks.forward, aft: marks.aft }, (v) => {
       const here = v.aft + ((v.forward - v.aft) * opening.x) / length;
-      return opening.height - here / CM_IN_M;
+      return upright - here / CM_IN_M;
     });
     const listed = tangent ? overCorners({ left, tangent }, (v) => v.left - opening.y * v.tangent) : null;
     margins.push(margin(`“${opening.name}” above the water`, 'm', left, listed));
@@ -78,10 +82,6 @@ function margin(what: string, unit: 'kg' | 'm', left: Range, listed: Range | nul
 function lessHeel(left: Range, tangent: Range, arm: number): Range {
   const heel = { low: 0, likely: Math.abs(tangent.likely), high: Math.max(-tangent.low, tangent.high, 0) };
   return overCorners({ left, heel }, (v) => v.left - arm * v.heel);
-}
-
-function tangentOf(degrees: number): number {
-  return Math.tan((degrees * Math.PI) / 180);
 }
 
 function greater(forward: Marks['forward'], aft: Marks['aft']): Range {

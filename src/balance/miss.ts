@@ -4,6 +4,7 @@ import type { Plan } from '../plan/plan.ts';
 import type { Wanted } from './aims.ts';
 import { effectOf, type Marks } from './float.ts';
 import { sumMoments, weightsAboard, weightsByVoid } from './moments.ts';
+import { againstUpright, listedBecause, UPRIGHT } from './upright.ts';
 
 /** Misses are what she has more than was wanted: cm down, degrees to starboard. Null where not asked or not known. */
 export interface Miss {
@@ -37,9 +38,8 @@ export function missOf(job: Job, plan: Plan, wanted: Wanted): Miss | null {
   return { forward, aft, ...stiffness, prevents };
 }
 
-/** Marks within this of those wanted are met, cm, where nothing else is said; a list within this, degrees, is none. */
+/** Marks within this of those wanted are met, cm, where nothing else is said. */
 const WITHIN = 1;
-const UPRIGHT = 0.5;
 /** Of the GM wanted, and of the period: half as much, since it goes with the root of GM. */
 const GM_SHARE = 0.05;
 
@@ -59,14 +59,9 @@ export function missLines(job: Job, plan: Plan): string[] {
         : `The marks wanted are missed: ${off}. ${miss.prevents ? `${miss.prevents.void} prevents it. ${miss.prevents.why}` : ''}`.trim(),
     );
   }
-  if (miss.list !== null) {
-    const list = Math.abs(miss.list).toFixed(1);
-    lines.push(
-      Math.abs(miss.list) <= UPRIGHT
-        ? `No list was wanted: ${list}°.`
-        : `No list was wanted, and she lists ${list}° to ${miss.list > 0 ? 'starboard' : 'port'}: a void on the other side is short.`,
-    );
-  }
+  if (miss.list !== null) lines.push(listLine(job, plan, miss.list));
+  else if (wanted.upright && job.vessel?.list)
+    lines.push('No list was wanted, and she lists now: what she lists with the ballast in can not be told.');
   if (miss.gm !== null && wanted.gm !== undefined) {
     const near = Math.abs(miss.gm) <= GM_SHARE * wanted.gm;
     lines.push(`A GM of ${wanted.gm} m was wanted: ${near ? 'met' : 'missed'}, ${(wanted.gm + miss.gm).toFixed(2)} m.`);
@@ -78,6 +73,15 @@ export function missLines(job: Job, plan: Plan): string[] {
     );
   }
   return lines;
+}
+
+function listLine(job: Job, plan: Plan, miss: number): string {
+  const list = Math.abs(miss).toFixed(1);
+  if (Math.abs(miss) <= UPRIGHT) return `No list was wanted: ${list}°.`;
+  const ballast = [...weightsByVoid(job, plan).values()].flat();
+  const against = againstUpright(job, ballast, effectOf(job.vessel!, weightsAboard(job, plan)));
+  const she = `No list was wanted, and she lists ${list}° to ${miss > 0 ? 'starboard' : 'port'}`;
+  return against ? `${she}. ${against}` : `${she}: ${listedBecause(job, plan, miss)}.`;
 }
 
 function offWords(cm: number): string {

@@ -1,7 +1,9 @@
 /** What is possible but seldom meant, asked back before anything is bought or cut. */
-import type { Job } from '../job/job.ts';
+import type { Job, Vessel } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
+import { effectOf } from './float.ts';
 import { centreOf, trialWeight, weightsByVoid } from './moments.ts';
+import { listNow } from './present.ts';
 
 /** Outer shares of the waterline: everything inside one of them is asked back. */
 const END = 0.35;
@@ -16,8 +18,8 @@ export function questionsOf(job: Job, plan?: Plan): string[] {
     ? [...weightsByVoid(job, plan).values()].flat()
     : job.voids.map((place) => trialWeight(place, 1, job.steel.density));
   const centre = centreOf(weights);
-  if (!centre) return [];
-  const questions: string[] = [];
+  const questions = listQuestions(vessel);
+  if (!centre) return questions;
   const length = vessel.waterlineLength;
   if (length !== undefined && weights.every((weight) => weight.x > (1 - END) * length)) {
     questions.push('All of it lies in the fore end: is x measured forward from the AFTER end of the waterline?');
@@ -27,7 +29,11 @@ export function questionsOf(job: Job, plan?: Plan): string[] {
   }
   if (weights.length > 1 && weights.every((weight) => weight.y * centre.y > 0)) {
     const side = centre.y > 0 ? 'starboard' : 'port';
-    questions.push(`All of it lies to ${side}: is that meant, to take out a list? Starboard is positive.`);
+    const list = vessel.list ?? 0;
+    if (list * centre.y > 0)
+      questions.push(`All of it lies to ${side}, and she lists that way already: is that meant?`);
+    if (list === 0)
+      questions.push(`All of it lies to ${side}: is that meant, to take out a list? Starboard is positive.`);
   }
   if (vessel.vcg !== undefined && centre.z > HIGH * vessel.vcg) {
     questions.push(
@@ -35,4 +41,17 @@ export function questionsOf(job: Job, plan?: Plan): string[] {
     );
   }
   return questions;
+}
+
+/** A list that is stated and can not be counted is asked about, and never left out in silence. */
+function listQuestions(vessel: Vessel): string[] {
+  if (!vessel.list) return [];
+  const { present, stability } = effectOf(vessel, []);
+  if (stability.kind === 'answer') return [];
+  const list = `She lists ${listNow(vessel.list)} now`;
+  if (present?.moment)
+    return [`${list}, and what she lists in the end can not be told. ${stability.why} ${stability.remedy}`];
+  return [
+    `${list}, and that is NOT COUNTED: her displacement or her GM is not known. Enter both; a timed roll or a weight moved across gives GM.`,
+  ];
 }

@@ -1,7 +1,9 @@
 /** What weights do to a vessel, in a sentence or two; and which way each void moves her roll. */
 import type { Job } from '../job/job.ts';
+import { amount } from './amount.ts';
 import { type Effect, effectOf } from './float.ts';
 import { trialWeight } from './moments.ts';
+import { listNow, sideWords, sizeOf } from './present.ts';
 import { isKnown, type Range } from './range.ts';
 
 /** Smaller than these is told as none: cm, degrees, seconds. */
@@ -17,8 +19,8 @@ export function sentenceOf(effect: Effect): string {
     parts.push(trimWords(trim));
   } else reasons.push(effect.marks.why);
   if (effect.stability.kind === 'answer') {
-    const { list, period, periodBefore } = effect.stability;
-    parts.push(listWords(list));
+    const { list, listBefore, period, periodBefore } = effect.stability;
+    parts.push(listBefore ? `${listWords(list)} instead of ${listNow(listBefore)}` : listWords(list));
     const change = period.likely - periodBefore.likely;
     parts.push(
       Math.abs(change) < LEAST.seconds
@@ -42,22 +44,9 @@ function trimWords(trim: Range): string {
 
 function listWords(list: Range): string {
   if (Math.max(-list.low, list.high) < LEAST.degrees) return 'no list';
-  return list.likely > 0
-    ? `lists ${amount(list, 1, '°')} to starboard`
-    : `lists ${amount(negative(list), 1, '°')} to port`;
-}
-
-/** One figure where it is known, the range where it is estimated. */
-export function amount(range: Range, digits: number, unit: string): string {
-  const space = unit === '°' ? '' : ' ';
-  const [low, likely, high] = [range.low, range.likely, range.high].map((value) => fixed(value, digits));
-  return low === high ? `${likely}${space}${unit}` : `about ${likely}${space}${unit} (${low} to ${high})`;
-}
-
-/** Nought has no sign. */
-function fixed(value: number, digits: number): string {
-  const text = value.toFixed(digits);
-  return Number(text) === 0 ? text.replace('-', '') : text;
+  if (-list.low >= LEAST.degrees / 2 && list.high >= LEAST.degrees / 2)
+    return `list from ${(-list.low).toFixed(1)}° to port to ${list.high.toFixed(1)}° to starboard`;
+  return `lists ${amount(sizeOf(list), 1, '°')} ${sideWords(list.likely)}`;
 }
 
 function negative(range: Range): Range {

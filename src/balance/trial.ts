@@ -6,6 +6,7 @@ import type { Job, Vessel } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
 import { effectOf } from './float.ts';
 import { centreOf, type Weight, weightsByVoid } from './moments.ts';
+import { likelyMoment } from './present.ts';
 import { known } from './range.ts';
 import { correctFromMarks, type Draughts } from './readings.ts';
 import { gmFromPeriod } from './roll.ts';
@@ -92,6 +93,7 @@ export function placeRest(
   const names = [...stowed.keys()];
   const most = names.map((name) => inOrder(plan, name).length);
   const least = names.map((name) => stowed.get(name) ?? 0);
+  const present = likelyMoment(vessel);
   const miss = (counts: number[]): { score: number; forward: number; aft: number } | null => {
     const weights = stowedWeights(job, plan, new Map(names.map((name, n) => [name, counts[n]!])));
     const { marks } = effectOf(vessel, weights);
@@ -100,7 +102,7 @@ export function placeRest(
     const forward = marks.forward.likely - down.forward;
     const aft = marks.aft.likely - down.aft;
     // A moment of list counts like the same moment of trim: nothing is gained at one by giving up the other.
-    const list = vessel.kgmPerCm && centre ? (centre.mass * centre.y) / vessel.kgmPerCm : 0;
+    const list = vessel.kgmPerCm && centre ? (present + centre.mass * centre.y) / vessel.kgmPerCm : 0;
     return { score: forward ** 2 + aft ** 2 + list ** 2, forward, aft };
   };
   const combinations = most.reduce((product, top, n) => product * (top - least[n]! + 1), 1);

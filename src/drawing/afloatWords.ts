@@ -10,4 +10,13 @@ export const AFLOAT_WORDS = {
   notToScale:
     'broken: the waterline before; solid: after. The outline is not hers and the change is drawn larger than it is.',
   inWords: (forward: string, aft: string) => `Forward end ${forward}, after end ${aft}.`,
+  listTitle: 'What she lists, before and after, seen from aft',
+  port: 'port',
+  starboard: 'starboard',
+  list: (degrees: number) =>
+    Math.abs(degrees) < 0.05 ? 'no list' : `${Math.abs(degrees).toFixed(1)}° to ${degrees < 0 ? 'port' : 'starboard'}`,
+  before: (list: string) => `before: ${list}`,
+  after: (list: string) => `after: ${list}`,
+  listNotToScale: 'seen from aft; broken: before; solid: after. The outline is not hers, the angles are drawn larger.',
+  listInWords: (before: string, after: string) => `Before: ${before}. After: ${after}.`,
 } as const;

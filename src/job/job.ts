@@ -184,6 +184,8 @@ export const vesselSchema = z.strictObject({
   hull: z.string().max(100).optional(),
   /** Timed, for one whole roll there and back, s. Since 0.1.0. */
   rollPeriod: z.number().positive().max(60).optional(),
+  /** Her list as she floats now, degrees, to starboard positive; absent: she is taken as upright. Since 0.1.0. */
+  list: z.number().min(-30).max(30).optional(),
   /** Where water can come in or must run out: m above the waterline as she floats now, at x, y. Since 0.1.0. */
   openings: z
     .array(z.strictObject({ name: label, height: metres, x: metres, y: metres }))

@@ -5,8 +5,9 @@
  *
  * The list on the way, with W her displacement, GM and KG as stated, w the mass at (x, y, z) of each bundle that is in:
  * list = Σw·y / (W·GM + Σw·(GM + KG − z)) radians, KM held as in the balance; without a stated KG the last sum is left
- * out, which tells of too much list rather than too little where bundles lie low. She is taken as upright before; what
- * lies in her voids already and her figures do not hold counts as in from the start.
+ * out, which tells of too much list rather than too little where bundles lie low. What counts as in from the start: what
+ * lies in her voids already and her figures do not hold, and the list stated of her, a moment of W·GM·list; where none is
+ * stated she is taken as upright before.
  */
 import type { Job, Vessel } from '../job/job.ts';
 import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
@@ -17,7 +18,7 @@ export interface Loaded {
   bundle: PlanBundle;
   /** Mass in the vessel after this bundle, kg. */
   mass: number;
-  /** Moment of all that is in about the centreline, kg·m, starboard positive; with what was in the voids before. */
+  /** Moment of all that is in about the centreline, kg·m, starboard positive; with what was in the voids before, and her own list. */
   moment: number;
   /** What she then lists, degrees, to starboard positive; null where displacement or GM is not stated. */
   list: number | null;
@@ -59,6 +60,11 @@ export function loadingSequence(job: Job, plan: Stowed, first?: ReadonlyMap<stri
   return load(job, plan, [before, after]);
 }
 
+/** What she lists before the first bundle goes in, degrees, to starboard positive; null where it is not known. */
+export function listAtFirst(job: Job): number | null {
+  return listOf(emptyOf(job));
+}
+
 function load(job: Job, plan: Stowed, phases: Waiting[][][]): Loaded[] {
   const total = plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
   const sequence: Loaded[] = [];
@@ -83,9 +89,10 @@ function emptyOf(job: Job): Aboard {
   const { displacement, gm } = job.vessel ?? {};
   const stiffness = displacement === undefined || !gm || gm <= 0 ? null : displacement * gm;
   const contents = addedContents(job);
+  const listed = ((stiffness ?? 0) * (job.vessel?.list ?? 0)) / DEGREES;
   const aboard = contents.reduce((sum, content) => withWeight(sum, content, job.vessel), {
     mass: 0,
-    moment: 0,
+    moment: listed,
     stiffness,
   });
   return { ...aboard, mass: 0 };

@@ -3,7 +3,7 @@ import type { Job } from '../job/job.ts';
 import { stationNotes } from '../job/stationNotes.ts';
 import { tell } from './cautionList.ts';
 import type { Caution, Plan } from './plan.ts';
-import { loadingSequence } from './sequence.ts';
+import { listAtFirst, loadingSequence } from './sequence.ts';
 import { fixedPart } from './share.ts';
 
 /** So many doubtful readings of one void are told one by one. */
@@ -40,8 +40,17 @@ function listCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): Caution[
   }
   const worst = steps.reduce((p, q) => (Math.abs(q.list ?? 0) > Math.abs(p.list ?? 0) ? q : p));
   const most = Math.abs(worst.list ?? 0);
-  if (most <= listMost) return [];
-  const side = (worst.list ?? 0) > 0 ? 'starboard' : 'port';
+  const first = job.vessel?.list === undefined ? 0 : Math.abs(listAtFirst(job) ?? 0);
+  if (Math.max(most, first) <= listMost) return [];
+  if (first >= most) {
+    const text = `She lists about ${first.toFixed(1)}° to ${sideOf(listAtFirst(job) ?? 0)} before the first bundle goes in; ${listMost}° was asked for.`;
+    return [tell('list-passed', 'the loading', text)];
+  }
+  const side = sideOf(worst.list ?? 0);
   const text = `After ${worst.bundle.bundle} she lists about ${most.toFixed(1)}° to ${side}; ${listMost}° was asked for.`;
   return [tell('list-passed', 'the loading', text)];
+}
+
+function sideOf(list: number): string {
+  return list > 0 ? 'starboard' : 'port';
 }

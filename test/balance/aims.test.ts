@@ -1,13 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { aimsFor } from '../../src/balance/aims.ts';
+import { amount } from '../../src/balance/amount.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
 import { centreOf, trialRoom, trialWeight, type Weight } from '../../src/balance/moments.ts';
 import { known } from '../../src/balance/range.ts';
 import { correctFromMarks, gmFromInclining, tangentOf, trimMomentFromShift } from '../../src/balance/readings.ts';
 import { targetsFor } from '../../src/balance/targets.ts';
-import { amount, sentenceOf } from '../../src/balance/telling.ts';
+import { sentenceOf } from '../../src/balance/telling.ts';
 import type { Vessel } from '../../src/job/job.ts';
 import { loadSmall } from '../../src/linear/small.ts';
 import { smallJob } from './stowed.ts';

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { tellIn } from '../../server/otherUnits.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
+import { listedScene } from '../../src/drawing/listed.ts';
 import { smallJob, stow } from './stowed.ts';
 
 const job = smallJob();
@@ -63,5 +64,27 @@ describe('the drawing of how she floats', () => {
     const scene = afloatScene({ forward: 0, aft: 0 }, { width: 180, height: 46 });
     expect(scene.description).toBe('Forward end as before, after end as before.');
     expect(waterline(0, 0).aft).toBeCloseTo(waterline(0, 0).forward, 9);
+  });
+});
+
+describe('the drawing of what she lists', () => {
+  const lines = (before: number, after: number) =>
+    listedScene({ before, after }, { width: 140, height: 40 }).shapes.flatMap((shape) =>
+      shape.kind === 'line' ? [shape] : [],
+    );
+
+  test('seen from aft, the water climbs on the side to which she lists, the greater list the more', () => {
+    const [before, after] = lines(-1, 0.25);
+    // Port is to the left, and up is less.
+    expect(before!.from.y).toBeLessThan(before!.to.y);
+    expect(after!.from.y).toBeGreaterThan(after!.to.y);
+    const climb = (line: typeof before) => Math.abs(line!.from.y - line!.to.y);
+    expect(climb(before)).toBeCloseTo(4 * climb(after), 9);
+    expect([before!.role, after!.role]).toEqual(['guide', 'void']);
+  });
+
+  test('says both in words', () => {
+    const { description } = listedScene({ before: -1, after: 0.04 }, { width: 140, height: 40 });
+    expect(description).toBe('Before: 1.0° to port. After: no list.');
   });
 });

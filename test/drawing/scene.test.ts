@@ -7,6 +7,7 @@ import { bundleScene } from '../../src/drawing/bundle.ts';
 import { hatchPolygon } from '../../src/drawing/hatch.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import { textWidth } from '../../src/drawing/letter.ts';
+import { listedScene } from '../../src/drawing/listed.ts';
 import { bottomAt, crossOutline, sidesAt } from '../../src/drawing/outline.ts';
 import type { Scene, Shape, Text } from '../../src/drawing/scene.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
@@ -96,6 +97,7 @@ const scenes: [string, Scene][] = [
   ['long section', voidLongScene(v1!, plan, ROOM)],
   ['cross-section', voidCrossScene(v2!, plan, 350, ROOM)],
   ['vessel', vesselScene(job, plan, ROOM)],
+  ['list', listedScene({ before: -1.2, after: 0.4 }, { width: 140, height: 40 })],
   ['template', templateScene(laidVoid(v2!, plan), 350)],
 ];
 

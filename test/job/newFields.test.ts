@@ -92,6 +92,15 @@ describe('what carries a void and what is kept free in it', () => {
   });
 });
 
+describe('what a vessel lists now', () => {
+  it('is read in degrees, and faulted where it is no list that she could lie at', () => {
+    const read = readJobValue(jobOf({}, { vessel: { list: -1.5 } }));
+    expect(read.ok && read.value.job.vessel).toEqual({ list: -1.5 });
+    expect(faultsOf({}, { vessel: { list: 31 } })).toEqual(['out-of-range vessel.list']);
+    expect(faultsOf({}, { vessel: { list: '1 to port' } })).toEqual(['wrong-type vessel.list']);
+  });
+});
+
 describe('a job that needs a later kentledge', () => {
   it('is refused with that version named, whatever else it holds', () => {
     const read = readJobValue(jobOf({ notKnownYet: 1 }, { needs: '0.12.0', also: 2 }));

@@ -139,6 +139,40 @@ describe('balance sheet', () => {
     expect(aboard).not.toContain('old pig, lying in V1');
   });
 
+  test('counts the list that she has, and the loading sequence begins with it', async () => {
+    const vessel = {
+      displacement: 8000,
+      lcf: 4.7,
+      waterlineLength: 9,
+      beam: 3,
+      kgPerCm: 200,
+      vcg: 1,
+      gm: 0.6,
+      list: -1,
+    };
+    const job = { ...TRIAL.job, vessel };
+    const pages = await readPdf(await write('balance.pdf', job, TRIAL.plan));
+    const text = textOf(pages);
+    // 8000 kg × 0.6 m × tan 1° = 83.8 kg·m to port.
+    expect(text).toContain('her list now, 1° to port');
+    expect(text).toContain('-83.8');
+    expect(text).toContain('all, with her list');
+    expect(text).toContain('list before, to starboard where positive');
+    expect(text).toContain('a moment of 84 kg·m');
+    expect(text).toContain('before: 1.0° to port');
+    expect(overlapping(pages)).toEqual([]);
+    const stow = textOf(await readPdf(await write('stowage.pdf', job, TRIAL.plan)));
+    expect(stow).toContain('Before the first bundle she lists 1° to port: every moment and list below counts it.');
+    const { gm: _, ...unknown } = vessel;
+    const leftOut = textOf(await readPdf(await write('stowage.pdf', { ...job, vessel: unknown }, TRIAL.plan)));
+    expect(leftOut).toContain('that is NOT COUNTED below');
+    expect(textOf(await readPdf(await write('balance.pdf', { ...job, vessel: { list: -1 } }, TRIAL.plan)))).toContain(
+      'NOT COUNTED',
+    );
+    const without = textOf(await read('balance.pdf', TRIAL.job, TRIAL.plan));
+    for (const words of ['her list', 'list before']) expect(without).not.toContain(words);
+  });
+
   test('names a limit that is passed on the stowage sheets too', async () => {
     const vessel = {
       displacement: 8000,

@@ -1,0 +1,15 @@
+/** A figure or a range in words. */
+import type { Range } from './range.ts';
+
+/** One figure where it is known, the range where it is estimated. */
+export function amount(range: Range, digits: number, unit: string): string {
+  const space = unit === '°' ? '' : ' ';
+  const [low, likely, high] = [range.low, range.likely, range.high].map((value) => fixed(value, digits));
+  return low === high ? `${likely}${space}${unit}` : `about ${likely}${space}${unit} (${low} to ${high})`;
+}
+
+/** Nought has no sign. */
+function fixed(value: number, digits: number): string {
+  const text = value.toFixed(digits);
+  return Number(text) === 0 ? text.replace('-', '') : text;
+}
