@@ -3,8 +3,9 @@ import { printFeet, printPounds } from '../../src/units.ts';
 import type { Units } from '../words.ts';
 import type { Field } from './field.ts';
 import type { Kind } from './kinds.ts';
+import { printList } from './listKind.ts';
 
-const NUMERIC: ReadonlySet<Kind> = new Set<Kind>(['mm', 'kg', 'kgPerMetre', 'kN', 'metres', 'number']);
+const NUMERIC: ReadonlySet<Kind> = new Set<Kind>(['mm', 'kg', 'kgPerMetre', 'kN', 'metres', 'number', 'list']);
 
 /** What stands under a field whose draft holds `value`; `typed` is the text in the field. '' for nothing to say. */
 export function echoOf(
@@ -15,6 +16,7 @@ export function echoOf(
 ): string {
   if (!NUMERIC.has(kind) || typed.trim() === '') return '';
   if (typeof value !== 'number') return 'Not read as a number: it stays as typed.';
+  if (kind === 'list') return value === 0 || printList(value) === typed.trim() ? '' : `= ${printList(value)}`;
   const read = String(value) === typed.trim() ? '' : `= ${value}${unit ? ` ${unit}` : ''}`;
   const other = units === 'inches' ? otherUnits(kind, value) : '';
   return [read, other].filter((part) => part !== '').join(' ');

@@ -4,6 +4,7 @@
  */
 import type { Section, Shape } from '../../src/job/section.ts';
 import { parseForce, parseLength, parseMass, parseMassPerMetre, parseNumber } from '../../src/units.ts';
+import { parseList, printList } from './listKind.ts';
 import { isRecord } from './path.ts';
 import { splitList } from './splitList.ts';
 
@@ -16,6 +17,7 @@ export type Kind =
   | 'kN'
   | 'metres'
   | 'number'
+  | 'list'
   | 'choice'
   | 'lengths'
   | 'spans'
@@ -48,6 +50,7 @@ export function showField(kind: Kind, value: unknown): string {
   if (value === undefined) return '';
   if (typeof value === 'string') return value;
   if (value === null) return '';
+  if (kind === 'list' && typeof value === 'number') return printList(value);
   if (Array.isArray(value)) {
     if ((kind === 'lengths' || kind === 'names') && value.every(isScalar)) return value.map(String).join('; ');
     if (kind === 'spans' && value.every((span) => isRecord(span) && isScalar(span.from) && isScalar(span.to))) {
@@ -95,13 +98,17 @@ export function readField(kind: Kind, typed: string): unknown {
   }
 }
 
-const READERS: Record<'mm' | 'kg' | 'kgPerMetre' | 'kN' | 'metres' | 'number', (text: string) => number | null> = {
+const READERS: Record<
+  'mm' | 'kg' | 'kgPerMetre' | 'kN' | 'metres' | 'number' | 'list',
+  (text: string) => number | null
+> = {
   mm: (text) => parseLength(text),
   kg: parseMass,
   kgPerMetre: (text) => parseMassPerMetre(text) ?? weighedBar(text),
   kN: parseForce,
   metres: readMetres,
   number: parseNumber,
+  list: parseList,
 };
 
 /** A section from its shape and its sizes as typed (`40 × 20`). Too many sizes stay together as text, to be faulted. */

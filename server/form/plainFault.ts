@@ -50,6 +50,7 @@ const HOW_TO_WRITE: Partial<Record<Kind, (example: string) => string>> = {
   kgPerMetre: () => 'Write it as 6.28, 4.2 lb/ft or 12.3 kg / 3200 mm.',
   kN: () => 'Write it as 5, 5 kN or 500 daN.',
   number: () => 'Write a number.',
+  list: () => 'Write it as 1 to port, or 1 to starboard; 0 where she floats upright.',
   lengths: (example) => `Write them as ${example}.`,
   spans: (example) => `Write them as ${example}.`,
   range: (example) => `Write it as ${example}.`,

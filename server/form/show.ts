@@ -269,8 +269,8 @@ function usedLine(fields: FieldView[]): string {
   const used = fields.filter((field) => field.value !== '');
   return used
     .map(
-      ({ label, value, unit }) =>
-        `${label} ${value.length > 40 ? `${value.slice(0, 40)}…` : value}${unit ? ` ${unit}` : ''}`,
+      ({ label, value, unit, kind }) =>
+        `${label} ${value.length > 40 ? `${value.slice(0, 40)}…` : value}${unit && kind !== 'list' ? ` ${unit}` : ''}`,
     )
     .join(' · ');
 }

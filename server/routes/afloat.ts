@@ -4,11 +4,12 @@ import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadSmall } from '../../src/linear/small.ts';
 import type { Context } from '../app.ts';
-import type { Draft } from '../form/apply.ts';
+import type { Draft, Posted } from '../form/apply.ts';
 import { isRecord, listAt } from '../form/path.ts';
 import { Problem } from '../problem.ts';
 import { showAfloatPage } from '../show/afloatPage.ts';
-import { showTrialPage } from '../show/trialPage.ts';
+import { showTrialPage, TRIAL_FIELDS } from '../show/trialPage.ts';
+import { WANTED_FIELDS } from '../show/wantedEffect.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { type Words, wordsIn } from '../words.ts';
 import { planIn } from './plan.ts';
@@ -22,7 +23,13 @@ export function afloatRoutes(context: Context): Router {
     const row = jobIn(context, request);
     const job = jobOf(context, row);
     const page = job && showAfloatPage(job, typedIn(request), await loadSmall());
-    response.render('afloat', { words: wordsOf(row), job: row, page, vessel: !!job?.vessel });
+    response.render('afloat', {
+      words: wordsOf(row),
+      job: row,
+      page,
+      vessel: !!job?.vessel,
+      wantedFields: WANTED_FIELDS,
+    });
   });
 
   router.post('/jobs/:job/afloat', readBody, async (request, response) => {
@@ -30,33 +37,45 @@ export function afloatRoutes(context: Context): Router {
     const row = jobIn(context, request);
     const job = jobOf(context, row);
     if (!job) throw new Problem('has-faults');
-    const { aims, effect, targets } = showAfloatPage(job, (name) => form.get(name), await loadSmall());
+    const page = showAfloatPage(job, (name) => form.get(name), await loadSmall());
+    const { aims, effect, targets, listNow } = page;
+    if (page.refused.length > 0 || (aims && !page.possible)) {
+      // Nothing is put in: the page says why, with what was typed.
+      response.redirect(303, `/jobs/${row.id}/afloat?${askedAgain(form)}`);
+      return;
+    }
     const draft = draftOf(store.jobs.body(row.id));
+    // The aims make up for the list that they were made with.
+    if (form.has('listNow') && !listNow.faulty && job.vessel)
+      draft.vessel = { ...recordAt(draft, 'vessel'), list: listNow.value ?? undefined };
     if (aims) draft.aims = { ...recordAt(draft, 'aims'), ...rounded(aims), effect: effect ?? undefined };
     if (targets && form.get('targets') === 'too') putTargets(draft, targets);
     save(context, row, Number(form.get('revision')), draft);
-    response.redirect(303, `/jobs/${row.id}?saved=1#aims`);
+    response.redirect(303, `/jobs/${row.id}?saved=1#${aims ? 'aims' : 'vessel'}`);
   });
 
   router.get('/plans/:serial/trial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
     const page = showTrialPage(job, plan, typedIn(request));
-    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page });
+    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page, trialFields: TRIAL_FIELDS });
   });
 
   router.post('/plans/:serial/trial', readBody, (request, response) => {
     const form = formOf(context, request);
-    const { plan, job, jobRow } = planIn(context, request);
+    const { row, plan, job, jobRow } = planIn(context, request);
     const result = showTrialPage(job, plan, (name) => form.get(name))?.result;
-    const draft = draftOf(store.jobs.body(jobRow.id));
-    if (result) {
-      const { kgPerCm, kgmPerCm } = result.vessel;
-      draft.vessel = {
-        ...recordAt(draft, 'vessel'),
-        ...(kgPerCm === undefined ? {} : { kgPerCm: Math.round(kgPerCm) }),
-        ...(kgmPerCm === undefined ? {} : { kgmPerCm: Math.round(kgmPerCm) }),
-      };
+    if (!result) {
+      // Nothing follows from what was typed: the page says why.
+      response.redirect(303, `/plans/${row.serial}/trial?${askedAgain(form)}`);
+      return;
     }
+    const draft = draftOf(store.jobs.body(jobRow.id));
+    const { kgPerCm, kgmPerCm } = result.vessel;
+    draft.vessel = {
+      ...recordAt(draft, 'vessel'),
+      ...(kgPerCm === undefined ? {} : { kgPerCm: Math.round(kgPerCm) }),
+      ...(kgmPerCm === undefined ? {} : { kgmPerCm: Math.round(kgmPerCm) }),
+    };
     save(context, jobRow, Number(form.get('revision')), draft);
     response.redirect(303, `/jobs/${jobRow.id}?saved=1#vessel`);
   });
@@ -85,6 +104,12 @@ function typedIn(request: Request): (name: string) => string | undefined {
     const value = request.query[name];
     return typeof value === 'string' ? value.slice(0, 40) : undefined;
   };
+}
+
+/** What was typed, to be asked for again. */
+function askedAgain(form: Posted): URLSearchParams {
+  const own = new Set(['token', 'revision', 'targets']);
+  return new URLSearchParams([...form].filter(([name]) => !own.has(name)));
 }
 
 /** The targets of all voids, in the draft itself. */

@@ -5,6 +5,7 @@ import { missLines } from '../../src/balance/miss.ts';
 import { centreOf, trialWeight, type Weight, weightsAboard } from '../../src/balance/moments.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
+import { tooMuch } from '../../src/balance/tooMuch.ts';
 import { againstUpright } from '../../src/balance/upright.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
 import { listedScene } from '../../src/drawing/listed.ts';
@@ -92,7 +93,9 @@ export function showBefore(job: Job): string[] {
   const { margins } = marginsOf(vessel, effect);
   const passed = margins.filter((margin) => !margin.holds).map((margin) => margin.text);
   const against = againstUpright(job, [whole], effect);
+  const much = tooMuch(vessel, mass);
   return [
+    ...(much ? [much.text] : []),
     ...passed.map((text) => `With ${Math.round(mass)} kg of ballast: ${text}`),
     ...(against ? [against] : []),
     ...questionsOf(job),

@@ -1,88 +1,112 @@
 /** What the page “Afloat, before a plan” shows: trial amounts in every void, and an effect wanted turned into aims. */
-import { type AimsByPlace, aimsFor, type Wanted } from '../../src/balance/aims.ts';
+import { type AimsByPlace, aimsFor } from '../../src/balance/aims.ts';
 import { trialWeight, type Weight } from '../../src/balance/moments.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { targetsFor } from '../../src/balance/targets.ts';
 import { type RollOfVoid, rollByVoid } from '../../src/balance/telling.ts';
-import type { Job, Vessel, WantedEffect } from '../../src/job/job.ts';
+import { tooMuch } from '../../src/balance/tooMuch.ts';
+import type { Job, WantedEffect } from '../../src/job/job.ts';
 import type { LinearEngine } from '../../src/linear/model.ts';
 import { addedContents } from '../../src/plan/contents.ts';
+import { showField } from '../form/kinds.ts';
 import { type AfloatView, showEffect } from './afloat.ts';
-import { type Asked, readFigure } from './askedFigures.ts';
+import { type Asked, readFigure, readListNow } from './askedFigures.ts';
+import { askedOf, effectOfAsked, readWanted, refusedOf, type TrimTo, type WantedName } from './wantedEffect.ts';
 
 /** How she rolls, as the person says. */
 export type RollSaid = '' | 'slow' | 'quick' | 'well';
 
-export type TrimTo = '' | 'kept' | 'level';
-
 export interface AfloatPage {
-  amounts: { name: string; label: string; text: string; faulty: boolean }[];
+  amounts: { name: string; label: string; asked: Asked }[];
   /** Mass of the trial amounts together, kg. */
   total: number;
+  /** More than she can be meant to take, in a sentence; '' for nothing to say. */
+  tooMuch: string;
   afloat: AfloatView;
   rolls: (RollOfVoid & { helps: string })[] | null;
   said: RollSaid;
   advice: string;
+  /** What she lists now: as typed, else as the job states it. */
+  listNow: Asked;
+  /** It is not what the job states. */
+  listChanged: boolean;
   wanted: Record<WantedName, Asked>;
   upright: boolean;
   /** Her trim as it is, or both draughts alike, in place of a figure. */
   trimTo: TrimTo;
-  /** Null where no effect was asked for. */
+  /** Why nothing is made of what is typed. */
+  refused: string[];
+  /** Null where no effect was asked for, or it is refused. */
   aims: AimsByPlace | null;
+  /** The aims can be had, so that they may go into the job. */
+  possible: boolean;
   /** The same effect, to be kept with the aims. */
   effect: WantedEffect | null;
   /** An amount for each void that puts the centre there; null where none does, or no ballast is asked for. */
   targets: ReadonlyMap<string, number> | null;
 }
 
-const WANTED = ['forward', 'aft', 'markForward', 'markAft', 'trim', 'ballast', 'gm', 'period'] as const;
-export type WantedName = (typeof WANTED)[number];
-
 /**
  * `typed` gives what was typed by name: `kg.0`, `kg.1` … for the voids, and the names of {@link Wanted}. `engine` shares the
  * ballast out over the voids.
  */
 export function showAfloatPage(
-  job: Job,
+  stated: Job,
   typed: (name: string) => string | undefined,
   engine: LinearEngine,
 ): AfloatPage {
-  const figures = job.voids.map((space, n) => readFigure(typed(`kg.${n}`) ?? String(space.target ?? '')));
+  const listNow = readListNow(typed('listNow') ?? showField('list', stated.vessel?.list));
+  const job = listed(stated, listNow);
+  const figures = job.voids.map((space, n) =>
+    readFigure(typed(`kg.${n}`) ?? String(space.target ?? ''), 'kg', { least: 0 }),
+  );
   const amounts = job.voids.map((space, n) => ({
     name: `kg.${n}`,
     label: space.name === '' ? space.void : `${space.void}, ${space.name}`,
-    text: figures[n]!.text,
-    faulty: figures[n]!.faulty || (figures[n]!.value ?? 0) < 0,
+    asked: figures[n]!,
   }));
   const weights: Weight[] = job.voids.flatMap((space, n) => {
     const mass = figures[n]!.value ?? 0;
     return mass > 0 ? [trialWeight(space, mass, job.steel.density)] : [];
   });
-  const wanted = Object.fromEntries(
-    WANTED.map((name) => [name, readFigure(typed(name) ?? '')]),
-  ) as AfloatPage['wanted'];
+  const wanted = readWanted(typed);
   const upright = typed('upright') === 'none';
   const trim = typed('trimTo');
   const trimTo: TrimTo = trim === 'kept' || trim === 'level' ? trim : '';
   const said = saidOf(typed('roll'));
   const asked = job.vessel ? askedOf(job, job.vessel, wanted, upright, trimTo) : null;
   const already = addedContents(job);
-  const aims = asked && job.vessel ? aimsFor(job.vessel, asked, already) : null;
+  const refused = job.vessel ? refusedOf(job.vessel, wanted, asked) : [];
+  if (listNow.faulty) refused.push('What she lists now can not be read: mend it first.');
+  const aims = asked && job.vessel && refused.length === 0 ? aimsFor(job.vessel, asked, already) : null;
+  const total = weights.reduce((sum, weight) => sum + weight.mass, 0);
   const possible = aims !== null && aims.impossible.length === 0;
   return {
     amounts,
-    total: weights.reduce((sum, weight) => sum + weight.mass, 0),
+    total,
+    tooMuch: (job.vessel && tooMuch(job.vessel, total)?.text) ?? '',
     afloat: showEffect(job, [...weights, ...already], questionsOf(job)),
     rolls: rollByVoid(job, 50)?.map((roll) => ({ ...roll, helps: helpsWords(said, roll.way) })) ?? null,
     said,
     advice: ADVICE[said],
+    listNow,
+    listChanged: !listNow.faulty && listNow.value !== (stated.vessel?.list ?? null),
     wanted,
     upright,
     trimTo,
+    refused,
     aims,
+    possible,
     effect: asked && effectOfAsked(asked),
     targets: possible ? targetsFor(job, aims, engine) : null,
   };
+}
+
+/** The job with the list that is typed; what can not be read changes nothing. */
+function listed(job: Job, { value, faulty }: Asked): Job {
+  if (!job.vessel || faulty) return job;
+  const { list: _, ...vessel } = job.vessel;
+  return { ...job, vessel: value === null ? vessel : { ...vessel, list: value } };
 }
 
 function saidOf(text: string | undefined): RollSaid {
@@ -101,44 +125,4 @@ function helpsWords(said: RollSaid, way: RollOfVoid['way']): string {
   if (said === '' || way === 'no change') return '';
   if (said === 'well') return 'changes it';
   return (way === 'quicker') === (said === 'slow') ? 'helps' : 'makes it worse';
-}
-
-function effectOfAsked({ ballast: _, ...effect }: Wanted): WantedEffect | null {
-  return Object.keys(effect).length === 0 ? null : effect;
-}
-
-/** What was asked for; null where nothing was. Marks and a level trim count from the draughts stated. */
-function askedOf(
-  job: Job,
-  { draughtForward, draughtAft }: Vessel,
-  wanted: AfloatPage['wanted'],
-  upright: boolean,
-  trimTo: TrimTo,
-): Wanted | null {
-  const value = (name: WantedName): number | undefined => wanted[name].value ?? undefined;
-  const downTo = (mark: number | undefined, now: number | undefined): number | undefined =>
-    mark === undefined || now === undefined ? undefined : tenth((mark - now) * 100);
-  const forward = value('forward') ?? downTo(value('markForward'), draughtForward);
-  const aft = value('aft') ?? downTo(value('markAft'), draughtAft);
-  const level =
-    draughtForward === undefined || draughtAft === undefined ? undefined : tenth((draughtAft - draughtForward) * 100);
-  const trim = value('trim') ?? (trimTo === 'kept' ? 0 : trimTo === 'level' ? level : undefined);
-  const asked: Wanted = {
-    ...(forward !== undefined && aft !== undefined ? { down: { forward, aft } } : {}),
-    ...optional('trim', trim),
-    ...optional('ballast', value('ballast') ?? job.aims.ballast),
-    ...(upright ? { upright } : {}),
-    ...optional('gm', value('gm')),
-    ...optional('period', value('period')),
-  };
-  const any = WANTED.some((name) => wanted[name].value !== null) || upright || trimTo !== '';
-  return any ? asked : null;
-}
-
-function tenth(cm: number): number {
-  return Math.round(cm * 10) / 10;
-}
-
-function optional<Name extends keyof Wanted>(name: Name, value: Wanted[Name] | undefined): Partial<Wanted> {
-  return value === undefined ? {} : { [name]: value };
 }

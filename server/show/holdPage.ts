@@ -35,7 +35,6 @@ export interface HoldPage {
   rows: RowsView[];
   texts: { name: string; value: string }[];
   mass: Asked;
-  massFaults: Fault[];
   /** Where the mass comes from that stands there before one is typed. */
   massFrom: string;
   held: HeldVoid | null;
@@ -75,7 +74,7 @@ export function showHoldPage(
   const usual = usualMass(stated, plan);
   const mass = readMass(typed.get('mass') ?? usual.text);
   const held =
-    space && mass.value !== null && mass.value > 0
+    space && mass.value !== null
       ? heldVoid(space, { mass: mass.value, ...lieOf(draft, stated, plan), hull: hullOf(draft) })
       : null;
   const shown = [...fields, ...rows.flatMap((list) => list.rows.flatMap((row) => row.fields))];
@@ -88,7 +87,6 @@ export function showHoldPage(
     rows,
     texts: shown.map(({ name, value }) => ({ name, value })),
     mass,
-    massFaults: mass.faulty ? [MASS_FAULT] : [],
     massFrom: usual.from,
     held,
     carried: held?.held === true && mend.length === 0,
@@ -109,16 +107,11 @@ export function showHoldPage(
 
 /** A mass of nothing is none to hold. */
 function readMass(text: string): Asked {
-  const asked = readFigure(text);
-  return asked.value !== null && asked.value <= 0 ? { ...asked, faulty: true } : asked;
+  const asked = readFigure(text, 'kg');
+  if (asked.value === null || asked.value > 0) return asked;
+  const fault = 'That is no mass to hold.';
+  return { ...asked, value: null, faulty: true, fault, remedy: 'Write what lies there in kg, more than 0.' };
 }
-
-const MASS_FAULT: Fault = {
-  path: 'mass',
-  code: 'out-of-range',
-  message: 'That is no mass to hold.',
-  remedy: 'Write what lies there in kg, more than 0.',
-};
 
 /** A mass to begin with, and where it comes from. */
 function told(mass: number, from: string): { text: string; from: string } {

@@ -84,7 +84,7 @@ export function showReadingsPage(vessel: Vessel, typed: (name: string) => string
       name,
       label,
       unit,
-      asked: readFigure(typed(name) ?? String(usual[name] ?? '')),
+      asked: readFigure(typed(name) ?? String(usual[name] ?? ''), unit),
     }));
     const values = new Map<string, number | null>(fields.map(({ name, asked }) => [name, asked.value]));
     const whole = fields.every(({ asked }) => asked.value !== null);

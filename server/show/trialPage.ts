@@ -7,18 +7,20 @@ import { compareTrial, placeRest, stowedWeights, type TrialResult } from '../../
 import type { Job, Vessel } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { fixedPart } from '../../src/plan/share.ts';
-import { type Asked, readFigure } from './askedFigures.ts';
+import { type Asked, readFigure, type Unit } from './askedFigures.ts';
 
-const READINGS = [
-  'beforeForward',
-  'beforeAft',
-  'afterForward',
-  'afterAft',
-  'period',
-  'wantForward',
-  'wantAft',
-] as const;
-export type ReadingName = (typeof READINGS)[number];
+export const TRIAL_FIELDS = {
+  beforeForward: { label: 'Draught before, fore end', unit: 'm' },
+  beforeAft: { label: 'Draught before, after end', unit: 'm' },
+  afterForward: { label: 'Draught with these in, fore end', unit: 'm' },
+  afterAft: { label: 'Draught with these in, after end', unit: 'm' },
+  period: { label: 'One whole roll, with these in', unit: 's' },
+  wantForward: { label: 'Wanted in the end: down at the fore end', unit: 'cm' },
+  wantAft: { label: 'Wanted in the end: down at the after end', unit: 'cm' },
+} as const satisfies Record<string, { label: string; unit: Unit }>;
+export type ReadingName = keyof typeof TRIAL_FIELDS;
+
+const READINGS = Object.keys(TRIAL_FIELDS) as ReadingName[];
 
 export interface TrialVoid {
   void: string;
@@ -34,6 +36,8 @@ export interface TrialVoid {
 
 export interface TrialPage {
   share: Asked;
+  /** Why the share typed is not the one reckoned with; '' where it is. */
+  shareDoubt: string;
   asked: Record<ReadingName, Asked>;
   voids: TrialVoid[];
   mass: number;
@@ -50,14 +54,15 @@ export interface TrialPage {
 export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => string | undefined): TrialPage | null {
   const { vessel } = job;
   if (!vessel) return null;
-  const share = readFigure(typed('share') ?? String(100 * job.aims.fixedShare));
-  const counts = fixedPart(plan, Math.min(1, Math.max(0, (share.value ?? 80) / 100)));
+  const share = readFigure(typed('share') ?? String(usualShare(job)), '%', { least: 0, most: 100 });
+  const counts = fixedPart(plan, share.value === null ? job.aims.fixedShare : share.value / 100);
   const stowed = stowedWeights(job, plan, counts);
   const asked = Object.fromEntries(
-    READINGS.map((name) => [name, readFigure(typed(name) ?? usual(name, job, plan, vessel))]),
+    READINGS.map((name) => [name, readFigure(typed(name) ?? usual(name, job, plan, vessel), TRIAL_FIELDS[name].unit)]),
   ) as TrialPage['asked'];
+  const shareDoubt = shareDoubtOf(job, share);
   const doubts = doubtsOf(asked);
-  const result = doubts.length === 0 ? resultOf(vessel, stowed, asked) : null;
+  const result = doubts.length === 0 && shareDoubt === '' ? resultOf(vessel, stowed, asked) : null;
   const [wantForward, wantAft] = [asked.wantForward.value, asked.wantAft.value];
   const rest =
     result && wantForward !== null && wantAft !== null
@@ -65,6 +70,7 @@ export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => str
       : null;
   return {
     share,
+    shareDoubt,
     asked,
     voids: voidsOf(job, plan, counts, rest?.counts ?? null),
     mass: stowed.reduce((sum, weight) => sum + weight.mass, 0),
@@ -90,6 +96,16 @@ function usual(name: ReadingName, job: Job, plan: Plan, vessel: Vessel): string 
 
 /** A change of draught beyond this, m, was read or written wrongly. */
 const CHANGE_MOST = 0.5;
+
+function usualShare(job: Job): number {
+  return Number((100 * job.aims.fixedShare).toFixed(4));
+}
+
+/** Of a share that can not be, nothing is concluded: what is shown is then that of the job. */
+function shareDoubtOf(job: Job, share: Asked): string {
+  if (!share.faulty) return '';
+  return `A share of each void is from 0 to 100 %, and “${share.text.trim()}” is none: what is told here is for the ${usualShare(job)} % of the job.`;
+}
 
 function doubtsOf(asked: TrialPage['asked']): string[] {
   const ends = [

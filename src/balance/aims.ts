@@ -8,6 +8,7 @@ import { hydrostaticsOf } from './hydrostatics.ts';
 import { sumMoments, type Weight } from './moments.ts';
 import { listNow, presentList, sideWords, sizeOf, stiffnessOf } from './present.ts';
 import { ROLL_COEFFICIENT } from './roll.ts';
+import { tooMuch } from './tooMuch.ts';
 
 /**
  * What is wanted of the ballast. Absent: nothing asked. From `down` follow the ballast and its centre along; a trim of 0
@@ -25,6 +26,8 @@ export interface AimsByPlace {
   working: string[];
   /** What can not be had, and why. */
   impossible: string[];
+  /** What can be had, and is asked back. */
+  doubts: string[];
 }
 
 /** tan(0.5°), the list that is told as none. */
@@ -63,6 +66,9 @@ export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight
       impossible.push('The marks wanted ask for less weight than she has now: take weight out instead.');
   }
   const some = ballast !== undefined && ballast > 0;
+  const much = some ? tooMuch(vessel, ballast!) : null;
+  const doubts: string[] = [];
+  if (much) (much.refused ? impossible : doubts).push(much.text);
 
   if (trim !== undefined && some && lcf !== undefined && length !== undefined && trimPerCm !== undefined) {
     const at = lcf + (trim * trimPerCm - (other.alongMoment - other.mass * lcf)) / ballast!;
@@ -118,7 +124,7 @@ export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight
       impossible.push('That GM asks for a centre below the keel: it can not be had by inside ballast of this weight.');
     else centre.z = [Math.max(0, low), high];
   }
-  return { ...(some ? { ballast: ballast! } : {}), centre, working, impossible };
+  return { ...(some ? { ballast: ballast! } : {}), centre, working, impossible, doubts };
 }
 
 /** GM = (f·B/T)². */

@@ -32,7 +32,63 @@ describe('afloat, before a plan', () => {
     const job = await world.bring(BOGBEAN);
     const page = await world.text(`${job}/afloat?kg.0=a+lot%3Cb%3E&kg.1=-5`);
     expect(page).toContain('value="a lot&lt;b&gt;"');
-    expect(page.match(/This is no amount/g)).toHaveLength(2);
+    expect(page).toContain('This is no amount.');
+    expect(page).toContain('This is less than 0 kg.');
+  });
+
+  test('amounts are understood in every unit that the manual lists, and told as read', async () => {
+    const job = await world.bring(BOGBEAN);
+    const rest = 'kg.0=&kg.2=&kg.3=&kg.4=&kg.5=&kg.6=&kg.7=';
+    const page = await world.text(`${job}/afloat?${rest}&kg.1=60+lb`);
+    // 60 × 0.45359237 kg.
+    expect(page).toContain('= 27.216 kg');
+    expect(page).toContain('27.2 kg of ballast in all');
+    expect(page).not.toContain('This is no amount');
+    const comma = await world.text(`${job}/afloat?${rest}&kg.1=1,280`);
+    expect(comma).toContain('could be a thousand or a little over one');
+    const asks = async (query: string) =>
+      /What it asks for[\s\S]*?(?=<form|<\/section>)/.exec(await world.text(`${job}/afloat?${query}`))![0];
+    expect(await asks(`ballast=${encodeURIComponent('1000 lb')}&trim=${encodeURIComponent('-20 mm')}`)).toBe(
+      await asks('ballast=453.592&trim=-2'),
+    );
+  });
+
+  test.each([
+    ['a trim that is no number', { ballast: '300', trim: 'abc' }, 'Change of trim by the head”: abc can not be meant'],
+    ['a trim of ten metres', { ballast: '300', trim: '1000' }, 'This is more than 500 cm.'],
+    ['less ballast than none', { ballast: '-300', trim: '0' }, 'This is less than 0 kg.'],
+    ['one end alone', { forward: '3' }, 'give both ends, or neither.'],
+    ['a draught in centimetres', { markForward: '19', markAft: '1.2' }, 'more than 5 m from how she floats now'],
+    [
+      'more ballast than she weighs',
+      { ballast: '5000', trim: '0' },
+      '5000 kg of ballast is more than all that she weighs now (4900 kg)',
+    ],
+    [
+      'a list that can not be read',
+      { ballast: '300', trim: '0', listNow: 'askew' },
+      'What she lists now can not be read',
+    ],
+  ])('%s is refused in words, and nothing of it goes into the job', async (_, typed: Record<string, string>, words) => {
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(`${job}/afloat?${new URLSearchParams(typed)}`);
+    expect(page).toContain(words);
+    expect(page).not.toContain("Put this into the job's aims");
+    const answer = await world.post(`${job}/afloat`, { ...typed, revision: '1' });
+    expect(answer.headers.get('location')).toBe(`${job}/afloat?${new URLSearchParams(typed)}`);
+    expect(JSON.parse(await world.text(`${job}/job.json`))).toEqual(JSON.parse(BOGBEAN));
+  });
+
+  test('more than a third of what she weighs is asked back, in amounts, as an aim and before the plan', async () => {
+    const job = await world.bring(BOGBEAN);
+    const question = 'kg of ballast is more than a third of all that she weighs now (4900 kg): is that meant?';
+    const wanted = await world.text(`${job}/afloat?ballast=1700&trim=0`);
+    expect(wanted).toContain(`1700 ${question}`);
+    expect(wanted).toContain("Put this into the job's aims");
+    expect(await world.text(`${job}/afloat?ballast=1600&trim=0`)).not.toContain(question);
+    expect(await world.text(`${job}/afloat?kg.4=5000`)).toContain('is more than all that she weighs now');
+    const heavy = await world.bring(BOGBEAN.replace('"ballast": 860', '"ballast": 1700'));
+    expect(await world.text(heavy)).toContain(`1700 ${question}`);
   });
 
   test('an effect wanted becomes aims of the job', async () => {
@@ -132,6 +188,58 @@ describe('afloat, before a plan', () => {
     await world.post(`${job}/afloat`, { ballast: '200', trim: '0', revision: '1' });
     expect(JSON.parse(await world.text(`${job}/job.json`)).aims.ballast).toBe(300);
     expect(await world.text(job)).toContain('changed in another window');
+  });
+});
+
+describe('a vessel that lists now', () => {
+  // 4900 kg × 0.66 m × tan 1° = 56.4 kg·m, for 448 kg a centre 0.126 m to starboard.
+  const wanted = { forward: '3.2', aft: '2.8', upright: 'none' };
+
+  test('typed beside the roll, it counts in every answer', async () => {
+    const job = await world.bring(BOGBEAN);
+    const page = await world.text(`${job}/afloat?${new URLSearchParams({ ...wanted, listNow: '1 to port' })}`);
+    expect(page).toContain('a moment of 56 kg·m that the ballast makes up for');
+    expect(page).toContain('of 0.126 m to starboard');
+    expect(await world.text(`${job}/afloat?kg.4=180&listNow=1+port`)).toMatch(
+      /lists [\d.]+° to port instead of 1° to port/,
+    );
+    const wrong = await world.text(`${job}/afloat?listNow=askew`);
+    expect(wrong).toContain('This is no list');
+    expect(await world.text(`${job}/afloat?listNow=-1`)).toContain('= 1 to port');
+  });
+
+  test('goes into the job with the aims that make up for it, or alone', async () => {
+    const job = await world.bring(BOGBEAN);
+    await world.post(`${job}/afloat`, { ...wanted, listNow: '1 to port', revision: '1' });
+    const file = JSON.parse(await world.text(`${job}/job.json`));
+    expect(file.vessel.list).toBe(-1);
+    const [from, to] = file.aims.centre.y;
+    expect((from + to) / 2).toBeCloseTo(0.126, 2);
+    expect(await world.text(`${job}/afloat`)).toContain('name="listNow" value="1 to port"');
+    const other = await world.bring(BOGBEAN);
+    expect(await world.text(`${other}/afloat?listNow=2+to+starboard`)).toContain('Put her list now into the job');
+    await world.post(`${other}/afloat`, { listNow: '2 to starboard', revision: '1' });
+    const alone = JSON.parse(await world.text(`${other}/job.json`));
+    expect(alone.vessel.list).toBe(2);
+    expect(alone.aims).toEqual(JSON.parse(BOGBEAN).aims);
+  });
+
+  test('without her displacement and GM the list is asked for what it takes, and no aims are offered', async () => {
+    const { vessel: _, ...rest } = JSON.parse(BOGBEAN);
+    const job = await world.bring(JSON.stringify({ ...rest, vessel: { lcf: 3.86, list: -1 } }));
+    const page = await world.text(`${job}/afloat?ballast=300&upright=none`);
+    expect(page).toContain('NOT COUNTED');
+    expect(page).toContain('her displacement and her GM are needed');
+    expect(page).not.toContain("Put this into the job's aims");
+    expect(await world.text(job)).toContain('NOT COUNTED');
+  });
+
+  test('a centre by hand that contradicts “no list” is told before the plan button', async () => {
+    const body = JSON.parse(BOGBEAN);
+    body.aims = { ballast: 400, centre: { y: [0.2, 0.25] }, effect: { upright: true } };
+    expect(await world.text(await world.bring(JSON.stringify(body)))).toContain('contradict each other');
+    body.aims.centre.y = [-0.02, 0.02];
+    expect(await world.text(await world.bring(JSON.stringify(body)))).not.toContain('contradict each other');
   });
 });
 
@@ -239,6 +347,24 @@ describe('the trial of a plan', () => {
     const corrected = JSON.parse(await world.text(`${job}/job.json`)).vessel;
     expect(corrected.kgPerCm).toBeLessThan(100);
     expect(corrected.beam).toBe(2.6);
+  });
+
+  test('a share that is none is refused in words, and nothing is concluded from it', async () => {
+    const { job, plan } = await planOf(true);
+    const readings = { beforeForward: '0.86', beforeAft: '1.12', afterForward: '0.88', afterAft: '1.14' };
+    for (const share of ['150', '-5', 'most']) {
+      const page = await world.text(`${plan}/trial?${new URLSearchParams({ ...readings, share })}`);
+      expect(page).toContain(`“${share}” is none: what is told here is for the 80 % of the job`);
+      expect(page).not.toContain('Forecast and read');
+      await world.post(`${plan}/trial`, { ...readings, share, revision: '1' });
+    }
+    expect(JSON.parse(await world.text(`${job}/job.json`)).vessel).toEqual(vessel);
+    expect(await world.text(`${plan}/trial?${new URLSearchParams({ ...readings, share: '80 %' })}`)).toContain(
+      'Forecast and read',
+    );
+    expect(await world.text(`${plan}/trial?period=soon`)).toContain(
+      'This is no number. <span class="remedy">Write seconds',
+    );
   });
 
   test('draughts in centimetres are doubted, and nothing is concluded', async () => {

@@ -360,3 +360,31 @@ test('a place is made on the way to it', () => {
   setAt(draft, ['voids', 0, 'origin', 'x'], 4);
   expect(draft).toEqual({ voids: [{ origin: { x: 4 } }] });
 });
+
+test('a list is written with its side, and read back as degrees to starboard', () => {
+  const read = (text: string) => readField('list', text);
+  for (const text of ['1 to port', '1 port', '1° to port', '1 degree to port', '-1', '−1', '-1°'])
+    expect(read(text)).toBe(-1);
+  for (const text of ['0.5 to starboard', '0,5 stbd', '0.5', '½ starboard', '1/2 degrees to starboard'])
+    expect(read(text)).toBe(0.5);
+  for (const text of ['-1 to port', 'to port', 'port', '1 to lee']) expect(read(text)).toBe(text);
+  for (const list of [-1, 0.25, 0, -3.5]) expect(read(showField('list', list))).toBe(list);
+  expect(showField('list', -1)).toBe('1 to port');
+});
+
+test('the list of the vessel is a field of hers, told in one line with what else is known, and faulted where it is none', () => {
+  const field = (draft: Draft) => {
+    const faults = readJobValue(draft);
+    const form = showForm(draft, faults.ok ? [] : faults.faults);
+    return { used: form.vessel.used, list: form.vessel.fields.find((one) => one.name === 'vessel.list')! };
+  };
+  const port = field(applyForm(someJob(), new Map([['vessel.list', '1 to port']])));
+  expect(port).toMatchObject({
+    used: 'Lists now 1 to port',
+    list: { label: 'Lists now', unit: 'degrees', faults: [] },
+  });
+  const wrong = field(applyForm(someJob(), new Map([['vessel.list', 'a little']])));
+  expect(wrong.list.faults[0]!.remedy).toContain('1 to port');
+  const far = field(applyForm(someJob(), new Map([['vessel.list', '45 to port']])));
+  expect(far.list.faults).toHaveLength(1);
+});
