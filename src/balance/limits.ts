@@ -26,7 +26,9 @@ export function marginsOf(vessel: Vessel, effect: Effect): { margins: Margin[]; 
     const left = vessel.displacementMost - vessel.displacement - mass;
     margins.push(margin('What she may still carry', 'kg', { low: left, likely: left, high: left }, null));
   } else {
-    unanswered.push('The most she may displace is not stated (displacement and displacementMost).');
+    unanswered.push(
+      'What she displaces now and the most that she may displace are not both stated: what she may still carry is not known.',
+    );
   }
 
   const { marks } = effect;
@@ -42,7 +44,7 @@ export function marginsOf(vessel: Vessel, effect: Effect): { margins: Margin[]; 
     const listed = tangent && vessel.beam !== undefined ? lessHeel(left, tangent, vessel.beam / 2) : null;
     margins.push(margin('Freeboard over the least allowed', 'm', left, listed));
   } else {
-    unanswered.push('Freeboard now and the least allowed are not both stated (freeboard, freeboardLeast).');
+    unanswered.push('Her freeboard now and the least allowed are not both stated: what is left of it is not known.');
   }
 
   const length = vessel.waterlineLength;

@@ -164,6 +164,12 @@ describe('limits', () => {
     const { margins, unanswered } = marginsOf({}, effectOf({}, added));
     expect(margins).toEqual([]);
     expect(unanswered.length).toBeGreaterThanOrEqual(2);
+    expect(unanswered.join(' ')).toContain('What she displaces now and the most that she may displace');
+    expect(marginsOf(VESSEL, effectOf(VESSEL, added)).unanswered).toEqual([]);
+    // Words, and no names of fields: these lines are printed.
+    const known = { ...VESSEL, freeboard: undefined, displacementMost: undefined };
+    const lines = [...unanswered, ...marginsOf(known, effectOf(known, added)).unanswered];
+    for (const line of lines) expect(line).not.toMatch(/[a-z][A-Z]|\(/);
   });
 });
 
