@@ -141,8 +141,10 @@ const ANSWERS: Record<ReadingKind, (vessel: Vessel, value: Value) => Answer> = {
     const { displacement } = hydrostaticsOf(vessel);
     if (!displacement) return { found: [], doubts: ['Her displacement is needed for this.'] };
     const angle = tangentOf(value('moved') ?? 0, value('line') ?? 0);
-    if ('why' in angle) return { found: [], doubts: [angle.why] };
-    const gm = gmFromInclining(value('inclineMass') ?? 0, value('inclineBy') ?? 0, displacement, angle.tangent);
+    const [mass, by] = [value('inclineMass') ?? 0, value('inclineBy') ?? 0];
+    const doubts = [...signDoubts(mass, by), ...('why' in angle ? [angle.why] : [])];
+    if ('why' in angle || doubts.length > 0) return { found: [], doubts };
+    const gm = gmFromInclining(mass, by, displacement, angle.tangent);
     return gmAnswer(gm, 'Stiffness, GM, from the weight moved');
   },
   roll: (vessel, value) => {
@@ -172,6 +174,16 @@ function gmAnswer(gm: Range, what: string): Answer {
   const little =
     gm.low < 0.1 ? ['That is, or may be, under 0.10 m: ask a naval architect before anything is added.'] : [];
   return { found: [...found, ...little], vessel: { gm: Math.round(gm.likely * 1000) / 1000 } };
+}
+
+/** Whichever way it was moved: a GM has no side. */
+function signDoubts(mass: number, by: number): string[] {
+  const doubts: string[] = [];
+  if (mass <= 0) doubts.push(`The weight moved is said to be ${mass} kg: write it in kg, over 0.`);
+  if (by === 0) doubts.push('The weight is said to have been moved by 0 m: write how far across, in m.');
+  if (by < 0)
+    doubts.push(`The weight is said to have been moved by ${by} m: write ${-by}, without a sign, to either side.`);
+  return doubts;
 }
 
 function draughts(value: Value, forward: string, aft: string): Draughts {

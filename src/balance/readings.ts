@@ -29,15 +29,32 @@ const PLUMB_ERROR = 1;
 /** Under this the line hardly moved, tan(0.3°); over the other she leans too far for the formula, tan(7°). */
 const TANGENT = { least: 0.00524, most: 0.12278 };
 
-/** tan(angle) from the movement of a plumb line and its length, mm; null with the reason where it says nothing. */
+/** A plumb line shorter than this, mm, was written in metres, or says too little. */
+const LINE_LEAST = 100;
+
+/** tan(angle) from the movement of a plumb line and its length, mm; the reason where it says nothing. */
 export function tangentOf(moved: number, length: number): { tangent: Range } | { why: string } {
-  if (!(length > 0) || !(moved > 0)) return { why: 'The line has a length, and moved by more than nothing.' };
+  const why = [...lengthFaults(length), ...movedFaults(moved)];
+  if (why.length > 0) return { why: why.join(' ') };
   const tangent = moved / length;
   if (tangent < TANGENT.least || moved <= PLUMB_ERROR)
     return { why: 'It hardly moved: a heavier weight, a longer way, or a longer line.' };
   if (tangent > TANGENT.most)
     return { why: 'She leans more than 7°, too far for this: a lighter weight, or a shorter way.' };
   return { tangent: { low: (moved - PLUMB_ERROR) / length, likely: tangent, high: (moved + PLUMB_ERROR) / length } };
+}
+
+function lengthFaults(length: number): string[] {
+  if (!(length > 0)) return ['The length of the plumb line is written in mm, as a number over 0.'];
+  if (length >= LINE_LEAST) return [];
+  const meant = length <= 20 ? ` Did you mean ${length} m? That is ${Math.round(length * 1000)} mm.` : '';
+  return [`The plumb line is said to be ${length} mm long: its length is wanted in mm, a metre or more.${meant}`];
+}
+
+function movedFaults(moved: number): string[] {
+  if (moved < 0)
+    return [`The line is said to have moved by ${moved} mm: write ${-moved}, without a sign, whichever way it went.`];
+  return moved === 0 ? ['The line did not move: a heavier weight, or a longer way.'] : [];
 }
 
 /** Moment to trim 1 cm, kg·m, from `mass` kg moved `distance` m forward and the marks; null where the trim is too small to read or goes the other way. */

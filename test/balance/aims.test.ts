@@ -224,6 +224,16 @@ describe('readings', () => {
       expect(tangentOf(moved, length)).toHaveProperty('why');
   });
 
+  test('a plumb line in metres and a movement with a sign are told as that, both at once', () => {
+    const read = tangentOf(-33, 1.5);
+    expect('why' in read && read.why).toBe(
+      'The plumb line is said to be 1.5 mm long: its length is wanted in mm, a metre or more. Did you mean 1.5 m? That is 1500 mm. The line is said to have moved by -33 mm: write 33, without a sign, whichever way it went.',
+    );
+    // 33 mm on 1500 mm.
+    const right = tangentOf(33, 1500);
+    expect('tangent' in right && right.tangent.likely).toBeCloseTo(0.022, 9);
+  });
+
   test('a change too small to read corrects nothing', () => {
     const before = { forward: 0.86, aft: 1.12 };
     const after = { forward: 0.865, aft: 1.125 };

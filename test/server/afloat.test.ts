@@ -269,6 +269,19 @@ describe('readings taken afloat', () => {
     expect(page).toContain('It takes about 60 kg·m (50 to 75) to trim her 1 centimetre.');
   });
 
+  test('metres where mm are wanted, and a sign where there is none, are named with what is wanted', async () => {
+    const job = await world.bring(BOGBEAN);
+    const asked = async (typed: Record<string, string>) =>
+      world.text(`${job}/readings?${new URLSearchParams({ ...inclining, ...typed })}`);
+    const wrong = await asked({ line: '1.5', moved: '-33', inclineBy: '-1.5' });
+    expect(wrong).toContain('Did you mean 1.5 m? That is 1500 mm.');
+    expect(wrong).toContain('moved by -33 mm: write 33, without a sign');
+    expect(wrong).toContain('moved by -1.5 m: write 1.5, without a sign');
+    expect(wrong).not.toContain('of her into the job');
+    // 60 kg × 1.5 m / (4900 kg × 0.028) = 0.656 m, the line in metres with its unit.
+    expect(await asked({ line: '1 m', moved: '2.8 cm' })).toContain('about 0.66 m');
+  });
+
   test('readings that can not be are doubted, and nothing goes into the job', async () => {
     const job = await world.bring(BOGBEAN);
     const wrong = {
