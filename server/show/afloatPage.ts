@@ -77,7 +77,8 @@ export function showAfloatPage(
   const asked = job.vessel ? askedOf(job, job.vessel, wanted, upright, trimTo) : null;
   const already = addedContents(job);
   const refused = job.vessel ? refusedOf(job.vessel, wanted, asked) : [];
-  if (listNow.faulty) refused.push('What she lists now can not be read: mend it first.');
+  if (listNow.faulty) refused.push('What she lists now can not be read.');
+  if (refused.length > 0) refused.push('Mend it, and it is said here what that asks for.');
   const aims = asked && job.vessel && refused.length === 0 ? aimsFor(job.vessel, asked, already) : null;
   const total = weights.reduce((sum, weight) => sum + weight.mass, 0);
   const possible = aims !== null && aims.impossible.length === 0;

@@ -81,7 +81,7 @@ export function askedOf(
 export function refusedOf(vessel: Vessel, wanted: Record<WantedName, Asked>, asked: Wanted | null): string[] {
   const unread = NAMES.filter((name) => wanted[name].faulty);
   const refused = unread.map((name) => `“${WANTED_FIELDS[name].label}”: ${wanted[name].text.trim()} can not be meant.`);
-  if (unread.length > 0) return [...refused, 'Mend what is marked, and it is said here what that asks for.'];
+  if (unread.length > 0) return refused;
   const typed = (name: WantedName): boolean => wanted[name].value !== null;
   const marks = (['markForward', 'markAft'] as const).filter(typed);
   const now = { markForward: vessel.draughtForward, markAft: vessel.draughtAft };

@@ -69,6 +69,9 @@ export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight
   const much = some ? tooMuch(vessel, ballast!) : null;
   const doubts: string[] = [];
   if (much) (much.refused ? impossible : doubts).push(much.text);
+  const over = (ballast ?? 0) + other.mass + (vessel.displacement ?? 0) - (vessel.displacementMost ?? Infinity);
+  if (over > 0)
+    doubts.push(`With that she is ${over.toFixed(0)} kg over the most that she may displace: is that meant?`);
 
   if (trim !== undefined && some && lcf !== undefined && length !== undefined && trimPerCm !== undefined) {
     const at = lcf + (trim * trimPerCm - (other.alongMoment - other.mass * lcf)) / ballast!;

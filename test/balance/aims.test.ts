@@ -75,6 +75,14 @@ describe('aims by effect', () => {
   });
 });
 
+test('ballast over the most that she may displace is asked back, over all that she weighs it is impossible', () => {
+  expect(aimsFor(VESSEL, { ballast: 800, trim: 0 })).toMatchObject({ doubts: [], impossible: [] });
+  const over = aimsFor(VESSEL, { ballast: 900, trim: 0 });
+  expect(over.impossible).toEqual([]);
+  expect(over.doubts).toEqual([expect.stringContaining('100 kg over the most that she may displace')]);
+  expect(aimsFor(VESSEL, { ballast: 4901, trim: 0 }).impossible).toEqual([expect.stringContaining('(4900 kg)')]);
+});
+
 describe('amounts for every void', () => {
   const job = smallJob();
 
