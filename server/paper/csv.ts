@@ -1,11 +1,10 @@
 /** The plan's tables as CSV (RFC 4180, UTF-8 with a byte order mark so that spreadsheets read every alphabet). */
 
+import { loadingOf } from '../../src/balance/loading.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { loadingSequence } from '../../src/plan/sequence.ts';
-import { fixedPart } from '../../src/plan/share.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { makingsOf } from './makingList.ts';
 import { FILE_WORDS as W } from './names.ts';
@@ -133,19 +132,17 @@ function voidRows(job: Job, plan: Plan, masses: WeighedMasses): Cell[][] {
 }
 
 function loadingRows(job: Job, plan: Plan): Cell[][] {
-  return loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare)).map(
-    ({ bundle, mass, moment, list, quarter }, i) => [
-      i + 1,
-      bundle.bundle,
-      bundle.void,
-      bundle.order,
-      bundle.mass,
-      mass,
-      moment,
-      list,
-      quarter,
-    ],
-  );
+  return loadingOf(job, plan).map(({ bundle, mass, moment, list, quarter }, i) => [
+    i + 1,
+    bundle.bundle,
+    bundle.void,
+    bundle.order,
+    bundle.mass,
+    mass,
+    moment,
+    list,
+    quarter,
+  ]);
 }
 
 function makingRows(job: Job, plan: Plan): Cell[][] {

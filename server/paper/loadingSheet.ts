@@ -1,10 +1,11 @@
 /** The loading sequence over all voids: the first part of the stowage sheets. */
-import { listNow } from '../../src/balance/present.ts';
+import { amount } from '../../src/balance/amount.ts';
+import { loadingOf } from '../../src/balance/loading.ts';
+import { listNow, presentList, sizeOf } from '../../src/balance/present.ts';
 import { INK } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { listAtFirst, loadingSequence } from '../../src/plan/sequence.ts';
-import { fixedPart } from '../../src/plan/share.ts';
+import { listAtFirst } from '../../src/plan/sequence.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { kg, plain } from './figures.ts';
 import { ensureRoom, newPage, type Paper, writeParagraph } from './page.ts';
@@ -18,13 +19,17 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
   writeParagraph(paper, W.sequenceIntro, { size: 9 }, { below: 4 });
   const { list: listBefore } = job.vessel ?? {};
   if (listBefore) {
-    const words = listAtFirst(job) === null ? W.listLeftOut(listNow(listBefore)) : W.listNow(listNow(listBefore));
+    const moment = presentList(job.vessel ?? {})?.moment;
+    const list = listNow(listBefore);
+    const counted =
+      listAtFirst(job) === null ? moment && W.listEstimated(list, amount(sizeOf(moment), 0, 'kg·m')) : W.listNow(list);
+    const words = counted ?? W.listLeftOut(list);
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   for (const words of limitsPassed(job, plan)) {
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
-  const sequence = loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare));
+  const sequence = loadingOf(job, plan);
   const lists = sequence.flatMap((step) => (step.list === null ? [] : [Math.abs(step.list)]));
   const { listMost } = job.aims;
   if (listMost !== undefined && lists.length > 0) {

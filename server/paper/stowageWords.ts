@@ -6,8 +6,10 @@ export const STOWAGE_WORDS = {
   sequenceIntro:
     'Lowest first, port and starboard turn about, so that she does not list on the way. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.',
   listNow: (list: string) => `Before the first bundle she lists ${list}: every moment and list below counts it.`,
+  listEstimated: (list: string, moment: string) =>
+    `Before the first bundle she lists ${list}, a moment of ${moment}: every moment below counts it. What she lists on the way is not told until her displacement and GM are stated.`,
   listLeftOut: (list: string) =>
-    `She lists ${list} now, and that is NOT COUNTED below: it takes her displacement and her GM as stated figures.`,
+    `She lists ${list} now, and that is NOT COUNTED below: her displacement or her GM is not known.`,
   heads: {
     load: 'no.',
     inVoid: 'in void',

@@ -50,25 +50,26 @@ type Stowed = Pick<Plan, 'bundles' | 'voids'>;
 
 /**
  * `first` says of how many bundles of each void, in its order, all go in before any other: the fixed share of a trial.
+ * `present` is the likely moment of the list stated of her, kg·m, for where stated figures do not give it.
  * Where `aims.listMost` is stated, a bundle that would pass it waits as long as any other can go in without passing it.
  */
-export function loadingSequence(job: Job, plan: Stowed, first?: ReadonlyMap<string, number>): Loaded[] {
+export function loadingSequence(job: Job, plan: Stowed, first?: ReadonlyMap<string, number>, present = 0): Loaded[] {
   const queues = queuesOf(job, plan);
-  if (!first) return load(job, plan, [queues]);
+  if (!first) return load(job, plan, [queues], present);
   const before = queues.map((queue) => queue.slice(0, first.get(queue[0]?.bundle.void ?? '') ?? queue.length));
   const after = queues.map((queue, i) => queue.slice(before[i]!.length));
-  return load(job, plan, [before, after]);
+  return load(job, plan, [before, after], present);
 }
 
 /** What she lists before the first bundle goes in, degrees, to starboard positive; null where it is not known. */
 export function listAtFirst(job: Job): number | null {
-  return listOf(emptyOf(job));
+  return listOf(emptyOf(job, 0));
 }
 
-function load(job: Job, plan: Stowed, phases: Waiting[][][]): Loaded[] {
+function load(job: Job, plan: Stowed, phases: Waiting[][][], present: number): Loaded[] {
   const total = plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
   const sequence: Loaded[] = [];
-  let aboard = emptyOf(job);
+  let aboard = emptyOf(job, present);
   for (const queues of phases) {
     for (let next = nextOf(queues, aboard, job); next; next = nextOf(queues, aboard, job)) {
       const quarters = Math.floor((4 * aboard.mass) / total + 1e-9);
@@ -85,11 +86,11 @@ function load(job: Job, plan: Stowed, phases: Waiting[][][]): Loaded[] {
   return sequence;
 }
 
-function emptyOf(job: Job): Aboard {
+function emptyOf(job: Job, present: number): Aboard {
   const { displacement, gm } = job.vessel ?? {};
   const stiffness = displacement === undefined || !gm || gm <= 0 ? null : displacement * gm;
   const contents = addedContents(job);
-  const listed = ((stiffness ?? 0) * (job.vessel?.list ?? 0)) / DEGREES;
+  const listed = stiffness === null ? present : (stiffness * (job.vessel?.list ?? 0)) / DEGREES;
   const aboard = contents.reduce((sum, content) => withWeight(sum, content, job.vessel), {
     mass: 0,
     moment: listed,

@@ -1,6 +1,7 @@
 /** Lifting, hold-down and balance on paper. */
 import { describe, expect, test } from 'vitest';
 import { PAPERS } from '../../../server/paper/papers.ts';
+import { loadingOf } from '../../../src/balance/loading.ts';
 import { holdDownSchema } from '../../../src/job/holdDown.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { becketsOf } from '../../../src/lift/becket.ts';
@@ -164,13 +165,21 @@ describe('balance sheet', () => {
     const stow = textOf(await readPdf(await write('stowage.pdf', job, TRIAL.plan)));
     expect(stow).toContain('Before the first bundle she lists 1° to port: every moment and list below counts it.');
     const { gm: _, ...unknown } = vessel;
+    // GM from a roll of 3 s: (0.8 × 3 / 3)² = 0.64 m; 8000 × 0.64 × tan 1° = 89.4 kg·m.
+    const timed = { ...unknown, rollPeriod: 3 };
+    const estimated = textOf(await readPdf(await write('stowage.pdf', { ...job, vessel: timed }, TRIAL.plan)));
+    expect(estimated).toContain('a moment of about 89 kg·m (79 to 101): every moment below counts it.');
+    const last = loadingOf({ ...job, vessel: timed }, TRIAL.plan).at(-1)!;
+    const without = loadingOf({ ...job, vessel: { ...timed, list: 0 } }, TRIAL.plan).at(-1)!;
+    expect([last.list, without.list]).toEqual([null, null]);
+    expect(last.moment - without.moment).toBeCloseTo(-89.37, 1);
     const leftOut = textOf(await readPdf(await write('stowage.pdf', { ...job, vessel: unknown }, TRIAL.plan)));
     expect(leftOut).toContain('that is NOT COUNTED below');
     expect(textOf(await readPdf(await write('balance.pdf', { ...job, vessel: { list: -1 } }, TRIAL.plan)))).toContain(
       'NOT COUNTED',
     );
-    const without = textOf(await read('balance.pdf', TRIAL.job, TRIAL.plan));
-    for (const words of ['her list', 'list before']) expect(without).not.toContain(words);
+    const upright = textOf(await read('balance.pdf', TRIAL.job, TRIAL.plan));
+    for (const words of ['her list', 'list before']) expect(upright).not.toContain(words);
   });
 
   test('names a limit that is passed on the stowage sheets too', async () => {
