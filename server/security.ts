@@ -33,6 +33,11 @@ export function hostNames(host: string): ReadonlySet<string> {
   return new Set(['localhost', '127.0.0.1', '[::1]', written(host), ...(listensToAll(host) ? ownAddresses() : [])]);
 }
 
+/** True of a host, as a request names it, that leads to whichever machine it is opened on. */
+export function isThisMachineOnly(host: string | undefined): boolean {
+  return /^(localhost|127(\.\d+){3}|\[::1\])(:\d+)?$/i.test(host ?? '');
+}
+
 /** Hosts to open a server under that listens on `host`, this machine's own first. */
 export function reachableHosts(host: string): string[] {
   if (!listensToAll(host)) return [written(host)];

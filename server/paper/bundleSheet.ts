@@ -8,11 +8,11 @@ import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
+import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { bandsOn } from '../../src/plan/materials.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { kg, MM, plain } from './figures.ts';
 import { type JointedPiece, jointedPieces } from './joints.ts';
-import { massTolerances } from './massTolerance.ts';
 import {
   breathe,
   closePaper,

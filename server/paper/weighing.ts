@@ -1,7 +1,7 @@
 /** Masses read off the scale beside the reckoned ones: by how much they differ, and which of them want looking into. */
 import type { Job } from '../../src/job/job.ts';
+import { massTolerances } from '../../src/plan/massTolerance.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
-import { massTolerances } from './massTolerance.ts';
 import { inOrder } from './tags.ts';
 
 /** kg by bundle. */

@@ -74,10 +74,15 @@ function readCuts(form: Posted): { cuts: FirstCuts; unread: string[] } {
     measured: lengths.filter((length) => length !== null),
     bar: read('bar', (text) => parseLength(text)),
     remained: read('remained', (text) => parseLength(text)),
+    fromBar: read('from-bar', readCount),
     bundle: form.get('bundle') || null,
     weighed: read('weighed', parseMass),
   };
   return { cuts, unread };
+}
+
+function readCount(text: string): number | null {
+  return /^\d+$/.test(text) && Number(text) > 0 ? Number(text) : null;
 }
 
 function correctDraft(draft: Draft, { kerf, tolerance, massPerMetre }: Corrections): void {

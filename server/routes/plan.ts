@@ -11,6 +11,7 @@ import { keepLatest } from '../keepLatest.ts';
 import { CSV_TABLES } from '../paper/csv.ts';
 import { PAPERS } from '../paper/papers.ts';
 import { Problem } from '../problem.ts';
+import { isThisMachineOnly } from '../security.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
 import { groupCautions } from '../show/cautions.ts';
 import { drawChoice } from '../show/choice.ts';
@@ -56,6 +57,7 @@ export function planRoutes(context: Context): Router {
       ...(lifted ? { voids: showVoids(job, plan, voids, lifted) } : {}),
       papers: PAPERS,
       tagSheet: showTagSheet(store.settings),
+      codesLeadNowhere: isThisMachineOnly(request.headers.host),
       cautions: groupCautions(plan.cautions),
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,

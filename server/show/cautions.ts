@@ -28,6 +28,7 @@ const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
   'cut-ends': 'steel',
   'over-25-kg': 'lifting',
   'over-guide': 'lifting',
+  'limit-on-paper': 'lifting',
   'lift-outside-method': 'lifting',
   'wrap-holds-water': 'stowing',
   'bearers-unknown': 'stowing',

@@ -14,19 +14,21 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
   const total = plan.voids.reduce((sum, filled) => sum + filled.mass, 0);
   const { ballast } = job.aims;
   if (ballast !== undefined && total >= ballast) sentences.push(`The ballast asked for, ${ballast} kg, is reached.`);
+  const capped = new Set<string>();
   for (const { stated } of problem.spaces) {
     const mass = plan.voids.find((filled) => filled.void === stated.void)?.mass ?? 0;
     const name = stated.void;
     if (stated.target !== undefined && mass >= stated.target)
       sentences.push(`${name} has its target of ${stated.target} kg.`);
-    else if (stated.most !== undefined && mass > 0 && stated.most - mass < problem.spaces[0]!.limit) {
+    else if (stated.most !== undefined && mass > 0 && stated.most - mass < problem.spaces[0]!.limit)
       sentences.push(`${name} may carry no more than ${stated.most} kg.`);
-    }
+    else continue;
+    capped.add(name);
   }
   if (prices) {
     const rooms = problem.spaces
       .map((space) => ({ name: space.stated.void, worth: prices.groups[space.index] ?? 0 }))
-      .filter(({ worth }) => worth > LEAST)
+      .filter(({ name, worth }) => worth > LEAST && !capped.has(name))
       .sort((p, q) => q.worth - p.worth);
     if (rooms.length > 0)
       sentences.push(

@@ -77,6 +77,11 @@ export const CAUTIONS = {
     when: 'A bundle weighs more than the guide for one person along the way into its void.',
     remedy: 'Two people or a mechanical aid, or plan again with a lower lift limit for that void.',
   },
+  'limit-on-paper': {
+    when: 'Bundles of lots that nobody has weighed could pass their lift limit, should the bars be 5 % heavier than reckoned.',
+    remedy:
+      'Weigh a bar of the lot and state its mass per metre, then plan again; and put every bundle on the scale before it is carried.',
+  },
   'lift-outside-method': {
     when: 'A leg of the way into a filled void is outside the lifting method, or not stated in full.',
     remedy:

@@ -34,7 +34,7 @@ export function cautionsOf(job: Job, plan: PlanToCaution, why?: (space: string) 
     ...(job.bundle.wrap > 0
       ? [tell('wrap-holds-water', 'every bundle', `Bundles are reckoned with ${job.bundle.wrap} mm of wrap.`)]
       : []),
-    ...liftCautions(job, plan.bundles),
+    ...liftCautions(job, plan),
     ...vesselCautions(job, plan),
     tell('compass', 'the vessel', 'Steel is placed in her.'),
   ];

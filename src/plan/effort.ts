@@ -68,7 +68,7 @@ const WORK: Record<Effort, Work> = {
     voidTries: 0,
     replanRounds: 25,
     runTries: 10,
-    barTries: 3,
+    barTries: 10,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: true,

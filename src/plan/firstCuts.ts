@@ -16,6 +16,8 @@ export interface FirstCuts {
   /** The bar after its first end was squared, and what remained of it when those pieces were off; null where not measured. */
   bar: number | null;
   remained: number | null;
+  /** How many of the pieces, the first ones, came from that bar; null for all. */
+  fromBar: number | null;
   /** A bundle of the plan, tied, on the scale; null where none was weighed. */
   bundle: string | null;
   weighed: number | null;
@@ -46,10 +48,11 @@ export function correctFromCuts(job: Job, plan: Plan, cuts: FirstCuts): Correcti
   };
 }
 
-function kerfOf({ bar, remained, measured }: FirstCuts, notes: string[]): number | null {
-  if (bar === null || remained === null || measured.length === 0) return null;
-  const lost = bar - remained - measured.reduce((sum, length) => sum + length, 0);
-  const kerf = Math.round((lost / measured.length) * 10) / 10;
+function kerfOf({ bar, remained, fromBar, measured }: FirstCuts, notes: string[]): number | null {
+  const pieces = measured.slice(0, fromBar ?? measured.length);
+  if (bar === null || remained === null || pieces.length === 0) return null;
+  const lost = bar - remained - pieces.reduce((sum, length) => sum + length, 0);
+  const kerf = Math.round((lost / pieces.length) * 10) / 10;
   if (kerf >= KERF.least && kerf <= KERF.most) return kerf;
   notes.push(
     `A kerf of ${kerf} mm does not follow from a saw: measure the bar, the pieces and what remained once more.`,

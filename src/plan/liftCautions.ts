@@ -3,10 +3,12 @@ import type { Job } from '../job/job.ts';
 import { HEAVY_BUNDLE } from '../lift/limit.ts';
 import { guideRoute, type LegGuide } from '../lift/route.ts';
 import { tell } from './cautionList.ts';
-import type { Caution, PlanBundle } from './plan.ts';
+import { MASS_SPREAD, massTolerances } from './massTolerance.ts';
+import type { Caution, Plan, PlanBundle } from './plan.ts';
 
 /** The cautions of lifting, over 25 kg first. */
-export function liftCautions(job: Job, bundles: PlanBundle[]): Caution[] {
+export function liftCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>): Caution[] {
+  const { bundles } = plan;
   const byVoid = job.voids.map((space) => ({ space, own: bundles.filter((bundle) => bundle.void === space.void) }));
   const filled = byVoid.filter(({ own }) => own.length > 0);
   const heavy = filled.flatMap(({ space, own }): Caution[] => {
@@ -35,7 +37,21 @@ export function liftCautions(job: Job, bundles: PlanBundle[]): Caution[] {
       ),
     ];
   });
-  return [...heavy, ...guided, ...outside];
+  return [...heavy, ...guided, ...unweighed(job, plan), ...outside];
+}
+
+/** Of lots whose mass per metre is reckoned from their section: bundles so near their limit that heavier bars would pass it. */
+function unweighed(job: Job, { bars, bundles }: Pick<Plan, 'bars' | 'bundles'>): Caution[] {
+  const limits = new Map(bundles.map(({ bundle, mass, limit }) => [bundle, limit - mass]));
+  return job.pile.flatMap((lot): Caution[] => {
+    if (lot.massPerMetre !== undefined) return [];
+    const own = bars.filter((bar) => bar.lot === lot.lot);
+    const near = [...massTolerances(job, { bars: own })].filter(([bundle, more]) => more > (limits.get(bundle) ?? 0));
+    if (near.length === 0) return [];
+    const what = near.length === 1 ? '1 bundle' : `${near.length} bundles`;
+    const text = `Nobody has weighed these bars: ${100 * MASS_SPREAD.reckoned} % heavier than reckoned, they would take ${what} past the lift limit.`;
+    return [tell('limit-on-paper', `pile lot ${lot.lot}`, text)];
+  });
 }
 
 function ownFigure(legs: LegGuide[]): string {

@@ -117,12 +117,11 @@ export class Search {
 
   /**
    * Divides the voids again and fills them, plans a few voids again and exchanges what runs hold, bars as shares; then makes
-   * bars whole; round after round from the best shares so far. Where joints may stretch the pile that is tried too. The best plan is returned.
+   * bars whole; round after round from the best shares so far. Where joints may stretch the pile that is tried too.
    */
-  private improve(start: Found | null, lengths: number[][], rounds: number): Found | null {
-    if (!start) return null;
+  private improve(start: Found | null, lengths: number[][], rounds: number): void {
+    if (!start) return;
     const { problem, improver, work, bounder } = this;
-    let best = bestOf(this.found)!;
     const divided = bounder && this.prices && work.divisions > 0 ? this.divided(bounder, this.prices) : null;
     let now: Dived = divided ? start : improver.runs(start);
     let whole: Dived | null = null;
@@ -133,17 +132,14 @@ export class Search {
         now = improver.voids(now, lengths, bounder);
         this.tell('better');
       }
-      if (this.stopped()) break;
+      if (this.stopped()) return;
       if (now !== whole) now = improver.runs(now);
-      const found = whole && now.worth <= whole.worth ? null : this.keepWhole('better', now, work.barTries);
+      if (!whole || now.worth > whole.worth) this.keepWhole('better', now, work.barTries);
       whole = now;
-      if (found && found.score > best.score) best = found;
-      const pile = stretchPile(problem, best.plan);
+      const pile = stretchPile(problem, bestOf(this.found)!.plan);
       const stretched = pile && !this.stopped() ? improver.someVoids(pile, now, lengths, bounder) : null;
-      const jointed = stretched && this.keep('better', stretched);
-      if (jointed && jointed.score > best.score) best = jointed;
+      if (stretched) this.keep('better', stretched);
     }
-    return best;
   }
 
   /** Better and better divisions of the voids, from that of the joint master; each call fills one. */
@@ -219,15 +215,19 @@ export class Search {
     return bounder.at(loadRows, withoutMoments(loadRows, prices)).value;
   }
 
-  /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
+  /**
+   * Whole plans for a falling number of stops: the length that carries least steel is given up each time, until a plan is
+   * worth too little to be given, and in boxes a few times more, for who wants still fewer.
+   */
   private fewerStops(): void {
     this.bounder = null;
     const most = this.mostStops();
     let last = bestOf(this.found);
+    let further = this.work.again ? FURTHER : 0;
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - most;
-      if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most)) return;
+      if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most) && further-- <= 0) return;
       const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
       const near = over > 0 ? null : this.without(last, kept);
       const anew = over > 0 || (this.options.stops === undefined && this.work.again && this.work.passes > 1);
@@ -236,7 +236,7 @@ export class Search {
   }
 
   private without(last: Found, kept: Set<number>): Found | null {
-    const dived = this.improver.without(last, kept);
+    const dived = this.improver.without(last, kept, this.work.again ? WORTH_TELLING : NEAR_BEST);
     return dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
   }
 
@@ -339,8 +339,8 @@ export class Search {
   }
 
   private generate(lengths: number[][], { rounds, tolerance }: Pick<Work, 'rounds' | 'tolerance'> = this.work) {
-    const shouldStop = () => this.stopped();
-    return generate(this.problem, this.master, this.berths, { lengths, rounds, tolerance, shouldStop }).prices;
+    const options = { lengths, rounds, tolerance, shouldStop: () => this.stopped() };
+    return generate(this.problem, this.master, this.berths, options).prices;
   }
 
   /** Dives to a whole plan, makes its bars whole, and keeps it. */
@@ -392,3 +392,7 @@ export class Search {
 
 /** Steps down in stops at most. */
 const MOST_CHOICES = 12;
+/** Of them, past what is worth enough to be given. */
+const FURTHER = 2;
+/** A step may cost this share of the value. */
+const WORTH_TELLING = 0.92;

@@ -57,6 +57,18 @@ function codesOf(job: Job, plan: PlanToCaution = planOf({})): CautionCode[] {
   return cautionsOf(job, plan).map((caution) => caution.code as CautionCode);
 }
 
+/** The same with the pieces of its bundle, which could weigh 0.3 kg more: 5 % and a millimetre a piece, rounded up to 0.05. */
+function piecedPlan(limit: number): PlanToCaution {
+  const plan = planOf({ limit });
+  plan.bars[0]!.pieces = ['p1', 'p2'].map((piece, i) => ({
+    piece,
+    bundle: 'V1-01',
+    from: 1000 * i,
+    to: 1000 * i + 996,
+  }));
+  return plan;
+}
+
 const ALWAYS: CautionCode[] = ['not-secured', 'cut-ends', 'compass'];
 
 describe('cautions', () => {
@@ -66,6 +78,13 @@ describe('cautions', () => {
 
   it('of a quiet plan are those that every plan has', () => {
     expect(codesOf(quietJob())).toEqual(ALWAYS);
+  });
+
+  it('tell of bundles that bars nobody has weighed could take past their limit, and of none once they are weighed', () => {
+    expect(codesOf(quietJob(), piecedPlan(5.25))).toEqual(ALWAYS);
+    expect(codesOf(quietJob(), piecedPlan(5.15))).toContain('limit-on-paper');
+    const weighed = quietJob((job) => Object.assign(job.pile[0]!, { massPerMetre: 2.465 }));
+    expect(codesOf(weighed, piecedPlan(5.15))).toEqual(ALWAYS);
   });
 
   const cases: [CautionCode, (job: JobInput) => void, Partial<PlanBundle>?][] = [
@@ -163,7 +182,7 @@ describe('cautions', () => {
 
   it('have every code of the list fire somewhere in these tests', () => {
     // What is held on paper is known above the planner: `test/hold/securing.test.ts`.
-    const tested = new Set<string>(['held-on-paper', ...ALWAYS, ...cases.map(([code]) => code)]);
+    const tested = new Set<string>(['held-on-paper', 'limit-on-paper', ...ALWAYS, ...cases.map(([code]) => code)]);
     expect([...tested].sort()).toEqual(Object.keys(CAUTIONS).sort());
   });
 

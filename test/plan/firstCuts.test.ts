@@ -2,13 +2,27 @@ import { expect, test } from 'vitest';
 import { correctFromCuts, type FirstCuts } from '../../src/plan/firstCuts.ts';
 import { trialPair } from './trialPlan.ts';
 
-const NOTHING: FirstCuts = { ordered: 470, measured: [], bar: null, remained: null, bundle: null, weighed: null };
+const NOTHING: FirstCuts = {
+  ordered: 470,
+  measured: [],
+  bar: null,
+  remained: null,
+  fromBar: null,
+  bundle: null,
+  weighed: null,
+};
 const { job, plan } = trialPair();
 
 test('kerf follows from the bar, the pieces and what remained', () => {
   const measured = [470, 470.5, 469.5, 470];
   const cuts = { ...NOTHING, measured, bar: 3000, remained: 3000 - 1880 - 4 * 2.6 };
   expect(correctFromCuts(job, plan, cuts)).toMatchObject({ kerf: 2.6, tolerance: 0.5, notes: [] });
+});
+
+test('of pieces from several bars only those of the one measured count for the kerf', () => {
+  const measured = [470, 470.5, 469.5, 472, 468];
+  const cuts = { ...NOTHING, measured, bar: 3000, remained: 3000 - 1410 - 3 * 2.6, fromBar: 3 };
+  expect(correctFromCuts(job, plan, cuts)).toMatchObject({ kerf: 2.6, tolerance: 2, notes: [] });
 });
 
 test('a kerf or a tolerance that no saw has is not believed', () => {

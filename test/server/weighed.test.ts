@@ -1,6 +1,6 @@
 /** Masses read off the scale: typed on their page or on the page of a tag, told on the register and in the tables. */
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { massTolerances } from '../../server/paper/massTolerance.ts';
+import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { openWorld, type World } from './world.ts';

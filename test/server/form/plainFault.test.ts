@@ -71,7 +71,7 @@ test('faults speak of fields by their labels', () => {
     'State it under “Ways that several voids share”',
   );
   expect(toldOf(typed({ 'voids[0].holdDown.room': '20' }, aBox()), 'voids[0].holdDown.room')[0]).toContain(
-    "Make the void's “Clear at the top” at least 20",
+    'Keep at least 20 mm clear at the top of the void (“Clear at the top”)',
   );
 });
 

@@ -1,16 +1,16 @@
 /** How far a bundle's weighed mass may lie from the reckoned one before something is wrong. */
-import type { Job } from '../../src/job/job.ts';
-import { lotMassPerMetre } from '../../src/job/lot.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import type { Job } from '../job/job.ts';
+import { lotMassPerMetre } from '../job/lot.ts';
+import type { Plan } from './plan.ts';
 
-/** Shares by which bars differ from their stated mass: kentledge's own assumptions, printed on the sheet that uses them. */
+/** Shares by which bars differ from their stated mass: kentledge's own assumptions, told wherever they are used. */
 export const MASS_SPREAD = { weighed: 0.01, reckoned: 0.05 } as const;
 
 /**
  * kg by bundle: for each piece the saw's tolerance of its section and the spread of its lot, taken together at their worst,
  * rounded up to 0.05 kg.
  */
-export function massTolerances(job: Job, plan: Plan): Map<string, number> {
+export function massTolerances(job: Job, plan: Pick<Plan, 'bars'>): Map<string, number> {
   const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
   const found = new Map<string, number>();
   for (const bar of plan.bars) {
