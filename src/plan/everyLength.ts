@@ -82,7 +82,7 @@ export function leastBound(
         take(bounder.at(master.loadRows, at, { step: STEP, rest }));
         at = between(every.prices(), at, SMOOTHING);
       }
-      if (round % EVERY !== 0 && round < rounds) continue;
+      if ((round % EVERY !== 0 || (round === 0 && rounds >= EVERY)) && round < rounds) continue;
       const bounded = bounder.at(master.loadRows, at);
       if (bounded.value < best.value) {
         best = { value: bounded.value, prices: at };

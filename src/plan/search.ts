@@ -216,7 +216,7 @@ export class Search {
   }
 
   /**
-   * Whole plans for a falling number of stops: the length that carries least steel is given up each time, until a plan is
+   * Whole plans for a falling number of stops: the lengths that carry least steel are given up, until a plan is
    * worth too little to be given, and in boxes a few times more, for who wants still fewer.
    */
   private fewerStops(): void {
@@ -228,7 +228,7 @@ export class Search {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - most;
       if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most) && further-- <= 0) return;
-      const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
+      const kept = lengthsWithout(last.plan, over > 0 ? Math.ceil(over / 2) : 1);
       const near = over > 0 ? null : this.without(last, kept);
       const anew = over > 0 || (this.options.stops === undefined && this.work.again && this.work.passes > 1);
       last = near ?? (anew ? this.offerOf('fewer stops', kept) : null);
@@ -393,6 +393,6 @@ export class Search {
 /** Steps down in stops at most. */
 const MOST_CHOICES = 12;
 /** Of them, past what is worth enough to be given. */
-const FURTHER = 2;
+const FURTHER = 1;
 /** A step may cost this share of the value. */
 const WORTH_TELLING = 0.92;
