@@ -39,7 +39,7 @@ export interface LeastBoundOptions {
 const STEP = 12;
 /** Prices are so much those of the step before: those of one solve leap about. */
 const SMOOTHING = 0.8;
-/** A bound is reckoned every so many rounds and after the last; where there are fewer, at the start too. */
+/** A bound is reckoned at the start, every so many rounds and after the last. */
 const EVERY = 3;
 /** While the best is this share over what it may come to, so many times as many rounds are gone as asked. */
 const MUCH = 0.02;
@@ -77,14 +77,13 @@ export function leastBound(
   try {
     let best = { value: Number.POSITIVE_INFINITY, prices: from };
     let over = Number.POSITIVE_INFINITY;
-    const skipped = (round: number) => round < rounds && (round % EVERY !== 0 || (round === 0 && rounds >= EVERY));
     const last = (round: number) => round >= (over > MUCH ? MOST_OFTEN * rounds : rounds);
     for (let round = 0; !shouldStop?.(); round++) {
       for (let rest = 0; rest < STEP && round > 0 && !shouldStop?.(); rest++) {
         take(bounder.at(master.loadRows, at, { step: STEP, rest }));
         at = between(every.prices(), at, SMOOTHING);
       }
-      if (skipped(round)) continue;
+      if (round % EVERY !== 0 && round < rounds) continue;
       const bounded = bounder.at(master.loadRows, at);
       if (bounded.value < best.value) {
         best = { value: bounded.value, prices: at };

@@ -58,8 +58,8 @@ export function lengthsByMass(plan: Plan): number[] {
   return [...masses].sort(([a, p], [b, q]) => q - p || a - b).map(([length]) => length);
 }
 
-/** The lengths of a plan but for the quarter, or at least the `drop`, that carry least steel. */
+/** The lengths of a plan but for the `drop` that carry least steel. */
 export function lengthsWithout(plan: Plan, drop: number): Set<number> {
   const sorted = lengthsByMass(plan);
-  return new Set(sorted.slice(0, Math.max(1, sorted.length - Math.max(drop, Math.round(sorted.length / 4)))));
+  return new Set(sorted.slice(0, Math.max(1, sorted.length - drop)));
 }

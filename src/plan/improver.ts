@@ -9,6 +9,7 @@ import { type Division, type Divisions, lengthsIn } from './divisions.ts';
 import type { Work } from './effort.ts';
 import { type ExchangeOptions, exchangeBars, exchangeRuns } from './exchange.ts';
 import type { Making } from './finish.ts';
+import { NEAR_BEST } from './found.ts';
 import { replan } from './improve.ts';
 import { Neighbours } from './neighbours.ts';
 import type { Problem } from './problem.ts';
@@ -107,8 +108,8 @@ export class Improver {
     });
   }
 
-  /** The voids planned again that have other lengths than these; null where less than a share of the worth is left. */
-  without({ fillings, worth }: Dived, kept: Set<number>, share: number): Dived | null {
+  /** The voids planned again that have other lengths than these; null where that costs too much. */
+  without({ fillings, worth }: Dived, kept: Set<number>): Dived | null {
     const own = [...kept].sort((a, b) => a - b);
     const open = fillings.map((filling) => usesOf([filling]).some(({ length }) => !kept.has(length)));
     const dived = replan(this.problem, this.berths, fillings, open, {
@@ -116,7 +117,7 @@ export class Improver {
       lengths: this.problem.steels.map(() => own),
       rounds: this.work.replanRounds,
       leastBundle: 0,
-      least: share * worth,
+      least: NEAR_BEST * worth,
       bounder: null,
       some: this.suggested(),
       shouldStop: this.making.shouldStop,

@@ -215,19 +215,15 @@ export class Search {
     return bounder.at(loadRows, withoutMoments(loadRows, prices)).value;
   }
 
-  /**
-   * Whole plans for a falling number of stops: the lengths that carry least steel are given up, until a plan is
-   * worth too little to be given, and in boxes a few times more, for who wants still fewer.
-   */
+  /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
   private fewerStops(): void {
     this.bounder = null;
     const most = this.mostStops();
     let last = bestOf(this.found);
-    let further = this.work.again ? FURTHER : 0;
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - most;
-      if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most) && further-- <= 0) return;
+      if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most)) return;
       const kept = lengthsWithout(last.plan, over > 0 ? Math.ceil(over / 2) : 1);
       const near = over > 0 ? null : this.without(last, kept);
       const anew = over > 0 || (this.options.stops === undefined && this.work.again && this.work.passes > 1);
@@ -236,7 +232,7 @@ export class Search {
   }
 
   private without(last: Found, kept: Set<number>): Found | null {
-    const dived = this.improver.without(last, kept, this.work.again ? WORTH_TELLING : NEAR_BEST);
+    const dived = this.improver.without(last, kept);
     return dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
   }
 
@@ -392,7 +388,3 @@ export class Search {
 
 /** Steps down in stops at most. */
 const MOST_CHOICES = 12;
-/** Of them, past what is worth enough to be given. */
-const FURTHER = 1;
-/** A step may cost this share of the value. */
-const WORTH_TELLING = 0.92;
