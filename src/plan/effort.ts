@@ -18,7 +18,7 @@ export interface Work {
   again: boolean;
   /** Times that voids are divided again in each round of improving; 0 for never. */
   divisions: number;
-  /** Rounds of improving; in each, times voids are opened, and runs, and runs with bars. */
+  /** Rounds of improving, the whole part of it; in each, times voids are opened, and runs, and runs with bars. */
   improvements: number;
   voidTries: number;
   /** Rounds of pricing when voids are planned again. */
@@ -64,7 +64,7 @@ const WORK: Record<Effort, Work> = {
     cutting: 5,
     again: true,
     divisions: 2,
-    improvements: 2,
+    improvements: 1.5,
     voidTries: 0,
     replanRounds: 25,
     runTries: 10,
