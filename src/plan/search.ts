@@ -224,7 +224,7 @@ export class Search {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - most;
       if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most)) return;
-      const kept = lengthsWithout(last.plan, over > 0 ? Math.ceil(over / 2) : 1);
+      const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
       const near = over > 0 ? null : this.without(last, kept);
       const anew = over > 0 || (this.options.stops === undefined && this.work.again && this.work.passes > 1);
       last = near ?? (anew ? this.offerOf('fewer stops', kept) : null);
