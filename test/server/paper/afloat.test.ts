@@ -94,6 +94,8 @@ describe('hold-down sheets', () => {
   });
 });
 
+const HER = { displacement: 8000, lcf: 4.7, waterlineLength: 9, beam: 3, kgPerCm: 200, vcg: 1, gm: 0.6 };
+
 describe('balance sheet', () => {
   test('adds up moments and says what is not known', async () => {
     const text = textOf(await read('balance.pdf', TRIAL.job, TRIAL.plan));
@@ -103,16 +105,7 @@ describe('balance sheet', () => {
   });
 
   test('counts what else lies in the voids, and tells what is missed of the effect wanted in centimetres', async () => {
-    const vessel = {
-      displacement: 8000,
-      lcf: 4.7,
-      waterlineLength: 9,
-      beam: 3,
-      kgPerCm: 200,
-      kgmPerCm: 100,
-      vcg: 1,
-      gm: 0.6,
-    };
+    const vessel = { ...HER, kgmPerCm: 100 };
     const [first, ...rest] = TRIAL.job.voids;
     const lying = (mass: number, aboard: boolean) => {
       const pig = {
@@ -141,16 +134,7 @@ describe('balance sheet', () => {
   });
 
   test('counts the list that she has, and the loading sequence begins with it', async () => {
-    const vessel = {
-      displacement: 8000,
-      lcf: 4.7,
-      waterlineLength: 9,
-      beam: 3,
-      kgPerCm: 200,
-      vcg: 1,
-      gm: 0.6,
-      list: -1,
-    };
+    const vessel = { ...HER, list: -1 };
     const job = { ...TRIAL.job, vessel };
     const pages = await readPdf(await write('balance.pdf', job, TRIAL.plan));
     const text = textOf(pages);
