@@ -7,7 +7,7 @@
  */
 import type { Job } from '../job/job.ts';
 import type { Span } from '../job/lot.ts';
-import { emptyTable, fillTable } from './fillTable.ts';
+import { emptyTable, fillTable, type Pieces } from './fillTable.ts';
 import type { BarKind } from './problem.ts';
 import { type LabourRates, SCRAP_RATE } from './value.ts';
 
@@ -33,6 +33,12 @@ export interface PiecePrices {
  * be cut, down where no pattern may be worth more than the table says.
  */
 export type TableUse = 'patterns' | 'bound';
+
+/** A bar of which only patterns are sought that are worth more than this, kg. */
+export interface Sought {
+  spans: Span[];
+  least: number;
+}
 
 /** Table units in a millimetre: one where that makes the kerf whole, else two. */
 function tableScale(kerf: number): number {
@@ -97,7 +103,7 @@ export class FillTable {
   private readonly weights: Int32Array;
   private readonly prices: PiecePrices;
 
-  /** `longest`: the longest span, mm. Cost: longest × lengths that may pay. */
+  /** `longest`: the longest span, mm; `sought`: all bars that the table is for, where not every pattern of theirs is. Cost: longest × lengths that may pay. */
   constructor(
     longest: number,
     kerf: number,
@@ -105,6 +111,7 @@ export class FillTable {
     prices: PiecePrices,
     labour: LabourRates,
     use: TableUse,
+    sought: Sought[] | null = null,
   ) {
     this.scale = tableScale(kerf);
     this.prices = prices;
@@ -127,13 +134,30 @@ export class FillTable {
       paying.push(i);
     }
     const table = emptyTable(size);
-    const waste = use === 'patterns' ? { perUnit: perScrap / this.scale, ending: labour.cut + 1e-9 } : null;
-    fillTable(table, { own: Int32Array.from(paying), weights: this.weights, worths }, waste);
+    const pieces = { own: Int32Array.from(paying), weights: this.weights, worths };
+    const ending = labour.cut + 1e-9;
+    const least = sought && this.leastOf(sought, size, pieces, ending);
+    fillTable(table, pieces, use === 'patterns' ? { perUnit: perScrap / this.scale, ending, least } : null);
     this.leftOut = Math.max(0, kerf - this.kerf);
     this.lightest = Math.max(1, this.weights[0] ?? 1);
     this.value = table.value;
     this.sums = sumsOf(table.value);
     this.choice = table.choice;
+  }
+
+  /**
+   * What a sum is worth at least that is part of a pattern sought: with all room beside it filled at the best rate of a
+   * piece, its bar is worth what is asked of it.
+   */
+  private leastOf(sought: Sought[], size: number, { own, weights, worths }: Pieces, ending: number): Float64Array {
+    const rate = own.reduce((most, i) => Math.max(most, worths[i]! / weights[i]!), 0);
+    const most = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
+    for (const { spans, least } of sought) {
+      const rooms = spans.map(({ from, to }) => Math.floor((to - from + this.kerf) * this.scale + 1e-6));
+      const over = rooms.reduce((sum, room) => sum + rate * room + ending, -least) + 1e-9;
+      for (let c = Math.min(size, Math.max(...rooms)); c >= 0 && most[c]! < over; c--) most[c] = over;
+    }
+    return most.map((over, c) => rate * c - over);
   }
 
   /** The pieces of a span worth most once its remainder and its cuts are paid for, and what they come to. */

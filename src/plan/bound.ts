@@ -13,7 +13,7 @@ import { addLoad, type Load, noLoad } from './load.ts';
 import type { LoadRow } from './loadRows.ts';
 import type { Use } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
-import { loadAllowance, type PricedPattern, perKgAt, pricePatterns } from './pricing.ts';
+import { leastSought, loadAllowance, type PricedPattern, perKgAt, pricePatterns } from './pricing.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
 
 export interface Bounded {
@@ -95,7 +95,7 @@ export class Bounder {
       problem,
       prices,
       problem.steels.map(() => own),
-      { use, worths },
+      { use, worths, ...(some && { least: leastSought(prices) }) },
     );
   }
 

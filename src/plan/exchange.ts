@@ -331,7 +331,7 @@ class Exchange implements Disposable {
     const prices = master.prices();
     const lengths = problem.steels.map(() => this.lengths);
     let added = false;
-    for (const { kind, spans, worth } of pricePatterns(problem, prices, lengths, { kinds })) {
+    for (const { kind, spans, worth } of pricePatterns(problem, prices, lengths, { kinds, least: prices.bars })) {
       if (worth - prices.bars[kind.index]! <= IMPROVES) continue;
       if (master.addPattern(patternOf(kind, spans, problem.job, problem.labour))) added = true;
     }

@@ -8,7 +8,7 @@ const FEW = 48;
 /** Pieces in a row are worth looking at together where there are so many times fewer rows. */
 const IN_A_ROW = 8;
 /** Every sum may be worth most. */
-const NO_WASTE: Waste = { perUnit: 0, ending: Number.MAX_VALUE };
+const NO_WASTE: Waste = { perUnit: 0, ending: Number.MAX_VALUE, least: null };
 /** Worths lie on a line where they are within this of it. */
 const ON_LINE = 1e-10;
 
@@ -29,6 +29,8 @@ export interface Pieces {
 export interface Waste {
   perUnit: number;
   ending: number;
+  /** By the sum: one that is worth less is part of nothing that is sought; null where everything is. */
+  least: Float64Array | null;
 }
 
 /** A table of sums up to `size` that holds nothing yet. */
@@ -40,7 +42,7 @@ export function emptyTable(size: number): Table {
 
 /**
  * Fills an empty table. Pieces in a row, as far apart in worth as in weight, are one sliding maximum: the cost is the size of the table
- * times the rows, not the pieces. Given what waste costs, pieces are added only to sums that may be part of what is worth most; the others
+ * times the rows, not the pieces. Given what waste costs, pieces are added only to sums that may be part of what is worth most and sought; the others
  * are left out of the table where they are not come to from such a sum.
  */
 export function fillTable(table: Table, pieces: Pieces, waste: Waste | null = null): void {
@@ -53,7 +55,11 @@ export function fillTable(table: Table, pieces: Pieces, waste: Waste | null = nu
 }
 
 /** From each sum that can be reached, smallest first, unless a smaller one is worth as much with the waste between them paid for. */
-function fillForward({ value, choice }: Table, { own, weights, worths }: Pieces, { perUnit, ending }: Waste): void {
+function fillForward(
+  { value, choice }: Table,
+  { own, weights, worths }: Pieces,
+  { perUnit, ending, least }: Waste,
+): void {
   const size = value.length - 1;
   const count = own.length;
   const ownWeights = Int32Array.from(own, (i) => weights[i]!);
@@ -63,6 +69,7 @@ function fillForward({ value, choice }: Table, { own, weights, worths }: Pieces,
     smaller -= perUnit;
     const filled = value[c]!;
     if (filled + ending <= smaller) continue;
+    if (least && filled < least[c]!) continue;
     if (filled > smaller) smaller = filled;
     for (let n = 0; n < count; n++) {
       const to = c + ownWeights[n]!;

@@ -3,7 +3,15 @@ import type { Berth } from '../stow/layout.ts';
 import { patternOf } from './barPattern.ts';
 import type { Master } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
-import { fillSkeleton, loadAllowance, priceLayout, pricePatterns, type Skeleton } from './pricing.ts';
+import {
+  fillSkeleton,
+  leastSought,
+  loadAllowance,
+  priceLayout,
+  pricePatterns,
+  type Skeleton,
+  worthOfBars,
+} from './pricing.ts';
 import type { Problem, Space } from './problem.ts';
 
 export interface GenerateOptions {
@@ -68,10 +76,11 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
   while (round < options.rounds && !options.shouldStop?.()) {
     round++;
     const at: Prices = centre && smoothing > 0 ? between(prices, centre, smoothing) : prices;
-    let total = loadAllowance(master.loadRows, at);
+    const least = leastSought(at);
+    const patterns = pricePatterns(problem, at, lengths, { least });
+    let total = loadAllowance(master.loadRows, at) + worthOfBars(problem, patterns, least);
     let added = 0;
-    for (const priced of pricePatterns(problem, at, lengths)) {
-      total += Math.max(0, priced.worth) * priced.kind.count;
+    for (const priced of patterns) {
       if (priced.worth <= 0) continue;
       const pattern = patternOf(priced.kind, priced.spans, problem.job, problem.labour);
       if (master.patternGain(pattern, prices) > IMPROVES && master.addPattern(pattern)) added++;

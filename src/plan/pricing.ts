@@ -47,6 +47,14 @@ export function perKgAt(
   return worth;
 }
 
+/** At prices that are still on the move, patterns are sought that are worth this share less than their bar, too. */
+const SOUGHT = 0.1;
+
+/** What a pattern of each bar kind is worth at least that is sought at prices still on the move. */
+export function leastSought({ bars }: Prices): Float64Array {
+  return bars.map((worth) => worth * (1 - SOUGHT));
+}
+
 export interface PatternOptions {
   /** For a bound: never less than a pattern can be worth. `patterns` when absent. */
   use?: TableUse;
@@ -54,6 +62,8 @@ export interface PatternOptions {
   worths?: ArrayLike<number>[] | null;
   /** Indices of the kinds of bar wanted; all when absent. */
   kinds?: number[] | null;
+  /** By bar kind: only patterns worth more are sought; a kind may have none then, or one that is worth less. */
+  least?: ArrayLike<number>;
 }
 
 /** The pattern worth most of every bar kind. Cost: one table for each steel. */
@@ -61,7 +71,7 @@ export function pricePatterns(
   problem: Problem,
   prices: Prices,
   lengths: number[][],
-  { use = 'patterns', worths, kinds: some }: PatternOptions = {},
+  { use = 'patterns', worths, kinds: some, least }: PatternOptions = {},
 ): PricedPattern[] {
   const { job, labour } = problem;
   const { kerf } = job.saw;
@@ -72,13 +82,21 @@ export function pricePatterns(
     const longest = Math.max(0, ...kinds.flatMap((kind) => kind.spans.map((span) => span.to - span.from)));
     const own = lengths[steel.index]!;
     const worth = worths?.[steel.index] ?? own.map((length) => worthAt(prices.pieces[steel.index]!, length));
-    const table = new FillTable(longest, kerf, steel.heaviest, { lengths: own, worth }, labour, use);
+    const sought = least ? kinds.map(({ index, spans }) => ({ spans, least: least[index]! })) : null;
+    const table = new FillTable(longest, kerf, steel.heaviest, { lengths: own, worth }, labour, use, sought);
     for (const kind of kinds) {
       const best = bestPattern(table, kind, job, labour);
       if (best) priced.push({ kind, ...best });
     }
   }
   return priced;
+}
+
+/** What no patterns of all bars are worth more than: of each kind what is told of it, or where that is less what was sought at least. */
+export function worthOfBars({ barKinds }: Problem, patterns: PricedPattern[], least: Float64Array): number {
+  const most = Float64Array.from(least);
+  for (const { kind, worth } of patterns) most[kind.index] = Math.max(most[kind.index]!, worth);
+  return barKinds.reduce((sum, { index, count }) => sum + count * most[index]!, 0);
 }
 
 /** The berths of every space: one for each way its bars may lie. */

@@ -141,7 +141,9 @@ function priceAgain(
   for (let round = 0; round < options.rounds; round++) {
     const prices = master.prices();
     let added = 0;
-    for (const { kind, spans, worth } of options.bars ? [] : pricePatterns(problem, prices, lengths)) {
+    for (const { kind, spans, worth } of options.bars
+      ? []
+      : pricePatterns(problem, prices, lengths, { least: prices.bars })) {
       if (worth - prices.bars[kind.index]! <= IMPROVES) continue;
       if (master.addPattern(patternOf(kind, spans, problem.job, problem.labour))) added++;
     }

@@ -89,10 +89,22 @@ function everyCutting(tiny: Tiny): number[][][] {
   return bySpan.reduce<number[][][]>((all, ways) => all.flatMap((some) => ways.map((way) => [...some, way])), [[]]);
 }
 
-function bestTold({ problem, kind, lengths, worth }: Tiny, use: TableUse): { worth: number; spans: number[][] } | null {
+function bestTold(
+  { problem, kind, lengths, worth }: Tiny,
+  use: TableUse,
+  least: number | null = null,
+): { worth: number; spans: number[][] } | null {
   const { job, labour } = problem;
   const longest = Math.max(...kind.spans.map(({ from, to }) => to - from));
-  const table = new FillTable(longest, job.saw.kerf, kind.perMetre, { lengths, worth }, labour, use);
+  const table = new FillTable(
+    longest,
+    job.saw.kerf,
+    kind.perMetre,
+    { lengths, worth },
+    labour,
+    use,
+    least === null ? null : [{ spans: kind.spans, least }],
+  );
   return bestPattern(table, kind, job, labour);
 }
 
@@ -128,6 +140,20 @@ describe('the best pattern of a bar', () => {
 
   test('is the best of every way of cutting it', () => hold(false));
   test('is so where a piece is worth less than its cut, and saves scrap', () => hold(true));
+
+  test('is found where it is worth what is sought, and nothing better where it is not', () => {
+    let found = 0;
+    for (const seed of SEEDS) {
+      const { tiny } = throwTiny(seed);
+      const best = bestTold(tiny, 'patterns');
+      if (!best || best.worth <= 0) continue;
+      found++;
+      for (const least of [0, 0.9 * best.worth, best.worth])
+        expect(bestTold(tiny, 'patterns', least)?.worth).toBeCloseTo(best.worth, 8);
+      expect(bestTold(tiny, 'patterns', 1.1 * best.worth)?.worth ?? 0).toBeLessThan(best.worth + 1e-8);
+    }
+    expect(found).toBeGreaterThan(20);
+  });
 
   test('is worth no less where a length more, or a longer bar, may be used', () => {
     for (const seed of SEEDS) {

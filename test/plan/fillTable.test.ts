@@ -56,7 +56,7 @@ describe('a table of exact fills', () => {
     (seed) => {
       const { own, weights, worths, size } = throwPieces(seed);
       const dice = throwDice(seed + 1000);
-      const waste = { perUnit: dice.stepped(0, 0.002, 0.0001), ending: dice.pick([0, 0.05, 0.2]) };
+      const waste = { perUnit: dice.stepped(0, 0.002, 0.0001), ending: dice.pick([0, 0.05, 0.2]), least: null };
       const whole = emptyTable(size);
       fillTable(whole, { own, weights, worths });
       const some = emptyTable(size);
