@@ -150,6 +150,17 @@ export function cutFrom(problem: Problem, uses: Use[], bars: Pattern[]): Cutting
   };
 }
 
+/** What of a cutting is of one steel, without joints. */
+export function partOf(cutting: Cutting, steel: number): Cutting {
+  const bars = cutting.bars.filter(({ kind }) => kind.steel === steel);
+  return {
+    bars,
+    short: cutting.short.filter((use) => use.steel === steel),
+    joints: [],
+    cost: bars.reduce((sum, { cost }) => sum + cost, 0),
+  };
+}
+
 /** Cuttings of several steels as one. */
 export function together(cuttings: Cutting[]): Cutting {
   return {

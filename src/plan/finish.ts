@@ -8,14 +8,14 @@ import { type Filling, keepEveryCap } from './caps.ts';
 import { cautionsOf } from './cautions.ts';
 import { checkPlan } from './check.ts';
 import type { Cutting } from './cutting.ts';
-import { cutWithJoints } from './jointCutting.ts';
+import { cutWithJoints, withJoints } from './jointCutting.ts';
 import { whyEmpty } from './nothing.ts';
 import { numberInOrder } from './order.ts';
 import { type Effort, PLAN_FORMAT, type Plan } from './plan.ts';
 import { barMass, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
 import { withShares } from './share.ts';
-import { takeShort, usesOf } from './short.ts';
+import { takeShort } from './short.ts';
 import { centreOf, planValue, totalsOf, voidsOf } from './totals.ts';
 
 /** What a plan file says of how it was made. */
@@ -51,6 +51,15 @@ export function cutFillings(problem: Problem, fillings: Filling[], making: Makin
   return late.cutting;
 }
 
+/** The cutting of fillings that the pile yields, or where that is worth more one with bars jointed. */
+export function jointFillings(problem: Problem, fillings: Filling[], cutting: Cutting, making: Making): Cutting {
+  return withJoints(problem, fillings, cutting, optionsOf(making, false));
+}
+
+function optionsOf({ engine, cuttingEffort: effort, known, stopsAtMost, shouldStop }: Making, stretch: boolean) {
+  return { engine, effort, known, stopsAtMost, stretch, shouldStop };
+}
+
 /** Cuts and takes out what falls short until nothing does. `stretch`: joints may make up for what falls short. */
 function cutAll(
   problem: Problem,
@@ -58,10 +67,9 @@ function cutAll(
   making: Making,
   stretch: boolean,
 ): { cutting: Cutting; short: boolean } {
-  const { engine, cuttingEffort: effort, known, stopsAtMost, shouldStop } = making;
-  const options = { engine, effort, known, stopsAtMost, stretch, shouldStop };
+  const options = optionsOf(making, stretch);
   for (let i = 0; i < TRIES; i++) {
-    const cutting = cutWithJoints(problem, fillings, usesOf(fillings), options);
+    const cutting = cutWithJoints(problem, fillings, options);
     if (cutting.short.length === 0) return { cutting, short: i > 0 };
     takeShort(problem, fillings, cutting.short);
     keepEveryCap(problem, fillings, (space) => space.weight);

@@ -1,16 +1,26 @@
 /** Cutting with bars butted from pieces, where the job allows joints and they pay. */
 
 import type { Filling } from './caps.ts';
-import { type Cutting, type CuttingOptions, cutSteel, type JointedLength, together } from './cutting.ts';
+import {
+  type Cutting,
+  type CuttingOptions,
+  cutSteel,
+  cutUses,
+  type JointedLength,
+  partOf,
+  together,
+} from './cutting.ts';
 import { type Chosen, chooseSplits } from './jointChoice.ts';
 import { dealJoints, jointRoom, type Rows } from './jointPlaces.ts';
 import type { Use } from './master.ts';
 import { barMass, type Problem } from './problem.ts';
+import { usesOf } from './short.ts';
 
 /** A bar left out is worth so many times its mass. */
 const LEFT_OUT = 1.1;
-/** A cutting of less effort is only tried. */
-const IN_EARNEST = 20;
+/** A cutting of less effort is only tried; one in earnest is of so much at least where bars are jointed. */
+const IN_EARNEST = 4;
+const JOINTED = 10;
 /** Scrap of one steel that costs less than this, kg, is not worth seeking joints for. */
 const WORTH_SEEKING = 0.1;
 /** Times that joints are given up for pieces that the pile does not yield. */
@@ -50,20 +60,27 @@ export function tiedAlike(problem: Problem, fillings: Filling[]): TiedAlike[] {
 }
 
 /** Cuts what the fillings use, bars jointed where that is worth more. Heuristic; what can not be cut is told. */
-export function cutWithJoints(
+export function cutWithJoints(problem: Problem, fillings: Filling[], options: JointCuttingOptions): Cutting {
+  return withJoints(problem, fillings, cutUses(problem, usesOf(fillings), options), options);
+}
+
+/** A cutting of what the fillings use, or where that is worth more another of some steels, with bars jointed. */
+export function withJoints(
   problem: Problem,
   fillings: Filling[],
-  uses: Use[],
+  cutting: Cutting,
   options: JointCuttingOptions,
 ): Cutting {
+  if (!problem.job.bundle.joints) return cutting;
+  const uses = usesOf(fillings);
   const stops = new Set(uses.map(({ length }) => length));
-  const alike = problem.job.bundle.joints ? tiedAlike(problem, fillings) : [];
+  const alike = tiedAlike(problem, fillings);
   return together(
-    problem.steels.map((steel) => {
-      const whole = cutSteel(problem, steel.index, uses, options);
-      const own = alike.filter((tied) => tied.steel === steel.index);
+    problem.steels.map(({ index }) => {
+      const whole = partOf(cutting, index);
+      const own = alike.filter(({ steel }) => steel === index);
       if (own.length === 0 || !mayPay(problem, whole, options)) return whole;
-      const jointed = joint(problem, steel.index, uses, own, whole, stops, options);
+      const jointed = joint(problem, index, uses, own, whole, stops, options);
       for (const part of jointed.joints.flatMap(({ parts }) => parts)) stops.add(part);
       return jointed;
     }),
@@ -149,10 +166,11 @@ function cutJointed(
   joints: JointedLength[],
   options: CuttingOptions,
 ): Cutting | null {
+  const effort = options.effort < IN_EARNEST ? options.effort : Math.max(options.effort, JOINTED);
   let own = joints;
   for (let i = 0; i < REPAIRS; i++) {
     const dear = new Set(own.flatMap(({ parts }) => parts));
-    const cutting = cutSteel(problem, steel, withParts(wanted, own), { ...options, dear });
+    const cutting = cutSteel(problem, steel, withParts(wanted, own), { ...options, effort, dear });
     const lacking = cutting.short.map((use) => ({ ...use, bars: use.bars - wholeOf(wanted, own, use.length) }));
     const partsShort = lacking.filter(({ bars }) => bars > 0);
     if (partsShort.length === 0) {

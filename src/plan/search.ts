@@ -11,7 +11,7 @@ import { dive } from './dive.ts';
 import { Divisions } from './divisions.ts';
 import { FIRST, type Work, workFor } from './effort.ts';
 import { leastBound } from './everyLength.ts';
-import { cutFillings, type Making, makePlan } from './finish.ts';
+import { cutFillings, jointFillings, type Making, makePlan } from './finish.ts';
 import { bestOf, choiceOf, type Found, fewestNearBest, lengthsByMass, lengthsWithout, NEAR_BEST } from './found.ts';
 import { generate } from './generate.ts';
 import { Improver } from './improver.ts';
@@ -346,7 +346,7 @@ export class Search {
     return this.keepWhole(phase, dived, work.firstBarTries);
   }
 
-  /** Makes bars whole for layouts, and keeps the plan: by these bars, or where joints are allowed by cutting anew. */
+  /** Makes bars whole for layouts, and keeps the plan: by these bars, or where the pile does not yield the layouts by cutting anew. */
   private keepWhole(phase: string, relaxed: Dived, tries: number): Found | null {
     const { dived, cutting } = this.improver.whole(relaxed, tries);
     return this.keep(phase, dived, cutting);
@@ -356,7 +356,7 @@ export class Search {
   private keep(phase: string, relaxed: Dived, whole: Cutting | null = null): Found | null {
     const { problem, making, berths } = this;
     const fillings = whole ? relaxed.fillings : withinPile(problem, making, berths, relaxed.fillings);
-    const cutting = whole ?? cutFillings(problem, fillings, making);
+    const cutting = whole ? jointFillings(problem, fillings, whole, making) : cutFillings(problem, fillings, making);
     const plan = makePlan(problem, fillings, cutting, making);
     const most = this.mostStops();
     const before = this.bestWithin(most);

@@ -9,12 +9,14 @@ import { cutFillings, type Making, makePlan, worthOf } from '../../src/plan/fini
 import { generate } from '../../src/plan/generate.ts';
 import { Master } from '../../src/plan/master.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { planJob } from '../../src/plan/planner.ts';
 import { berthsOf } from '../../src/plan/pricing.ts';
 import { problemOf } from '../../src/plan/problem.ts';
 import { stretchPile } from '../../src/plan/stretch.ts';
 import { throwDice } from '../bench/dice.ts';
 
 const SEEDS = Array.from({ length: 6 }, (_, i) => i + 1);
+const DIGEST = `sha256:${'0'.repeat(64)}`;
 const RULES = { shortest: 160, share: 0.3 };
 
 /** Voids as long as a bundle and bars of about so many and a half of it: `times` as many as one and a half would do. */
@@ -46,6 +48,32 @@ function jobOf(seed: number, times: number, joints: typeof RULES | null, stopsAt
       { void: 'V2', length: length + 25, width: 150, height: 90, gap: { runs: 400 }, rank: 2 },
     ],
     aims: { kgPerHour: dice.pick([0, 2]), stopsAtMost },
+  });
+}
+
+/** Light bars of eight lengths, more than three voids hold. */
+function pileOf(seed: number): Job {
+  const dice = throwDice(seed);
+  const sections = [
+    { shape: 'round', diameter: 14 },
+    { shape: 'flat', width: 25, thickness: 6 },
+  ];
+  return jobSchema.parse({
+    format: 'kentledge-job/1',
+    name: 'Light bars of many lengths',
+    pile: Array.from({ length: 8 }, (_, i) => ({
+      lot: `A${i}`,
+      section: sections[i % 2],
+      length: dice.whole(1100, 3000),
+      count: dice.whole(8, 20),
+    })),
+    bundle: { limit: 9, joints: { shortest: 200, share: 0.3 } },
+    voids: Array.from({ length: 3 }, (_, i) => ({
+      void: `V${i}`,
+      length: dice.whole(500, 1100),
+      width: dice.whole(180, 300),
+      height: dice.whole(70, 130),
+    })),
   });
 }
 
@@ -84,7 +112,7 @@ function cut(engine: LinearEngine, job: Job, wishes: Filling[]): Cut {
   const making: Making = {
     engine,
     version: '0.1.0',
-    jobDigest: `sha256:${'0'.repeat(64)}`,
+    jobDigest: DIGEST,
     effort: 'quick',
     seed: 1,
     cuttingEffort: 40,
@@ -93,11 +121,24 @@ function cut(engine: LinearEngine, job: Job, wishes: Filling[]): Cut {
   const fillings = [...wishes];
   const cutting = cutFillings(problem, fillings, making);
   const plan = makePlan(problem, fillings, cutting, making)!;
-  const jointed = plan.bundles.flatMap((bundle) => bundle.slots).filter((slot) => slot.length > 1).length;
-  return { plan, worth: worthOf(problem, fillings, cutting), jointed };
+  return { plan, worth: worthOf(problem, fillings, cutting), jointed: jointedIn(plan) };
+}
+
+function jointedIn({ bundles }: Plan): number {
+  return bundles.flatMap(({ slots }) => slots).filter((slot) => slot.length > 1).length;
 }
 
 describe('cutting with joints', () => {
+  test('comes to whole plans, where scrap is what bars leave', async () => {
+    let jointed = 0;
+    for (const seed of [7, 8]) {
+      const result = await planJob(pileOf(seed), { effort: 'quick', stops: 'free', jobDigest: DIGEST });
+      if (result.kind !== 'plan') throw new Error(`no plan of seed ${seed}`);
+      if (jointedIn(result.plan) > 0) jointed++;
+    }
+    expect(jointed).toBe(2);
+  });
+
   test('is worth no less than without, and stretches piles that are short', async () => {
     const engine = await loadHighs();
     let stretched = 0;
