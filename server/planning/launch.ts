@@ -44,6 +44,8 @@ interface Hand {
   order: { onWord: (word: Word) => void; onEnd: (ending: Ending) => void } | null;
   /** The end of its error output. */
   words: string;
+  /** Ended from outside: it takes no further order. */
+  killed: boolean;
 }
 
 export function openLauncher(): Launcher {
@@ -81,7 +83,7 @@ export function openLauncher(): Launcher {
       execArgv: extension === '.ts' ? ['--import', 'tsx'] : [],
       stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
     });
-    const hand: Hand = { process, order: null, words: '' };
+    const hand: Hand = { process, order: null, words: '', killed: false };
     hands.add(hand);
     const end = (ending: Ending): void => {
       hands.delete(hand);
@@ -98,7 +100,7 @@ export function openLauncher(): Launcher {
       const { order } = hand;
       if ('waits' in word) {
         hand.order = null;
-        if (word.waits) rest(hand);
+        if (word.waits && !hand.killed) rest(hand);
       }
       order?.onWord(word);
     });
@@ -119,7 +121,9 @@ export function openLauncher(): Launcher {
       hand.process.send(order);
       return {
         kill: () => {
-          if (hand.order === own) hand.process.kill('SIGKILL');
+          if (hand.order !== own) return;
+          hand.killed = true;
+          hand.process.kill('SIGKILL');
         },
         memory: () => (hand.order === own ? memoryOf(hand) : Promise.resolve(null)),
       };

@@ -156,8 +156,12 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
   }
 
   function hear(task: Task, word: Word): void {
-    if (task.endedFor) return;
-    if (word.kind === 'progress') {
+    if (task.endedFor) {
+      // Ended as its last word was on the way: nothing more is heard of it, so this is its end.
+      const { state, note } = task.endedFor;
+      if (word.kind === 'plan') finish(task, state, note, word.plan, false);
+      else if (word.kind !== 'progress') finish(task, state, note, task.plan, true);
+    } else if (word.kind === 'progress') {
       task.phase = word.phase;
       task.step = word.step;
       task.value = word.value ?? task.value;

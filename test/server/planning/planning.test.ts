@@ -58,6 +58,18 @@ test('stopped before there was a plan, that is what the page says', async () => 
   });
 });
 
+test('stopped as its last word is on the way, a planning ends with what that word brings', async () => {
+  const job = addJob();
+  world.planning.ask(job, WISH, '{}');
+  world.planning.stop(job);
+  child(0).say({ kind: 'plan', plan: PLAN });
+  expect(world.planning.progress(job)).toBeNull();
+  expect(world.store.plannings.latest(job)).toMatchObject({ state: 'stopped', plan: 1 });
+  await new Promise((resolve) => setImmediate(() => setImmediate(resolve)));
+  expect(world.store.plannings.latest(job)).toMatchObject({ state: 'stopped', plan: 1 });
+  expect(world.planning.ask(job, WISH, '{}')).toBe(true);
+});
+
 test('a child that dies is told as such; its best plan and everything else stands', async () => {
   const [a, b] = [addJob(), addJob()];
   world.planning.ask(a, WISH, '{}');
