@@ -115,6 +115,8 @@ function isStream(response: Response): boolean {
 
 /** The one place where anything thrown becomes an answer. */
 function tellProblem({ log }: Context, error: unknown, request: Request, response: Response, next: NextFunction): void {
+  // Whoever asked is gone before all was sent: nobody is left to tell, and nothing is wrong.
+  if (error instanceof Error && 'code' in error && error.code === 'ERR_STREAM_PREMATURE_CLOSE') return;
   const problem = problemOf(error);
   if (problem.code === 'defect') {
     const told = framesOf(error instanceof Error ? (error.stack ?? error.name) : 'thrown without an error');

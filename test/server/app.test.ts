@@ -221,6 +221,16 @@ test('two plans stand side by side, and every file of a plan is there', async ()
   }
 });
 
+test('whoever leaves before a paper is all there leaves no defect in the log', async () => {
+  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const serial = planTrial(id);
+  const before = world.log.length;
+  const answer = await world.get(`/plans/${serial}/papers.zip`);
+  await answer.body!.cancel();
+  for (let i = 0; i < 100 && world.log.length === before; i++) await new Promise((resolve) => setTimeout(resolve, 10));
+  expect(world.log.slice(before).filter(({ what }) => what === 'defect')).toEqual([]);
+});
+
 test('another number of stops is planned from the plan that it was chosen on', async () => {
   const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
   const serial = planTrial(id);
