@@ -21,14 +21,14 @@ import { drawScene } from './pdfScene.ts';
 import { ACCESS_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
 
-export const WORKING_ROOM = 100;
+/** Room to work in beside a keep-out, mm; bundles nearer come out first. */
+const WORKING_ROOM = 100;
 
 export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
-  const room = options.workingRoom ?? WORKING_ROOM;
   newPage(paper);
-  writeParagraph(paper, W.intro(plain(room)), { size: 9 }, { below: 6 });
-  const cards = accessOf(job, plan, room);
+  writeParagraph(paper, W.intro(plain(WORKING_ROOM)), { size: 9 }, { below: 6 });
+  const cards = accessOf(job, plan, WORKING_ROOM);
   if (cards.length === 0) writeParagraph(paper, W.none, { size: 11 });
   for (const card of cards) {
     await writeCard(paper, plan, card);

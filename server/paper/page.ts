@@ -29,8 +29,6 @@ export interface PaperOptions {
   tags?: TagSheet;
   /** kg off the scale by bundle, where bundles were weighed. */
   weighed?: WeighedMasses;
-  /** Room to work in beside a keep-out, mm; bundles nearer come out first. Default 100. */
-  workingRoom?: number;
 }
 
 /** A paper being written. Places in points; `y` is where the next thing goes. */

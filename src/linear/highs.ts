@@ -43,7 +43,6 @@ class HighsModel implements LinearModel {
   private fresh = noColumns();
   /** True while some columns are marked as whole numbers. */
   private whole = false;
-  private steps = NO_LIMIT;
   private primal: Float64Array | null = null;
   private dual: Float64Array | null = null;
 
@@ -154,7 +153,6 @@ class HighsModel implements LinearModel {
     if (this.columnCount === 0) return this.solveEmpty();
     this.takeIn();
     const whole = options.wholeNumbers !== undefined;
-    this.setLimits(options);
     if (whole) this.markWhole(options);
     try {
       let status = options.central ? this.runCentral(options.shouldStop) : this.run(options.shouldStop);
@@ -185,12 +183,6 @@ class HighsModel implements LinearModel {
 
   [Symbol.dispose](): void {
     this.dispose();
-  }
-
-  private setLimits(options: SolveOptions): void {
-    const steps = options.stepsAtMost ?? NO_LIMIT;
-    if (steps !== this.steps) this.model.options.set('simplex_iteration_limit', steps);
-    this.steps = steps;
   }
 
   private markWhole(options: SolveOptions): void {

@@ -62,8 +62,6 @@ export interface SolveOptions {
   central?: boolean;
   /** Branching nodes at most, for whole numbers; no limit when absent. Counted, so the same on every machine. */
   nodesAtMost?: number;
-  /** Simplex steps at most in all; no limit when absent. */
-  stepsAtMost?: number;
   /** For whole numbers: stop when value and bound are this close, absolutely; 1e-6 when absent. */
   absoluteGap?: number;
   /** Polled by the solver; true ends the solve as `stopped`. Only a cap: it makes the answer depend on the clock. */

@@ -33,6 +33,9 @@ import type { Dived } from './tiers.ts';
 /** Candidate lengths begin with every so many millimetres. */
 const GRID = 150;
 
+/** Values are told to so much, kg. */
+const ROUNDING = 0.02;
+
 /** Aims are kept where that leaves this share of the value. */
 const WORTH_KEEPING = 0.5;
 
@@ -309,7 +312,9 @@ export class Search {
     const missed = plan.cautions.some(({ code }) => code === 'centre-missed' || code === 'spread-missed');
     const most = missed ? this.bounds.any : Math.min(this.bounds.aimed, this.bounds.any);
     const { value } = plan.bound;
-    const valueAtMost = Number.isFinite(most) ? Math.max(value, Math.ceil(most * 100) / 100) : null;
+    // A bound under a plan is none: rather none is told than a proof that does not hold.
+    const holds = Number.isFinite(most) && most > value - ROUNDING;
+    const valueAtMost = holds ? Math.max(value, Math.ceil(most * 100) / 100) : null;
     const gap = valueAtMost === null ? null : Math.round(((valueAtMost - value) / Math.abs(valueAtMost)) * 1e6) / 1e6;
     const scope =
       missed || (!aims.centre && aims.spread === undefined)

@@ -98,6 +98,10 @@ async function planOne(seed: number, shapes: boolean, effort: Effort, count: Cou
     count.faults += 1;
     console.log(`job ${seed}: ${faults.length} faults, the first: ${faults[0]!.code}: ${faults[0]!.text}`);
   }
+  if (plan.bound.valueAtMost === null) {
+    count.faults += 1;
+    console.log(`job ${seed}: no bound is told, or it is under the plan`);
+  }
   count.plans += 1;
   count.placed += plan.totals.placedMass;
   count.value += plan.bound.value;
