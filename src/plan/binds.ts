@@ -1,4 +1,5 @@
 /** What keeps the value of a plan from being greater, in words: from the plan itself, and from the prices of the master. */
+import type { Job } from '../job/job.ts';
 import { barLengths } from '../job/lot.ts';
 import type { Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
@@ -6,6 +7,21 @@ import type { Problem } from './problem.ts';
 
 /** A price under this many kilograms is not worth a sentence. */
 const LEAST = 0.05;
+
+/** What is fitted in a void and takes room there, as a sentence; none where nothing is. */
+function fittedIn({ void: name, drain, dunnage, keepOut, opening, bearers }: Job['voids'][number]): string[] {
+  const fitted = [
+    ...(drain && drain.height > dunnage
+      ? [
+          `the channel for water, ${drain.height} mm high over dunnage of ${dunnage} mm: dunnage as high would free the whole floor, and take that height`,
+        ]
+      : []),
+    ...(keepOut.length > 0 ? ['what bundles stay off'] : []),
+    ...(opening ? ['the opening that they have to pass'] : []),
+    ...(bearers ? ['the bearers that they have to rest on'] : []),
+  ];
+  return fitted.length > 0 ? [`In ${name} these may take room, too: ${fitted.join('; ')}.`] : [];
+}
 
 /** Sentences, the most pressing first: caps reached, voids that are full, lots that run out, the lift limit where it is small. */
 export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): string[] {
@@ -27,13 +43,14 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
   }
   if (prices) {
     const rooms = problem.spaces
-      .map((space) => ({ name: space.stated.void, worth: prices.groups[space.index] ?? 0 }))
+      .map(({ stated, index }) => ({ name: stated.void, stated, worth: prices.groups[index] ?? 0 }))
       .filter(({ name, worth }) => worth > LEAST && !capped.has(name))
       .sort((p, q) => q.worth - p.worth);
     if (rooms.length > 0)
       sentences.push(
         `Room binds in ${rooms.map(({ name }) => name).join(', ')}: more height, width or length would take more steel.`,
       );
+    sentences.push(...rooms.flatMap(({ stated }) => fittedIn(stated)));
   }
   for (const lot of job.pile) {
     const used = plan.bars.filter((bar) => bar.lot === lot.lot).length;
