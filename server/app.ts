@@ -25,6 +25,7 @@ import { planRoutes } from './routes/plan.ts';
 import { planningRoutes } from './routes/planning.ts';
 import { readingsRoutes } from './routes/readings.ts';
 import { weighedRoutes } from './routes/weighed.ts';
+import { workLeftRoutes } from './routes/workLeft.ts';
 import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
 import { compileFields } from './show/fieldMarkup.ts';
 import type { Store } from './store/store.ts';
@@ -99,6 +100,7 @@ export function buildApp(parts: AppParts): Express {
   app.use(liftRoutes(context));
   app.use(holdRoutes(context));
   app.use(firstCutsRoutes(context));
+  app.use(workLeftRoutes(context));
   app.use(helpRoutes());
   app.use(() => {
     throw new Problem('no-such-page');

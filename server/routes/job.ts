@@ -36,6 +36,7 @@ export function jobRoutes(context: Context): Router {
       },
       saved: request.query.saved !== undefined,
       corrected: request.query.corrected !== undefined,
+      left: request.query.left !== undefined,
     });
   });
 
@@ -58,6 +59,7 @@ export function jobRoutes(context: Context): Router {
         slice: { ...WHOLE, lots: LOTS_SHOWN, voids: VOIDS_SHOWN },
         saved: false,
         corrected: false,
+        left: false,
         refused: true,
       });
       return;

@@ -35,6 +35,8 @@ export interface Showing {
   saved: boolean;
   /** The first cuts have just been put in. */
   corrected: boolean;
+  /** It has just been made of what is left of another. */
+  left: boolean;
   /** A plan was asked for and refused. */
   refused?: boolean;
 }

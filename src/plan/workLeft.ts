@@ -1,0 +1,147 @@
+/**
+ * What is left of a job once some of its voids are stowed as planned: a job of its own, so that what was wrong in it can be
+ * put right and the rest planned anew round what stands.
+ */
+import type { Job, JobInput, Lot, Void } from '../job/job.ts';
+import { barLengths } from '../job/lot.ts';
+import type { Plan, PlanBar, PlanBundle } from './plan.ts';
+
+export interface Done {
+  /** Voids that are stowed as planned. */
+  stowed: Set<string>;
+  /** Every bar is cut as the saw sheet says; else only those of which something is stowed. */
+  allCut: boolean;
+  /** kg off the scale, by bundle, where that is known. */
+  weighed: ReadonlyMap<string, number>;
+}
+
+/** Masses are kept to a hundredth of a kilogram, places to a hundredth of a millimetre. */
+const toHundredth = (value: number): number => Math.round(value * 100) / 100;
+
+/**
+ * The job of what is left; null where nothing is stowed or no steel is left.
+ *
+ * - pile: bars not cut, cut pieces that lie in no stowed void (one lot for each that they come from, true at both ends),
+ *   remainders that were kept;
+ * - voids: those that are stowed take nothing more, and hold a weight where the plan has their centre;
+ * - aims: `ballast`, `centre` and `spread` are what the rest must come to, so that the whole comes to what was asked.
+ */
+export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
+  const bundles = plan.bundles.filter((bundle) => done.stowed.has(bundle.void));
+  const pile = pileLeft(job, plan, done);
+  if (bundles.length === 0 || pile.length === 0) return null;
+  const massOf = (bundle: PlanBundle) => done.weighed.get(bundle.bundle) ?? bundle.mass;
+  const standing = job.voids.map((stated) => {
+    const mass = bundles.filter((bundle) => bundle.void === stated.void).reduce((sum, own) => sum + massOf(own), 0);
+    return { stated, mass, centre: plan.voids.find((told) => told.void === stated.void)?.centre ?? null };
+  });
+  const mass = standing.reduce((sum, own) => sum + own.mass, 0);
+  return {
+    ...job,
+    name: `${job.name.slice(0, 180)}, what is left`,
+    pile,
+    voids: standing.map(({ stated, mass: own, centre }) =>
+      own > 0 && centre ? asStowed(stated, own, centre) : stated,
+    ),
+    aims: aimsLeft(job, plan, standing, mass),
+  };
+}
+
+/** A void that takes nothing more, what is stowed in it as a weight where its centre is. */
+function asStowed(stated: Void, mass: number, centre: Point): Void {
+  const { target: _, ...rest } = stated;
+  const { x, y, z } = stated.origin;
+  const [forward, starboard] = [(centre.x - x) * 1000, (centre.y - y) * 1000];
+  const [along, across] = stated.axis === 'athwartships' ? [starboard, forward] : [forward, starboard];
+  const weight = {
+    what: 'stowed already',
+    along: about(along, Math.min(along, stated.length - along)),
+    across: about(across, stated.width / 2 - Math.abs(across)),
+    up: about((centre.z - z) * 1000, Math.min((centre.z - z) * 1000, stated.height - (centre.z - z) * 1000)),
+    access: false,
+    mass: toHundredth(mass),
+  };
+  return { ...rest, most: 0, keepOut: [...stated.keepOut, weight] };
+}
+
+/** So much to either side, a millimetre at least. */
+function about(middle: number, half: number): [number, number] {
+  const side = Math.max(1, half);
+  return [toHundredth(middle - side), toHundredth(middle + side)];
+}
+
+interface Point {
+  x: number;
+  y: number;
+  z: number;
+}
+
+interface Standing {
+  mass: number;
+  centre: Point | null;
+}
+
+/** What the rest must come to where all together must come to the aims; ranges as for the ballast asked for, or as planned. */
+function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass: number): Job['aims'] {
+  const { ballast, centre, spread } = aims;
+  const all = ballast ?? plan.voids.reduce((sum, told) => sum + told.mass, 0);
+  const rest = Math.max(all - mass, 1);
+  const sumOf = (of: (at: Point) => number) =>
+    standing.reduce((sum, own) => sum + (own.centre ? own.mass * of(own.centre) : 0), 0);
+  const shifted = (axis: keyof Point): [number, number] | undefined => {
+    const range = centre?.[axis];
+    if (!range) return undefined;
+    const moment = sumOf((at) => at[axis]);
+    return [(range[0] * all - moment) / rest, (range[1] * all - moment) / rest];
+  };
+  const lcf = vessel?.lcf ?? 0;
+  const squares = spread === undefined ? 0 : (spread ** 2 * all - sumOf(({ x }) => (x - lcf) ** 2)) / rest;
+  return {
+    ...aims,
+    ...(ballast !== undefined && { ballast: toHundredth(Math.max(0, ballast - mass)) }),
+    ...(centre && { centre: { x: shifted('x'), y: shifted('y'), z: shifted('z') } }),
+    ...(spread !== undefined && { spread: Math.sqrt(Math.max(squares, 1e-4)) }),
+  };
+}
+
+/** Lots of what is not stowed. */
+function pileLeft(job: Job, plan: Plan, { stowed, allCut }: Done): Lot[] {
+  const goesTo = new Map(plan.bundles.map((bundle) => [bundle.bundle, bundle.void]));
+  const isStowed = ({ bundle }: PlanBar['pieces'][number]) => stowed.has(goesTo.get(bundle) ?? '');
+  const cut = plan.bars.filter((bar) => allCut || bar.pieces.some(isStowed));
+  const marks = new Set(job.pile.map(({ lot }) => lot));
+  return job.pile.flatMap((lot) => {
+    const own = cut.filter((bar) => bar.lot === lot.lot);
+    const whole = without(
+      barLengths(lot),
+      own.map(({ length }) => length),
+    );
+    const pieces = own.flatMap((bar) => bar.pieces.filter((piece) => !isStowed(piece)));
+    const kept = own.flatMap((bar) => bar.remainders.filter(({ fate }) => fate === 'keep'));
+    return [
+      ...(whole.length > 0 ? [{ ...lot, length: undefined, count: undefined, lengths: whole }] : []),
+      ...shortLot(lot, 'cut', pieces, marks),
+      ...shortLot(lot, 'left over', kept, marks),
+    ];
+  });
+}
+
+/** The lengths but those, one for one. */
+function without(lengths: number[], taken: number[]): number[] {
+  const left = [...lengths];
+  for (const length of taken) {
+    const at = left.findIndex((other) => Math.abs(other - length) < 0.05);
+    if (at >= 0) left.splice(at, 1);
+  }
+  return left;
+}
+
+/** A lot of what was cut from another, sawn true; none where there is nothing. */
+function shortLot(lot: Lot, what: string, parts: { from: number; to: number }[], marks: Set<string>): Lot[] {
+  if (parts.length === 0) return [];
+  let mark = `${lot.lot} ${what}`.slice(-200);
+  for (let n = 2; marks.has(mark); n++) mark = `${lot.lot} ${what} ${n}`.slice(-200);
+  marks.add(mark);
+  const lengths = parts.map(({ from, to }) => toHundredth(to - from)).sort((p, q) => q - p);
+  return [{ ...lot, lot: mark, length: undefined, count: undefined, lengths, spoiled: [], squaring: 0 }];
+}
