@@ -12,7 +12,7 @@ import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptio
 import { drawScene } from './pdfScene.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
-import { sumWeighed, type Weighing, weighingsOf } from './weighing.ts';
+import { sumWeighed, type Weighing, weighedOverloads, weighingsOf } from './weighing.ts';
 import { REGISTER_WORDS as W } from './words.ts';
 
 export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
@@ -25,9 +25,13 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const scene = vesselScene(job, plan, { width: width / MM, height: 52 });
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;
-  const weighings = weighingsOf(job, plan, options.weighed ?? new Map());
+  const masses = options.weighed ?? new Map();
+  const weighings = weighingsOf(job, plan, masses);
   await writeVoids(paper, job, plan, weighings);
   writeWeighed(paper, weighings);
+  const overloads = weighedOverloads(job, plan, masses).map(({ text }) => text);
+  if (overloads.length > 0)
+    writeParagraph(paper, W.overloads(overloads.join('; ')), { size: 9, weight: 'bold' }, { above: 4 });
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
   writeParagraph(paper, W.hold(marks(true), marks(false)), { size: 9 }, { above: 6 });

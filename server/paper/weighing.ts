@@ -1,6 +1,7 @@
 /** Masses read off the scale beside the reckoned ones: by how much they differ, and which of them want looking into. */
 import type { Job } from '../../src/job/job.ts';
 import { massTolerances } from '../../src/plan/massTolerance.ts';
+import { type Overload, overloadsOf } from '../../src/plan/overloads.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { inOrder } from './tags.ts';
 
@@ -43,4 +44,9 @@ export function weighingsOf(job: Job, plan: Plan, masses: WeighedMasses): Weighi
 export function sumWeighed(weighings: readonly Weighing[]): { count: number; mass: number } {
   const done = weighings.filter((each) => each.weighed !== null);
   return { count: done.length, mass: done.reduce((sum, each) => sum + (each.weighed ?? 0), 0) };
+}
+
+/** What the weighed masses, with the planned ones of the rest, take past the most it may carry; nothing before one is weighed. */
+export function weighedOverloads(job: Job, plan: Plan, masses: WeighedMasses): Overload[] {
+  return masses.size === 0 ? [] : overloadsOf(job, plan, masses);
 }

@@ -246,6 +246,8 @@ export const REGISTER_WORDS = {
   beyond: (list: string) => `Weighed beyond the ± of the bundle sheet, to be looked into: ${list}.`,
   over: (bundle: string, weighed: string, limit: string) => `${bundle} ${weighed}, limit ${limit}`,
   overLimit: (list: string) => `Weighed over the lift limit of its void: ${list}.`,
+  overloads: (list: string) =>
+    `MORE THAN IT MAY CARRY, as weighed, with the planned mass of what is not weighed yet: ${list}. Take bars or a bundle out, and weigh again.`,
   after:
     'After stowing: marks read, roll timed, compass swung, heading sensor checked; the yard is told her new weight before the next lift-out.',
   lines: [

@@ -1,7 +1,7 @@
 /** Where a bundle's code leads: its picture, pieces, place and mass. */
 import { type Request, Router } from 'express';
 import type { Context } from '../app.ts';
-import { weighingsOf } from '../paper/weighing.ts';
+import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { showBundle } from '../show/planPage.ts';
 import { wordsIn } from '../words.ts';
@@ -18,7 +18,15 @@ export function bundleRoutes(context: Context): Router {
     const masses = context.store.weighed.of(row.serial);
     const weighing = weighingsOf(job, plan, masses).find((each) => each.bundle === bundle);
     const scale = { ...weighing, index: plan.bundles.indexOf(bundle) };
-    response.render('bundle', { words, row, job: jobRow, view: showBundle(job, plan, bundle), scale });
+    response.render('bundle', {
+      words,
+      row,
+      job: jobRow,
+      view: showBundle(job, plan, bundle),
+      scale,
+      overloads: weighedOverloads(job, plan, masses).filter((each) => each.void === bundle.void),
+      overLimit: [],
+    });
   });
   return router;
 }

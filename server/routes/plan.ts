@@ -10,6 +10,7 @@ import type { Context } from '../app.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { CSV_TABLES } from '../paper/csv.ts';
 import { PAPERS } from '../paper/papers.ts';
+import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { isThisMachineOnly } from '../security.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
@@ -47,6 +48,7 @@ export function planRoutes(context: Context): Router {
     const { row, plan, job, jobRow } = planIn(context, request);
     const lifted = liftedOut(request.query.out);
     const voids = { first: firstOf(request.query.void, VOIDS_SHOWN), count: VOIDS_SHOWN };
+    const masses = store.weighed.of(row.serial);
     const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
     response.render('plan', {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
@@ -55,6 +57,8 @@ export function planRoutes(context: Context): Router {
       job: jobRow,
       ...drawn(`${row.serial} ${voids.first} ${bars.first}`, () => drawPlan(job, plan, voids, bars)),
       ...(lifted ? { voids: showVoids(job, plan, voids, lifted) } : {}),
+      overloads: weighedOverloads(job, plan, masses),
+      overLimit: weighingsOf(job, plan, masses).filter((each) => each.overLimit),
       papers: PAPERS,
       tagSheet: showTagSheet(store.settings),
       codesLeadNowhere: isThisMachineOnly(request.headers.host),

@@ -32,6 +32,7 @@ const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
   'lift-outside-method': 'lifting',
   'wrap-holds-water': 'stowing',
   'bearers-unknown': 'stowing',
+  'most-on-paper': 'stowing',
   'aluminium-hull': 'stowing',
   'vessel-unknown': 'afloat',
   overloaded: 'afloat',

@@ -1,7 +1,8 @@
 /** What the page of weighed masses shows: void by void, bundle by bundle, reckoned beside weighed. */
 import type { Job } from '../../src/job/job.ts';
+import type { Overload } from '../../src/plan/overloads.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { sumWeighed, type WeighedMasses, type Weighing, weighingsOf } from '../paper/weighing.ts';
+import { sumWeighed, type WeighedMasses, type Weighing, weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 
 /** A text that is no mass, as it was typed. */
 export interface UnreadMass {
@@ -35,6 +36,7 @@ export interface WeighedView {
   /** Those that want looking into, of all voids. */
   beyond: Weighing[];
   overLimit: Weighing[];
+  overloads: Overload[];
 }
 
 /** `shown` names the voids whose bundles are listed. */
@@ -72,6 +74,7 @@ export function showWeighed(
     reckoned: sumReckoned(weighings.filter((each) => each.weighed !== null)),
     beyond: weighings.filter((each) => each.beyond),
     overLimit: weighings.filter((each) => each.overLimit),
+    overloads: weighedOverloads(job, plan, masses),
   };
 }
 

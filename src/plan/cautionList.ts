@@ -36,6 +36,11 @@ export const CAUTIONS = {
     remedy:
       'Let the weight rest on floors, frames and bearers, never on planking, bare shell, a shaft, a tank or a single bolt; state the bearers, and ask whoever answers for her structure what they carry.',
   },
+  'most-on-paper': {
+    when: 'A void, a run or a bearer could pass the most it may carry, should bars that nobody has weighed be 5 % heavier than reckoned.',
+    remedy:
+      'Weigh a bar of the lot and state its mass per metre, then plan again; or type what every bundle weighs under “What the scale says”, and take bars out where the sum is over.',
+  },
   'list-passed': {
     when: 'On the way she lists more than listMost, or her list can not be told.',
     remedy: 'Load a little on each side by turns, watch her, and stop where she lists; or allow more list.',

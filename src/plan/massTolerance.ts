@@ -6,6 +6,20 @@ import type { Plan } from './plan.ts';
 /** Shares by which bars differ from their stated mass: kentledge's own assumptions, told wherever they are used. */
 export const MASS_SPREAD = { weighed: 0.01, reckoned: 0.05 } as const;
 
+/** kg by bundle: the planned masses, with bars that nobody has weighed as much heavier as they may be. */
+export function heavierMasses(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>): Map<string, number> {
+  const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
+  const found = new Map(plan.bundles.map(({ bundle, mass }) => [bundle, mass]));
+  for (const bar of plan.bars) {
+    const lot = lots.get(bar.lot);
+    if (!lot || lot.massPerMetre !== undefined) continue;
+    const perMetre = MASS_SPREAD.reckoned * lotMassPerMetre(lot, job.steel.density);
+    for (const piece of bar.pieces)
+      found.set(piece.bundle, (found.get(piece.bundle) ?? 0) + ((piece.to - piece.from) * perMetre) / 1000);
+  }
+  return found;
+}
+
 /**
  * kg by bundle: for each piece the saw's tolerance of its section and the spread of its lot, taken together at their worst,
  * rounded up to 0.05 kg.

@@ -2,15 +2,17 @@
 import type { Job } from '../job/job.ts';
 import { stationNotes } from '../job/stationNotes.ts';
 import { tell } from './cautionList.ts';
+import { heavierMasses, MASS_SPREAD } from './massTolerance.ts';
+import { overloadsOf } from './overloads.ts';
 import type { Caution, Plan } from './plan.ts';
 import { listAtFirst, loadingSequence } from './sequence.ts';
 import { fixedPart } from './share.ts';
 
-/** So many doubtful readings of one void are told one by one. */
+/** So many doubtful readings or overloads of one void are told one by one. */
 const EACH = 3;
 
 /** The cautions of every void with a bundle in it, and of filling them. */
-export function voidCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): Caution[] {
+export function voidCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'voids'>): Caution[] {
   const holding = new Set(plan.bundles.map((bundle) => bundle.void));
   const filled = job.voids.filter((space) => holding.has(space.void));
   const readings = filled.flatMap((space): Caution[] => {
@@ -26,7 +28,19 @@ export function voidCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): C
     open.length === 0
       ? []
       : [tell('bearers-unknown', about, `What the stow rests on is not stated for ${open.join(', ')}.`)];
-  return [...readings, ...unknown, ...listCautions(job, plan)];
+  return [...readings, ...unknown, ...carriedOnPaper(job, plan), ...listCautions(job, plan)];
+}
+
+/** Voids so near the most that they, their runs or their bearers carry that heavier bars would pass it: one caution each. */
+function carriedOnPaper(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'voids'>): Caution[] {
+  const over = overloadsOf(job, plan, heavierMasses(job, plan));
+  return [...new Set(over.map((each) => each.void))].map((space) => {
+    const own = over.filter((each) => each.void === space);
+    const rest = own.length > EACH ? `; and ${own.length - EACH} more` : '';
+    const what = own.slice(0, EACH).map(({ text }) => text);
+    const text = `Nobody has weighed some of these bars: ${100 * MASS_SPREAD.reckoned} % heavier than reckoned, ${what.join('; ')}${rest}.`;
+    return tell('most-on-paper', `void ${space}`, text);
+  });
 }
 
 function listCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): Caution[] {

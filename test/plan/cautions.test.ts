@@ -87,6 +87,27 @@ describe('cautions', () => {
     expect(codesOf(weighed, piecedPlan(5.15))).toEqual(ALWAYS);
   });
 
+  it('tell of what bars nobody has weighed could take past the most it carries, by how much, and of none once they are weighed', () => {
+    // 4.91 kg planned in 2 × 996 mm of 2.466 kg/m: 5 % of that steel is 0.246 kg.
+    const bearing = (change: (space: JobInput['voids'][number]) => void) =>
+      cautionsOf(
+        quietJob((job) => change(job.voids[0]!)),
+        piecedPlan(8),
+      ).filter(({ code }) => code === 'most-on-paper');
+    const capped = (most: number) => bearing((space) => Object.assign(space, { most }));
+    expect(capped(5.16)).toEqual([]);
+    expect(capped(5.1)[0]!.text).toContain('V1 holds 5.16 kg, 0.06 kg over the 5.1 kg it may carry');
+    expect(bearing((space) => Object.assign(space, { mostPerMetre: 5.1 }))[0]!.text).toContain('run 1 of V1 weighs');
+    expect(
+      bearing((space) => Object.assign(space, { bearers: [BEARERS[0], { ...BEARERS[1]!, most: 2.5 }] }))[0]!.text,
+    ).toContain('the bearer of V1 at 800 mm carries');
+    const weighed = quietJob((job) => {
+      Object.assign(job.pile[0]!, { massPerMetre: 2.465 });
+      Object.assign(job.voids[0]!, { most: 5.1 });
+    });
+    expect(codesOf(weighed, piecedPlan(8))).toEqual(ALWAYS);
+  });
+
   const cases: [CautionCode, (job: JobInput) => void, Partial<PlanBundle>?][] = [
     ['zinc-fume', (job) => Object.assign(job.pile[0]!, { coating: 'zinc' })],
     ['lead-paint', (job) => Object.assign(job.pile[0]!, { coating: 'paint' })],
@@ -182,7 +203,13 @@ describe('cautions', () => {
 
   it('have every code of the list fire somewhere in these tests', () => {
     // What is held on paper is known above the planner: `test/hold/securing.test.ts`.
-    const tested = new Set<string>(['held-on-paper', 'limit-on-paper', ...ALWAYS, ...cases.map(([code]) => code)]);
+    const tested = new Set<string>([
+      'held-on-paper',
+      'limit-on-paper',
+      'most-on-paper',
+      ...ALWAYS,
+      ...cases.map(([code]) => code),
+    ]);
     expect([...tested].sort()).toEqual(Object.keys(CAUTIONS).sort());
   });
 

@@ -110,6 +110,30 @@ test('more than the lift limit is called out', async () => {
   );
 });
 
+test('bundles within their tolerance that together pass what a void carries are called out, by how much, wherever they are told', async () => {
+  const most = 90;
+  const own = plan.bundles.filter((bundle) => bundle.void === 'V1');
+  const mass = own.reduce((sum, bundle) => sum + bundle.mass, 0);
+  const pages = [`/plans/${serial}`, `/plans/${serial}/weighed`, `/b/${serial}/${own[0]!.bundle}`];
+  const weighAll = (each: number) =>
+    typeMass(
+      Object.fromEntries(
+        own.map((bundle) => [`mass.${plan.bundles.indexOf(bundle)}`, (bundle.mass + each).toFixed(3)]),
+      ),
+    );
+  await weighAll((most - mass) / own.length - 0.001);
+  for (const page of pages) expect(await text(page)).not.toContain('More than it may carry');
+  expect(await register()).not.toContain('MORE THAN IT MAY CARRY');
+  await weighAll((most + 1.3 - mass) / own.length);
+  for (const page of pages) {
+    expect(await text(page)).toContain('More than it may carry');
+    expect(await text(page)).toContain('V1 holds 91.3 kg, 1.3 kg over the 90 kg it may carry');
+  }
+  expect(await register()).toContain('V1 holds 91.3 kg, 1.3 kg over the 90 kg it may carry');
+  const elsewhere = plan.bundles.find((bundle) => bundle.void === 'V2')!;
+  expect(await text(`/b/${serial}/${elsewhere.bundle}`)).not.toContain('More than it may carry');
+});
+
 test('typed on the page of a tag it leads back there', async () => {
   const n = plan.bundles.indexOf(second);
   const answer = await typeMass({ [`mass.${n}`]: '8.4', back: second.bundle });
