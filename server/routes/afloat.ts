@@ -64,13 +64,13 @@ export function afloatRoutes(context: Context): Router {
     const form = formOf(context, request);
     const { row, plan, job, jobRow } = planIn(context, request);
     const result = showTrialPage(job, plan, (name) => form.get(name))?.result;
-    if (!result) {
+    if (!result || Object.keys(result.figures).length === 0) {
       // Nothing follows from what was typed: the page says why.
       response.redirect(303, `/plans/${row.serial}/trial?${askedAgain(form)}`);
       return;
     }
     const draft = draftOf(store.jobs.body(jobRow.id));
-    const { kgPerCm, kgmPerCm } = result.vessel;
+    const { kgPerCm, kgmPerCm } = result.figures;
     draft.vessel = {
       ...recordAt(draft, 'vessel'),
       ...(kgPerCm === undefined ? {} : { kgPerCm: Math.round(kgPerCm) }),

@@ -4,8 +4,10 @@
  */
 import { overCorners, type Range } from './range.ts';
 
-/** A mark is read to half a centimetre in calm water. */
+/** How far a mark moved is read to half a centimetre in calm water. */
 const MARK_ERROR_CM = 0.5;
+/** A change of trim, cm, is that of two marks. */
+export const TRIM_ERROR_CM = 2 * MARK_ERROR_CM;
 /** A change of trim smaller than this says nothing of the moment to trim, cm. */
 export const TRIM_LEAST_CM = 2;
 
@@ -61,7 +63,7 @@ function movedFaults(moved: number): string[] {
 export function trimMomentFromShift(mass: number, distance: number, before: Draughts, after: Draughts): Range | null {
   const trim = trimFromMarks(before, after);
   if (Math.abs(trim) < TRIM_LEAST_CM || Math.sign(trim) !== Math.sign(distance)) return null;
-  return overCorners({ trim: about(trim, MARK_ERROR_CM * 2) }, (v) => (mass * distance) / v.trim);
+  return overCorners({ trim: about(trim, TRIM_ERROR_CM) }, (v) => (mass * distance) / v.trim);
 }
 
 /** The mean change at the centre of flotation, cm, from marks before and after; `lcf` and `length` in m. */
@@ -91,7 +93,7 @@ export function correctFromMarks(
   const trims = Math.abs(trim) >= TRIM_LEAST_CM && Math.sign(trim) === Math.sign(mass * (x - lcf));
   return {
     kgPerCm: sinks ? overCorners({ sinkage: about(sinkage, MARK_ERROR_CM) }, (v) => mass / v.sinkage) : null,
-    kgmPerCm: trims ? overCorners({ trim: about(trim, MARK_ERROR_CM * 2) }, (v) => (mass * (x - lcf)) / v.trim) : null,
+    kgmPerCm: trims ? overCorners({ trim: about(trim, TRIM_ERROR_CM) }, (v) => (mass * (x - lcf)) / v.trim) : null,
   };
 }
 

@@ -5,10 +5,11 @@
 import type { Job, Vessel } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
 import { effectOf } from './float.ts';
+import { figuresFromMarks, type MarkFigures } from './markFigures.ts';
 import { centreOf, type Weight, weightsByVoid } from './moments.ts';
 import { likelyMoment } from './present.ts';
 import { known } from './range.ts';
-import { correctFromMarks, type Draughts } from './readings.ts';
+import { correctFromMarks, type Draughts, TRIM_ERROR_CM } from './readings.ts';
 import { gmFromPeriod } from './roll.ts';
 
 function inOrder(plan: Plan, name: string): Plan['bundles'] {
@@ -28,12 +29,16 @@ export interface TrialReadings {
   period?: number;
 }
 
-/** Forecast less what was read, cm and s; null where one of the two is missing. `vessel` is corrected from the readings. */
+/**
+ * Forecast less what was read, cm and s; null where one of the two is missing. `vessel` is corrected from the readings
+ * by `figures`, those of her figures that the marks moved enough to tell.
+ */
 export interface TrialResult {
   forward: number | null;
   aft: number | null;
   period: number | null;
   vessel: Vessel;
+  figures: MarkFigures;
   corrections: string[];
 }
 
@@ -46,19 +51,16 @@ export function compareTrial(vessel: Vessel, stowed: readonly Weight[], readings
   const marks = effect.marks.kind === 'answer' ? effect.marks : null;
   const stability = effect.stability.kind === 'answer' ? effect.stability : null;
   const corrections: string[] = [];
-  const corrected: Vessel = { ...vessel };
+  const figures: MarkFigures = {};
   const centre = centreOf(stowed);
   const { lcf, waterlineLength } = vessel;
   if (centre && lcf !== undefined && waterlineLength !== undefined) {
     const found = correctFromMarks(centre.mass, centre.x, readings.before, readings.after, lcf, waterlineLength);
-    if (found.kgPerCm) {
-      corrected.kgPerCm = found.kgPerCm.likely;
-      corrections.push(`kg per cm from the marks: ${found.kgPerCm.likely.toFixed(0)}.`);
-    }
-    if (found.kgmPerCm) {
-      corrected.kgmPerCm = found.kgmPerCm.likely;
-      corrections.push(`Moment to trim 1 cm from the marks: ${found.kgmPerCm.likely.toFixed(0)} kg·m.`);
-    }
+    // Where these weights hardly trim her, what was read comes of something else.
+    const trims = marks === null || Math.abs(marks.trim.likely) >= TRIM_ERROR_CM;
+    const told = figuresFromMarks({ ...found, ...(trims ? {} : { kgmPerCm: null }) });
+    Object.assign(figures, told.figures);
+    corrections.push(...told.lines);
   }
   if (readings.period !== undefined && vessel.beam !== undefined) {
     const gm = gmFromPeriod(known(readings.period), known(vessel.beam));
@@ -70,7 +72,8 @@ export function compareTrial(vessel: Vessel, stowed: readonly Weight[], readings
     forward: marks ? marks.forward.likely - read.forward : null,
     aft: marks ? marks.aft.likely - read.aft : null,
     period: stability && readings.period !== undefined ? stability.period.likely - readings.period : null,
-    vessel: corrected,
+    vessel: { ...vessel, ...figures },
+    figures,
     corrections,
   };
 }

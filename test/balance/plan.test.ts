@@ -124,6 +124,41 @@ describe('the fixed share and the trial', () => {
     expect(read(1.25).vessel.kgPerCm).toBeCloseTo(120, 6);
   });
 
+  test('a figure is taken only where the marks moved enough to tell it, and its range is told', () => {
+    // 22 bundles of 100 kg: 14.7 cm deeper, and little trim.
+    const heavy = stowedWeights(job, stow({ F: 8, P: 7, S: 7, A: 8 }, 100), fixedPart(plan, 0.75));
+    const before = { forward: 0.86, aft: 1.12 };
+    const read = (weights: typeof heavy, forward: number, aft: number) =>
+      compareTrial(vessel, weights, { before, after: { forward: 0.86 + forward / 100, aft: 1.12 + aft / 100 } });
+    const deep = read(heavy, 14.5, 14.5);
+    expect(Object.keys(deep.figures)).toEqual(['kgPerCm']);
+    expect(deep.corrections[0]).toBe(
+      'kg per cm from the marks: 152 kg; from 147 to 157 kg, as each mark is read to half a centimetre.',
+    );
+    expect(deep.corrections[1]).toContain('Moment to trim 1 cm: the marks moved too little to tell it');
+    expect(deep.vessel.kgmPerCm).toBe(60);
+
+    const ahead = stowedWeights(job, stow({ F: 20, P: 0, S: 0, A: 0 }), new Map([['F', 20]]));
+    expect(ahead).toHaveLength(20);
+    const little = read(ahead, 2.5, 0.2);
+    expect(little.figures).toEqual({});
+    expect(little.corrections.join()).toMatch(/Moment to trim 1 cm could be anything from \d+ to \d+ kg·m/);
+    expect(little.vessel).toEqual(vessel);
+    const much = read(ahead, 5.5, -2.5);
+    expect(much.figures.kgmPerCm).toBeGreaterThan(60);
+  });
+
+  test('trim that these weights can hardly make tells nothing of her', () => {
+    const stowed = stowedWeights(job, plan, fixedPart(plan, 0.75));
+    const { marks } = effectOf(vessel, stowed);
+    if (marks.kind !== 'answer') throw new Error(marks.why);
+    expect(Math.abs(marks.trim.likely)).toBeLessThan(1);
+    const by = 2.5 * Math.sign(marks.trim.likely);
+    const before = { forward: 0.86, aft: 1.12 };
+    const after = { forward: 0.86 + (1.5 + by) / 100, aft: 1.12 + (1.5 - by) / 100 };
+    expect(compareTrial(vessel, stowed, { before, after }).figures.kgmPerCm).toBeUndefined();
+  });
+
   test('the rest is placed so that she comes nearer to the marks, without taking out what is stowed', () => {
     const fixed = fixedPart(plan, 0.75);
     const down = { forward: 2.1, aft: 1.6 };
