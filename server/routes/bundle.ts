@@ -4,6 +4,7 @@ import type { Context } from '../app.ts';
 import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { showBundle } from '../show/planPage.ts';
+import { standingOf } from '../show/standing.ts';
 import { wordsIn } from '../words.ts';
 import { type PlanInHand, planIn, planOf } from './plan.ts';
 import { unitsOf } from './request.ts';
@@ -22,7 +23,8 @@ export function bundleRoutes(context: Context): Router {
       words,
       row,
       job: jobRow,
-      view: showBundle(job, plan, bundle),
+      view: showBundle(job, plan, bundle, masses.get(bundle.bundle)),
+      standing: standingOf(context.store, row),
       scale,
       overloads: weighedOverloads(job, plan, masses).filter((each) => each.void === bundle.void),
       overLimit: [],

@@ -1,7 +1,6 @@
 /** A plan: its page, its papers, its file, and two plans side by side. */
 import { type Request, Router } from 'express';
 import { Defect } from '../../src/fault.ts';
-import { jobDigest } from '../../src/job/digest.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -18,11 +17,12 @@ import { groupCautions } from '../show/cautions.ts';
 import { drawChoice } from '../show/choice.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { BARS_SHOWN, type LiftedOut, type Stretch, showBars, showVoids } from '../show/planPage.ts';
+import { standingOf } from '../show/standing.ts';
 import { showTagSheet } from '../show/tagSheet.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
 import { wordsIn } from '../words.ts';
-import { draftOf, formOf, numberIn, readBody, sendFile, unitsOf } from './request.ts';
+import { formOf, numberIn, readBody, sendFile, unitsOf } from './request.ts';
 
 /** A stored plan, read, with the job that it was made for and the job's present row. */
 export interface PlanInHand {
@@ -65,7 +65,7 @@ export function planRoutes(context: Context): Router {
       cautions: groupCautions(plan.cautions),
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
-      edited: jobDigest(draftOf(store.jobs.body(jobRow.id))) !== row.jobDigest,
+      standing: standingOf(store, row),
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
       last: store.plannings.latest(jobRow.id),
     });

@@ -198,8 +198,8 @@ export interface BundleView extends Omit<BundleLine, 'out'> {
   pieces: { bar: string; place: string; length: number; from: number; to: number }[][];
 }
 
-/** One bundle, as its tag leads to it. */
-export function showBundle(job: Job, plan: Plan, bundle: PlanBundle): BundleView {
+/** One bundle, as its tag leads to it; lifted as it was planned, or by the mass off the scale, kg. */
+export function showBundle(job: Job, plan: Plan, bundle: PlanBundle, mass = bundle.mass): BundleView {
   const places = placesOfBars(job, plan, BARS_SHOWN);
   const sources = new Map(
     plan.bars.flatMap((bar) => bar.pieces.map((piece) => [piece.piece, { bar: bar.bar, ...piece }] as const)),
@@ -209,7 +209,7 @@ export function showBundle(job: Job, plan: Plan, bundle: PlanBundle): BundleView
   return {
     ...lineOf(bundle),
     void: space,
-    lift: calloutsOf(job, [bundle])[0]!,
+    lift: calloutsOf(job, [{ ...bundle, mass }])[0]!,
     picture: svgOf(bundleScene(bundle, { width: 110, height: 80 }), { id: 'bundle' }),
     where: space
       ? svgOf(voidPlanScene(space, plan, { ...ROOM, tier: bundle.tier, marked: new Set([bundle.bundle]) }), {

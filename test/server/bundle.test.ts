@@ -43,6 +43,39 @@ test('a tag that the command made leads to the same plan here, the newest where 
   }
 });
 
+test('tags of a plan that was planned anew no longer hold: its pages say so at the top, and the new one tells which tags are its own', async () => {
+  const first = planTrial();
+  const mark = plan.bundles[0]!.bundle;
+  const pages = (serial: number) => [`/b/${serial}/${mark}`, `/plans/${serial}`, `/plans/${serial}/weighed`];
+  const newer = /Plan \d+<\/a> of this job is newer/;
+  planTrial();
+  for (const page of pages(first)) expect(await world.text(page)).not.toMatch(newer);
+
+  const other = { ...plan, seed: 7 };
+  const last = planTrial(JSON.stringify(other));
+  for (const page of pages(first)) {
+    const told = await world.text(page);
+    expect(told).toContain(
+      `<a href="/plans/${last}">Plan ${last}</a> of this job is newer: tags of plan ${first} no longer hold`,
+    );
+    expect(told.search(newer)).toBeLessThan(told.search(/<h2|<dl/));
+  }
+  for (const page of pages(last)) expect(await world.text(page)).not.toMatch(newer);
+  expect(await world.text(`/plans/${last}/weighed`)).toContain(`says plan <code>${digest8(planDigest(other))}</code>`);
+  expect(await world.text(`/plans/${first}/weighed`)).not.toContain('Tags of older plans');
+});
+
+test('a tag of a job that was changed since says that it holds only until the job is planned again', async () => {
+  const serial = planTrial();
+  const page = `/b/${serial}/${plan.bundles[0]!.bundle}`;
+  const said = 'The job was changed after this plan was made: once it is planned again';
+  const { revision } = world.store.jobs.find(job)!;
+  const save = (name: string, at: number) =>
+    world.store.jobs.save(job, at, name, JSON.stringify({ ...trialJobInput(), name }), DATE.toISOString());
+  save('Changed', revision);
+  expect(await world.text(page)).toContain(said);
+});
+
 test('what a bundle is lowered by is what its sheet says', async () => {
   const [first, second] = plan.bundles as [PlanBundle, PlanBundle];
   const { becket: _, ...without } = first;

@@ -102,8 +102,18 @@ test('a difference beyond the tolerance is called out on page, register, table a
   expect(await text(`/b/${serial}/${first.bundle}`)).toContain('find out why before it is carried');
 });
 
+test('on the page of a tag the weighed mass is the figure, the planned one beside it, and its lift is called by it', async () => {
+  const page = `/b/${serial}/${first.bundle}`;
+  expect(await text(page)).toContain(`<p class="large">${first.mass} kg</p>`);
+  await typeMass({ 'mass.0': '26.5' });
+  expect(await text(page)).toContain(`<p class="large">26.5 kg</p><p>Off the scale; planned ${first.mass} kg.</p>`);
+  expect(await text(page)).toContain('TWO PEOPLE');
+});
+
 test('more than the lift limit is called out', async () => {
+  expect(await text(`/plans/${serial}`)).not.toContain('Over the lift limit');
   await typeMass({ 'mass.0': String(first.limit + 0.5) });
+  expect(await text(`/plans/${serial}`)).toContain('Over the lift limit');
   expect(await text(`/plans/${serial}/weighed`)).toContain('Over the lift limit');
   expect(await register()).toContain(
     `over the lift limit of its void: ${first.bundle} ${first.limit + 0.5} kg, limit ${first.limit} kg`,
