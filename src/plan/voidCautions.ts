@@ -38,7 +38,7 @@ function carriedOnPaper(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'voids'>
     const own = over.filter((each) => each.void === space);
     const rest = own.length > EACH ? `; and ${own.length - EACH} more` : '';
     const what = own.slice(0, EACH).map(({ text }) => text);
-    const text = `Nobody has weighed some of these bars: ${100 * MASS_SPREAD.reckoned} % heavier than reckoned, ${what.join('; ')}${rest}.`;
+    const text = `Nobody has weighed some of these bars: should they be ${100 * MASS_SPREAD.reckoned} % heavier than reckoned, ${what.join('; ')}${rest}.`;
     return tell('most-on-paper', `void ${space}`, text);
   });
 }
