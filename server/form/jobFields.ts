@@ -96,7 +96,13 @@ export const BUNDLE_FIELDS: readonly Field[] = [
     unit: 'mm',
     help: 'Becket: the loop of rope a bundle is lifted by.',
   },
-  { path: 'bundle.becket.grip', label: 'Becket grip', kind: 'mm', unit: 'mm' },
+  {
+    path: 'bundle.becket.grip',
+    label: 'Becket grip',
+    kind: 'mm',
+    unit: 'mm',
+    help: 'The part that the hand goes through, wanted with the cord: the hand in its glove, and half as much again.',
+  },
   {
     path: 'bundle.becket.sleeve',
     label: 'Becket with a sleeve',

@@ -28,13 +28,17 @@ describe('what carries a void and what is kept free in it', () => {
       mostPerMetre: 120,
       drain: { width: 60, height: 25, where: 'middle' },
       opening: { along: 400, across: 300, at: { along: 300, across: -20 } },
-      otherOpenings: [{ along: 300, across: 200, at: { along: 1000, across: 0 } }],
+      otherOpenings: [{ along: 300, across: 200, at: { along: 1000 } }],
       keepOut: [{ what: 'old pig', along: [0, 90], across: [-50, 50], up: [0, 60], mass: 41, aboard: true }],
     };
     const read = readJobValue(jobOf(space, { aims: { listMost: 1.5 }, needs: '0.1.0' }));
     if (!read.ok) throw new Error(JSON.stringify(read.faults));
     expect(read.value.job.voids[0]).toMatchObject(space);
-    expect(read.value.job.voids[0]!.otherOpenings![0]).toMatchObject({ endFirst: false, deck: 0 });
+    expect(read.value.job.voids[0]!.otherOpenings![0]).toMatchObject({
+      endFirst: false,
+      deck: 0,
+      at: { along: 1000, across: 0 },
+    });
     expect(read.value.job.aims.listMost).toBe(1.5);
     const bare = readJobValue(jobOf({}));
     if (!bare.ok) throw new Error('a bare job is right');
