@@ -1,10 +1,12 @@
 /** What the page “The trial” of a plan shows: what goes in first, what was read afloat, and where the rest goes. */
 import { effectOf } from '../../src/balance/float.ts';
-import { weightsByVoid } from '../../src/balance/moments.ts';
+import { sumMoments, weightsAboard } from '../../src/balance/moments.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
-import { compareTrial, placeRest, stowedWeights, type TrialResult } from '../../src/balance/trial.ts';
+import { compareTrial, stowedWeights, type TrialResult } from '../../src/balance/trial.ts';
+import { placeRest } from '../../src/balance/trialRest.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
+import { addedContents } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { fixedPart } from '../../src/plan/share.ts';
 import { type Asked, readFigure, type Unit } from './askedFigures.ts';
@@ -41,6 +43,8 @@ export interface TrialPage {
   asked: Record<ReadingName, Asked>;
   voids: TrialVoid[];
   mass: number;
+  /** What lies in the voids already and counts beside the bundles, kg. */
+  contents: number;
   forecast: string;
   /** What the readings can hardly mean; then nothing is concluded from them. */
   doubts: string[];
@@ -57,12 +61,13 @@ export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => str
   const share = readFigure(typed('share') ?? String(usualShare(job)), '%', { least: 0, most: 100 });
   const counts = fixedPart(plan, share.value === null ? job.aims.fixedShare : share.value / 100);
   const stowed = stowedWeights(job, plan, counts);
+  const contents = addedContents(job);
   const asked = Object.fromEntries(
     READINGS.map((name) => [name, readFigure(typed(name) ?? usual(name, job, plan, vessel), TRIAL_FIELDS[name].unit)]),
   ) as TrialPage['asked'];
   const shareDoubt = shareDoubtOf(job, share);
   const doubts = doubtsOf(asked);
-  const result = doubts.length === 0 && shareDoubt === '' ? resultOf(vessel, stowed, asked) : null;
+  const result = doubts.length === 0 && shareDoubt === '' ? resultOf(job, vessel, stowed, asked) : null;
   const [wantForward, wantAft] = [asked.wantForward.value, asked.wantAft.value];
   const rest =
     result && wantForward !== null && wantAft !== null
@@ -73,9 +78,10 @@ export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => str
     shareDoubt,
     asked,
     voids: voidsOf(job, plan, counts, rest?.counts ?? null),
-    mass: stowed.reduce((sum, weight) => sum + weight.mass, 0),
+    mass: sumMoments(stowed).mass,
+    contents: sumMoments(contents).mass,
     doubts,
-    forecast: sentenceOf(effectOf(vessel, stowed)),
+    forecast: sentenceOf(effectOf(vessel, [...stowed, ...contents])),
     result,
     rest: rest && { forward: rest.forward, aft: rest.aft },
     steps: HOW_TO_READ,
@@ -89,7 +95,7 @@ function usual(name: ReadingName, job: Job, plan: Plan, vessel: Vessel): string 
   if (name !== 'wantForward' && name !== 'wantAft') return '';
   const down = job.aims.effect?.down;
   if (down) return String(name === 'wantForward' ? down.forward : down.aft);
-  const { marks } = effectOf(vessel, [...weightsByVoid(job, plan).values()].flat());
+  const { marks } = effectOf(vessel, weightsAboard(job, plan));
   if (marks.kind !== 'answer') return '';
   return (name === 'wantForward' ? marks.forward : marks.aft).likely.toFixed(1);
 }
@@ -122,6 +128,7 @@ function doubtsOf(asked: TrialPage['asked']): string[] {
 }
 
 function resultOf(
+  job: Job,
   vessel: Vessel,
   stowed: ReturnType<typeof stowedWeights>,
   asked: TrialPage['asked'],
@@ -129,11 +136,12 @@ function resultOf(
   const { beforeForward, beforeAft, afterForward, afterAft, period } = asked;
   if (beforeForward.value === null || beforeAft.value === null) return null;
   if (afterForward.value === null || afterAft.value === null) return null;
-  return compareTrial(vessel, stowed, {
+  const readings = {
     before: { forward: beforeForward.value, aft: beforeAft.value },
     after: { forward: afterForward.value, aft: afterAft.value },
     ...(period.value !== null && period.value > 0 ? { period: period.value } : {}),
-  });
+  };
+  return compareTrial(vessel, stowed, readings, addedContents(job));
 }
 
 function voidsOf(

@@ -86,7 +86,8 @@ function restWords(present: PresentList | null): string {
   return `${before}: a moment of ${amount(sizeOf(moment), 0, 'kg·m')}, which counts with what is added, and stays.`;
 }
 
-function marksOf(hydro: Hydrostatics, moments: Moments): Answer<Marks> {
+/** What added moments do to the marks; the likely figures are linear in mass and moment. */
+export function marksOf(hydro: Hydrostatics, moments: Moments): Answer<Marks> {
   const { lcf, waterlineLength, kgPerCm, kgmPerCm } = hydro;
   if (!lcf || !waterlineLength || !kgPerCm || !kgmPerCm) {
     return {

@@ -4,7 +4,8 @@ import { effectOf } from '../../src/balance/float.ts';
 import { missOf } from '../../src/balance/miss.ts';
 import { centreOf, sumMoments, trialWeight, weightsByVoid } from '../../src/balance/moments.ts';
 import { rollByVoid } from '../../src/balance/telling.ts';
-import { compareTrial, placeRest, stowedWeights } from '../../src/balance/trial.ts';
+import { compareTrial, stowedWeights } from '../../src/balance/trial.ts';
+import { placeRest } from '../../src/balance/trialRest.ts';
 import { fixedPart } from '../../src/plan/share.ts';
 import { smallJob, stow } from './stowed.ts';
 

@@ -9,7 +9,7 @@ import { presentList } from '../../src/balance/present.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { targetsFor } from '../../src/balance/targets.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
-import { placeRest } from '../../src/balance/trial.ts';
+import { placeRest } from '../../src/balance/trialRest.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { loadSmall } from '../../src/linear/small.ts';
 import { smallJob, stow } from './stowed.ts';

@@ -362,6 +362,28 @@ describe('the trial of a plan', () => {
     expect(corrected.beam).toBe(2.6);
   });
 
+  test('what lies in the voids counts in the forecast and the marks wanted, and the page says so', async () => {
+    const { job, plan } = stackedPair({ voids: 2, runs: 2, tiers: 3, across: 1 });
+    const pig = { what: 'old pig', mass: 120, along: [0, 1], across: [-1, 1], up: [0, 1], access: false };
+    const voids = job.voids.map((space, n) => (n === 0 ? { ...space, keepOut: [pig] } : space));
+    const pages: string[] = [];
+    for (const own of [job, { ...job, voids }]) {
+      const body = JSON.stringify({ ...own, vessel });
+      const id = Number((await world.bring(body)).split('/').at(-1));
+      const at = '2026-05-04T10:00:00Z';
+      const serial = recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, at);
+      pages.push(await world.text(`/plans/${serial}/trial`));
+    }
+    const [without, beside] = pages.map((page) => ({
+      down: Number(/she should be: Down ([\d.]+) cm/.exec(page)![1]),
+      wanted: Number(/name="wantForward" value="(-?[\d.]+)"/.exec(page)![1]),
+      told: page.includes('That counts the 120 kg that lie in the voids already'),
+    }));
+    expect(beside!.down).toBeGreaterThan(without!.down + 0.5);
+    expect(beside!.wanted).not.toBe(without!.wanted);
+    expect([without!.told, beside!.told]).toEqual([false, true]);
+  });
+
   test('a share that is none is refused in words, and nothing is concluded from it', async () => {
     const { job, plan } = await planOf(true);
     const readings = { beforeForward: '0.86', beforeAft: '1.12', afterForward: '0.88', afterAft: '1.14' };
