@@ -264,7 +264,7 @@ export const VOID_MORE: readonly Group[] = [
         kind: 'choice',
         usual: 'no',
         options: YES_NO,
-        help: 'No bundle here over the suggested limit, however the reach changes.',
+        help: 'No bundle here over the suggested limit, however the reach changes; none at all where it leaves no load.',
       },
     ],
   },

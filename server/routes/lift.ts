@@ -36,7 +36,8 @@ export function liftRoutes(context: Context): Router {
     if (form.get('do') === 'follow') {
       setAt(draft, ['voids', page.index, 'limitByGuide'], true);
       const limit = page.suggestion?.limit;
-      if (limit !== null && limit !== undefined) setAt(draft, ['voids', page.index, 'limit'], limit);
+      // No limit can be 0: where the guide leaves no load it alone says so.
+      if (limit) setAt(draft, ['voids', page.index, 'limit'], limit);
     }
     saveTyped(context, row, form, draft, 'lift', response);
   });

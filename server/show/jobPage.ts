@@ -111,9 +111,10 @@ function suggestionsOf(read: Read<JobRead>): (string | null)[] {
   if (!read.ok) return [];
   const { job } = read.value;
   return job.voids.map((space) => {
-    const { limit, basis, text } = suggestLimit(job, space);
-    if (basis === 'none') return space.handling || space.route ? text : null;
-    return `${limit === null ? '' : `Suggested: at most ${figure(limit, 1)} kg. `}${text}`;
+    const { limit, text } = suggestLimit(job, space);
+    if (limit === null) return space.handling || space.route ? text : null;
+    if (limit > 0) return `Suggested: at most ${figure(limit, 1)} kg. ${text}`;
+    return `Suggested: nothing at all. ${text}${space.limitByGuide ? ' Its limit follows the guide: nothing is placed here.' : ''}`;
   });
 }
 

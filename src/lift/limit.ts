@@ -7,10 +7,10 @@ import { bilgeFigure } from './zones.ts';
 export const HEAVY_BUNDLE = 25;
 
 /**
- * A suggested limit, kg, rounded down to 0.1; null where there is none. `basis`: `method`, the equation covers every
- * leg; `tested`, a figure of the person's own decides; `project-default`, a leg is outside the method and no figure was
- * tested, so this is a default of this project and nothing that was published; `none`, too little is stated, or it leaves
- * no load.
+ * A suggested limit, kg, rounded down to 0.1: 0 where the way leaves no load, null where nothing is known that caps it.
+ * `basis`: `method`, the equation covers every leg; `tested`, a figure of the person's own decides; `project-default`, a
+ * leg is outside the method and no figure was tested, so this is a default of this project and nothing that was published;
+ * `none`, too little is stated to reckon one, and `limit` is the least of what is known.
  */
 export interface Suggestion {
   limit: number | null;
@@ -19,30 +19,39 @@ export interface Suggestion {
   route: RouteGuide;
 }
 
+/** What to change where the way leaves no load. */
+export const NO_LOAD_REMEDY =
+  'Come nearer, twist less, take more time between lifts, or carry it another way; beyond the method a figure that you have tested yourself counts instead.';
+
 /**
  * Suggests the limit of a void. Where a leg is outside the method, and no own figure is given for it: the least of half
- * the guide of the last leg that is covered, the equation at the far end of the uncovered leg as if it applied, and the
- * lowest zone at arm's length. An own tested figure, where lower, always wins.
+ * the guide of the last leg that is covered, the equation at the far end of the uncovered leg as if it applied (nothing,
+ * where it leaves nothing at the near end), and the lowest zone at arm's length. An own tested figure, where lower, and
+ * the reference mass always win, also where no more is known.
  */
 export function suggestLimit(job: Job, space: Void): Suggestion {
   const route = guideRoute(job, space);
-  const none = (text: string): Suggestion => ({ limit: null, basis: 'none', text, route });
-  if (route.legs.length === 0)
-    return none('State how the bundles are carried here, or a figure you have tested yourself.');
-  const unstated = route.legs.find(({ guide, tested }) => guide === null && tested === undefined);
-  if (unstated) return none(`State reach, start and end of “${unstated.leg}”, or a figure you have tested yourself.`);
+  const wanted = wantedOf(route);
   const figures = route.legs.flatMap((leg, i) => figuresOf(job, leg, route.legs.slice(0, i)));
   const most = job.lift?.referenceMass;
   if (most !== undefined)
     figures.push({ kg: most, basis: 'method', text: `The reference mass of who lifts is stated as ${most} kg.` });
-  const least = figures.reduce((p, q) => (q.kg < p.kg ? q : p));
-  const limit = Math.floor(least.kg * 10 + 1e-9) / 10;
-  if (limit <= 0)
-    return none(
-      `${least.text} That leaves no load: come nearer, carry it another way, or state a figure you have tested yourself.`,
-    );
-  const basis = figures.some((figure) => figure.basis === 'project-default') ? 'project-default' : least.basis;
-  return { limit, basis, text: `${least.text}${basis === 'project-default' ? DEFAULT_NOTE : ''}`, route };
+  const [first, ...rest] = figures;
+  if (!first) return { limit: null, basis: 'none', text: wanted ?? '', route };
+  const least = rest.reduce((p, q) => (q.kg < p.kg ? q : p), first);
+  const limit = Math.max(0, Math.floor(least.kg * 10 + 1e-9) / 10);
+  const outside = figures.some((figure) => figure.basis === 'project-default');
+  const basis = wanted !== null ? 'none' : outside ? 'project-default' : least.basis;
+  if (limit === 0) return { limit, basis, text: `${least.text} That leaves no load. ${NO_LOAD_REMEDY}`, route };
+  const text = `${least.text}${outside ? DEFAULT_NOTE : ''}${wanted === null ? '' : ` It may be less. ${wanted}`}`;
+  return { limit, basis, text, route };
+}
+
+/** What has to be stated before a limit can be reckoned; null where nothing is missing. */
+function wantedOf({ legs }: RouteGuide): string | null {
+  if (legs.length === 0) return 'State how the bundles are carried here, or a figure you have tested yourself.';
+  const unstated = legs.find(({ guide, tested }) => guide === null && tested === undefined);
+  return unstated ? `State reach, start and end of “${unstated.leg}”, or a figure you have tested yourself.` : null;
 }
 
 const DEFAULT_NOTE =
@@ -74,11 +83,11 @@ function figuresOf(job: Job, leg: LegGuide, before: LegGuide[]): Figure[] {
         basis,
         text: `Half the guide of the last leg before “${leg.leg}” is ${(valid / 2).toFixed(1)} kg.`,
       });
-    const end = guide.finish.rwl;
+    const [where, kg] = guide.begin.rwl > 0 ? ['end', guide.finish.rwl] : ['start', 0];
     figures.push({
-      kg: end,
+      kg,
       basis,
-      text: `The equation at the end of “${leg.leg}”, as if it applied, gives ${end.toFixed(1)} kg.`,
+      text: `The equation at the ${where} of “${leg.leg}”, as if it applied, gives ${kg.toFixed(1)} kg.`,
     });
     const zone = bilgeFigure(job.lift?.zones);
     figures.push({ kg: zone, basis, text: `At arm's length near the floor the table of zones has ${zone} kg.` });
@@ -93,7 +102,8 @@ export function liftingIndex(mass: number, route: RouteGuide): number | null {
 
 /**
  * The most that a bundle of this void may weigh, kg: the limit stated; where the void has `limitByGuide` also the
- * suggested limit, so that it follows the reach; where `lift.forbidHeavy` is set that and {@link HEAVY_BUNDLE}.
+ * suggested limit, so that it follows the reach; where `lift.forbidHeavy` is set that and {@link HEAVY_BUNDLE}. 0 where the
+ * way leaves no load: nothing may be placed there.
  */
 export function heaviestBundle(job: Job, space: Void): number {
   const stated = space.limit ?? job.bundle.limit;

@@ -106,7 +106,9 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
   };
   plan.cautions = cautionsOf(job, plan, (name) => {
     const space = problem.spaces.find(({ stated }) => stated.void === name);
-    return space && fillings[space.index] === null ? `It takes nothing: ${whyEmpty(problem, space).why}.` : undefined;
+    if (!space || fillings[space.index] !== null) return undefined;
+    const { why, remedy } = whyEmpty(problem, space);
+    return `It takes nothing: ${why}. ${remedy}`;
   });
   const faults = checkPlan(judgedBy(job, totals.stops), plan, making.jobDigest);
   if (faults.length > 0)

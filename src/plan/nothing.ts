@@ -1,5 +1,5 @@
 /** Why nothing is placed: void by void, what keeps bundles out and what to change. */
-
+import { NO_LOAD_REMEDY } from '../lift/limit.ts';
 import { acrossSize, alongSize, lies, longestIn, sagOf, upSize } from '../stow/bundle.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { openingOf } from '../stow/opening.ts';
@@ -21,6 +21,7 @@ export function whyNothing(problem: Problem): Nothing[] {
 /** Why one void takes nothing. */
 export function whyEmpty(problem: Problem, space: Space): { why: string; remedy: string } {
   const { job, steels, barKinds } = problem;
+  if (space.limit <= 0) return { why: 'the guide that the job holds to leaves no load', remedy: NO_LOAD_REMEDY };
   const least = Math.ceil(job.saw.shortestPiece);
   const room = Math.max(...space.laid.map((laid) => longestIn(laid.length - 2 * laid.clear.ends, job.saw, job.bundle)));
   if (room < least) {
@@ -38,10 +39,16 @@ export function whyEmpty(problem: Problem, space: Space): { why: string; remedy:
   }
   const light = Math.min(...steels.map((steel) => barMass({ ...steel, heaviest: steel.lightest }, least)));
   if (light + job.bundle.wrapping > space.limit) {
-    return {
-      why: `the lightest piece weighs ${light.toFixed(2)} kg, over the lift limit of ${space.limit} kg`,
-      remedy: 'Raise the lift limit if the person can lift more here, or allow shorter pieces (saw.shortestPiece).',
-    };
+    const weighs = `the lightest piece weighs ${light.toFixed(2)} kg`;
+    return space.limit < (space.stated.limit ?? job.bundle.limit)
+      ? {
+          why: `${weighs}, over the ${space.limit} kg that the guide leaves, to which the job holds`,
+          remedy: 'Come nearer, carry it another way, or allow shorter pieces (saw.shortestPiece).',
+        }
+      : {
+          why: `${weighs}, over the lift limit of ${space.limit} kg`,
+          remedy: 'Raise the lift limit if the person can lift more here, or allow shorter pieces (saw.shortestPiece).',
+        };
   }
   const fits = space.laid.some((laid) =>
     steels.some((steel) =>

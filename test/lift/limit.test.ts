@@ -92,8 +92,36 @@ describe('the suggested limit', () => {
     expect(over.limit).toBeLessThan(23);
   });
 
-  it('is none where the reach is beyond the method', () => {
-    expect(suggestionOf(jobWith({ handling: { ...BILGE, reach: 700 } }))).toMatchObject({ limit: null, basis: 'none' });
+  it.each<[string, Handling]>([
+    ['the reach is beyond the method', { ...BILGE, reach: 700 }],
+    ['the reach is beyond it at the start alone', { reach: 640, reachEnd: 400, start: 750, end: 200 }],
+    ['the body twists too far', { reach: 400, start: 750, end: 200, twist: 140 }],
+    ['lifts follow each other too fast', { reach: 400, start: 750, end: 200, perMinute: 16 }],
+  ])('is no load where %s, and says what to change', (_, handling) => {
+    const job = jobWith({ handling, limitByGuide: true });
+    expect(suggestionOf(job)).toMatchObject({ limit: 0, text: expect.stringContaining('leaves no load. Come nearer') });
+    expect(heaviestBundle(job, job.voids[0]!)).toBe(0);
+  });
+
+  it('beyond the method is the person’s own tested figure where there is one', () => {
+    const job = jobWith({ handling: { ...BILGE, reach: 700, tested: 3.5 }, limitByGuide: true });
+    expect(heaviestBundle(job, job.voids[0]!)).toBe(3.5);
+  });
+
+  it('where too little is stated is the least of what is known, and says what is missing', () => {
+    const lift = { legs: [QUAY], referenceMass: 5 };
+    for (const space of [{}, { handling: { reach: 300 } }, { route: [QUAY.leg], handling: { reach: 300 } }]) {
+      const job = jobWith({ ...space, limit: 12, limitByGuide: true }, { lift });
+      expect(suggestionOf(job)).toMatchObject({ limit: 5, basis: 'none', text: expect.stringContaining('State ') });
+      expect(heaviestBundle(job, job.voids[0]!)).toBe(5);
+    }
+    const open = jobWith({ limit: 12, limitByGuide: true });
+    expect(heaviestBundle(open, open.voids[0]!)).toBe(12);
+    const beyond = jobWith(
+      { route: [QUAY.leg], handling: { reach: 300 } },
+      { lift: { legs: [{ ...QUAY, twist: 140 }] } },
+    );
+    expect(suggestionOf(beyond).limit).toBe(0);
   });
 
   it('standing, falls when the reach grows from 300 to 600 mm', () => {

@@ -50,6 +50,41 @@ describe('the suggestion accepted', () => {
     expect(far.heaviest).toBeLessThanOrEqual(far.guide);
   });
 
+  test('a reach beyond the method leaves its void empty, with the reason and what to change', async () => {
+    const accepted = standing(640, { limit: 12, limitByGuide: true });
+    const { job: alone, digest } = jobOf(accepted);
+    const nothing = await planJob(alone, { effort: 'quick', seed: 1, jobDigest: digest });
+    if (nothing.kind !== 'nothing') throw new Error('something was placed');
+    const [reason] = nothing.reasons;
+    expect(reason!.why).toContain('leaves no load');
+    expect(reason!.remedy).toContain('Come nearer');
+
+    const { voids, ...rest } = accepted;
+    const beside = { void: 'V2', length: 1000, width: 300, height: 160 };
+    const { job, digest: own } = jobOf({ ...rest, voids: [...voids, beside] });
+    const result = await planJob(job, { effort: 'steady', seed: 1, jobDigest: own });
+    if (result.kind !== 'plan') throw new Error(JSON.stringify(result.reasons));
+    expect(checkPlan(job, result.plan)).toEqual([]);
+    expect(new Set(result.plan.bundles.map((bundle) => bundle.void))).toEqual(new Set(['V2']));
+    const short = result.plan.cautions.find(({ code }) => code === 'void-short')!;
+    expect(short.about).toBe('void V1');
+    expect(short.text).toMatch(/the guide that the job holds to leaves no load\. Come nearer/);
+  });
+
+  test('the reference mass alone caps every bundle, and a piece over it is told as over the guide', async () => {
+    const capped = (kg: number) => {
+      const { handling, ...space } = standing(300, { limit: 12, limitByGuide: true }).voids[0]!;
+      return jobOf({ ...standing(300, {}), voids: [space], lift: { referenceMass: kg } });
+    };
+    const { job, digest } = capped(5);
+    const result = await planJob(job, { effort: 'quick', seed: 1, jobDigest: digest });
+    if (result.kind !== 'plan') throw new Error(JSON.stringify(result.reasons));
+    expect(Math.max(...result.plan.bundles.map((bundle) => bundle.mass))).toBeLessThanOrEqual(5);
+    const small = capped(0.5);
+    const none = await planJob(small.job, { effort: 'quick', seed: 1, jobDigest: small.digest });
+    expect(none.kind === 'nothing' && none.reasons[0]!.why).toContain('over the 0.5 kg that the guide leaves');
+  });
+
   test('not accepted, the limit stays the person’s own, and the bundles over the guide are there', async () => {
     const far = await planned(standing(600, { limit: 12 }));
     expect(far.heaviest).toBeGreaterThan(far.guide);

@@ -53,6 +53,20 @@ describe('what one person may lift', () => {
     expect(await world.text(`${job}/lift?void=6`)).toContain('follows the guide where that is lower');
   });
 
+  test('a reach beyond the method leaves no load: both pages say so, and the limit is not put at 0', async () => {
+    const job = await world.bring(BOGBEAN);
+    const fields = { void: '6', 'voids[5].handling.reach': '640', 'voids[5].handling.tested': '' };
+    const page = await world.text(typed(job, 6, { 'handling.reach': '640', 'handling.tested': '' }));
+    expect(page).toContain('<strong>Nothing</strong> in one lift.');
+    expect(page).toContain('leaves no load. Come nearer');
+    expect(page).not.toContain('value="follow"');
+    await world.post(`${job}/lift`, { ...fields, revision: '1', do: 'follow' });
+    const [followed] = (await fileOf(job)).voids.slice(5);
+    expect([followed.handling.reach, followed.limit, followed.limitByGuide]).toEqual([640, 9, true]);
+    expect(await world.text(`${job}/lift?void=6`)).toContain('nothing is placed here until that is changed');
+    expect(await world.text(job)).toContain('Its limit follows the guide: nothing is placed here.');
+  });
+
   test('a figure that is none is marked at its field and kept; faults elsewhere do not hide the answer', async () => {
     const job = await world.bring(BOGBEAN.replace('"length": 700', '"length": -700'));
     expect(await world.text(`${job}/lift?void=5`)).toContain('At most');
