@@ -1,0 +1,125 @@
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { recordPlan } from '../../server/planning/record.ts';
+import { effectOf } from '../../src/balance/float.ts';
+import { stowedWeights } from '../../src/balance/trial.ts';
+import { fixedPart } from '../../src/plan/share.ts';
+import { stackedPair } from './paper/stackedPlan.ts';
+import { BOGBEAN, openWorld, type World } from './world.ts';
+
+let world: World;
+beforeEach(async () => {
+  world = await openWorld();
+});
+afterEach(() => world.close());
+
+describe('the trial of a plan', () => {
+  const { vessel } = JSON.parse(BOGBEAN);
+
+  /** A plan in the store, of 6 voids with 6 bundles of 3 kg each, for a vessel or none. */
+  async function planOf(withVessel: boolean): Promise<{ job: string; plan: string }> {
+    const { job, plan } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const body = JSON.stringify(withVessel ? { ...job, vessel } : job);
+    const address = await world.bring(body);
+    const id = Number(address.split('/').at(-1));
+    const serial = recordPlan(
+      world.store,
+      { job: id, body },
+      JSON.stringify(plan),
+      null,
+      false,
+      '2026-05-04T10:00:00Z',
+    );
+    return { job: address, plan: `/plans/${serial}` };
+  }
+
+  test('the first bundles of every void go in, and her marks are forecast', async () => {
+    const { plan } = await planOf(true);
+    const page = await world.text(`${plan}/trial?share=50`);
+    expect(page.match(/3 of 6/g)).toHaveLength(6);
+    expect(page).toMatch(/she should be: Down 0\.4 cm/);
+    expect(page).not.toContain('Forecast and read');
+    expect(await world.text(plan)).toContain(`${plan}/trial`);
+  });
+
+  test('readings are compared, corrected figures go into the job, and the rest is placed', async () => {
+    const { job, plan } = await planOf(true);
+    const { job: made, plan: file } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const forecast = effectOf(vessel, stowedWeights(made, file, fixedPart(file, 0.8)));
+    if (forecast.marks.kind !== 'answer') throw new Error(forecast.marks.why);
+    // She went down half as much again at both ends as was forecast, and by 2 cm on top of that.
+    const deeper = (before: number, cm: number) => String(before + (1.5 * cm + 2) / 100);
+    const readings = {
+      share: '80',
+      beforeForward: '0.86',
+      beforeAft: '1.12',
+      afterForward: deeper(0.86, forecast.marks.forward.likely),
+      afterAft: deeper(1.12, forecast.marks.aft.likely),
+      wantForward: '3',
+      wantAft: '3',
+    };
+    const page = await world.text(`${plan}/trial?${new URLSearchParams(readings)}`);
+    expect(page).toMatch(/fore end went down [\d.]+ cm more than forecast/);
+    expect(page).toContain('kg per cm from the marks');
+    expect(page.match(/data-label="in the end">[456] of 6/g)).toHaveLength(6);
+    expect(page).toMatch(
+      /Put in as many as stands under “in the end”: she comes within [\d.]+ cm of the mark wanted forward/,
+    );
+    const answer = await world.post(`${plan}/trial`, { ...readings, revision: '1' });
+    expect(answer.status).toBe(303);
+    const corrected = JSON.parse(await world.text(`${job}/job.json`)).vessel;
+    expect(corrected.kgPerCm).toBeLessThan(100);
+    expect(corrected.beam).toBe(2.6);
+  });
+
+  test('what lies in the voids counts in the forecast and the marks wanted, and the page says so', async () => {
+    const { job, plan } = stackedPair({ voids: 2, runs: 2, tiers: 3, across: 1 });
+    const pig = { what: 'old pig', mass: 120, along: [0, 1], across: [-1, 1], up: [0, 1], access: false };
+    const voids = job.voids.map((space, n) => (n === 0 ? { ...space, keepOut: [pig] } : space));
+    const pages: string[] = [];
+    for (const own of [job, { ...job, voids }]) {
+      const body = JSON.stringify({ ...own, vessel });
+      const id = Number((await world.bring(body)).split('/').at(-1));
+      const at = '2026-05-04T10:00:00Z';
+      const serial = recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, at);
+      pages.push(await world.text(`/plans/${serial}/trial`));
+    }
+    const [without, beside] = pages.map((page) => ({
+      down: Number(/she should be: Down ([\d.]+) cm/.exec(page)![1]),
+      wanted: Number(/name="wantForward" value="(-?[\d.]+)"/.exec(page)![1]),
+      told: page.includes('That counts the 120 kg that lie in the voids already'),
+    }));
+    expect(beside!.down).toBeGreaterThan(without!.down + 0.5);
+    expect(beside!.wanted).not.toBe(without!.wanted);
+    expect([without!.told, beside!.told]).toEqual([false, true]);
+  });
+
+  test('a share that is none is refused in words, and nothing is concluded from it', async () => {
+    const { job, plan } = await planOf(true);
+    const readings = { beforeForward: '0.86', beforeAft: '1.12', afterForward: '0.88', afterAft: '1.14' };
+    for (const share of ['150', '-5', 'most']) {
+      const page = await world.text(`${plan}/trial?${new URLSearchParams({ ...readings, share })}`);
+      expect(page).toContain(`“${share}” is none: what is told here is for the 80 % of the job`);
+      expect(page).not.toContain('Forecast and read');
+      await world.post(`${plan}/trial`, { ...readings, share, revision: '1' });
+    }
+    expect(JSON.parse(await world.text(`${job}/job.json`)).vessel).toEqual(vessel);
+    expect(await world.text(`${plan}/trial?${new URLSearchParams({ ...readings, share: '80 %' })}`)).toContain(
+      'Forecast and read',
+    );
+    expect(await world.text(`${plan}/trial?period=soon`)).toContain(
+      'This is no number. <span class="remedy">Write seconds',
+    );
+  });
+
+  test('draughts in centimetres are doubted, and nothing is concluded', async () => {
+    const { plan } = await planOf(true);
+    const page = await world.text(`${plan}/trial?beforeForward=0.86&beforeAft=1.12&afterForward=89&afterAft=115`);
+    expect(page).toContain('draughts are in metres');
+    expect(page).not.toContain('Forecast and read');
+  });
+
+  test('without a vessel the page says what to state', async () => {
+    const { plan } = await planOf(false);
+    expect(await world.text(`${plan}/trial`)).toContain('State what you know');
+  });
+});
