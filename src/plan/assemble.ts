@@ -66,7 +66,7 @@ function layOutBars(problem: Problem, cut: Pattern[]): { bars: PlanBar[]; pieces
       let at = span.from;
       for (const length of spans[i]!) {
         const id = `p${String(++count).padStart(4, '0')}`;
-        const place = { piece: id, from: tenth(at), to: tenth(at + length), bundle: '' };
+        const place = { piece: id, from: exact(at), to: exact(at + length), bundle: '' };
         bar.pieces.push(place);
         const key = pieceKey(kind.steel, length);
         const list = pieces.get(key) ?? [];
@@ -74,7 +74,7 @@ function layOutBars(problem: Problem, cut: Pattern[]): { bars: PlanBar[]; pieces
         pieces.set(key, list);
         at += length + job.saw.kerf;
       }
-      addRemainder(bar, { from: tenth(at), to: span.to }, job.saw.keepFrom);
+      addRemainder(bar, { from: exact(at), to: span.to }, job.saw.keepFrom);
     });
     bars.push(bar);
   }
@@ -85,13 +85,16 @@ function compare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
 
-/** Positions on a bar are exact to a tenth of a millimetre. */
-function tenth(value: number): number {
-  return Math.round(value * 10) / 10;
+/**
+ * A position on a bar, mm, as fine as the job's own figures (a kerf of 1/8 in is 3.175 mm), less the dust of summing.
+ * Coarser ones would drift from what kerf after kerf comes to.
+ */
+function exact(value: number): number {
+  return Math.round(value * 1e6) / 1e6;
 }
 
 function addRemainder(bar: PlanBar, span: Span, keepFrom: number): void {
-  if (span.to - span.from < 0.05) return;
+  if (span.to - span.from < 1e-6) return;
   bar.remainders.push({ ...span, fate: span.to - span.from >= keepFrom ? 'keep' : 'scrap' });
 }
 

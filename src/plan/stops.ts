@@ -57,12 +57,15 @@ export function pieceLength(piece: { from: number; to: number }): number {
   return Math.round((piece.to - piece.from) * 10) / 10;
 }
 
+/** Nearer than this to the end of its bar a piece ends with it, mm. */
+const END = 0.01;
+
 /** Cuts that each piece of the bar adds, in the order of `pieces`. */
 export function cutsOfPieces(bar: PlanBar, kerf: number): number[] {
   return bar.pieces.map((piece) => {
     const shared = bar.pieces.some((other) => Math.abs(piece.from - other.to - kerf) < 0.05);
-    const start = piece.from > 0.05 && !shared ? 1 : 0;
-    return start + (piece.to < bar.length - 0.05 ? 1 : 0);
+    const start = piece.from > END && !shared ? 1 : 0;
+    return start + (piece.to < bar.length - END ? 1 : 0);
   });
 }
 

@@ -60,13 +60,16 @@ export function totalsOf(job: Job, bars: PlanBar[], bundles: PlanBundle[]): Tota
   };
 }
 
+/** Nearer than this to the end of its bar a piece ends with it, mm. */
+const END = 0.01;
+
 /** Cuts of one bar: each piece end that is not a bar end, two ends one kerf apart being one. */
 function cutsOfBar(bar: PlanBar, lot: Lot, job: Job): number {
   let cuts = 0;
   for (const span of usableSpans(lot, bar.length, job.saw)) {
     const inside = bar.pieces.filter(({ from, to }) => from >= span.from - 0.05 && to <= span.to + 0.05);
-    if (inside.length > 0 && span.from > 0.05) cuts++;
-    for (const { to } of inside) if (to < bar.length - 0.05) cuts++;
+    if (inside.length > 0 && span.from > END) cuts++;
+    for (const { to } of inside) if (to < bar.length - END) cuts++;
   }
   return cuts;
 }

@@ -1,6 +1,6 @@
 /** The cutting, derived again: every bar, its usable spans, pieces, kerfs and remainders, and where its steel went. */
 import type { Job, Lot } from '../../job/job.ts';
-import { barLengths, lotMassPerMetre, lotSquaring } from '../../job/lot.ts';
+import { barLengths, lotMassPerMetre, lotSquaring, type Span } from '../../job/lot.ts';
 import { sectionKey } from '../../job/section.ts';
 import type { Plan, PlanBar } from '../plan.ts';
 import { DUST, figure, type Tell } from './planFault.ts';
@@ -31,7 +31,7 @@ export interface Cutting {
 
 type Stretch = [from: number, to: number];
 
-/** Positions on a bar are exact to 0.1 mm: what lies closer than this lies in the same place, mm. */
+/** Positions on a bar are exact to 0.1 mm or finer: what lies closer than this lies in the same place, mm. */
 const CLOSE = 0.06;
 
 /** Checks the bars and adds up their steel. */
@@ -118,7 +118,7 @@ function checkBar(job: Job, lot: Lot, bar: PlanBar, cutting: Cutting, tell: Tell
       cutting.cuts += (i === 0 && piece.from > DUST ? 1 : 0) + (piece.to < bar.length - DUST ? 1 : 0);
     }
     const last = inside.length > 0 ? Math.min(at + saw.kerf, to) : from;
-    if (to - last > CLOSE) expected.push([last, to]);
+    if (to > last) expected.push([last, to]);
     cutting.kerf += kg(inside.reduce((sum, piece) => sum + Math.max(0, Math.min(saw.kerf, to - piece.to)), 0));
   }
   for (let i = 1; i < pieces.length; i++) {
@@ -138,18 +138,24 @@ function checkBar(job: Job, lot: Lot, bar: PlanBar, cutting: Cutting, tell: Tell
 function checkRemainders(
   job: Job,
   bar: PlanBar,
-  expected: Stretch[],
+  left: Stretch[],
   kg: (length: number) => number,
   cutting: Cutting,
   tell: Tell,
 ): void {
   const about = `bar ${bar.bar}`;
   const told = [...bar.remainders].sort((p, q) => p.from - q.from);
+  const lies = (remainder: Span, [from, to]: Stretch) =>
+    Math.abs(remainder.from - from) <= CLOSE && Math.abs(remainder.to - to) <= CLOSE;
+  // What is hardly there may be told or not.
+  const expected = left.filter(
+    (stretch) => stretch[1] - stretch[0] > CLOSE || told.some((remainder) => lies(remainder, stretch)),
+  );
   for (const [i, remainder] of told.entries()) {
     const length = remainder.to - remainder.from;
     const long = length >= job.saw.keepFrom - DUST;
     const [from, to] = expected[i] ?? [Number.NaN, Number.NaN];
-    if (!(Math.abs(remainder.from - from) <= CLOSE && Math.abs(remainder.to - to) <= CLOSE))
+    if (!lies(remainder, [from, to]))
       tell('remainder', about, `A remainder is told at ${remainder.from} … ${remainder.to}; ${stretch(from, to)}.`);
     if ((remainder.fate === 'keep') !== long)
       tell(
