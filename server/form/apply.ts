@@ -1,6 +1,6 @@
 /** From a posted form to a draft: only what was changed on the page is changed in the draft. */
 import { battenSchema, fromBatten } from '../../src/job/batten.ts';
-import { hasLines, readField, readSection, showField, showSection } from './kinds.ts';
+import { hasLines, type Kind, MEASURED_AT_MOST, readField, readSection, showField, showSection } from './kinds.ts';
 import { type Place, placesOfLot, placesOfVoid, placesOnce } from './layout.ts';
 import { isRecord, listAt, parsePath, type Step, setAt, valueAt } from './path.ts';
 
@@ -32,7 +32,15 @@ function applyField(draft: Draft, base: unknown, posted: Posted, { path, field }
   if (typed === undefined) return;
   const steps = parsePath(path) as Step[];
   if (sameText(typed, showField(field.kind, valueAt(base, steps)), hasLines(field.kind))) return;
-  setAt(draft, steps, readField(field.kind, typed.replaceAll('\r\n', '\n')));
+  setAt(draft, steps, readTyped(draft, field.kind, typed, listAt(draft, steps).length));
+}
+
+/** Lengths are read for as many bars as the pile has room for, the `own` that they take the place of among them. */
+function readTyped(draft: Draft, kind: Kind, typed: string, own = 0): unknown {
+  const text = typed.replaceAll('\r\n', '\n');
+  if (kind !== 'lengths') return readField(kind, text);
+  const measured = listAt(draft, ['pile']).reduce<number>((sum, lot) => sum + listAt(lot, ['lengths']).length, 0);
+  return readField(kind, text, MEASURED_AT_MOST - measured + own);
 }
 
 function applySection(draft: Draft, base: unknown, posted: Posted, path: string): void {
@@ -66,7 +74,7 @@ function appendLines(draft: Draft, posted: Posted, lots: number): void {
     const line: Draft = {};
     for (const place of placesOfLot(index)) {
       const typed = posted.get(place.path) ?? '';
-      const value = readField(place.field.kind, typed.replaceAll('\r\n', '\n'));
+      const value = readTyped(draft, place.field.kind, typed);
       if (value !== undefined) setAt(line, parsePath(place.field.path) as Step[], value);
     }
     const own = `pile[${index}].section`;
@@ -78,14 +86,26 @@ function appendLines(draft: Draft, posted: Posted, lots: number): void {
   }
 }
 
-/** The first of A … Z, AA, AB … that no lot carries yet. */
+/** The first of A … Z, AA … ZZ, AAA … that no lot carries yet. */
 export function nextLot(draft: unknown): string {
-  const taken = new Set(listAt(draft, ['pile']).map((lot) => (isRecord(lot) ? lot.lot : null)));
-  for (let n = 0; ; n++) {
-    const letter = String.fromCharCode(65 + (n % 26));
-    const mark = n < 26 ? letter : `${String.fromCharCode(64 + Math.floor(n / 26))}${letter}`;
-    if (!taken.has(mark)) return mark;
-  }
+  return freeMarks(listAt(draft, ['pile']))();
+}
+
+/** Gives at each call the next of A … Z, AA … ZZ, AAA … that none of these lots carries. */
+export function freeMarks(lots: unknown[]): () => string {
+  const taken = new Set(lots.map((lot) => (isRecord(lot) ? lot.lot : null)));
+  let n = 0;
+  return () => {
+    do n++;
+    while (taken.has(letters(n)));
+    return letters(n);
+  };
+}
+
+/** The n-th of A … Z, AA … ZZ, AAA …, from 1. */
+function letters(n: number): string {
+  const before = Math.floor((n - 1) / 26);
+  return `${before > 0 ? letters(before) : ''}${String.fromCharCode(65 + ((n - 1) % 26))}`;
 }
 
 /** The first of V1, V2 … that no void carries yet. */

@@ -2,8 +2,8 @@
 import { parse } from 'csv-parse/sync';
 import { sectionSchema } from '../../src/job/section.ts';
 import { parseNumber } from '../../src/units.ts';
-import { type Draft, nextLot } from './apply.ts';
-import { type Kind, readField, readSection } from './kinds.ts';
+import { type Draft, freeMarks } from './apply.ts';
+import { type Kind, MEASURED_AT_MOST, readField, readSection } from './kinds.ts';
 import { listAt, setAt } from './path.ts';
 import { LOTS_AT_MOST } from './show.ts';
 
@@ -100,9 +100,14 @@ export function readList(text: string): ListRead {
 /** A list may have so many columns. */
 const COLUMNS_AT_MOST = 200;
 
-/** A lot for each row. */
+/** A lot for each row; lengths that bring the list over what a pile takes stay as they were typed. */
 export function lotsOf({ headings, columns, rows }: BarList): Draft[] {
-  return rows.map((cells) => readRow(headings, columns, cells));
+  let room = MEASURED_AT_MOST;
+  return rows.map((cells) => {
+    const lot = readRow(headings, columns, cells, room);
+    room -= listAt(lot, ['lengths']).length;
+    return lot;
+  });
 }
 
 /** True where some column says how long the bars are. */
@@ -122,15 +127,16 @@ export function readBars(text: string): BarsRead {
   };
 }
 
-/** Puts lots at the end of a draft's pile; one without a mark gets the next free letter. */
+/** Puts lots at the end of a draft's pile; one without a mark gets the next letter that is free in both. */
 export function appendLots(draft: Draft, lots: Draft[]): void {
+  const nextMark = freeMarks([...listAt(draft, ['pile']), ...lots]);
   for (const lot of lots) {
-    const mark = lot.lot ?? nextLot(draft);
+    const mark = lot.lot ?? nextMark();
     setAt(draft, ['pile', listAt(draft, ['pile']).length], { ...lot, lot: mark });
   }
 }
 
-function readRow(headings: string[], columns: (Column | null)[], cells: string[]): Draft {
+function readRow(headings: string[], columns: (Column | null)[], cells: string[], room: number): Draft {
   const lot: Draft = {};
   const notes: string[] = [];
   let shape = '';
@@ -142,7 +148,7 @@ function readRow(headings: string[], columns: (Column | null)[], cells: string[]
     else if (column === 'shape') [shape, sizes] = splitSection(cell, sizes);
     else if (column === 'sizes') sizes = cell;
     else if (column === 'note') notes.unshift(cell);
-    else lot[column] = readField(KINDS[column], column === 'coating' ? cell.toLowerCase() : cell);
+    else lot[column] = readField(KINDS[column], column === 'coating' ? cell.toLowerCase() : cell, room);
   }
   const section = readSection(shape, sizes);
   if (section) lot.section = section;

@@ -66,8 +66,14 @@ export function showField(kind: Kind, value: unknown): string {
   return typeof value === 'object' ? JSON.stringify(value) : String(value);
 }
 
-/** What the draft holds for a typed text; undefined for nothing. Text that can not be read comes back as it is. */
-export function readField(kind: Kind, typed: string): unknown {
+/** So many bars a pile takes one by one, each with its own length. */
+export const MEASURED_AT_MOST = 100_000;
+
+/**
+ * What the draft holds for a typed text; undefined for nothing. Text that can not be read comes back as it is, and so do
+ * lengths of more than `most` bars, before `1 × 9999` over and over fills the memory.
+ */
+export function readField(kind: Kind, typed: string, most = MEASURED_AT_MOST): unknown {
   const text = kind === 'note' ? typed : typed.trim();
   if (text === '') return undefined;
   switch (kind) {
@@ -82,7 +88,7 @@ export function readField(kind: Kind, typed: string): unknown {
         .map((name) => name.trim())
         .filter((name) => name !== '');
     case 'lengths':
-      return readLengths(text) ?? text;
+      return readLengths(text, most) ?? text;
     case 'spans':
       return readAll(splitList(text), readSpan) ?? text;
     case 'readings':
@@ -147,16 +153,32 @@ function readMetres(text: string): number | null {
   return length === null ? null : length / 1000;
 }
 
+/** How many bars a text of lengths stands for; null where it can not be read. */
+export function countLengths(text: string): number | null {
+  const alike = readAll(splitList(text), readAlike);
+  return alike && barsOf(alike);
+}
+
+interface Alike {
+  length: number;
+  bars: number;
+}
+
+function barsOf(alike: Alike[]): number {
+  return alike.reduce((sum, { bars }) => sum + bars, 0);
+}
+
 /** `5480; 5475`, and `5480 × 3` for three bars alike. */
-function readLengths(text: string): number[] | null {
-  const lengths: number[] = [];
-  for (const item of splitList(text)) {
-    const [, one, times] = /^(.*?)(?:\s*[x×*]\s*(\d{1,4}))?$/.exec(item) ?? [];
-    const length = parseLength(one ?? '');
-    if (length === null) return null;
-    for (let n = 0; n < Number(times ?? 1); n++) lengths.push(length);
-  }
-  return lengths;
+function readLengths(text: string, most: number): number[] | null {
+  const alike = readAll(splitList(text), readAlike);
+  if (alike === null || barsOf(alike) > most) return null;
+  return alike.flatMap(({ length, bars }) => new Array<number>(bars).fill(length));
+}
+
+function readAlike(item: string): Alike | null {
+  const [, one, times] = /^(.*?)(?:\s*[x×*]\s*(\d{1,4}))?$/.exec(item) ?? [];
+  const length = parseLength(one ?? '');
+  return length === null ? null : { length, bars: Number(times ?? 1) };
 }
 
 /** Two values apart by `to`, by dots or by a long or spaced dash. */

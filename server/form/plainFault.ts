@@ -1,7 +1,7 @@
 /** A fault as the page tells it: there an empty field is no mistake, labels stand for names, and nobody is asked for JSON. */
 import type { Fault } from '../../src/fault.ts';
 import type { Field } from './field.ts';
-import type { Kind } from './kinds.ts';
+import { countLengths, type Kind, MEASURED_AT_MOST } from './kinds.ts';
 import { inPageWords } from './labels.ts';
 
 /** The field, row or list that tells a fault. */
@@ -36,6 +36,11 @@ function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = '')
   if (thousands !== undefined && !/list|pair/.test(fault.message)) {
     const message = `“${text}” could be a thousand or a little over one.`;
     return { ...fault, message, remedy: `Write ${thousands}${rest} or ${thousands}.${rest}.` };
+  }
+  const bars = kind === 'lengths' ? countLengths(text) : null;
+  if (bars !== null) {
+    const message = `A pile takes ${MEASURED_AT_MOST} bars measured one by one, and these are ${bars} more.`;
+    return { ...fault, message, remedy: 'Check the counts; bars alike need one length and their count.' };
   }
   const told = text.length > TOLD_AT_MOST ? `${text.slice(0, TOLD_AT_MOST - 1)}…` : text;
   const remedy = HOW_TO_WRITE[kind]?.(example) ?? inPageWords(fault.remedy, fault.path);

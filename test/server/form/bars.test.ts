@@ -32,4 +32,45 @@ test('lots without a mark get the next free letters', () => {
   const draft = { pile: [{ lot: 'A' }] };
   appendLots(draft, [{ length: 1 }, { lot: 'Z', length: 2 }, { length: 3 }]);
   expect(draft.pile.map((lot) => lot.lot)).toEqual(['A', 'B', 'Z', 'C']);
+  const later = { pile: [] as { lot?: string }[] };
+  appendLots(later, [{ length: 1 }, { lot: 'A', length: 2 }]);
+  expect(later.pile.map((lot) => lot.lot)).toEqual(['B', 'A']);
+});
+
+test('marks go on after Z and after ZZ', () => {
+  const draft: { pile: { lot?: string }[] } = { pile: [] };
+  appendLots(
+    draft,
+    Array.from({ length: 704 }, () => ({ length: 1 })),
+  );
+  const marks = draft.pile.map((lot) => lot.lot);
+  expect([0, 25, 26, 51, 52, 701, 702, 703].map((n) => marks[n])).toEqual([
+    'A',
+    'Z',
+    'AA',
+    'AZ',
+    'BA',
+    'ZZ',
+    'AAA',
+    'AAB',
+  ]);
+  expect(new Set(marks).size).toBe(704);
+});
+
+test('a list of ten thousand rows without marks is marked in a moment', () => {
+  const draft: { pile: { lot?: string }[] } = { pile: [] };
+  const begun = performance.now();
+  appendLots(
+    draft,
+    Array.from({ length: 10_000 }, () => ({ length: 1 })),
+  );
+  expect(draft.pile.at(-1)?.lot).toBe('NTP');
+  expect(performance.now() - begun).toBeLessThan(2000);
+});
+
+test('rows are read for no more bars one by one than a pile takes', () => {
+  const row = `A;${Array.from({ length: 9 }, () => '1 x 9999').join(', ')}`;
+  const read = readBars(`lot;lengths\n${row}\n${row}\nB;5 x 3`);
+  const lengths = read.ok ? read.lots.map((lot) => lot.lengths) : [];
+  expect(lengths.map((value) => (Array.isArray(value) ? value.length : value))).toEqual([89_991, row.slice(2), 3]);
 });

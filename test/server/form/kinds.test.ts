@@ -1,0 +1,35 @@
+/** Bars measured one by one: how many of them a form takes. */
+import { expect, test } from 'vitest';
+import { applyForm } from '../../../server/form/apply.ts';
+import { listAt, valueAt } from '../../../server/form/path.ts';
+import { plainFault } from '../../../server/form/plainFault.ts';
+import type { Fault } from '../../../src/fault.ts';
+
+test('lengths of more bars than a pile takes stay as they were typed, and that is told', () => {
+  const many = Array.from({ length: 2000 }, () => '1x9999').join('; ');
+  const draft = { pile: [{ lot: 'A' }, { lot: 'B' }] };
+  const typed = new Map([
+    ['pile[0].lengths', '3000 × 9000'],
+    ['pile[1].lengths', many],
+    ...Array.from({ length: 499 }, (_, n): [string, string] => [
+      `pile[${n + 2}].lengths`,
+      Array.from({ length: 9 }, () => '1x9999').join('; '),
+    ]),
+  ]);
+  const pile = listAt(applyForm(draft, typed), ['pile']);
+  const lengths = pile.map((lot) => valueAt(lot, ['lengths']));
+  expect(lengths[0]).toHaveLength(9000);
+  expect(lengths[1]).toBe(many);
+  expect(lengths[2]).toHaveLength(89_991);
+  expect(lengths.slice(3).every((value) => typeof value === 'string')).toBe(true);
+  const fault: Fault = { path: 'pile[1].lengths', code: 'wrong-type', message: 'This is no list.', remedy: '' };
+  expect(plainFault(fault, many, { kind: 'lengths', example: '1; 2' }).message).toBe(
+    'A pile takes 100000 bars measured one by one, and these are 19998000 more.',
+  );
+});
+
+test('a list of measured bars that fills the pile can be shortened and typed anew', () => {
+  const full = { pile: [{ lot: 'A', lengths: new Array<number>(100_000).fill(3000) }] };
+  const typed = new Map([['pile[0].lengths', '3000 × 9999; 2990 × 9999']]);
+  expect(valueAt(applyForm(full, typed), ['pile', 0, 'lengths'])).toHaveLength(19_998);
+});
