@@ -9,6 +9,11 @@ export const PLAN_FORMAT = 'kentledge-plan/1';
 
 const mm = z.number();
 const kg = z.number();
+/** A bundle has no more bars than `bundle.maxBars` can be, a bar no more pieces and spans than a job can give it. */
+const BARS_AT_MOST = 1000;
+const PIECES_AT_MOST = 100_000;
+const SPANS_AT_MOST = 1001;
+
 const point = z.strictObject({ x: z.number(), y: z.number(), z: z.number() });
 const box = z.strictObject({ along: mm, across: mm, up: mm });
 
@@ -16,8 +21,8 @@ export const planBarSchema = z.strictObject({
   bar: z.string(),
   lot: z.string(),
   length: mm,
-  pieces: z.array(z.strictObject({ piece: z.string(), from: mm, to: mm, bundle: z.string() })),
-  remainders: z.array(z.strictObject({ from: mm, to: mm, fate: z.enum(['keep', 'scrap']) })),
+  pieces: z.array(z.strictObject({ piece: z.string(), from: mm, to: mm, bundle: z.string() })).max(PIECES_AT_MOST),
+  remainders: z.array(z.strictObject({ from: mm, to: mm, fate: z.enum(['keep', 'scrap']) })).max(SPANS_AT_MOST),
 });
 
 export const planBundleSchema = z.strictObject({
@@ -30,9 +35,9 @@ export const planBundleSchema = z.strictObject({
   length: mm,
   arrangement: z.enum(['grid', 'nested']),
   rows: z.int().min(1),
-  columns: z.array(z.int()).min(1),
+  columns: z.array(z.int()).min(1).max(BARS_AT_MOST),
   onEdge: z.boolean(),
-  slots: z.array(z.array(z.string()).max(3)),
+  slots: z.array(z.array(z.string()).max(3)).max(BARS_AT_MOST),
   mass: kg,
   limit: kg,
   size: box,

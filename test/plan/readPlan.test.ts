@@ -4,6 +4,10 @@ import { trialPair } from './trialPlan.ts';
 
 const plan = () => trialPair().plan as unknown as Record<string, unknown>;
 
+const ones = (times: number) => new Array<number>(times).fill(1);
+const sliver = (times: number) => ones(times).map(() => ({ piece: 'p', from: 0, to: 1, bundle: 'b' }));
+const rest = (times: number) => ones(times).map(() => ({ from: 0, to: 1, fate: 'scrap' }));
+
 function codesOf(value: unknown): string[] {
   const read = readPlan(typeof value === 'string' ? value : JSON.stringify(value));
   return read.ok ? [] : read.faults.map((fault) => `${fault.code} ${fault.path}`);
@@ -29,6 +33,20 @@ describe('a plan file', () => {
       'with new fields of a newer kentledge',
       { ...plan(), engine: '99.1.0', colour: 'red' },
       ['newer-file engine', 'unknown-field colour'],
+    ],
+    [
+      'with bundles and bars of more parts than a job can ask for',
+      {
+        ...plan(),
+        bars: [{ ...(plan().bars as object[])[0], pieces: sliver(100_001), remainders: rest(1002) }],
+        bundles: [{ ...(plan().bundles as object[])[0], columns: ones(1001), slots: ones(1001).map(() => ['p0001']) }],
+      },
+      [
+        'out-of-range bars[0].pieces',
+        'out-of-range bars[0].remainders',
+        'out-of-range bundles[0].columns',
+        'out-of-range bundles[0].slots',
+      ],
     ],
     ['with a digest that is none', { ...plan(), jobDigest: 'sha256:12' }, ['out-of-range jobDigest']],
   ])('that is %s is refused', (_name, value, codes) => {

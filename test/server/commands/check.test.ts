@@ -51,6 +51,14 @@ describe('kentledge check', () => {
     expect(found.err).toContain('2 faults');
   });
 
+  it('ends with 2 for a bundle of more rows than can be counted', async () => {
+    const plan = rightPlan();
+    plan.bundles[0] = { ...plan.bundles[0]!, columns: new Array<number>(300_000).fill(1) };
+    const found = await check(job, write('rows.json', plan));
+    expect(found.status).toBe(2);
+    expect(found.err).toContain('“columns” has 300000 entries; at most 1000 are read.');
+  });
+
   it('ends with 2 for files that are not what they should be, and tells of both', async () => {
     const found = await check(write('bad.json', '{"a":'), write('list.json', []));
     expect(found.status).toBe(2);
