@@ -13,10 +13,11 @@ import { WANTED_FIELDS } from '../show/wantedEffect.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { type Words, wordsIn } from '../words.ts';
 import { planIn } from './plan.ts';
-import { draftOf, formOf, jobIn, nameOf, readBody, unitsOf } from './request.ts';
+import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
+import { saveTyped } from './typedVoid.ts';
 
 export function afloatRoutes(context: Context): Router {
-  const { store, clock } = context;
+  const { store } = context;
   const router = Router();
 
   router.get('/jobs/:job/afloat', async (request, response) => {
@@ -50,8 +51,7 @@ export function afloatRoutes(context: Context): Router {
       draft.vessel = { ...recordAt(draft, 'vessel'), list: listNow.value ?? undefined };
     if (aims) draft.aims = { ...recordAt(draft, 'aims'), ...rounded(aims), effect: effect ?? undefined };
     if (targets && form.get('targets') === 'too') putTargets(draft, targets);
-    save(context, row, Number(form.get('revision')), draft);
-    response.redirect(303, `/jobs/${row.id}?saved=1#${aims ? 'aims' : 'vessel'}`);
+    saveTyped(context, row, form, draft, `/jobs/${row.id}?saved=1#${aims ? 'aims' : 'vessel'}`, response);
   });
 
   router.get('/plans/:serial/trial', (request, response) => {
@@ -76,18 +76,11 @@ export function afloatRoutes(context: Context): Router {
       ...(kgPerCm === undefined ? {} : { kgPerCm: Math.round(kgPerCm) }),
       ...(kgmPerCm === undefined ? {} : { kgmPerCm: Math.round(kgmPerCm) }),
     };
-    save(context, jobRow, Number(form.get('revision')), draft);
-    response.redirect(303, `/jobs/${jobRow.id}?saved=1#vessel`);
+    saveTyped(context, jobRow, form, draft, `/jobs/${jobRow.id}?saved=1#vessel`, response);
   });
 
   function wordsOf(row: JobRow): Words {
     return wordsIn(unitsOf(store.settings, row.id));
-  }
-
-  function save(_: Context, row: JobRow, revision: number, draft: Draft): void {
-    const text = JSON.stringify(draft);
-    const known = Number.isSafeInteger(revision) ? revision : 0;
-    store.jobs.save(row.id, known, nameOf(draft), text, clock().toISOString());
   }
 
   return router;

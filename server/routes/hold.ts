@@ -11,7 +11,7 @@ import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
 import { planOf } from './plan.ts';
 import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
-import { queryOf, revisionIn, saveTyped, voidOf } from './typedVoid.ts';
+import { queryOf, revisionIn, savedVoid, saveTyped, voidOf } from './typedVoid.ts';
 
 export function holdRoutes(context: Context): Router {
   const { store } = context;
@@ -37,7 +37,7 @@ export function holdRoutes(context: Context): Router {
     const order = parseOrder(form.get('do') ?? '');
     // Rows of this void's hold-down, and nothing else of the job.
     if (order?.text.startsWith(`voids[${page.index}].holdDown.`)) applyOrder(draft, order);
-    saveTyped(context, row, form, draft, 'hold', response);
+    saveTyped(context, row, form, draft, savedVoid(row, form, 'hold'), response);
   });
 
   function pageOf(row: JobRow, base: Draft, typed: Posted): { page: HoldPage | null; draft: Draft } {

@@ -9,7 +9,7 @@ import { type LiftPage, showLiftPage } from '../show/liftPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
 import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
-import { queryOf, revisionIn, saveTyped, voidOf } from './typedVoid.ts';
+import { queryOf, revisionIn, savedVoid, saveTyped, voidOf } from './typedVoid.ts';
 
 export function liftRoutes(context: Context): Router {
   const { store } = context;
@@ -39,7 +39,7 @@ export function liftRoutes(context: Context): Router {
       // No limit can be 0: where the guide leaves no load it alone says so.
       if (limit) setAt(draft, ['voids', page.index, 'limit'], limit);
     }
-    saveTyped(context, row, form, draft, 'lift', response);
+    saveTyped(context, row, form, draft, savedVoid(row, form, 'lift'), response);
   });
 
   function pageOf(row: JobRow, base: Draft, typed: Posted): { page: LiftPage | null; draft: Draft } {

@@ -6,11 +6,11 @@ import { isRecord } from '../form/path.ts';
 import { Problem } from '../problem.ts';
 import { showReadingsPage } from '../show/readingsPage.ts';
 import { wordsIn } from '../words.ts';
-import { draftOf, formOf, jobIn, nameOf, readBody, unitsOf } from './request.ts';
-import { queryOf, revisionIn } from './typedVoid.ts';
+import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
+import { queryOf, saveTyped } from './typedVoid.ts';
 
 export function readingsRoutes(context: Context): Router {
-  const { store, clock } = context;
+  const { store } = context;
   const router = Router();
 
   router.get('/jobs/:job/readings', (request, response) => {
@@ -30,8 +30,7 @@ export function readingsRoutes(context: Context): Router {
     if (!read.ok) throw new Problem('has-faults');
     const found = showReadingsPage(read.value.job.vessel ?? {}, (name) => form.get(name)).vessel;
     draft.vessel = { ...(isRecord(draft.vessel) ? draft.vessel : {}), ...found };
-    store.jobs.save(row.id, revisionIn(form), nameOf(draft), JSON.stringify(draft), clock().toISOString());
-    response.redirect(303, `/jobs/${row.id}?saved=1#vessel`);
+    saveTyped(context, row, form, draft, `/jobs/${row.id}?saved=1#vessel`, response);
   });
 
   return router;

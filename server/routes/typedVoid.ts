@@ -22,17 +22,21 @@ export function revisionIn(form: Posted): number {
   return Number.isSafeInteger(revision) ? revision : 0;
 }
 
-/** Saves what was typed and shows the page once more; a form that comes too late is kept beside the job. */
+/** The page of the void once more, told that it is saved. */
+export function savedVoid(row: JobRow, form: Posted, page: string): string {
+  return `/jobs/${row.id}/${page}?void=${voidOf(form) + 1}&saved=1`;
+}
+
+/** Saves what was typed and goes on to the page `next`; a form that comes too late is kept beside the job, and that is shown. */
 export function saveTyped(
   { store, clock }: Context,
   row: JobRow,
   form: Posted,
   draft: Draft,
-  page: string,
+  next: string,
   response: Response,
 ): void {
   const body = JSON.stringify(draft);
   const saved = store.jobs.save(row.id, revisionIn(form), nameOf(draft), body, clock().toISOString());
-  const beside = saved.kind === 'late' ? `/jobs/${row.id}#beside-${saved.draft}` : null;
-  response.redirect(303, beside ?? `/jobs/${row.id}/${page}?void=${voidOf(form) + 1}&saved=1`);
+  response.redirect(303, saved.kind === 'late' ? `/jobs/${row.id}#beside-${saved.draft}` : next);
 }

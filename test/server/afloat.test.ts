@@ -180,7 +180,8 @@ describe('afloat, before a plan', () => {
   test('an aim typed over an older revision is kept beside, and the job is left as it was', async () => {
     const job = await world.bring(BOGBEAN);
     await world.post(`${job}/afloat`, { ballast: '300', trim: '0', revision: '1' });
-    await world.post(`${job}/afloat`, { ballast: '200', trim: '0', revision: '1' });
+    const late = await world.post(`${job}/afloat`, { ballast: '200', trim: '0', revision: '1' });
+    expect(late.headers.get('location')).toMatch(/^\/jobs\/\d+#beside-\d+$/);
     expect(JSON.parse(await world.text(`${job}/job.json`)).aims.ballast).toBe(300);
     expect(await world.text(job)).toContain('changed in another window');
   });
@@ -253,6 +254,9 @@ describe('readings taken afloat', () => {
     await world.post(`${job}/readings`, { ...inclining, rolls: '5', seconds: '14', revision: '1' });
     const { vessel } = JSON.parse(await world.text(`${job}/job.json`));
     expect([vessel.gm, vessel.rollPeriod, vessel.kgPerCm]).toEqual([0.656, 2.8, 150]);
+    const late = await world.post(`${job}/readings`, { ...inclining, line: '1200', revision: '1' });
+    expect(late.headers.get('location')).toMatch(/^\/jobs\/\d+#beside-\d+$/);
+    expect(JSON.parse(await world.text(`${job}/job.json`)).vessel).toEqual(vessel);
   });
 
   test('a weight put aboard gives the kilograms for a centimetre, one moved the moment', async () => {
@@ -297,3 +301,98 @@ describe('readings taken afloat', () => {
     expect(await world.text(`${job}/readings?rolls=five%3Cb%3E`)).toContain('value="five&lt;b&gt;"');
   });
 });
+<<<<<<< /tmp/ml.2
+=======
+
+describe('the trial of a plan', () => {
+  const { vessel } = JSON.parse(BOGBEAN);
+
+  /** A plan in the store, of 6 voids with 6 bundles of 3 kg each, for a vessel or none. */
+  async function planOf(withVessel: boolean): Promise<{ job: string; plan: string }> {
+    const { job, plan } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const body = JSON.stringify(withVessel ? { ...job, vessel } : job);
+    const address = await world.bring(body);
+    const id = Number(address.split('/').at(-1));
+    const serial = recordPlan(
+      world.store,
+      { job: id, body },
+      JSON.stringify(plan),
+      null,
+      false,
+      '2026-05-04T10:00:00Z',
+    );
+    return { job: address, plan: `/plans/${serial}` };
+  }
+
+  test('the first bundles of every void go in, and her marks are forecast', async () => {
+    const { plan } = await planOf(true);
+    const page = await world.text(`${plan}/trial?share=50`);
+    expect(page.match(/3 of 6/g)).toHaveLength(6);
+    expect(page).toMatch(/she should be: Down 0\.4 cm/);
+    expect(page).not.toContain('Forecast and read');
+    expect(await world.text(plan)).toContain(`${plan}/trial`);
+  });
+
+  test('readings are compared, corrected figures go into the job, and the rest is placed', async () => {
+    const { job, plan } = await planOf(true);
+    const { job: made, plan: file } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const forecast = effectOf(vessel, stowedWeights(made, file, fixedPart(file, 0.8)));
+    if (forecast.marks.kind !== 'answer') throw new Error(forecast.marks.why);
+    // She went down half as much again at both ends as was forecast, and by 2 cm on top of that.
+    const deeper = (before: number, cm: number) => String(before + (1.5 * cm + 2) / 100);
+    const readings = {
+      share: '80',
+      beforeForward: '0.86',
+      beforeAft: '1.12',
+      afterForward: deeper(0.86, forecast.marks.forward.likely),
+      afterAft: deeper(1.12, forecast.marks.aft.likely),
+      wantForward: '3',
+      wantAft: '3',
+    };
+    const page = await world.text(`${plan}/trial?${new URLSearchParams(readings)}`);
+    expect(page).toMatch(/fore end went down [\d.]+ cm more than forecast/);
+    expect(page).toContain('kg per cm from the marks');
+    expect(page.match(/data-label="in the end">[456] of 6/g)).toHaveLength(6);
+    expect(page).toMatch(
+      /Put in as many as stands under “in the end”: she comes within [\d.]+ cm of the mark wanted forward/,
+    );
+    const answer = await world.post(`${plan}/trial`, { ...readings, revision: '1' });
+    expect(answer.status).toBe(303);
+    const corrected = JSON.parse(await world.text(`${job}/job.json`)).vessel;
+    expect(corrected.kgPerCm).toBeLessThan(100);
+    expect(corrected.beam).toBe(2.6);
+    const late = await world.post(`${plan}/trial`, { ...readings, afterAft: '1.2', revision: '1' });
+    expect(late.headers.get('location')).toMatch(/^\/jobs\/\d+#beside-\d+$/);
+  });
+
+  test('a share that is none is refused in words, and nothing is concluded from it', async () => {
+    const { job, plan } = await planOf(true);
+    const readings = { beforeForward: '0.86', beforeAft: '1.12', afterForward: '0.88', afterAft: '1.14' };
+    for (const share of ['150', '-5', 'most']) {
+      const page = await world.text(`${plan}/trial?${new URLSearchParams({ ...readings, share })}`);
+      expect(page).toContain(`“${share}” is none: what is told here is for the 80 % of the job`);
+      expect(page).not.toContain('Forecast and read');
+      await world.post(`${plan}/trial`, { ...readings, share, revision: '1' });
+    }
+    expect(JSON.parse(await world.text(`${job}/job.json`)).vessel).toEqual(vessel);
+    expect(await world.text(`${plan}/trial?${new URLSearchParams({ ...readings, share: '80 %' })}`)).toContain(
+      'Forecast and read',
+    );
+    expect(await world.text(`${plan}/trial?period=soon`)).toContain(
+      'This is no number. <span class="remedy">Write seconds',
+    );
+  });
+
+  test('draughts in centimetres are doubted, and nothing is concluded', async () => {
+    const { plan } = await planOf(true);
+    const page = await world.text(`${plan}/trial?beforeForward=0.86&beforeAft=1.12&afterForward=89&afterAft=115`);
+    expect(page).toContain('draughts are in metres');
+    expect(page).not.toContain('Forecast and read');
+  });
+
+  test('without a vessel the page says what to state', async () => {
+    const { plan } = await planOf(false);
+    expect(await world.text(`${plan}/trial`)).toContain('State what you know');
+  });
+});
+>>>>>>> /tmp/ml.3
