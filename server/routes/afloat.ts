@@ -117,7 +117,7 @@ function recordAt(draft: Draft, name: string): Draft {
   return isRecord(value) ? value : {};
 }
 
-/** Aims as a person would write them: whole kilograms, centimetres of place. */
+/** Aims as a person would write them: whole kilograms, places to the millimetre, ranges rounded outward. */
 function rounded({
   ballast,
   centre,

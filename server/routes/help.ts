@@ -1,4 +1,4 @@
-/** The manual, and a sign of life for whoever watches the server. */
+/** The manual. */
 import { Router } from 'express';
 import type { Field, Group, RowList } from '../form/field.ts';
 import { AIM_FIELDS, BUNDLE_FIELDS, OPENINGS, SAW_FIELDS, VESSEL_FIELDS } from '../form/jobFields.ts';
