@@ -221,34 +221,6 @@ test('two plans stand side by side, and every file of a plan is there', async ()
   }
 });
 
-test('whoever leaves before a paper is all there leaves no defect in the log', async () => {
-  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
-  const serial = planTrial(id);
-  const before = world.log.length;
-  const answer = await world.get(`/plans/${serial}/papers.zip`);
-  await answer.body!.cancel();
-  for (let i = 0; i < 100 && world.log.length === before; i++) await new Promise((resolve) => setTimeout(resolve, 10));
-  expect(world.log.slice(before).filter(({ what }) => what === 'defect')).toEqual([]);
-});
-
-test('what is left once a void is stowed becomes a job of its own', async () => {
-  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
-  const serial = planTrial(id);
-  expect(await text(`/plans/${serial}`)).toContain(`/plans/${serial}/left`);
-  expect(await text(`/plans/${serial}/left`)).toContain('Take the tags off every bundle that is not stowed');
-  const none = await world.post(`/plans/${serial}/left`, { cut: 'all' });
-  expect(none.status).toBe(422);
-  expect(await none.text()).toContain('No job was made');
-  const made = await world.post(`/plans/${serial}/left`, { cut: 'all', 'stowed.0': 'on' });
-  expect(made.status).toBe(303);
-  const place = made.headers.get('location')!;
-  expect(place).not.toContain(`/jobs/${id}?`);
-  const page = await text(place);
-  expect(page).toContain('This is what is left of the work');
-  expect(page).toContain('stowed already');
-  expect(page).toContain('A cut');
-});
-
 test('another number of stops is planned from the plan that it was chosen on', async () => {
   const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
   const serial = planTrial(id);

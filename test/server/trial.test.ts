@@ -69,6 +69,8 @@ describe('the trial of a plan', () => {
     const corrected = JSON.parse(await world.text(`${job}/job.json`)).vessel;
     expect(corrected.kgPerCm).toBeLessThan(100);
     expect(corrected.beam).toBe(2.6);
+    const late = await world.post(`${plan}/trial`, { ...readings, afterAft: '1.2', revision: '1' });
+    expect(late.headers.get('location')).toMatch(/^\/jobs\/\d+#beside-\d+$/);
   });
 
   test('what lies in the voids counts in the forecast and the marks wanted, and the page says so', async () => {
