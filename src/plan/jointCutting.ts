@@ -22,7 +22,7 @@ const LEFT_OUT = 1.1;
 const IN_EARNEST = 4;
 const JOINTED = 10;
 /** Scrap of one steel that costs less than this, kg, is not worth seeking joints for. */
-const WORTH_SEEKING = 0.1;
+const WORTH_SEEKING = 0.5;
 /** Times that joints are given up for pieces that the pile does not yield. */
 const REPAIRS = 3;
 
