@@ -4,8 +4,9 @@ import { type Bed, bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { chocksOf, looseness } from '../../src/plan/chocks.ts';
-import { coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
+import { coatingOf, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { shortages } from '../../src/plan/shortages.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { kg, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
@@ -66,12 +67,23 @@ export function makingsOf(job: Job, plan: Plan): Making[] {
 function toBuy(job: Job, plan: Plan): Making[] {
   const short = shortages(job, plan);
   if (short.length === 0) return [{ group: W.groups.steel, what: W.noSteel, quantity: '0', reckoning: W.noSteelWhy }];
-  return short.map((each) => ({
-    group: W.groups.steel,
-    what: W.steel(each.section, each.void),
-    quantity: W.metres(plain(each.metres, 1)),
-    reckoning: W.steelWhy(kg(each.short), plain(each.massPerMetre, 3)),
-  }));
+  return short.map((each) => {
+    const figures = { short: kg(each.short), left: each.left > 0.005 ? kg(each.left, 1) : null };
+    const { lack, void: space } = each;
+    if (lack !== 'steel')
+      return {
+        group: W.groups.steel,
+        what: W.steel(W.noSteel, space),
+        quantity: '0',
+        reckoning: W.notSteelWhy(figures, lack),
+      };
+    return {
+      group: W.groups.steel,
+      what: W.steel(each.section, space),
+      quantity: W.metres(plain(each.metres, 1)),
+      reckoning: W.steelWhy(figures, plain(each.massPerMetre, 3), each.within > 0.005 ? kg(each.within, 1) : null),
+    };
+  });
 }
 
 function filledVoids(job: Job, plan: Plan) {

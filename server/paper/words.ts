@@ -5,6 +5,7 @@
  */
 import { DRAWING_WORDS } from '../../src/drawing/words.ts';
 import type { ChockSide } from '../../src/plan/chocks.ts';
+import type { Lack } from '../../src/plan/shortages.ts';
 
 export const FRAME_WORDS = {
   facts: (day: string, plan: string) => `${day}   plan ${plan}`,
@@ -157,7 +158,8 @@ export const MAKING_WORDS = {
     holding: 'To hold it down with',
   },
   notes: {
-    steel: 'In the section that carries most of the mass there. Weigh one bar of what you buy.',
+    steel:
+      'What is short once bars that are uncut and remainders that are kept are used up, in the section that carries most of the mass there. Weigh one bar of what you buy.',
     bed: 'Battens lie across the bars, one at each end of a run and at most 300 mm apart, notched so that water runs on to the pump. They bear on frames and floors. Where bearers are stated, a block stands on each instead.',
     chocks:
       'Wood, cut to the gap less the finger room: never wedged tight between frames, rust swells. Mark each with its place.',
@@ -170,7 +172,15 @@ export const MAKING_WORDS = {
   noSteelWhy: 'no target is stated that the plan falls short of',
   steel: (section: string, space: string | null) =>
     space === null ? `${section}, for the ballast aimed at` : `${section}, for ${space}`,
-  steelWhy: (short: string, perMetre: string) => `${short} short of the target, at ${perMetre} kg/m`,
+  steelWhy: ({ short, left }: { short: string; left: string | null }, perMetre: string, within: string | null) =>
+    `${short} short of the target${left === null ? '' : `, less ${left} uncut or kept`}, at ${perMetre} kg/m${within === null ? '' : `; the ${within} bought for voids above are part of it`}`,
+  notSteelWhy: ({ short, left }: { short: string; left: string | null }, lack: Exclude<Lack, 'steel'>) =>
+    `${short} short of the target: ${MAKING_WORDS.lacks[lack]}${left === null ? '' : `; ${left} are uncut or kept`}`,
+  lacks: {
+    room: 'room is lacking, more steel would not go in',
+    ballast: 'the ballast asked for is reached without it',
+    'room or worth': 'there is steel enough, room is lacking or its work would not pay',
+  },
   metres: (metres: string) => `${metres} m`,
   area: (area: string) => `${area} m²`,
   squareCm: (area: string) => `${area} cm²`,

@@ -23,6 +23,17 @@ function fittedIn({ void: name, drain, dunnage, keepOut, opening, bearers }: Job
   return fitted.length > 0 ? [`In ${name} these may take room, too: ${fitted.join('; ')}.`] : [];
 }
 
+/** What stands before and after the names of the voids whose room binds. */
+const ROOM = ['Room binds in ', ': more height, width or length would take more steel.'] as const;
+
+/** True where the plan says that room binds in the void. The plan file tells it in a sentence alone, made and read here. */
+export function lacksRoom({ binds = [] }: Pick<Plan, 'binds'>, name: string): boolean {
+  return binds.some((sentence) => {
+    if (!sentence.startsWith(ROOM[0]) || !sentence.endsWith(ROOM[1])) return false;
+    return `, ${sentence.slice(ROOM[0].length, -ROOM[1].length)}, `.includes(`, ${name}, `);
+  });
+}
+
 /** Sentences, the most pressing first: caps reached, voids that are full, lots that run out, the lift limit where it is small. */
 export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): string[] {
   const { job } = problem;
@@ -46,10 +57,7 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
       .map(({ stated, index }) => ({ name: stated.void, stated, worth: prices.groups[index] ?? 0 }))
       .filter(({ name, worth }) => worth > LEAST && !capped.has(name))
       .sort((p, q) => q.worth - p.worth);
-    if (rooms.length > 0)
-      sentences.push(
-        `Room binds in ${rooms.map(({ name }) => name).join(', ')}: more height, width or length would take more steel.`,
-      );
+    if (rooms.length > 0) sentences.push(`${ROOM[0]}${rooms.map(({ name }) => name).join(', ')}${ROOM[1]}`);
     sentences.push(...rooms.flatMap(({ stated }) => fittedIn(stated)));
   }
   for (const lot of job.pile) {

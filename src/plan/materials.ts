@@ -1,10 +1,9 @@
 /**
- * What a plan needs besides the pile: quantities reckoned from the plan, each with the figures it comes from. Lengths mm,
- * areas m², masses kg. Spacings and allowances are kentledge's own assumptions and stand in `ALLOWANCES`.
+ * What a plan needs besides steel (for that see `shortages.ts`): quantities reckoned from the plan, each with the figures
+ * it comes from. Lengths mm, areas m², masses kg. Spacings and allowances are kentledge's own assumptions and stand in `ALLOWANCES`.
  */
 import type { Job } from '../job/job.ts';
-import { lotMassPerMetre } from '../job/lot.ts';
-import { type Section, sectionKey, sectionName, steelArea } from '../job/section.ts';
+import { type Section, steelArea } from '../job/section.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 import { cutsOfPieces } from './stops.ts';
 
@@ -18,47 +17,6 @@ export const ALLOWANCES = {
   /** Spare tags: one for so many. */
   spareTagEvery: 10,
 } as const;
-
-/** Steel still to buy for a void, or for the whole job where `void` is null. */
-export interface Shortage {
-  void: string | null;
-  short: number;
-  section: string;
-  massPerMetre: number;
-  metres: number;
-}
-
-/** Targets that the plan falls short of by at least the lightest bundle, in the section that would fill them. */
-export function shortages(job: Job, plan: Plan): Shortage[] {
-  const found: Shortage[] = [];
-  for (const space of job.voids) {
-    const bundles = plan.bundles.filter((bundle) => bundle.void === space.void);
-    const short = (space.target ?? 0) - sumMass(bundles);
-    if (short > 0.005) found.push(shortageOf(job, bundles.length > 0 ? bundles : plan.bundles, space.void, short));
-  }
-  const overall = (job.aims.ballast ?? 0) - sumMass(plan.bundles);
-  if (overall > 0.005) found.push(shortageOf(job, plan.bundles, null, overall));
-  return found;
-}
-
-function sumMass(bundles: PlanBundle[]): number {
-  return bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
-}
-
-/** In the section that carries most mass of `bundles`; where there is none, the heaviest of the pile. */
-function shortageOf(job: Job, bundles: PlanBundle[], space: string | null, short: number): Shortage {
-  const bySection = new Map<string, number>();
-  for (const bundle of bundles) {
-    const key = sectionKey(bundle.section);
-    bySection.set(key, (bySection.get(key) ?? 0) + bundle.mass);
-  }
-  const perMetre = (lot: Job['pile'][number]): number => lotMassPerMetre(lot, job.steel.density);
-  const weight = (lot: Job['pile'][number]): number =>
-    bySection.size > 0 ? (bySection.get(sectionKey(lot.section)) ?? 0) : perMetre(lot);
-  const lot = job.pile.reduce((best, candidate) => (weight(candidate) > weight(best) ? candidate : best));
-  const massPerMetre = perMetre(lot);
-  return { void: space, short, section: sectionName(lot.section), massPerMetre, metres: short / massPerMetre };
-}
 
 /** Bands on a bundle: by its length, and one more at each joint of its bars. */
 export function bandsOn({ length, slots }: Pick<PlanBundle, 'length' | 'slots'>): number {

@@ -4,7 +4,7 @@ import { bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import { liesOver } from '../../src/plan/access.ts';
 import { hardestBundle } from '../../src/plan/hardest.ts';
-import { bandsOn, coatingOf, shortages, tyingOf } from '../../src/plan/materials.ts';
+import { bandsOn, coatingOf, tyingOf } from '../../src/plan/materials.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
 import { alikeBars, byMark, cutsOfPieces, markRanges, stopsOf } from '../../src/plan/stops.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
@@ -100,13 +100,6 @@ describe('loading', () => {
 });
 
 describe('what is needed besides', () => {
-  test('shortage in metres carries the mass that is missing', () => {
-    const [v1, all] = shortages(job, plan);
-    expect(v1!.void).toBe('V1');
-    expect(v1!.metres * v1!.massPerMetre).toBeCloseTo(v1!.short, 9);
-    expect(all!.void).toBeNull();
-  });
-
   test('two bands up to half a metre, and one more for each half metre begun', () => {
     const bands = (length: number, ...slots: string[][]) => bandsOn({ length, slots });
     expect([300, 500, 501, 1000, 1001].map((length) => bands(length, ['p1']))).toEqual([2, 2, 3, 3, 4]);

@@ -1,0 +1,83 @@
+/** What is bought is what is lacking after the pile; where room is lacking nothing is. */
+import { describe, expect, test } from 'vitest';
+import { makingsOf } from '../../server/paper/makingList.ts';
+import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { shortages } from '../../src/plan/shortages.ts';
+import { trialPair } from './trialPlan.ts';
+
+const { job, plan } = trialPair();
+const massOf = (space: string | null): number =>
+  plan.bundles.filter((bundle) => space === null || bundle.void === space).reduce((sum, { mass }) => sum + mass, 0);
+
+/** The trial job, its pile without the bars that are not cut, short of targets by so much. */
+function shortBy(v1: number, all: number | undefined, uncut = false): Job {
+  const used = new Map(job.pile.map(({ lot }) => [lot, plan.bars.filter((bar) => bar.lot === lot)]));
+  const pile = job.pile.filter(({ lot }) => used.get(lot)!.length > 0);
+  const cut = pile.map((lot) => ({
+    ...lot,
+    count: undefined,
+    lengths: used.get(lot.lot)!.map(({ length }) => length),
+  }));
+  const voids = job.voids.map((space) => (space.void === 'V1' ? { ...space, target: massOf('V1') + v1 } : space));
+  return {
+    ...job,
+    pile: uncut ? job.pile : cut,
+    voids,
+    aims: { ...job.aims, ballast: all && massOf(null) + all },
+  };
+}
+const usedUp: Plan = {
+  ...plan,
+  bars: plan.bars.map((bar) => ({ ...bar, remainders: bar.remainders.map((rest) => ({ ...rest, fate: 'scrap' })) })),
+};
+const steelLines = (of: Job, by: Plan) => makingsOf(of, by).filter(({ group }) => group === 'Steel still to buy');
+
+describe('steel to buy', () => {
+  test('carries the mass that is missing where the pile is used up, and the ballast counts what a void buys', () => {
+    const [v1, all] = shortages(shortBy(10, 15), usedUp);
+    expect([v1!.void, v1!.lack, all!.void, all!.lack]).toEqual(['V1', 'steel', null, 'steel']);
+    expect(v1!.metres * v1!.massPerMetre).toBeCloseTo(10, 6);
+    expect(all!.metres * all!.massPerMetre).toBeCloseTo(15, 6);
+    expect(all!.within).toBeCloseTo(10, 6);
+    expect(steelLines(shortBy(10, 15), usedUp)[1]!.reckoning).toContain(
+      'the 10 kg bought for voids above are part of it',
+    );
+  });
+
+  test('is less by what is uncut or kept', () => {
+    const [lack] = shortages(shortBy(200, undefined), plan);
+    expect(lack!.left).toBeGreaterThan(0);
+    expect(lack!.metres * lack!.massPerMetre).toBeCloseTo(200 - lack!.left, 6);
+    const [withMore] = shortages(shortBy(200, undefined, true), plan);
+    expect(withMore!.left).toBeGreaterThan(lack!.left);
+  });
+
+  test('is none where enough is uncut or kept', () => {
+    const [lack] = shortages(shortBy(1, undefined, true), plan);
+    expect(lack).toMatchObject({ lack: 'room or worth', metres: 0 });
+    expect(steelLines(shortBy(1, undefined, true), plan)[0]!.quantity).toBe('0');
+  });
+
+  test('is none for a void whose room binds, nor for the ballast where that holds of every void', () => {
+    const binds = ['Room binds in V2, V1, V3: more height, width or length would take more steel.'];
+    const short = shortBy(10, 15);
+    expect(shortages(short, { ...usedUp, binds }).map(({ lack, metres }) => [lack, metres])).toEqual([
+      ['room', 0],
+      ['room', 0],
+    ]);
+    expect(steelLines(short, { ...usedUp, binds })[0]!.reckoning).toContain('room is lacking');
+    const others = ['Room binds in V12: more height, width or length would take more steel.'];
+    expect(shortages(short, { ...usedUp, binds: others })[0]!.lack).toBe('steel');
+  });
+
+  test('is none for a void once the ballast asked for is reached', () => {
+    expect(shortages(shortBy(10, -1), usedUp).map(({ lack }) => lack)).toEqual(['ballast']);
+  });
+
+  test('counts no steel that the void could not take', () => {
+    const short = shortBy(10, undefined, true);
+    const low = { ...short, voids: short.voids.map((space) => ({ ...space, height: 30 })) };
+    expect(shortages(low, plan)[0]).toMatchObject({ lack: 'steel', left: 0 });
+  });
+});
