@@ -9,6 +9,7 @@ import { pileMass } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
 import type { Nothing } from '../../src/plan/nothing.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { bundleMassOf } from '../../src/plan/totals.ts';
 
 const APPROVAL =
   'This is arithmetic, not approval: stability, structure and lifting are for licensed or competent people, her rules and local law to decide.';
@@ -51,10 +52,13 @@ export function nothingLines(job: Job, reasons: Nothing[]): string[] {
 function headLines(job: Job, plan: Plan): string[] {
   const filled = plan.voids.filter((place) => place.bundles > 0).length;
   const { totals } = plan;
-  const ballast = job.aims.ballast === undefined ? '' : ` of the ${job.aims.ballast} kg aimed at`;
+  const ballast =
+    job.aims.ballast === undefined
+      ? ''
+      : `; of the ${job.aims.ballast} kg aimed at the bundles with their bands are ${kg(bundleMassOf(plan))}`;
   return [
     plan.job,
-    `${kg(totals.placedMass)} of steel placed${ballast}, in ${count(totals.bundles, 'bundle')} in ${filled} of ${count(plan.voids.length, 'void')}.`,
+    `${kg(totals.placedMass)} of steel placed, in ${count(totals.bundles, 'bundle')} in ${filled} of ${count(plan.voids.length, 'void')}${ballast}.`,
   ];
 }
 
@@ -71,7 +75,7 @@ function voidLines(job: Job, plan: Plan): string[] {
       contents(plan.bundles.filter((bundle) => bundle.void === placed.void)),
     ];
   });
-  return table(['void', 'name', 'mass', 'aim', 'full', 'bundles'], rows, [2, 4]);
+  return table(['void', 'name', 'with bands', 'aim', 'full', 'bundles'], rows, [2, 4]);
 }
 
 function capText(place: Void | undefined): string {
@@ -126,7 +130,7 @@ function afloatLines(job: Job, plan: Plan): string[] {
 function choiceLines(plan: Plan): string[] {
   const rows = (plan.choice ?? []).map(
     (choice) =>
-      `${count(choice.stops, 'stop')}: ${kg(choice.placedMass)} placed, ${kg(choice.scrapMass)} scrap, value ${kg(choice.value)}${choice.chosen ? '  <- this plan' : ''}`,
+      `${count(choice.stops, 'stop')}: ${kg(choice.placedMass)} of steel placed, ${kg(choice.scrapMass)} scrap, value ${kg(choice.value)}${choice.chosen ? '  <- this plan' : ''}`,
   );
   return listed('The choice of stops (--stops N takes another):', rows);
 }

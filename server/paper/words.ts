@@ -242,7 +242,7 @@ export const MAKING_WORDS = {
 export const REGISTER_WORDS = {
   title: 'Ballast register',
   intro: (day: string) =>
-    `What is planned to be stowed, ${day}. Keep it with the ship’s papers and write every change in. x forward from the after end of the waterline, y to starboard, z up from the underside of the keel, m.`,
+    `What is planned to be stowed, ${day}. Keep it with the ship’s papers and write every change in. Masses are those of the bundles with their bands. x forward from the after end of the waterline, y to starboard, z up from the underside of the keel, m.`,
   heads: { void: 'void', bundles: 'bundles', planned: 'planned', weighed: 'weighed, kg', lie: 'bars lie' },
   lie: { 'fore-and-aft': 'fore-and-aft', athwartships: 'athwartships' },
   total: 'total',
@@ -298,7 +298,8 @@ export const HOLD_WORDS = {
 
 export const BALANCE_WORDS = {
   title: 'Balance sheet',
-  intro: 'What the ballast of this plan does to her, as far as small angles and stated figures can tell.',
+  intro:
+    'What the ballast of this plan does to her, as far as small angles and stated figures can tell. Masses are those of the bundles with their bands.',
   noVessel:
     'Nothing is stated of the vessel: the effect on her is not known. Enter length, beam, draughts and displacement.',
   assumed: 'Assumed',

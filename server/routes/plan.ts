@@ -5,6 +5,7 @@ import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
+import { bundleMassOf } from '../../src/plan/totals.ts';
 import type { Context } from '../app.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { CSV_TABLES } from '../paper/csv.ts';
@@ -54,6 +55,7 @@ export function planRoutes(context: Context): Router {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
       row,
       plan,
+      bundleMass: bundleMassOf(plan),
       job: jobRow,
       ...drawn(`${row.serial} ${voids.first} ${bars.first}`, () => drawPlan(job, plan, voids, bars)),
       ...(lifted ? { voids: showVoids(job, plan, voids, lifted) } : {}),
@@ -91,6 +93,7 @@ export function planRoutes(context: Context): Router {
       sides: pair.map(({ row, plan, job }) => ({
         row,
         plan,
+        bundleMass: bundleMassOf(plan),
         voids: showVoids(job, plan, { first: 0, count: COMPARED }, null, `plan-${row.serial}-`),
       })),
     });

@@ -4,6 +4,7 @@ import { barLengths } from '../job/lot.ts';
 import type { Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
 import type { Problem } from './problem.ts';
+import { bundleMassOf } from './totals.ts';
 
 /** A price under this many kilograms is not worth a sentence. */
 const LEAST = 0.05;
@@ -38,9 +39,10 @@ export function lacksRoom({ binds = [] }: Pick<Plan, 'binds'>, name: string): bo
 export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): string[] {
   const { job } = problem;
   const sentences: string[] = [];
-  const total = plan.voids.reduce((sum, filled) => sum + filled.mass, 0);
+  const total = bundleMassOf(plan);
   const { ballast } = job.aims;
-  if (ballast !== undefined && total >= ballast) sentences.push(`The ballast asked for, ${ballast} kg, is reached.`);
+  if (ballast !== undefined && total >= ballast)
+    sentences.push(`The ballast asked for, ${ballast} kg, is reached: the bundles with their bands weigh ${total} kg.`);
   const capped = new Set<string>();
   for (const { stated } of problem.spaces) {
     const mass = plan.voids.find((filled) => filled.void === stated.void)?.mass ?? 0;

@@ -63,6 +63,11 @@ export function totalsOf(job: Job, bars: PlanBar[], bundles: PlanBundle[]): Tota
 /** Nearer than this to the end of its bar a piece ends with it, mm. */
 const END = 0.01;
 
+/** Mass of all bundles, steel with their bands: what targets and the ballast asked for count, kg to 0.01. */
+export function bundleMassOf({ bundles }: { bundles: Pick<PlanBundle, 'mass'>[] }): number {
+  return cents(bundles.reduce((sum, { mass }) => sum + mass, 0));
+}
+
 /** Cuts of one bar: each piece end that is not a bar end, two ends one kerf apart being one. */
 function cutsOfBar(bar: PlanBar, lot: Lot, job: Job): number {
   let cuts = 0;

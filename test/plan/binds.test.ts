@@ -1,7 +1,11 @@
 /** What a plan says keeps its value down. */
 import { expect, test } from 'vitest';
 import { jobSchema } from '../../src/job/job.ts';
+import { bindsOf } from '../../src/plan/binds.ts';
 import { planJob } from '../../src/plan/planner.ts';
+import { problemOf } from '../../src/plan/problem.ts';
+import { bundleMassOf } from '../../src/plan/totals.ts';
+import { trialPair } from './trialPlan.ts';
 
 /** What binds in a void with plenty of steel beside it, as fitted out. */
 async function bindsIn(fitted: object): Promise<string[]> {
@@ -37,4 +41,18 @@ test('what is fitted in a full void and may take room is named', async () => {
 
 test('a channel no higher than the dunnage takes no room', async () => {
   expect(room(await bindsIn({ drain: { where: 'middle', width: 60, height: 12 } }))).toHaveLength(1);
+});
+
+const { job, plan } = trialPair();
+const boundBy = (ballast: number): string => {
+  const problem = problemOf({ ...job, aims: { ...job.aims, ballast } });
+  return bindsOf(problem, plan, null).join(' ');
+};
+
+test('the ballast asked for is reached by bundles with their bands, though the steel alone falls short', () => {
+  const whole = bundleMassOf(plan);
+  const between = (plan.totals.placedMass + whole) / 2;
+  expect(plan.totals.placedMass).toBeLessThan(between);
+  expect(boundBy(between)).toContain(`is reached: the bundles with their bands weigh ${whole} kg.`);
+  expect(boundBy(whole + 0.01)).not.toContain('is reached');
 });

@@ -1,6 +1,7 @@
 import { request as rawRequest } from 'node:http';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
+import { kilograms } from '../../server/words.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from './world.ts';
 
@@ -32,7 +33,12 @@ test('a new job is made, typed, saved and planned; its plan, papers and bundles 
     pile: [{ lot: 'A', length: 3000, count: 6 }],
   });
   const serial = planTrial();
-  expect(await text(`/plans/${serial}`)).toContain('NOT SECURED, DO NOT GO TO SEA');
+  const shown = await text(`/plans/${serial}`);
+  expect(shown).toContain('NOT SECURED, DO NOT GO TO SEA');
+  const { totals, bundles } = trialPair().plan;
+  const whole = bundles.reduce((sum, { mass }) => sum + mass, 0);
+  expect(shown).toContain(`<dt>Steel placed</dt><dd>${kilograms(totals.placedMass)}</dd>`);
+  expect(shown).toContain(`<dt>Bundles with their bands</dt><dd>${kilograms(whole)}</dd>`);
   const bundle = trialPair().plan.bundles[0]?.bundle ?? '';
   expect(await text(`/b/${serial}/${bundle}`)).toContain(bundle);
   for (const paper of ['saw-sheet.pdf', 'tags.pdf', 'stowage.pdf']) {

@@ -58,6 +58,8 @@ describe('what it prints', () => {
     expect(out.text).toMatch(/of square 25, 300 mm/);
     expect(out.text).toMatch(/\d scrap|scrap/);
     expect(out.text).toMatch(/\d stops?, \d+ cuts?/);
+    expect(out.text).toContain(`${plan.totals.placedMass.toFixed(1)} kg of steel placed`);
+    expect(out.text).toMatch(/void +name +with bands/);
     expect(out.text).toContain('Value:');
     for (const caution of plan.cautions) expect(out.text).toContain(`[${caution.code}`);
     expect(out.text).toContain('not approval');
