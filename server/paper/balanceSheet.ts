@@ -18,7 +18,7 @@ import type { Scene } from '../../src/drawing/scene.ts';
 import type { Job } from '../../src/job/job.ts';
 import { addedContents, contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { fixedPart } from '../../src/plan/share.ts';
+import { fixedPart, shareIn } from '../../src/plan/share.ts';
 import { MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
@@ -185,8 +185,9 @@ async function writeResult(paper: Paper, effect: Effect, spread: number | null):
 
 /** The forecast for the fixed share, with room for what is read. */
 async function writeTrial(paper: Paper, job: Job, plan: Plan): Promise<void> {
-  const { marks, stability } = effectOf(job.vessel!, stowedWeights(job, plan, fixedPart(plan, job.aims.fixedShare)));
-  head(paper, W.trial(plain(100 * job.aims.fixedShare, 0)), 110);
+  const first = fixedPart(plan, job.aims.fixedShare);
+  const { marks, stability } = effectOf(job.vessel!, stowedWeights(job, plan, first));
+  head(paper, W.trial(plain(100 * shareIn(plan, first), 0), plain(100 * job.aims.fixedShare)), 110);
   const columns: Column[] = [
     { head: W.trialHeads.what, share: 3 },
     { head: W.trialHeads.forecast, share: 3, bold: true },

@@ -6,6 +6,7 @@ import { INK } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { listAtFirst } from '../../src/plan/sequence.ts';
+import { fixedPart, shareIn } from '../../src/plan/share.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { kg, plain } from './figures.ts';
 import { ensureRoom, newPage, type Paper, writeParagraph } from './page.ts';
@@ -30,6 +31,7 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   const sequence = loadingOf(job, plan);
+  const partIn = shareIn(plan, fixedPart(plan, job.aims.fixedShare));
   const lists = sequence.flatMap((step) => (step.list === null ? [] : [Math.abs(step.list)]));
   const { listMost } = job.aims;
   if (listMost !== undefined && lists.length > 0) {
@@ -67,7 +69,7 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     if (quarter === null && !lastOfFirst) continue;
     await writeTable(paper, columns, rows, { size: 9, rowHeight: 17, below: MARKS });
     rows = [];
-    if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * job.aims.fixedShare, 0)));
+    if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * partIn, 0), plain(100 * job.aims.fixedShare)));
     if (quarter !== null) writeMarks(paper, W.quarters[quarter - 1] ?? '');
   }
 }

@@ -337,7 +337,8 @@ export const BALANCE_WORDS = {
   },
   limits: 'What is left over her limits',
   noLimits: 'No limit could be answered.',
-  trial: (percent: string) => `Trial: fit ${percent} % and read before the rest`,
+  trial: (percent: string, most: string) =>
+    `Trial: fit the fixed part, ${percent} % of all (at most ${most} % of a void), and read before the rest`,
   trialHeads: { what: 'reading', forecast: 'forecast', read: 'read', differs: 'differs' },
   trialRows: { forward: 'forward end down, cm', aft: 'after end down, cm', period: 'one roll, s' },
   unknown: 'not known',

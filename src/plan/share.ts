@@ -22,6 +22,13 @@ export function fixedPart(plan: Pick<Plan, 'bundles' | 'voids'>, share: number):
   return counts;
 }
 
+/** What the first `counts` bundles of each void are of the mass of all, 0 to 1: never over the share they were cut at, as bundles are whole. */
+export function shareIn({ bundles }: Pick<Plan, 'bundles'>, counts: ReadonlyMap<string, number>): number {
+  const sum = (some: PlanBundle[]): number => some.reduce((total, { mass }) => total + mass, 0);
+  const first = bundles.filter(({ void: name, order }) => order <= (counts.get(name) ?? 0));
+  return bundles.length === 0 ? 0 : sum(first) / sum(bundles);
+}
+
 /** The same bundles, each told to be of the fixed or of the trim part of its void. */
 export function withShares(plan: Pick<Plan, 'bundles' | 'voids'>, share: number): PlanBundle[] {
   const counts = fixedPart(plan, share);

@@ -6,7 +6,7 @@ import { centreOf, sumMoments, trialWeight, weightsByVoid } from '../../src/bala
 import { rollByVoid } from '../../src/balance/telling.ts';
 import { compareTrial, stowedWeights } from '../../src/balance/trial.ts';
 import { placeRest } from '../../src/balance/trialRest.ts';
-import { fixedPart } from '../../src/plan/share.ts';
+import { fixedPart, shareIn } from '../../src/plan/share.ts';
 import { smallJob, stow } from './stowed.ts';
 
 const job = smallJob();
@@ -105,6 +105,8 @@ describe('the fixed share and the trial', () => {
       ['S', 5],
       ['A', 6],
     ]);
+    expect(shareIn(plan, fixedPart(plan, 0.75))).toBeCloseTo(22 / 30, 9);
+    expect(shareIn(plan, new Map())).toBe(0);
     expect([...fixedPart(plan, 0).values()]).toEqual([0, 0, 0, 0]);
     expect([...fixedPart(plan, 1).values()]).toEqual([8, 7, 7, 8]);
   });

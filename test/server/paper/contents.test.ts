@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { LEAST_TAG, readTagSheet } from '../../../server/paper/tagSheet.ts';
 import { jobSchema } from '../../../src/job/job.ts';
 import { calloutsOf } from '../../../src/lift/callouts.ts';
+import { fixedPart, shareIn } from '../../../src/plan/share.ts';
 import { outside, overlapping, textOf } from './readPdf.ts';
 import { stackedPair } from './stackedPlan.ts';
 import { counts, PAIRS, read, TRIAL } from './writePaper.ts';
@@ -168,7 +169,11 @@ describe('stowage sheets', () => {
     for (const entry of plan.voids.filter((each) => each.bundles > 0)) {
       expect(text).toContain(`${entry.bundles} bundles, ${Math.round(entry.mass * 10) / 10} kg`);
     }
-    expect(text).toContain('The fixed share, 80 %, is in: go afloat');
+    const part = shareIn(plan, fixedPart(plan, job.aims.fixedShare));
+    expect(Math.round(100 * part)).toBeLessThan(100 * job.aims.fixedShare);
+    const told = `The fixed part is in, ${Math.round(100 * part)} % of all (at most 80 % of a void)`;
+    expect(text).toContain(`${told}: go afloat, read the marks, time the roll. Then the rest.`);
+    expect(textOf(await read('balance.pdf', job, plan))).toContain(told.replace(' is in', '').slice(4));
     for (const words of ['A quarter is in', 'Half is in', 'Three quarters are in', 'All is in'])
       expect(text).toContain(words);
     expect(text).toContain('Keep clear: keel bolt, 560 to 600 along, -20 to 20 across.');
