@@ -267,7 +267,7 @@ export const AIM_FIELDS: readonly Field[] = [
     kind: 'number',
     unit: 'degrees',
     usual: 'not said',
-    help: 'Bundles go in port and starboard turn about, so that she never lists more than this.',
+    help: 'While bundles go in, one that would list her more than this waits as long as another can go in.',
   },
 ];
 

@@ -5,7 +5,7 @@ import { listNow, presentList, sizeOf } from '../../src/balance/present.ts';
 import { INK } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { listAtFirst } from '../../src/plan/sequence.ts';
+import { LEVEL, listAtFirst } from '../../src/plan/sequence.ts';
 import { fixedPart, shareIn } from '../../src/plan/share.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { kg, plain } from './figures.ts';
@@ -17,7 +17,7 @@ import { type Column, writeTable } from './table.ts';
 export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> {
   newPage(paper);
   writeParagraph(paper, W.sequenceHead, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
-  writeParagraph(paper, W.sequenceIntro, { size: 9 }, { below: 4 });
+  writeParagraph(paper, W.sequenceIntro(plain(100 * LEVEL)), { size: 9 }, { below: 4 });
   const { list: listBefore } = job.vessel ?? {};
   if (listBefore) {
     const moment = presentList(job.vessel ?? {})?.moment;

@@ -3,8 +3,8 @@
 export const STOWAGE_WORDS = {
   title: 'Stowage sheets',
   sequenceHead: 'Loading sequence over all voids',
-  sequenceIntro:
-    'Lowest first, port and starboard turn about, so that she does not list on the way. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.',
+  sequenceIntro: (level: string) =>
+    `Every void in its own order, the fixed part of all before the rest. Of the bundles that are next in their voids one of the lowest, up to ${level} cm over the lowest: that which leaves her most upright; where it would list her too far, another. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.`,
   listNow: (list: string) => `Before the first bundle she lists ${list}: every moment and list below counts it.`,
   listEstimated: (list: string, moment: string) =>
     `Before the first bundle she lists ${list}, a moment of ${moment}: every moment below counts it. What she lists on the way is not told until her displacement and GM are stated.`,

@@ -1,7 +1,7 @@
 /**
- * The order in which the bundles of all voids go aboard: lowest first, port and starboard turn about, so that she does not
- * list on the way. A heuristic; inside a void the plan's own order is kept, so that nothing is set down before what
- * carries it.
+ * The order in which the bundles of all voids go aboard. Inside a void the plan's own order is kept, so that nothing is set
+ * down before what carries it; of the bundles that are next in their voids, one of the lowest, that which leaves her most
+ * upright. So a low bundle may wait for a higher one that comes before it in its void. A heuristic.
  *
  * The list on the way, with W her displacement, GM and KG as stated, w the mass at (x, y, z) of each bundle that is in:
  * list = Σw·y / (W·GM + Σw·(GM + KG − z)) radians, KM held as in the balance; without a stated KG the last sum is left
@@ -29,7 +29,7 @@ export interface Loaded {
 }
 
 /** Bundles no more than this much higher than the lowest one waiting may go before it, m. */
-const LEVEL = 0.06;
+export const LEVEL = 0.06;
 
 const DEGREES = 180 / Math.PI;
 

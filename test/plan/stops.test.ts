@@ -5,7 +5,7 @@ import { laidVoid } from '../../src/drawing/laid.ts';
 import { liesOver } from '../../src/plan/access.ts';
 import { hardestBundle } from '../../src/plan/hardest.ts';
 import { bandsOn, coatingOf, tyingOf } from '../../src/plan/materials.ts';
-import { loadingSequence } from '../../src/plan/sequence.ts';
+import { LEVEL, loadingSequence } from '../../src/plan/sequence.ts';
 import { alikeBars, byMark, cutsOfPieces, markRanges, stopsOf } from '../../src/plan/stops.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
 import { trialPair } from './trialPlan.ts';
@@ -73,6 +73,22 @@ describe('loading', () => {
     expect(Math.abs(sequence.at(-1)!.moment)).toBeLessThan(1e-6);
     const tiers = sequence.map((entry) => entry.bundle.tier);
     expect(tiers.indexOf(3)).toBeGreaterThan(tiers.indexOf(2));
+  });
+
+  test('takes of the bundles that are next in their voids one no more than a level over the lowest', () => {
+    const pair = stackedPair({ voids: 4, runs: 2, tiers: 3, across: 3 });
+    const origins = new Map(pair.job.voids.map((space) => [space.void, space.origin.z]));
+    const middle = ({ void: name, at, size }: (typeof pair.plan.bundles)[number]): number =>
+      (origins.get(name) ?? 0) + (at.up + size.up / 2) / 1000;
+    const waiting = [...pair.plan.bundles].sort((p, q) => p.order - q.order);
+    const heights = loadingSequence(pair.job, pair.plan).map(({ bundle }) => {
+      const heads = pair.job.voids.flatMap((space) => waiting.find((each) => each.void === space.void) ?? []);
+      expect(heads).toContain(bundle);
+      expect(middle(bundle) - Math.min(...heads.map(middle))).toBeLessThanOrEqual(LEVEL + 1e-9);
+      waiting.splice(waiting.indexOf(bundle), 1);
+      return middle(bundle);
+    });
+    expect(heights).not.toEqual([...heights].sort((p, q) => p - q));
   });
 
   test('puts the fixed share in before any of the rest, and says where it ends', () => {
