@@ -38,6 +38,7 @@ export async function writeBundleSheet(job: Job, plan: Plan, options: PaperOptio
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const tolerances = massTolerances(job, plan);
   const jointed = jointedPieces(plan);
+  writeParagraph(paper, W.pieces(jointed.size > 0), { size: 9 }, { below: 4 });
   if (jointed.size > 0) writeParagraph(paper, W.jointRules, { size: 9 }, { below: 4 });
   for (const bundle of inOrder(job, plan)) {
     const space = voids.get(bundle.void)!;

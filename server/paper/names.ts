@@ -18,9 +18,21 @@ export const FILE_WORDS = {
   stops: { title: 'Stops', heads: ['stop mm', 'pieces', 'so far', 'cuts', 'minutes', 'sections', 'bars'] },
   pieces: {
     title: 'Pieces',
-    heads: ['bar', 'lot', 'bar length mm', 'piece', 'from mm', 'to mm', 'length mm', 'bundle'],
+    heads: [
+      'bar',
+      'lot',
+      'bar length mm',
+      'piece',
+      'from mm of the raw bar',
+      'to mm of the raw bar',
+      'length mm',
+      'bundle',
+    ],
   },
-  remainders: { title: 'Remainders', heads: ['bar', 'lot', 'from mm', 'to mm', 'length mm', 'fate'] },
+  remainders: {
+    title: 'Remainders',
+    heads: ['bar', 'lot', 'from mm of the raw bar', 'to mm of the raw bar', 'length mm', 'fate'],
+  },
   bundles: {
     title: 'Bundles',
     heads: [

@@ -3,7 +3,7 @@ import type { Writable } from 'node:stream';
 import { barScene } from '../../src/drawing/bar.ts';
 import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { Job, Lot } from '../../src/job/job.ts';
-import { lotMassPerMetre, lotSquaring } from '../../src/job/lot.ts';
+import { lotMassPerMetre, lotSquaring, type Span } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { wholeBarLimit } from '../../src/lift/limit.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
@@ -61,6 +61,7 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const words = [
     `${W.totals(plan.totals.pieces, plan.totals.bars, plan.totals.cuts)} ${W.gang(job.saw.gang)}`,
     W.rules(plain(job.saw.kerf), plain(job.saw.tolerance), W.distances),
+    W.marking(jointedPieces(plan).size > 0),
     W.safety,
     ...heavyBars(job, plan),
   ];
@@ -107,14 +108,12 @@ function writeAlike(
   const facts = [
     W.barFacts(sectionName(lot.section), plain(bar.length), lot.lot, W.coatings[lot.coating]),
     ...(squaring > 0 ? [W.squaring(plain(squaring))] : []),
-    ...(lot.spoiled.length > 0
-      ? [W.spoiled(lot.spoiled.map((span) => W.span(plain(span.from), plain(span.to))).join(', '))]
-      : []),
+    ...(lot.spoiled.length > 0 ? [W.spoiled(lot.spoiled.map((span) => spanOf(span, squaring)).join(', '))] : []),
   ].join('; ');
   const headLines = letters.lines(head, width, 12, 'bold');
   const factLines = letters.lines(facts, width, 9);
   const scene = barScene(job, bar, { width: width / MM - 0.5, full });
-  const leftOver = letters.lines(`${W.left} ${remaindersOf(bar)}`, width, 9);
+  const leftOver = letters.lines(`${W.left} ${remaindersOf(bar, squaring)}`, width, 9);
   const high = headLines.length * 15 + (factLines.length + leftOver.length) * 11 + scene.height * MM + 78;
   if (!ensureRoom(paper, high) && paper.y > paper.top + 1) {
     doc.undash().lineWidth(1).strokeColor('#1c1a17').moveTo(left, paper.y).lineTo(right, paper.y).stroke();
@@ -129,11 +128,16 @@ function writeAlike(
   paper.y += 12;
 }
 
-function remaindersOf(bar: PlanBar): string {
+/** A stretch of a bar as a tape hooked on its squared end reads it; what was squared off is not there any more. */
+function spanOf({ from, to }: Span, squaring: number): string {
+  return W.span(plain(Math.max(0, from - squaring)), plain(Math.max(0, to - squaring)));
+}
+
+function remaindersOf(bar: PlanBar, squaring: number): string {
   const parts = bar.remainders.map((remainder) => {
     const length = plain(remainder.to - remainder.from);
     const words = remainder.fate === 'keep' ? D.keep(length) : D.scrap(length);
-    return `${words} (${W.span(plain(remainder.from), plain(remainder.to))})`;
+    return `${words} (${spanOf(remainder, squaring)})`;
   });
   return parts.join(', ') || W.nothingLeft;
 }

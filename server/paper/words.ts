@@ -55,7 +55,9 @@ export const SAW_WORDS = {
   distance: 'cut at',
   start: 'first cut',
   distances:
-    'Cut at: running distance from the squared end at the left to the far end of each piece; first cut: to its near end, where what lies before it is lost.',
+    'Every distance here, of what is left over or spoiled too, runs from the squared end at the left. Cut at: to the far end of each piece; first cut: to its near end, where what lies before it is lost.',
+  marking: (jointed: boolean) =>
+    `Write its number, p and figures, on every piece as it is cut. Pieces of one lot and one length may change places${jointed ? ', parts of jointed bars among them' : ''}.`,
   note: 'found',
   part: (bundle: string, part: number, parts: number) => `${bundle} part ${part}/${parts}`,
   bar: 'bar',
@@ -96,6 +98,8 @@ export const BUNDLE_WORDS = {
     'Ends deburred, every bar and cut end coated and dry before it is tied. Two or three bands, not a full wrap: a full wrap holds salt water, unless it is to stay dry. Becket to the middle of the mass, end covers on, tag on.',
   rules:
     'Weigh each bundle. The mass may differ by the ± shown: the saw’s tolerance, and 5 % of lots that were reckoned or 1 % of lots that were weighed (our assumption). Outside it, find out why before it is carried.',
+  pieces: (jointed: boolean) =>
+    `Pieces by the numbers written on them at the saw; of one lot and one length any will do for another${jointed ? ', parts of jointed bars too' : ''}.`,
   bars: (bars: number, length: string, section: string) => `${bars} × ${length} mm, ${section}`,
   rows: (arrangement: string, columns: string, onEdge: boolean) =>
     `rows from the bottom: ${columns}${arrangement === 'nested' ? ', nested in the hollows' : ''}${onEdge ? ', on edge' : ''}`,

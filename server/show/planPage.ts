@@ -9,6 +9,7 @@ import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import { widenScene } from '../../src/drawing/widen.ts';
 import type { Job, Void } from '../../src/job/job.ts';
+import { lotSquaring, type Span } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
 import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
@@ -162,14 +163,18 @@ export function showBars(job: Job, plan: Plan, groups: PlanBar[][], stretch: Str
       count: bars.length,
       svg: svgOf(barScene(job, first, { width: 125, full, named: true }), { id: `bar-${stretch.first + n + 1}` }),
       pieces: first.pieces.map((piece, index) => ({
-        from: piece.from,
-        to: piece.to,
+        ...fromSquaredEnd(piece, lot && lotSquaring(lot, job.saw)),
         length: piece.to - piece.from,
         bundles: [...new Set(bars.map((bar) => bar.pieces[index]?.bundle ?? ''))],
       })),
       keeps: first.remainders.filter((remainder) => remainder.fate === 'keep').length,
     };
   });
+}
+
+/** Where a piece lies as the saw sheet tells it: mm from the squared end of its bar, of which the plan counts the raw one. */
+function fromSquaredEnd({ from, to }: Span, squaring = 0): Span {
+  return { from: from - squaring, to: to - squaring };
 }
 
 /** The id of the n-th group of bars cut alike. */
@@ -202,8 +207,11 @@ export interface BundleView extends Omit<BundleLine, 'out'> {
 export function showBundle(job: Job, plan: Plan, bundle: PlanBundle, mass = bundle.mass): BundleView {
   const places = placesOfBars(job, plan, BARS_SHOWN);
   const sources = new Map(
-    plan.bars.flatMap((bar) => bar.pieces.map((piece) => [piece.piece, { bar: bar.bar, ...piece }] as const)),
+    plan.bars.flatMap((bar) =>
+      bar.pieces.map((piece) => [piece.piece, { bar: bar.bar, lot: bar.lot, ...piece }] as const),
+    ),
   );
+  const squarings = new Map(job.pile.map((lot) => [lot.lot, lotSquaring(lot, job.saw)]));
   const space = job.voids.find((candidate) => candidate.void === bundle.void);
   const rules = job.bundle.becket;
   return {
@@ -226,8 +234,7 @@ export function showBundle(job: Job, plan: Plan, bundle: PlanBundle, mass = bund
                 bar: piece.bar,
                 place: places.get(piece.bar) ?? '',
                 length: piece.to - piece.from,
-                from: piece.from,
-                to: piece.to,
+                ...fromSquaredEnd(piece, squarings.get(piece.lot)),
               },
             ]
           : [];

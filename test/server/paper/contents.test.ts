@@ -21,10 +21,10 @@ describe('saw sheet', () => {
     const text = textOf(await read('saw-sheet.pdf', job, plan));
     for (const bar of plan.bars) {
       for (const rest of bar.remainders) {
-        expect(text).toContain(`${rest.fate} ${rest.to - rest.from} (${rest.from} to ${rest.to})`);
+        const squared = bar.lot === 'A' ? 5 : 0;
+        expect(text).toContain(`${rest.fate} ${rest.to - rest.from} (${rest.from - squared} to ${rest.to - squared})`);
       }
     }
-    expect(text).toContain('spoiled, hatched: 1400 to 1450');
   });
 
   test('gives distances from the squared end', async () => {
@@ -35,7 +35,24 @@ describe('saw sheet', () => {
     const afterSpoiled = bar.pieces.find((piece) => piece.from === 1450)!;
     expect(found.has(String(afterSpoiled.from - 5))).toBe(true);
     expect(found.has('first cut')).toBe(true);
+    const text = textOf(await read('saw-sheet.pdf', job, plan));
+    expect(text).toContain('spoiled, hatched: 1395 to 1445');
+    expect(text).toContain('of what is left over or spoiled too, runs from the squared end');
   });
+});
+
+test('saw and bundle sheet say that pieces are numbered by hand and which may change places', async () => {
+  for (const { job, plan, joints } of [
+    { ...TRIAL, joints: true },
+    { ...stackedPair({ voids: 1, runs: 1, tiers: 1, across: 1 }), joints: false },
+  ]) {
+    const saw = textOf(await read('saw-sheet.pdf', job, plan));
+    const tied = textOf(await read('bundle-sheet.pdf', job, plan));
+    expect(saw).toContain('Write its number, p and figures, on every piece');
+    expect(saw.includes('parts of jointed bars among them')).toBe(joints);
+    expect(tied).toContain('of one lot and one length any will do for another');
+    expect(tied.includes('parts of jointed bars too')).toBe(joints);
+  }
 });
 
 describe('bundle sheet', () => {
