@@ -17,7 +17,7 @@ import { listedScene } from '../../src/drawing/listed.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
 import type { Job } from '../../src/job/job.ts';
 import { addedContents, contentsOf } from '../../src/plan/contents.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import type { Plan, PlanVoid } from '../../src/plan/plan.ts';
 import { fixedPart, shareIn } from '../../src/plan/share.ts';
 import { MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
@@ -129,17 +129,20 @@ async function writeMoments(paper: Paper, job: Job, plan: Plan): Promise<void> {
     { head: W.heads.mz, width: 64, ...right },
   ];
   const byVoid = weightsByVoid(job, plan);
-  const row = (name: string, weights: Parameters<typeof sumMoments>[0]): string[] => {
+  // A centre that the plan tells is printed from there, as on the register: else the same one could be rounded otherwise.
+  const row = (name: string, weights: Parameters<typeof sumMoments>[0], told?: PlanVoid['centre']): string[] => {
     const { mass, alongMoment, acrossMoment, heightMoment } = sumMoments(weights);
-    const centre = [alongMoment, acrossMoment, heightMoment].map((moment) => plain(moment / mass, 3));
+    const { x, y, z } = told ?? { x: alongMoment / mass, y: acrossMoment / mass, z: heightMoment / mass };
+    const centre = [x, y, z].map((metres) => plain(metres, 3));
     const moments = [alongMoment, acrossMoment, heightMoment].map((moment) => plain(moment, 1));
     return [name, plain(mass, 1), ...centre, ...moments];
   };
   const filled = job.voids.filter((space) => (byVoid.get(space.void)?.length ?? 0) > 0);
-  const rows = filled.map((space) => row(voidTitle(space), byVoid.get(space.void) ?? []));
+  const centres = new Map(plan.voids.map((entry) => [entry.void, entry.centre]));
+  const rows = filled.map((space) => row(voidTitle(space), byVoid.get(space.void) ?? [], centres.get(space.void)));
   for (const content of addedContents(job)) rows.push(row(W.content(content.what, content.void), [content]));
   const all = weightsAboard(job, plan);
-  rows.push(row(W.total, all));
+  rows.push(row(W.total, all, addedContents(job).length === 0 ? plan.centre : null));
   const boldRows = new Set([rows.length - 1]);
   const present = job.vessel && presentList(job.vessel);
   if (present?.moment) {

@@ -126,14 +126,14 @@ export function centreOf(
   return { x: metres(centre.x), y: metres(centre.y), z: metres(centre.z) };
 }
 
-/** Every void of the job as the plan fills it. */
+/** Every void of the job as the plan fills it: its mass is what its bundles are told to weigh, as whoever adds up their tags finds. */
 export function voidsOf(job: Job, bundles: PlanBundle[], laid: LaidOf, masses: Map<string, number>): PlanVoid[] {
   return job.voids.map((stated) => {
     const own = bundles.filter((bundle) => bundle.void === stated.void);
     const berth = laid.get(stated.void) ?? layVoid(stated)[0]!;
     return {
       void: stated.void,
-      mass: cents(own.reduce((sum, bundle) => sum + masses.get(bundle.bundle)!, 0)),
+      mass: bundleMassOf({ bundles: own }),
       bundles: own.length,
       fill: Math.round(1000 * Math.min(1, steelVolume(job, own) / stowable(berth))) / 1000 || 0,
       centre: centreOf(own, laid, masses),

@@ -34,6 +34,23 @@ describe('the same job, effort and seed', () => {
   });
 });
 
+test.each([1, 9])(
+  'every void weighs what its bundles are told to weigh, to the hundredth (tiny job %i)',
+  async (seed) => {
+    const input = tinyInput(throwDice(seed));
+    // So that no bundle weighs a round figure.
+    const pile = input.pile.map((lot) => ({ ...lot, massPerMetre: 3.3337 }));
+    const job = read({ ...input, pile });
+    const plan = await planned(job);
+    expect(plan!.voids.some(({ bundles }) => bundles > 1)).toBe(true);
+    for (const { void: name, mass } of plan!.voids) {
+      const own = plan!.bundles.filter((bundle) => bundle.void === name);
+      expect(mass).toBe(Math.round(own.reduce((sum, bundle) => sum + 100 * bundle.mass, 0)) / 100);
+    }
+    expect(checkPlan(job, plan!, DIGEST)).toEqual([]);
+  },
+);
+
 describe('a planning that is stopped', () => {
   const stop = async (at: number) => {
     const job = tiny(5);

@@ -1,6 +1,7 @@
 /** What the papers say, read back and held against the plan. */
 import { describe, expect, test } from 'vitest';
 import { LEAST_TAG, readTagSheet } from '../../../server/paper/tagSheet.ts';
+import { centreOf, weightsByVoid } from '../../../src/balance/moments.ts';
 import { jobSchema } from '../../../src/job/job.ts';
 import { calloutsOf } from '../../../src/lift/callouts.ts';
 import { fixedPart, shareIn } from '../../../src/plan/share.ts';
@@ -212,6 +213,22 @@ describe('other papers', () => {
     const total = Math.round(plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0) * 100) / 100;
     expect(text).toContain(`${total} kg`);
     expect(text).toContain('NOT SECURED: V1, V2.');
+  });
+
+  test('the register and the balance sheet round the same centre alike', async () => {
+    const { job, plan } = TRIAL;
+    const { z } = centreOf(weightsByVoid(job, plan).get('V1')!)!;
+    const voids = job.voids.map((space) =>
+      space.void === 'V1' ? { ...space, origin: { ...space.origin, z: space.origin.z + 0.39346 - z } } : space,
+    );
+    const filled = plan.voids.map((entry) =>
+      entry.void === 'V1' ? { ...entry, centre: { ...entry.centre!, z: 0.3935 } } : entry,
+    );
+    for (const paper of ['ballast-register.pdf', 'balance.pdf']) {
+      const text = textOf(await read(paper, { ...job, voids }, { ...plan, voids: filled }));
+      expect(text, paper).toContain('0.394');
+      expect(text, paper).not.toContain('0.393');
+    }
   });
 
   test('the try-first sheet takes the bundle that is tightest in its opening', async () => {
