@@ -26,7 +26,7 @@ export interface LeastBoundOptions {
   knots: number[][];
   /** Of the lengths that the bound uses, so many are told for a steel. */
   mostLengths: number;
-  /** Rounds in which every length is priced; more while the best bound is much over the least that the knots allow. */
+  /** Rounds in which every length is priced; more while the best bound is much over the least that the knots allow, and bounds still fall. */
   rounds: number;
   /** When the bound is this near to the least that the knots allow, relative to it, the lengths that it uses become knots. */
   tolerance: number;
@@ -41,7 +41,7 @@ const STEP = 12;
 const SMOOTHING = 0.8;
 /** A bound is reckoned at the start, every so many rounds and after the last. */
 const EVERY = 3;
-/** While the best is this share over what it may come to, so many times as many rounds are gone as asked. */
+/** While the best is this share over what it may come to and the last bound was a better one, so many times as many rounds are gone as asked. */
 const MUCH = 0.02;
 const MOST_OFTEN = 3;
 
@@ -77,7 +77,8 @@ export function leastBound(
   try {
     let best = { value: Number.POSITIVE_INFINITY, prices: from };
     let over = Number.POSITIVE_INFINITY;
-    const last = (round: number) => round >= (over > MUCH ? MOST_OFTEN * rounds : rounds);
+    let bettered = true;
+    const last = (round: number) => round >= (over > MUCH && bettered ? MOST_OFTEN * rounds : rounds);
     for (let round = 0; !shouldStop?.(); round++) {
       for (let rest = 0; rest < STEP && round > 0 && !shouldStop?.(); rest++) {
         take(bounder.at(master.loadRows, at, { step: STEP, rest }));
@@ -85,7 +86,8 @@ export function leastBound(
       }
       if (round % EVERY !== 0 && round < rounds) continue;
       const bounded = bounder.at(master.loadRows, at);
-      if (bounded.value < best.value) {
+      bettered = bounded.value < best.value;
+      if (bettered) {
         best = { value: bounded.value, prices: at };
         onBound?.(best.value);
       }
