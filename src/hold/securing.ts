@@ -4,6 +4,7 @@
  */
 import type { Job } from '../job/job.ts';
 import { tell } from '../plan/cautionList.ts';
+import { contentsOf } from '../plan/contents.ts';
 import type { Caution, Plan } from '../plan/plan.ts';
 import { holdDownOf } from './holdDown.ts';
 
@@ -22,7 +23,7 @@ function securingOf(job: Job, plan: Plan): Caution | null {
   if (filled.length === 0) return null;
   const open = filled.filter((space) => !space.held);
   const held = filled.filter((space) => space.held).map((space) => space.void);
-  const carried = held.length > 0 ? ` Carried on paper in ${held.join(', ')}.` : '';
+  const carried = `${held.length > 0 ? ` Carried on paper in ${held.join(', ')}.` : ''}${contentsNotCounted(job)}`;
   if (open.length === 0) return tell('held-on-paper', 'the whole plan', `Every assumed load is carried.${carried}`);
   const [nothing, short] = [
     open.filter((space) => space.cases.length === 0),
@@ -34,6 +35,14 @@ function securingOf(job: Job, plan: Plan): Caution | null {
     ...short.flatMap((space) => space.notCounted.map((words) => `${space.void}: ${words}`)),
   ];
   return tell('not-secured', `void ${names(open)}`, `${parts.join(' ')}${carried}`);
+}
+
+/** What lies in the voids already is in no load case: whoever reads that all is carried must be told. */
+function contentsNotCounted(job: Job): string {
+  const voids = [...new Set(contentsOf(job).map((content) => content.void))];
+  return voids.length > 0
+    ? ` What lies in ${voids.join(', ')} already is not counted here: it has to be held, too.`
+    : '';
 }
 
 function names(voids: { void: string }[]): string {

@@ -51,6 +51,15 @@ describe('the caution about securing', () => {
     expect(caution!.text).toMatch(/fitted.*approve/);
   });
 
+  test('says of what lies in a void already that it is not counted', () => {
+    const pig = { what: 'old pig', along: [0, 1], across: [-1, 1], up: [0, 1], access: false, mass: 120 };
+    const stated = jobHeld(filled);
+    const [first, ...others] = stated.voids;
+    const withPig = { ...stated, voids: [{ ...first!, keepOut: [pig] }, ...others] } as Job;
+    expect(securing(withPig)[0]!.text).toContain(`What lies in ${first!.void} already is not counted here`);
+    expect(securing(stated)[0]!.text).not.toContain('not counted here');
+  });
+
   test('stands once however often it is asked for, leaves the others alone, and is none of an empty plan', () => {
     const once = withSecuring(job, plan);
     expect(withSecuring(job, once)).toEqual(once);
