@@ -57,7 +57,7 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
   if (prices) {
     const rooms = problem.spaces
       .map(({ stated, index }) => ({ name: stated.void, stated, worth: prices.groups[index] ?? 0 }))
-      .filter(({ name, worth }) => worth > LEAST && !capped.has(name))
+      .filter(({ name, stated, worth }) => worth > LEAST && stated.most !== 0 && !capped.has(name))
       .sort((p, q) => q.worth - p.worth);
     if (rooms.length > 0) sentences.push(`${ROOM[0]}${rooms.map(({ name }) => name).join(', ')}${ROOM[1]}`);
     sentences.push(...rooms.flatMap(({ stated }) => fittedIn(stated)));

@@ -15,6 +15,9 @@ export interface Done {
   weighed: ReadonlyMap<string, number>;
 }
 
+/** Where no more than this share of the ballast is left, no place is asked of it. */
+const LEAST_REST = 0.02;
+
 /** Masses are kept to a hundredth of a kilogram, places to a hundredth of a millimetre. */
 const toHundredth = (value: number): number => Math.round(value * 100) / 100;
 
@@ -24,7 +27,8 @@ const toHundredth = (value: number): number => Math.round(value * 100) / 100;
  * - pile: bars not cut, cut pieces that lie in no stowed void (one lot for each that they come from, true at both ends),
  *   remainders that were kept;
  * - voids: those that are stowed take nothing more, and hold a weight where the plan has their centre;
- * - aims: `ballast`, `centre` and `spread` are what the rest must come to, so that the whole comes to what was asked.
+ * - aims: `ballast`, `centre` and `spread` are what the rest must come to, so that the whole comes to what was asked; where
+ *   hardly anything is left no place is asked of it.
  */
 export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
   const bundles = plan.bundles.filter((bundle) => done.stowed.has(bundle.void));
@@ -85,7 +89,10 @@ interface Standing {
 function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass: number): Job['aims'] {
   const { ballast, centre, spread } = aims;
   const all = ballast ?? plan.voids.reduce((sum, told) => sum + told.mass, 0);
-  const rest = Math.max(all - mass, 1);
+  const rest = all - mass;
+  const left = { ...aims, ...(ballast !== undefined && { ballast: toHundredth(Math.max(0, rest)) }) };
+  // So little can not bring the whole to a place, and would be asked to lie far outside her.
+  if (rest < LEAST_REST * all) return { ...left, centre: undefined, spread: undefined };
   const sumOf = (of: (at: Point) => number) =>
     standing.reduce((sum, own) => sum + (own.centre ? own.mass * of(own.centre) : 0), 0);
   const shifted = (axis: keyof Point): [number, number] | undefined => {
@@ -97,8 +104,7 @@ function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass:
   const lcf = vessel?.lcf ?? 0;
   const squares = spread === undefined ? 0 : (spread ** 2 * all - sumOf(({ x }) => (x - lcf) ** 2)) / rest;
   return {
-    ...aims,
-    ...(ballast !== undefined && { ballast: toHundredth(Math.max(0, ballast - mass)) }),
+    ...left,
     ...(centre && { centre: { x: shifted('x'), y: shifted('y'), z: shifted('z') } }),
     ...(spread !== undefined && { spread: Math.sqrt(Math.max(squares, 1e-4)) }),
   };

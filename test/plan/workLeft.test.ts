@@ -84,6 +84,15 @@ describe('the work left', () => {
     expect(v4.origin.z + (weight.up[0] + weight.up[1]) / 2000).toBeCloseTo(told.centre!.z, 3);
   });
 
+  test('asks no place of a rest that could not bring the whole to it', () => {
+    const most = job.voids.map((own) => own.void).filter((name) => name !== 'V1');
+    const heavy = new Map(plan.bundles.map(({ bundle, mass }) => [bundle, 1.2 * mass]));
+    const { aims } = read(most, true, heavy).job;
+    expect(aims.ballast).toBe(0);
+    expect(aims.centre).toBeUndefined();
+    expect(aims.spread).toBeUndefined();
+  });
+
   test('takes the mass off the scale where there is one', () => {
     const { bundle, mass } = plan.bundles.find((own) => own.void === 'V4')!;
     const { job: left } = read(['V4'], true, new Map([[bundle, mass + 1]]));
