@@ -69,7 +69,7 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     if (quarter === null && !lastOfFirst) continue;
     await writeTable(paper, columns, rows, { size: 9, rowHeight: 17, below: MARKS });
     rows = [];
-    if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * partIn, 0), plain(100 * job.aims.fixedShare)));
+    if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * partIn, 0)));
     if (quarter !== null) writeMarks(paper, W.quarters[quarter - 1] ?? '');
   }
 }

@@ -33,8 +33,8 @@ export const STOWAGE_WORDS = {
     `Greatest list on the way ${degrees}°, the most allowed ${most}°. Where she lists more than this says, stop.`,
   even: 'upright',
   moment: (moment: string, starboard: boolean) => `${moment} ${starboard ? 'stbd' : 'port'}`,
-  trial: (percent: string, most: string) =>
-    `The fixed part is in, ${percent} % of all (at most ${most} % of a void): go afloat, read the marks, time the roll. Then the rest.`,
+  trial: (percent: string) =>
+    `The fixed part is in, ${percent} % of all: go afloat, read the marks, time the roll. Then the rest.`,
   quarters: [
     'A quarter is in: read the marks.',
     'Half is in: read the marks.',

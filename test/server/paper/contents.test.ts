@@ -189,9 +189,14 @@ describe('stowage sheets', () => {
     }
     const part = shareIn(plan, fixedPart(plan, job.aims.fixedShare));
     expect(Math.round(100 * part)).toBeLessThan(100 * job.aims.fixedShare);
-    const told = `The fixed part is in, ${Math.round(100 * part)} % of all (at most 80 % of a void)`;
-    expect(text).toContain(`${told}: go afloat, read the marks, time the roll. Then the rest.`);
-    expect(textOf(await read('balance.pdf', job, plan))).toContain(told.replace(' is in', '').slice(4));
+    const share = `${Math.round(100 * part)} % of all`;
+    const told = `The fixed part is in, ${share}: go afloat, read the marks, time the roll. Then the rest.`;
+    expect(text).toContain(told);
+    // It stands in a frame that ends where the name of the job ends.
+    const words = pages.flatMap((page) => page.words);
+    const [line, name] = [told, job.name].map((own) => words.find((one) => one.text === own)!);
+    expect(line!.right).toBeLessThan(name!.right - 6);
+    expect(textOf(await read('balance.pdf', job, plan))).toContain(`fixed part, ${share} (at most 80 % of a void)`);
     for (const words of ['A quarter is in', 'Half is in', 'Three quarters are in', 'All is in'])
       expect(text).toContain(words);
     expect(text).toContain('Keep clear: keel bolt, 560 to 600 along, -20 to 20 across.');
