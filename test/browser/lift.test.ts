@@ -1,16 +1,12 @@
 /** The page on which reach and heights are typed beside the drawing: at a desk, on a phone, by keyboard, without scripts. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { collectComplaints, findOverflow, findSmallTargets } from './chromium.ts';
 import { openBrowser } from './launch.ts';
+import { DESK, PHONE, violations } from './window.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const PHONE: BrowserContextOptions = { viewport: { width: 390, height: 844 }, hasTouch: true };
-const DESK: BrowserContextOptions = { viewport: { width: 1280, height: 900 } };
 vi.setConfig({ testTimeout: 150_000 });
 
 let browser: Browser;
@@ -33,17 +29,6 @@ async function openPage(how: BrowserContextOptions): Promise<Page> {
   page.setDefaultTimeout(90_000);
   await page.goto(address);
   return page;
-}
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  return await page.evaluate(async () => {
-    const { axe } = window as unknown as {
-      axe: { run(root: Document, how: object): Promise<{ violations: { id: string }[] }> };
-    };
-    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
-    return (await axe.run(document, { runOnly: tags })).violations.map(({ id }) => id);
-  });
 }
 
 const reach = '#voids-5-handling-reach';

@@ -149,8 +149,6 @@ describe('every page', () => {
       `/plans/${serial}/tags`,
       `/plans/${serial}/trial`,
       `/jobs/${demo}/afloat`,
-      `/plans/${serial}/weighed`,
-      `/plans/${serial}/tags`,
       `/jobs/${trial}/lift`,
       `/jobs/${trial}/hold`,
       '/help',

@@ -38,7 +38,7 @@ export function focused(page: Page): Promise<string | null> {
 
 /** What axe finds against WCAG 2.2 A and AA. */
 export async function violations(page: Page, coloursAlone = false): Promise<string[]> {
-  await page.evaluate(AXE);
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(AXE);
   return page.evaluate(async (colours) => {
     const { axe } = window as unknown as {
       axe: { run(where: Document, how: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };

@@ -150,13 +150,24 @@ describe('a bilge that takes nothing', () => {
   });
 });
 
+/** Works out at the first asking what every later one is given, too. */
+function once<T>(work: () => Promise<T>): () => Promise<T> {
+  let known: Promise<T> | null = null;
+  return () => {
+    known ??= work();
+    return known;
+  };
+}
+
 /** What a plan says but for its job's digest. */
 const told = (made: { plan: Plan } | null) => made && { ...made.plan, jobDigest: '' };
 
 describe('the same bilge', () => {
+  const asRead = once(() => planned(jobOf(BILGE)));
+
   test('gives the same plan whatever the order of its stations and readings', async () => {
     const stations = [...BILGE.stations!].reverse().map(({ along, at }) => ({ along, at: [...at!].reverse() }));
-    const plan = told(await planned(jobOf(BILGE)));
+    const plan = told(await asRead());
     expect(plan!.bundles.length).toBeGreaterThan(4);
     expect(told(await planned(jobOf({ ...BILGE, stations })))).toEqual(plan);
   });
@@ -171,7 +182,7 @@ describe('the same bilge', () => {
         at: at!.map(({ up, from, to }) => ({ up, from: -to, to: -from })),
       })),
     };
-    const [plan, other] = [await planned(jobOf(BILGE)), await planned(jobOf(mirrored))];
+    const [plan, other] = [await asRead(), await planned(jobOf(mirrored))];
     expect(Math.abs(other!.plan.bound.value / plan!.plan.bound.value - 1)).toBeLessThan(0.02);
     expect(Math.abs(other!.plan.bound.valueAtMost! / plan!.plan.bound.valueAtMost! - 1)).toBeLessThan(0.005);
   });
