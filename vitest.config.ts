@@ -1,4 +1,16 @@
 import { defineConfig } from 'vitest/config';
 
-// Left to itself vitest keeps one of two cores idle.
-export default defineConfig({ test: { include: ['test/**/*.test.ts'], testTimeout: 30_000, maxWorkers: 2 } });
+export default defineConfig({
+  test: {
+    include: ['test/**/*.test.ts'],
+    // Left to itself vitest keeps one of two cores idle.
+    maxWorkers: 2,
+    // A process of its own for every file loads all modules and warms up the planner anew: a quarter of all the work.
+    // No module of ours keeps a state that a test could leave behind for the next file.
+    isolate: false,
+    // For what never ends, not for what is slow: the machine may be shared.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+    expect: { poll: { timeout: 20_000 } },
+  },
+});

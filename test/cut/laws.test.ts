@@ -6,6 +6,7 @@ import { loadHighs } from '../../src/linear/highs.ts';
 import type { LinearEngine } from '../../src/linear/model.ts';
 import { makeInstances } from '../bench/cutInstances.ts';
 import { firstFit } from '../bench/cutPeers.ts';
+import { ownTime } from '../ownTime.ts';
 import { recount } from './recount.ts';
 
 let engine: LinearEngine;
@@ -158,14 +159,15 @@ describe('stock that can not yield all', () => {
 });
 
 describe('a search that is stopped', () => {
-  it('gives its best plan and a true bound at once', () => {
+  it('gives its best plan and a true bound at once', async () => {
     const { problem } = makeInstances(3, 1).find(({ set }) => set === 'pile of lengths')!;
-    const start = performance.now();
     let asked = 0;
-    const plan = cut(problem, { effort: 1e9, shouldStop: () => ++asked > 5 });
-    expect(plan.ended).toBe('stopped');
-    expect(plan.bound).toBeLessThanOrEqual(plan.cost);
-    expect(performance.now() - start).toBeLessThan(5000);
+    const spent = await ownTime(() => {
+      const plan = cut(problem, { effort: 1e9, shouldStop: () => ++asked > 5 });
+      expect(plan.ended).toBe('stopped');
+      expect(plan.bound).toBeLessThanOrEqual(plan.cost);
+    });
+    expect(spent).toBeLessThan(5000);
   });
 
   it('tells plans that cost less and less, and bounds that rise', () => {

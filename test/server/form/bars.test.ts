@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { appendLots, readBars } from '../../../server/form/bars.ts';
+import { ownTime } from '../../ownTime.ts';
 
 test('columns are found by their headings, whatever their order, and rows become lots', () => {
   const list = 'Length (mm);Section;Bars;kg/m;Colour\r\n5480;round 32;14;6,28;rust\r\n3 m;flat 40 x 20;;;\r\n';
@@ -57,15 +58,11 @@ test('marks go on after Z and after ZZ', () => {
   expect(new Set(marks).size).toBe(704);
 });
 
-test('a list of ten thousand rows without marks is marked in a moment', () => {
+test('a list of ten thousand rows without marks is marked in a moment', async () => {
   const draft: { pile: { lot?: string }[] } = { pile: [] };
-  const begun = performance.now();
-  appendLots(
-    draft,
-    Array.from({ length: 10_000 }, () => ({ length: 1 })),
-  );
+  const rows = Array.from({ length: 10_000 }, () => ({ length: 1 }));
+  expect(await ownTime(() => appendLots(draft, rows))).toBeLessThan(2000);
   expect(draft.pile.at(-1)?.lot).toBe('NTP');
-  expect(performance.now() - begun).toBeLessThan(2000);
 });
 
 test('rows are read for no more bars one by one than a pile takes', () => {

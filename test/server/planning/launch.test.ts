@@ -7,7 +7,12 @@ import { planSchema } from '../../../src/plan/plan.ts';
 import { scaledJob } from '../../bench/jobs.ts';
 
 const WISH = { effort: 'quick', seed: 1, stops: null } as const;
+/** Of the large job more work than quick, which is the better part of a minute on a quiet machine: nobody sees its end. */
+const LONG_WISH = { ...WISH, effort: 'thorough' } as const;
 const LARGE = JSON.stringify(scaledJob({ voids: 60, sections: 12, lots: 40, bars: 2000 }));
+
+/** Far less than that, and enough where other work holds the machine up, ms. */
+const PATIENCE = 20_000;
 
 let launcher: Launcher;
 beforeEach(() => {
@@ -33,7 +38,7 @@ test.runIf(process.platform === 'linux')(
     expect(again.at(-1)).toEqual(first.at(-1));
     expect(childrenOf(process.pid).filter((one) => !before.includes(one))).toEqual([pid]);
     launcher.close();
-    await expect.poll(() => isRunning(pid!), { timeout: 5000, interval: 50 }).toBe(false);
+    await expect.poll(() => isRunning(pid!), { timeout: PATIENCE, interval: 50 }).toBe(false);
   },
 );
 
@@ -53,16 +58,16 @@ test('a job that can not be planned is refused in words', async () => {
 
 test('a child tells its memory and is ended at once', async () => {
   let bytes: number | null = null;
-  const begun = performance.now();
+  const words: Word[] = [];
   const ending = await new Promise<Ending>((resolve) => {
-    const child = launcher.launch({ body: LARGE, wish: WISH }, () => {}, resolve);
+    const child = launcher.launch({ body: LARGE, wish: LONG_WISH }, (word) => words.push(word), resolve);
     setTimeout(async () => {
       bytes = await child.memory();
       child.kill();
     }, 700);
   });
   expect(ending.signal).toBe('SIGKILL');
-  expect(performance.now() - begun).toBeLessThan(4000);
+  expect(words.filter(({ kind }) => kind !== 'progress')).toEqual([]);
   if (process.platform === 'linux') expect(bytes).toBeGreaterThan(10 * 2 ** 20);
 });
 
@@ -71,7 +76,7 @@ test.runIf(process.platform === 'linux')(
   async () => {
     const script = `
     import { openLauncher } from './server/planning/launch.ts';
-    openLauncher().launch({ body: ${JSON.stringify(LARGE)}, wish: ${JSON.stringify(WISH)} }, () => {}, () => {});
+    openLauncher().launch({ body: ${JSON.stringify(LARGE)}, wish: ${JSON.stringify(LONG_WISH)} }, () => {}, () => {});
     import { readFileSync } from 'node:fs';
     setTimeout(() => console.log(readFileSync('/proc/' + process.pid + '/task/' + process.pid + '/children', 'utf8')), 1500);
     setInterval(() => {}, 1000);
@@ -84,7 +89,7 @@ test.runIf(process.platform === 'linux')(
     );
     expect(isRunning(child)).toBe(true);
     server.kill('SIGKILL');
-    await expect.poll(() => isRunning(child), { timeout: 5000, interval: 100 }).toBe(false);
+    await expect.poll(() => isRunning(child), { timeout: PATIENCE, interval: 100 }).toBe(false);
   },
 );
 
