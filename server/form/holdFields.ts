@@ -61,6 +61,9 @@ export const HOLD_FIELDS: readonly Field[] = [
   },
 ];
 
+const PLACES =
+  'The middle of each from the after end, or from port where bars lie athwartships, one place for each: 200; 580.';
+
 export const STRAPS: RowList = {
   list: 'holdDown.straps',
   title: 'Straps',
@@ -102,6 +105,15 @@ export const STRAPS: RowList = {
       options: choices(SIDES, 'not said'),
       help: 'Only of a strap to a fixing.',
     },
+    {
+      path: 'at',
+      label: 'Where along the void',
+      kind: 'lengths',
+      unit: 'mm',
+      usual: 'not settled',
+      help: `Only of a strap over the top. ${PLACES}`,
+      example: '200; 580',
+    },
     { path: 'aside', label: 'Aside in plan', kind: 'number', unit: 'degrees', usual: '0' },
   ],
 };
@@ -113,6 +125,15 @@ export const BARS_ACROSS: RowList = {
   remove: 'Take this bar out',
   fields: [
     { path: 'count', label: 'How many', kind: 'number' },
+    {
+      path: 'at',
+      label: 'Where along the void',
+      kind: 'lengths',
+      unit: 'mm',
+      usual: 'not settled',
+      help: PLACES,
+      example: '200; 580',
+    },
     { path: 'width', label: 'Width', kind: 'mm', unit: 'mm' },
     { path: 'thickness', label: 'Thickness', kind: 'mm', unit: 'mm' },
     {

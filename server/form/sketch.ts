@@ -109,7 +109,7 @@ function placesOf(space: Void): Places {
   return places;
 }
 
-function emptyPlan(space: LaidVoid): Plan {
+export function emptyPlan(space: LaidVoid): Plan {
   return {
     format: 'kentledge-plan/1',
     job: '',

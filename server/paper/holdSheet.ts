@@ -1,4 +1,4 @@
-/** The hold-down sheets: for each void the assumed loads, what carries them and how far it is used, with the working. */
+/** The hold-down sheets: for each void what is fitted where, drawn; the assumed loads, what carries them and how far it is used. */
 import type { Writable } from 'node:stream';
 import { voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
@@ -7,6 +7,7 @@ import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { kg } from './figures.ts';
+import { writeFitted } from './holdDrawing.ts';
 import {
   breathe,
   closePaper,
@@ -28,7 +29,10 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
   for (const entry of held.filter((each) => each.cases.length > 0)) {
     paper.heading = entry.held ? writeHeld : writeNotSecured;
     newPage(paper);
-    await writeHold(paper, names.get(entry.void) ?? entry.void, entry);
+    const space = job.voids.find((one) => one.void === entry.void);
+    await writeHold(paper, names.get(entry.void) ?? entry.void, entry, async () => {
+      if (space) await writeFitted(paper, plan, space, entry);
+    });
     await breathe(paper);
   }
   const open = held.filter((each) => each.cases.length === 0);
@@ -40,11 +44,24 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
   await closePaper(paper);
 }
 
-async function writeHold(paper: Paper, title: string, entry: HeldVoid): Promise<void> {
+async function writeHold(
+  paper: Paper,
+  title: string,
+  entry: HeldVoid,
+  writeDrawing: () => Promise<void>,
+): Promise<void> {
   const { letters, left, width } = paper;
   const head = W.void(title, kg(entry.mass, 1));
   paper.y = letters.fitted(head, left, paper.y, { width, height: 40, least: 8 }, { size: 15, weight: 'bold' });
   writeParagraph(paper, W.intro, { size: 9 }, { above: 2, below: 4 });
+  for (const words of entry.notCounted) writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { below: 3 });
+  await writeDrawing();
+  writeParagraph(
+    paper,
+    W.loads,
+    { size: 11, weight: 'bold' },
+    { above: 10, below: 3, keep: 36 * (1 + entry.cases.length) },
+  );
   const columns: Column[] = [
     { head: W.heads.case, share: 3 },
     { head: W.heads.load, width: 58, align: 'right', bold: true },
@@ -60,13 +77,12 @@ async function writeHold(paper: Paper, title: string, entry: HeldVoid): Promise<
     each.used === null ? W.notCarried : W.used(each.used),
   ]);
   await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });
-  for (const words of entry.notCounted) writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { above: 4 });
   if (entry.heldLighter !== null) {
     writeParagraph(paper, W.heldLighter(entry.heldLighter), { size: 9.5, weight: 'bold' }, { above: 4 });
   }
-  const working = entry.cases.flatMap((each) =>
-    each.best ? [`${each.name}: ${each.best.what}. ${each.best.working.join(' ')}`] : [],
-  );
+  const worked = entry.cases.filter((each) => each.best?.stated === false);
+  const working = worked.map((each) => `${each.name}: ${each.best?.what}. ${each.best?.working.join(' ')}`);
+  if (entry.cases.some((each) => each.best?.stated)) working.unshift(W.asStated);
   writeSentences(paper, W.working, working);
   writeSentences(
     paper,

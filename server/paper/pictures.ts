@@ -1,6 +1,9 @@
 /** The plan's drawings as SVG files of their own, made one at a time. */
 import { barScene } from '../../src/drawing/bar.ts';
 import { bundleScene } from '../../src/drawing/bundle.ts';
+import { holdCrossScene, sectionFittings } from '../../src/drawing/holdCross.ts';
+import { holdView } from '../../src/drawing/holdPlace.ts';
+import { holdPlanScene } from '../../src/drawing/holdPlan.ts';
 import { personScene } from '../../src/drawing/person.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
@@ -8,6 +11,7 @@ import { vesselScene } from '../../src/drawing/vessel.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import { holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import { liftOf } from '../../src/lift/route.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -21,9 +25,10 @@ export interface Picture {
 
 const ROOM = { width: 180, height: 90 };
 
-/** Vessel, voids (plan of each tier, long section, who lifts there, a section a run), bundles, and one bar of each alike. */
+/** Vessel, voids (plan of each tier, long section, who lifts there, a section a run, what holds it down), bundles, and one bar of each alike. */
 export function* picturesOf(job: Job, plan: Plan): Generator<Picture> {
   yield picture('vessel', () => vesselScene(job, plan, ROOM));
+  const held = new Map(holdDownOf(job, plan).map((entry) => [entry.void, entry]));
   for (const [i, space] of job.voids.entries()) {
     const name = `void-${fileMark(i, space.void)}`;
     yield picture(`${name}-plan`, () => voidPlanScene(space, plan, ROOM));
@@ -36,6 +41,12 @@ export function* picturesOf(job: Job, plan: Plan): Generator<Picture> {
     }
     for (const run of plan.runs.filter((entry) => entry.void === space.void)) {
       yield picture(`${name}-run-${run.run}`, () => voidCrossScene(space, plan, (run.from + run.to) / 2, ROOM));
+    }
+    const hold = holdView(space, held.get(space.void) ?? null);
+    if (!hold) continue;
+    yield picture(`${name}-hold`, () => holdPlanScene(space, plan, hold, ROOM));
+    for (const one of sectionFittings(hold)) {
+      yield picture(`${name}-hold-${one.mark}`, () => holdCrossScene(space, plan, hold, one, ROOM));
     }
   }
   for (const [i, bundle] of inOrder(job, plan).entries()) {

@@ -280,6 +280,7 @@ export const HOLD_WORDS = {
   none: 'No bundles are stowed: there is nothing to hold down.',
   void: (title: string, mass: string) => `${title}: ${mass} to hold`,
   open: 'Nothing is entered for these voids',
+  loads: 'What is carried',
   heads: { case: 'assumed load', load: 'load', by: 'carried by', carries: 'carries', used: 'used' },
   nothing: 'nothing entered holds this way',
   nothingCounted: 'what is entered is not counted',
@@ -294,10 +295,11 @@ export const HOLD_WORDS = {
   heldLighter: (reason: string) =>
     `The lighter loads stated are carried, because: ${reason}. The usual ones are not: this void stays not secured.`,
   working: 'Working',
+  asStated: 'What blocks a side carries what is stated of it: nothing of that is worked out here.',
   assumed: 'Assumed, to be confirmed',
   least: 'The least that would carry it',
   minds: 'To mind, and to look at after the first day at sea',
-  looked: ['Straps and bolts as entered', 'Nothing chafes or has moved', 'Date, name'],
+  looked: ['Bars, straps and bolts as entered, at the places stated', 'Nothing chafes or has moved', 'Date, name'],
 } as const;
 
 export const BALANCE_WORDS = {

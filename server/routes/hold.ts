@@ -1,10 +1,10 @@
 /** What holds the ballast of each void down: typed beside the loads it carries, put into the job when they say so. */
 import { Router } from 'express';
 import { readJobValue } from '../../src/job/readJob.ts';
-import type { Plan } from '../../src/plan/plan.ts';
 import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
 import { applyOrder, parseOrder } from '../form/rows.ts';
+import type { Planned } from '../show/holdDrawing.ts';
 import { type HoldPage, showHoldPage } from '../show/holdPage.ts';
 import { faultsOf } from '../show/jobPage.ts';
 import type { JobRow } from '../store/jobs.ts';
@@ -47,10 +47,10 @@ export function holdRoutes(context: Context): Router {
     return { page, draft };
   }
 
-  /** The plan made last of this job, for the mass that lies in each void. */
-  function latestPlan(row: JobRow): Plan | null {
+  /** The plan made last of this job, for what lies in each void. */
+  function latestPlan(row: JobRow): Planned | null {
     const serial = store.plans.ofJob(row.id)[0]?.serial;
-    return serial === undefined ? null : planOf(context, serial).plan;
+    return serial === undefined ? null : planOf(context, serial);
   }
 
   return router;

@@ -1,7 +1,10 @@
 /** What the page “What holds it down” shows of one void: what is entered, the loads it must carry, and the least that would. */
 import type { Fault } from '../../src/fault.ts';
 import { kN } from '../../src/hold/carriers.ts';
+import { markHold } from '../../src/hold/fittings.ts';
 import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
+import { runsOf } from '../../src/hold/runs.ts';
+import type { HoldDown } from '../../src/job/holdDown.ts';
 import { voidSchema } from '../../src/job/job.ts';
 import { rolls, type Section } from '../../src/job/section.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -9,9 +12,11 @@ import type { Draft, Posted } from '../form/apply.ts';
 import { echoOf } from '../form/echo.ts';
 import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { type FieldView, type RowsView, showForm, WHOLE } from '../form/show.ts';
+import { FITTED_WORDS } from '../paper/fittedWords.ts';
 import { HOLD_WORDS as W } from '../paper/words.ts';
 import type { Units } from '../words.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
+import { drawHold, type HoldDrawing, isAsPlanned, type Planned } from './holdDrawing.ts';
 import { linkVoids, nameOf, type VoidLink } from './voidList.ts';
 
 export interface HoldCaseView {
@@ -33,6 +38,8 @@ export interface HoldPage {
   voids: VoidLink[];
   fields: FieldView[];
   rows: RowsView[];
+  /** The letter of each row on the drawing, by the row's path. */
+  letters: Record<string, string>;
   texts: { name: string; value: string }[];
   mass: Asked;
   /** Where the mass comes from that stands there before one is typed. */
@@ -43,14 +50,19 @@ export interface HoldPage {
   /** What is to be mended before any of it counts. */
   mend: Fault[];
   cases: HoldCaseView[];
+  /** Where what is entered lies; null where nothing is, or where it can not be read. */
+  drawing: HoldDrawing | null;
+  fittedWords: typeof FITTED_WORDS;
+  /** The plan made last holds no stow of this void as it is now. */
+  unplanned: boolean;
 }
 
-/** Null where the job has no such void. `draft` is the job with what was `typed` put in, `plan` the one made last. */
+/** Null where the job has no such void. `draft` is the job with what was `typed` put in, `planned` the plan made last. */
 export function showHoldPage(
   draft: Draft,
   index: number,
   typed: Posted,
-  plan: Plan | null,
+  planned: Planned | null,
   faults: Fault[],
   units: Units,
 ): HoldPage | null {
@@ -71,11 +83,14 @@ export function showHoldPage(
     rows: list.rows.map((row) => ({ ...row, fields: row.fields.map(echoed) })),
   }));
   const space = voidSchema.safeParse(stated).data;
+  const plan = planned?.plan ?? null;
   const usual = usualMass(stated, plan);
+  const stowed = space && planned && isAsPlanned(space, planned) ? planned.plan : null;
+  const runs = stowed && space ? runsOf(stowed, space.void) : [];
   const mass = readMass(typed.get('mass') ?? usual.text);
   const held =
     space && mass.value !== null
-      ? heldVoid(space, { mass: mass.value, ...lieOf(draft, stated, plan), hull: hullOf(draft) })
+      ? heldVoid(space, { mass: mass.value, ...lieOf(draft, stated, plan), hull: hullOf(draft), runs })
       : null;
   const shown = [...fields, ...rows.flatMap((list) => list.rows.flatMap((row) => row.fields))];
   const mend = [...shown, ...rows, ...rows.flatMap((list) => list.rows)].flatMap((one) => one.faults);
@@ -85,12 +100,16 @@ export function showHoldPage(
     voids: linkVoids(draft, index),
     fields,
     rows,
+    letters: space?.holdDown ? lettersOf(space.holdDown, own) : {},
     texts: shown.map(({ name, value }) => ({ name, value })),
     mass,
     massFrom: usual.from,
     held,
     carried: held?.held === true && mend.length === 0,
     mend,
+    drawing: space ? drawHold(space, held, stowed) : null,
+    fittedWords: FITTED_WORDS,
+    unplanned: runs.length === 0,
     cases: (held?.cases ?? []).map((one) => ({
       name: one.name,
       reason: one.reason,
@@ -103,6 +122,14 @@ export function showHoldPage(
       least: one.least,
     })),
   };
+}
+
+function lettersOf(hold: HoldDown, own: string): Record<string, string> {
+  const { bars, straps } = markHold(hold);
+  return Object.fromEntries([
+    ...bars.map(({ letter }, i) => [`${own}.holdDown.bars[${i}]`, letter]),
+    ...straps.map(({ letter }, i) => [`${own}.holdDown.straps[${i}]`, letter]),
+  ]);
 }
 
 /** A mass of nothing is none to hold. */

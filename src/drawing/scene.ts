@@ -18,6 +18,8 @@ export type Role =
   | 'bearer'
   | 'drain'
   | 'doubt'
+  | 'strap'
+  | 'unsettled'
   | 'hatch'
   | 'dunnage'
   | 'chock'
@@ -126,6 +128,10 @@ export function circle(role: Role, x: number, y: number, radius: number): Circle
 
 export function polygon(role: Role, points: Point[]): Polygon {
   return { kind: 'polygon', role, points };
+}
+
+export function polyline(role: Role, points: Point[]): Polyline {
+  return { kind: 'polyline', role, points };
 }
 
 export function group(at: Point, shapes: Shape[], name?: string, title?: string): Group {

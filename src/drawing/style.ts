@@ -28,6 +28,9 @@ export const STYLES: Readonly<Record<Role, Style>> = {
   bearer: { fill: '#e4d8bd', stroke: INK, width: 0.2 },
   drain: { fill: '#dde6e9', stroke: COLD, width: 0.12 },
   doubt: { stroke: WARM, width: 0.7 },
+  strap: { stroke: INK, width: 0.9 },
+  /** What has no stated place. */
+  unsettled: { stroke: INK, width: 0.35, dash: [1.3, 0.8] },
   hatch: { stroke: INK, width: 0.15 },
   dunnage: { stroke: QUIET, width: 0.15, fill: '#e9e2d3' },
   chock: { fill: '#f6efdf', stroke: QUIET, width: 0.15 },

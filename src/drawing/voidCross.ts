@@ -18,6 +18,8 @@ const MARGIN = { left: 9, right: 3, top: 8, bottom: 5 };
 export interface VoidCrossOptions extends VoidSceneOptions {
   /** Where no bundle is cut: draws those of the nearest run whose ends lie within so many mm as empty outlines. Default 0. */
   beyond?: number;
+  /** The height is measured so much farther to the left, mm of paper, where something stands out of the void there. */
+  aside?: number;
 }
 
 /** The scale, real mm for one of paper, at which {@link voidCrossScene} draws a void in this room. */
@@ -28,16 +30,19 @@ export function voidCrossScale(space: Void, plan: Plan, options: VoidSceneOption
   return options.scale ?? chooseScale(to - from, laid.height, room.x, room.y);
 }
 
+/** Where a point across and up lies in {@link voidCrossScene} of that scale. */
+export function crossPlace(laid: LaidVoid, scale: number): (across: number, up: number) => Point {
+  const { from } = widestSides(laid);
+  return (across, up) => ({ x: MARGIN.left + (across - from) / scale, y: MARGIN.top + (laid.height - up) / scale });
+}
+
 /** The least-across side (port, or aft where bars lie athwartships) is to the left. */
 export function voidCrossScene(space: Void, plan: Plan, along: number, options: VoidCrossOptions): Scene {
   const laid = laidVoid(space, plan);
   const sides = widestSides(laid);
   const wide = sides.to - sides.from;
   const scale = voidCrossScale(space, plan, options);
-  const place = (across: number, up: number): Point => ({
-    x: MARGIN.left + (across - sides.from) / scale,
-    y: MARGIN.top + (laid.height - up) / scale,
-  });
+  const place = crossPlace(laid, scale);
   const cut = bundlesAt(laid, plan, along, options.present);
   const beyond = cut.length > 0 ? null : bundlesBeyond(laid, plan, along, options.beyond ?? 0, options.present);
   const bundles = beyond?.bundles ?? cut;
@@ -53,7 +58,7 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
   for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale, beyond !== null));
   const names = sideNames(laid, along, place);
   shapes.push(
-    ...frame(laid, along, sides, place),
+    ...frame(laid, along, sides, place, options.aside ?? 0),
     ...names.shapes,
     ...fitted.over,
     ...ringsAcross(laid, along, options.doubts ?? [], place),
@@ -176,7 +181,13 @@ function markOf(mark: string, { x, y }: Point, width: number, height: number): S
   return [rect('chock', x - half.w, y - half.h, 2 * half.w, 2 * half.h), centredText('label', x, y, words, size)];
 }
 
-function frame(laid: LaidVoid, along: number, sides: { from: number; to: number }, place: Place): Shape[] {
+function frame(
+  laid: LaidVoid,
+  along: number,
+  sides: { from: number; to: number },
+  place: Place,
+  aside: number,
+): Shape[] {
   const top = sidesAt(laid, along, laid.height);
   const left = place(top.from, laid.height);
   const right = place(top.to, laid.height);
@@ -187,7 +198,7 @@ function frame(laid: LaidVoid, along: number, sides: { from: number; to: number 
     line('clearance', left.x, ceiling.y, right.x, ceiling.y),
     line('guide', place(0, 0).x, left.y - 1, place(0, 0).x, low.y + 1.5),
     dimensionAcross(left.x, right.x, left.y - 1.8, measured(top.to - top.from)),
-    dimensionUp(edge - 2.4, left.y, low.y, measured(laid.height - bottomAt(laid, along))),
+    dimensionUp(edge - 2.4 - aside, left.y, low.y, measured(laid.height - bottomAt(laid, along))),
   ];
 }
 

@@ -17,6 +17,21 @@ export const DRAWING_WORDS = {
   crossSection: (name: string, along: string) => `${name}, section at ${along}`,
   iso: (name: string) => `${name} as a solid, from above its near corner`,
   voidInWords: (numbers: string) => `Bundles by their loading order: ${numbers || 'none'}.`,
+  holdPlan: (name: string) => `What holds ${name} down, from above`,
+  holdCross: (name: string, mark: string, along: string) =>
+    `What holds ${name} down, across at ${mark}, ${along} mm along`,
+  holdAssumedAt: (name: string, mark: string) => `What holds ${name} down, across where ${mark} is taken to lie`,
+  holdInWords: (placed: string, assumed: string, blocks: string) =>
+    [
+      placed && `At stated places, mm along: ${placed}.`,
+      assumed && `Dashed, place not stated: ${assumed}.`,
+      blocks && `Blocked: ${blocks}.`,
+    ]
+      .filter((words) => words !== '')
+      .join(' ') || 'Nothing is entered that can be drawn.',
+  unsettled: 'dashed: place not stated, to be settled',
+  anchorage: 'where it is made fast: not stated',
+  betweenBolts: (length: string) => `${length} between bolts`,
   vessel: 'Where the voids lie, from above',
   vesselInWords: (voids: string) => `Voids along the vessel, bow to the right: ${voids}.`,
   keepOut: 'keep out',

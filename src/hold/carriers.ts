@@ -1,118 +1,219 @@
 /**
  * What carries one load case: everything that was entered and can hold that way, each with its working. Unlike carriers
- * are never added up, they do not share a load as their strengths: the best one counts, straps of a kind together.
+ * are never added up, they do not share a load as their strengths: the best one counts, straps of a kind together. Bars and
+ * straps whose places are stated hold the runs that they lie over, and share them by their levers (`cover.ts`).
  */
-import type { BarAcross, HoldDown, Side, Strap } from '../job/holdDown.ts';
+import type { Side } from '../job/holdDown.ts';
 import { bendingOf, forceAt } from './beam.ts';
 import { proofLoad } from './bolts.ts';
+import type { Cover } from './cover.ts';
+import { type Fitting, type MarkedBar, type MarkedHold, marksOf } from './fittings.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
-import { directCapacity, directFriction, overCapacity, upliftCapacity } from './straps.ts';
+import { directCapacity, directFriction, type Over, overCapacity, upliftCapacity } from './straps.ts';
 
 /** Newtons that it carries in this case, and how that was worked out. */
 export interface Carrier {
   what: string;
   carries: number;
   working: string[];
+  /** What it carries was stated and not worked out. */
+  stated: boolean;
 }
 
 /** Steel in bars and bolts is worked to its yield or proof stress over this: a default to confirm. */
 export const STEEL_FACTOR = 1.5;
 
+/** What is entered for a void, and the weight that it has to hold. */
+export interface Held {
+  marked: MarkedHold;
+  friction: number;
+  covers: readonly Cover[];
+  mass: number;
+}
+
 /** `alongTheBars`: the load is along round bars, which nothing but a blocked end keeps from sliding out of a strap. */
-export function carriersOf(hold: HoldDown, load: LoadCase, mass: number, alongTheBars: boolean): Carrier[] {
-  if (load.direction === 'up') return upCarriers(hold, demandOf(load, mass));
+export function carriersOf(held: Held, load: LoadCase, alongTheBars: boolean): Carrier[] {
+  if (load.direction === 'up') return upCarriers(held, demandOf(load, held.mass));
   const side = load.direction;
-  const carriers: Carrier[] = [];
-  const blocked = hold.blocked[side];
-  if (blocked) {
-    const working = [`Stated to carry ${kN(blocked.carries * 1000)}.`];
-    const what = side === 'down' ? `stands on ${blocked.by}` : `blocked by ${blocked.by}`;
-    carriers.push({ what, carries: blocked.carries * 1000, working });
-  }
+  const blocked = held.marked.blocks.filter((block) => block.side === side);
+  const carriers = blocked.map(({ letter, by, carries }): Carrier => {
+    const what = side === 'down' ? `${letter}: stands on ${by}` : `${letter}: blocked by ${by}`;
+    return { what, carries: carries * 1000, working: [`Stated to carry ${kN(carries * 1000)}.`], stated: true };
+  });
   if (side === 'down') return carriers;
-  carriers.push(...directCarriers(hold, side, mass));
-  const over = hold.straps.filter((strap) => strap.kind === 'over');
-  if (over.length > 0 && !alongTheBars) carriers.push(overCarrier(over, hold.friction, side, mass));
+  carriers.push(...directCarriers(held, side));
+  if (!alongTheBars) carriers.push(...whole(held, 'over').map((cover) => overCarrier(cover, held, side)));
   return carriers;
 }
 
-type Over = Extract<Strap, { kind: 'over' }>;
+/** Only what holds every run counts. */
+function whole({ covers }: Held, kind: Cover['kind']): Cover[] {
+  return covers.filter((cover) => cover.kind === kind && cover.lacking.length === 0);
+}
 
-function overCarrier(straps: Over[], friction: number, side: Side, mass: number): Carrier {
+/** The row of a strap over the top that a fitting is one of. */
+export function overOf({ straps }: MarkedHold, { entry }: Fitting): Over {
+  return straps[entry]!.strap as Over;
+}
+
+/** Each run is kept by what presses on it and by the friction of its own weight. */
+function overCarrier(cover: Cover, { marked, friction, mass }: Held, side: Side): Carrier {
   const forward = side === 'forward';
-  const pressed = straps.reduce((sum, strap) => sum + overCapacity(strap, friction, forward), 0);
+  const pressing = (one: Fitting) => overCapacity({ ...overOf(marked, one), count: 1 }, friction, forward);
+  const total = cover.over.reduce((sum, { run }) => sum + run.mass, 0);
+  const pressed =
+    cover.over.length === 0
+      ? sumOf(cover.fittings, pressing)
+      : Math.min(
+          ...cover.over.map(
+            ({ run, marks }) =>
+              (sumOf(
+                cover.fittings.filter(({ mark }) => marks.includes(mark)),
+                pressing,
+              ) *
+                total) /
+              run.mass,
+          ),
+        );
   const weight = friction * mass * GRAVITY;
   return {
-    what: count(straps, 'strap', 'over the top'),
+    what: overName(cover, marked),
+    stated: false,
     carries: pressed + weight,
     working: [
-      ...straps.map(
-        (strap) =>
-          `${strap.count} × 2 × μ ${friction} × sin ${strap.angle}° × its tension ÷ ${forward ? 1.25 : 1.1}: ${kN(overCapacity(strap, friction, forward))}.`,
-      ),
+      ...rowsOf(cover).map((row) => {
+        const strap = overOf(marked, row[0]!);
+        return `${row.length} × 2 × μ ${friction} × sin ${strap.angle}° × its tension ÷ ${forward ? 1.25 : 1.1}: ${kN(sumOf(row, pressing))}.`;
+      }),
+      ...(cover.over.length > 1 ? [`The run least pressed for its weight lets the whole carry ${kN(pressed)}.`] : []),
       `Friction of the weight itself, μ ${friction}: ${kN(weight)}.`,
     ],
   };
 }
 
-function directCarriers(hold: HoldDown, side: Side, mass: number): Carrier[] {
-  const straps = hold.straps.filter((strap) => strap.kind === 'direct' && strap.against === side) as Extract<
-    Strap,
-    { kind: 'direct' }
-  >[];
-  if (straps.length === 0) return [];
-  const carries = straps.reduce((sum, strap) => sum + directCapacity(strap, hold.friction), 0);
-  const weight = directFriction(mass, hold.friction);
+function directCarriers({ marked, friction, mass }: Held, side: Side): Carrier[] {
+  const rows = marked.straps.flatMap(({ letter, strap }) =>
+    strap.kind === 'direct' && strap.against === side ? [{ letter, strap }] : [],
+  );
+  if (rows.length === 0) return [];
+  const weight = directFriction(mass, friction);
+  const number = sumOf(rows, ({ strap }) => strap.count);
   return [
     {
-      what: count(straps, 'direct strap'),
-      carries: carries + weight,
+      what: `${rows.map(({ letter }) => letter).join(', ')}: ${number} direct strap${number === 1 ? '' : 's'}`,
+      stated: false,
+      carries: sumOf(rows, ({ strap }) => directCapacity(strap, friction)) + weight,
       working: [
-        ...straps.map(
-          (strap) =>
-            `${strap.count} × ${kN(strap.lashingCapacity * 1000)} × (cos ${strap.angle}° · cos ${strap.aside}° + 0.75 · μ ${hold.friction} · sin ${strap.angle}°): ${kN(directCapacity(strap, hold.friction))}.`,
+        ...rows.map(
+          ({ strap }) =>
+            `${strap.count} × ${kN(strap.lashingCapacity * 1000)} × (cos ${strap.angle}° · cos ${strap.aside}° + 0.75 · μ ${friction} · sin ${strap.angle}°): ${kN(directCapacity(strap, friction))}.`,
         ),
-        `Friction of the weight, μ ${hold.friction} × 0.75: ${kN(weight)}.`,
+        `Friction of the weight, μ ${friction} × 0.75: ${kN(weight)}.`,
       ],
     },
   ];
 }
 
-function upCarriers(hold: HoldDown, demand: number): Carrier[] {
-  const carriers = hold.bars.map((bar) => barCarrier(bar, demand));
-  const over = hold.straps.filter((strap) => strap.kind === 'over');
-  if (over.length > 0) {
-    const carries = over.reduce((sum, strap) => sum + upliftCapacity(strap), 0);
-    const working = over.map(
-      (strap) =>
-        `${strap.count} × 2 ends × ${kN(strap.lashingCapacity * 1000)} × sin ${strap.angle}°: ${kN(upliftCapacity(strap))}.`,
-    );
-    carriers.push({ what: count(over, 'strap', 'over the top'), carries, working });
-  }
-  return carriers;
+function upCarriers(held: Held, demand: number): Carrier[] {
+  return [
+    ...whole(held, 'bar').map((cover) => barCarrier(cover, held.marked, demand)),
+    ...whole(held, 'over').map((cover) => strapCarrier(cover, held.marked)),
+  ];
 }
 
-/** Bars across carry what their bending allows or what their bolts hold, whichever is less. */
-function barCarrier(bar: BarAcross, demand: number): Carrier {
-  const allowed = bar.yield / STEEL_FACTOR;
-  const bending = bar.count * forceAt(bar, allowed);
-  const bolt = proofLoad(bar.bolts.size, bar.bolts.grade) / STEEL_FACTOR;
-  const bolts = bar.count * bar.bolts.perBar * bolt;
-  const { stress, deflection } = bendingOf(bar, demand / bar.count);
-  const lie = bar.onEdge ? 'on edge' : 'flat';
+function strapCarrier(cover: Cover, marked: MarkedHold): Carrier {
+  const lifts = (one: Fitting) => upliftCapacity({ ...overOf(marked, one), count: 1 });
+  const weakest = weakestOf(cover, lifts);
   return {
-    what: `${bar.count} × bar across ${bar.width} × ${bar.thickness} ${lie}, bolts ${bar.bolts.size} ${bar.bolts.grade}`,
-    carries: Math.min(bending, bolts),
+    what: overName(cover, marked),
+    stated: false,
+    carries: weakest.carries,
     working: [
-      `Under this load ${stress.toFixed(0)} MPa in the bar (allowed ${allowed.toFixed(0)}: yield ${bar.yield} ÷ ${STEEL_FACTOR}), it bends ${deflection.toFixed(1)} mm; bars carry ${kN(bending)}.`,
-      `${bar.count * bar.bolts.perBar} bolts, each ${kN(bolt)} (proof ÷ ${STEEL_FACTOR}): ${kN(bolts)}. What they go into (${bar.bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`,
+      ...rowsOf(cover).map((row) => {
+        const strap = overOf(marked, row[0]!);
+        return `${row.length} × 2 ends × ${kN(strap.lashingCapacity * 1000)} × sin ${strap.angle}°: ${kN(sumOf(row, lifts))}.`;
+      }),
+      ...mostWords(cover, weakest),
     ],
   };
 }
 
-function count(straps: { count: number }[], word: string, where = ''): string {
-  const n = straps.reduce((sum, strap) => sum + strap.count, 0);
-  return `${n} ${word}${n === 1 ? '' : 's'}${where === '' ? '' : ` ${where}`}`;
+/** Newtons that one bar across carries by its bending and by its bolts; the lesser of the two counts. */
+function barStrength({ bar }: MarkedBar): { bending: number; bolts: number; least: number } {
+  const bending = forceAt(bar, bar.yield / STEEL_FACTOR);
+  const bolts = bar.bolts.perBar * boltStrength(bar.bolts);
+  return { bending, bolts, least: Math.min(bending, bolts) };
+}
+
+function boltStrength({ size, grade }: MarkedBar['bar']['bolts']): number {
+  return proofLoad(size, grade) / STEEL_FACTOR;
+}
+
+function barCarrier(cover: Cover, marked: MarkedHold, demand: number): Carrier {
+  const weakest = weakestOf(cover, ({ entry }) => barStrength(marked.bars[entry]!).least);
+  const rows = rowsOf(cover);
+  return {
+    what: rows.map((row) => barName(row, marked.bars[row[0]!.entry]!)).join('; '),
+    stated: false,
+    carries: weakest.carries,
+    working: [
+      ...mostWords(cover, weakest),
+      ...rows.flatMap((row) => {
+        const entry = marked.bars[row[0]!.entry]!;
+        const { bar, letter } = entry;
+        const { bending, bolts } = barStrength(entry);
+        const share = Math.max(...row.map(({ mark }) => cover.shares.get(mark)!));
+        const { stress, deflection } = bendingOf(bar, demand * share);
+        const allowed = bar.yield / STEEL_FACTOR;
+        return [
+          `Under this load ${stress.toFixed(0)} MPa in ${row.length === 1 ? row[0]!.mark : `the bar ${letter} that has most`} (allowed ${allowed.toFixed(0)}: yield ${bar.yield} ÷ ${STEEL_FACTOR}), it bends ${deflection.toFixed(1)} mm; a bar carries ${kN(bending)}.`,
+          `Its ${bar.bolts.perBar} bolts, each ${kN(boltStrength(bar.bolts))} (proof ÷ ${STEEL_FACTOR}): ${kN(bolts)}. What they go into (${bar.bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`,
+        ];
+      }),
+    ],
+  };
+}
+
+/** At what load on the whole stow the first of them has all that it carries, and which that is. */
+function weakestOf(cover: Cover, strength: (one: Fitting) => number): { carries: number; mark: string } {
+  let weakest = { carries: Number.POSITIVE_INFINITY, mark: '' };
+  for (const one of cover.fittings) {
+    const share = cover.shares.get(one.mark)!;
+    const carries = share > 0 ? strength(one) / share : Number.POSITIVE_INFINITY;
+    if (carries < weakest.carries) weakest = { carries, mark: one.mark };
+  }
+  return weakest;
+}
+
+/** Nothing where all have the same to hold. */
+function mostWords(cover: Cover, { mark }: { mark: string }): string[] {
+  const runs = cover.over.filter(({ marks }) => marks.includes(mark)).map(({ run }) => run.run);
+  if (cover.over.length < 2 && cover.assumed.size === cover.fittings.length) return [];
+  if (runs.length === 0) return [];
+  const share = Math.round(100 * cover.shares.get(mark)!);
+  return [`${mark}, over run ${runs.join(' and run ')}, is the first to have all it carries: ${share} % of the load.`];
+}
+
+/** The fittings of a cover by the rows that they were entered in. */
+function rowsOf(cover: Cover): Fitting[][] {
+  const rows = new Map<string, Fitting[]>();
+  for (const one of cover.fittings) rows.set(one.letter, [...(rows.get(one.letter) ?? []), one]);
+  return [...rows.values()];
+}
+
+export function barName(row: readonly Fitting[], { bar }: Pick<MarkedBar, 'bar'>): string {
+  const lie = bar.onEdge ? 'on edge' : 'flat';
+  return `${marksOf(row)}: ${row.length} × bar across ${bar.width} × ${bar.thickness} ${lie}, bolts ${bar.bolts.size} ${bar.bolts.grade}`;
+}
+
+function overName(cover: Cover, { straps }: MarkedHold): string {
+  const number = cover.fittings.length;
+  const letters = rowsOf(cover).map((row) => straps[row[0]!.entry]!.letter);
+  return `${letters.join(', ')}: ${number} strap${number === 1 ? '' : 's'} over the top`;
+}
+
+function sumOf<T>(items: readonly T[], figure: (item: T) => number): number {
+  return items.reduce((sum, item) => sum + figure(item), 0);
 }
 
 /** Newtons told in kN. */

@@ -6,10 +6,14 @@ import type { HoldDown } from '../job/holdDown.ts';
 import type { Job, Void } from '../job/job.ts';
 import { rolls } from '../job/section.ts';
 import type { Plan } from '../plan/plan.ts';
-import { type Carrier, carriersOf, STEEL_FACTOR } from './carriers.ts';
+import { type Carrier, carriersOf, type Held, overOf, STEEL_FACTOR } from './carriers.ts';
+import { type Cover, coverAssumed, coversOf, notCountedOf } from './cover.ts';
+import { markHold } from './fittings.ts';
 import { leastFor } from './least.ts';
 import { demandOf, type LoadCase, loadCases } from './loads.ts';
-import { tooShort, widthToBridge } from './spans.ts';
+import { type HeldRun, runsOf } from './runs.ts';
+import { type TooShort, tooShort } from './spans.ts';
+import { upliftCapacity } from './straps.ts';
 
 /** One case worked out. Newtons; `used` is demand over what the best carrier carries, null where nothing holds that way. */
 export interface HeldCase extends LoadCase {
@@ -39,6 +43,8 @@ export interface HeldVoid {
   minds: string[];
   /** What was taken for granted, to be confirmed, in sentences. */
   assumed: string[];
+  /** Which bars across and straps over the top hold which runs. */
+  covers: readonly Cover[];
 }
 
 /** Every void of the job. One with bundles and no hold-down entered is not held. */
@@ -48,30 +54,43 @@ export function holdDownOf(job: Job, plan: Plan): HeldVoid[] {
     const mass = bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
     const rolling = bundles.some((bundle) => rolls(bundle.section));
     const laid = plan.voids.find((placed) => placed.void === place.void)?.axis ?? place.axis;
-    return heldVoid(place, { mass, rolling, athwartships: laid === 'athwartships', hull: job.vessel?.hull });
+    const runs = runsOf(plan, place.void);
+    return heldVoid(place, { mass, rolling, athwartships: laid === 'athwartships', hull: job.vessel?.hull, runs });
   });
 }
 
-/** What lies in a void: `rolling`, some of it is round; `athwartships`, the way its bars lie; `hull`, what she is made of. */
+/**
+ * What lies in a void: `rolling`, some of it is round; `athwartships`, the way its bars lie; `hull`, what she is made of;
+ * `runs`, how it is divided, where a plan says so.
+ */
 export interface Stow {
   mass: number;
   rolling: boolean;
   athwartships: boolean;
   hull?: string | undefined;
+  runs?: readonly HeldRun[] | undefined;
 }
 
-export function heldVoid(place: Void, { mass, rolling, athwartships, hull }: Stow): HeldVoid {
+export function heldVoid(place: Void, { mass, rolling, athwartships, hull, runs = [] }: Stow): HeldVoid {
   const { holdDown } = place;
-  const none = { void: place.void, mass, cases: [], heldLighter: null, notCounted: [], assumed: [] };
+  const none = { void: place.void, mass, cases: [], heldLighter: null, notCounted: [], assumed: [], covers: [] };
   if (mass === 0) return { ...none, held: true, minds: [] };
   if (!holdDown) return { ...none, held: false, minds: [NOTHING_ENTERED] };
-  const width = widthToBridge(place, athwartships);
-  const notCounted = tooShort(holdDown.bars, width);
+  const marked = markHold(holdDown);
+  const short = tooShort(marked, place, athwartships);
+  const known = runs.length > 0 ? runs : null;
+  const covers = coversOf(
+    marked,
+    known,
+    ({ mark }) => !short.marks.has(mark),
+    (one) => (one.kind === 'bar' ? 1 : upliftCapacity({ ...overOf(marked, one), count: 1 })),
+  );
+  const entered: Entered = { hold: holdDown, held: { marked, friction: holdDown.friction, covers, mass }, short };
   const cases = loadCases(holdDown.loads).map((load) => {
     const lengthwise = load.direction === 'forward' || load.direction === 'aft';
     const sideways = load.direction !== 'up' && load.direction !== 'down';
     const alongTheBars = rolling && sideways && lengthwise !== athwartships;
-    return heldCase(holdDown, width, load, mass, alongTheBars);
+    return heldCase(entered, load, alongTheBars);
   });
   const held = cases.every((one) => one.carried || !one.required);
   return {
@@ -80,9 +99,10 @@ export function heldVoid(place: Void, { mass, rolling, athwartships, hull }: Sto
     cases,
     held,
     heldLighter: held ? null : lighterReason(cases),
-    notCounted,
+    notCounted: [...short.why, ...covers.flatMap(notCountedOf)],
     minds: mindsOf(holdDown, rolling, hull),
-    assumed: assumedOf(holdDown),
+    assumed: [...coverAssumed(covers, known), ...assumedOf(holdDown, known?.length ?? 0)],
+    covers,
   };
 }
 
@@ -97,16 +117,24 @@ function lighterReason(cases: HeldCase[]): string | null {
 
 const NOTHING_ENTERED = 'Nothing is entered that holds it. Sole boards do not: they lift off with what stands on them.';
 
-/** Bars across that do not bridge `width` mm are not counted; the least that would carry it is told over that width. */
-function heldCase(entered: HoldDown, width: number, load: LoadCase, mass: number, alongTheBars: boolean): HeldCase {
+interface Entered {
+  hold: HoldDown;
+  held: Held;
+  short: TooShort;
+}
+
+/** Bars across that do not bridge the void are not counted; the least that would carry it is told over its width. */
+function heldCase({ hold, held, short }: Entered, load: LoadCase, alongTheBars: boolean): HeldCase {
+  const { mass, covers } = held;
   const demand = demandOf(load, mass);
-  const hold = { ...entered, bars: entered.bars.filter((bar) => bar.span >= width) };
-  const bridging = {
-    ...entered,
-    bars: entered.bars.map((bar) => ({ ...bar, span: Math.max(bar.span, Math.ceil(width)) })),
-  };
-  const carriers = carriersOf(hold, load, mass, alongTheBars);
-  const notCounted = load.direction === 'up' ? tooShort(entered.bars, width) : [];
+  const carriers = carriersOf(held, load, alongTheBars);
+  const lacking = (kind: Cover['kind']) => covers.filter((one) => one.kind === kind).flatMap(notCountedOf);
+  const notCounted =
+    load.direction === 'up'
+      ? [...short.why, ...lacking('bar'), ...lacking('over')]
+      : load.direction === 'down' || alongTheBars
+        ? []
+        : lacking('over');
   const best = carriers.reduce<Carrier | null>((top, one) => (top && top.carries >= one.carries ? top : one), null);
   const used = best && best.carries > 0 ? demand / best.carries : null;
   const carried = used !== null && used <= 1;
@@ -127,8 +155,31 @@ function heldCase(entered: HoldDown, width: number, load: LoadCase, mass: number
     carried,
     notCounted,
     text,
-    least: carried ? [] : leastFor(bridging, load, mass, alongTheBars),
+    least: carried ? [] : leastOf({ hold, held, short }, load, alongTheBars),
   };
+}
+
+/**
+ * With every bar as long as the void is wide, and told for the one of its row that has most to hold. Of rows that leave a
+ * run without anything over it no size would do.
+ */
+function leastOf({ hold, held, short }: Entered, load: LoadCase, alongTheBars: boolean): string[] {
+  const lacking = new Set(
+    held.covers.flatMap(({ lacking: why, fittings }) => (why.length > 0 ? fittings.map(({ letter }) => letter) : [])),
+  );
+  const rows = held.marked.bars.flatMap(({ bar, letter, fittings }, row) => {
+    if (lacking.has(letter)) return [];
+    const shares = held.covers.flatMap(({ shares: of }) => fittings.map(({ mark }) => of.get(mark) ?? 0));
+    const span = Math.max(bar.span, Math.ceil(short.widths[row]!));
+    return [{ bar: { ...bar, span }, share: Math.max(0, ...shares) || 1 / bar.count }];
+  });
+  const straps = held.marked.straps.flatMap(({ strap, letter }) => (lacking.has(letter) ? [] : [strap]));
+  const usable = { ...hold, bars: rows.map(({ bar }) => bar), straps };
+  if (load.direction === 'up' && lacking.size > 0 && rows.length === 0 && straps.length === 0) {
+    return ['Something over every run: which has nothing is said above.'];
+  }
+  const shares = rows.map(({ share }) => share);
+  return leastFor(usable, shares, load, held.mass, alongTheBars);
 }
 
 function mindsOf(hold: HoldDown, rolling: boolean, hull: string | undefined): string[] {
@@ -139,6 +190,11 @@ function mindsOf(hold: HoldDown, rolling: boolean, hull: string | undefined): st
   ];
   if (rolling && hold.straps.some((strap) => strap.kind === 'over')) {
     minds.push('Straps over the top do not stop round bars from sliding lengthwise: block the ends.');
+  }
+  if (hold.straps.some((strap) => strap.kind === 'over')) {
+    minds.push(
+      'A strap over a level tier presses only its outer bundles: a batten across under it, proud in the middle, holds the inner ones, too.',
+    );
   }
   const aluminium = /alumin/i.test(hull ?? '');
   const stainless = hold.bars.some((bar) => bar.bolts.grade.startsWith('A'));
@@ -153,8 +209,14 @@ function mindsOf(hold: HoldDown, rolling: boolean, hull: string | undefined): st
 }
 
 /** Figures that come from memory, or from elsewhere than boats, are told as such wherever they are used. */
-function assumedOf(hold: HoldDown): string[] {
+function assumedOf(hold: HoldDown, runs: number): string[] {
+  const direct = hold.straps.some((strap) => strap.kind === 'direct');
   const assumed = [
+    ...(direct && runs > 1
+      ? [
+          `A direct strap is taken to hold the whole stow: it has to be made fast so that it holds all ${runs} runs, since it holds none that it does not go round.`,
+        ]
+      : []),
     'Twice the weight to each side and upwards is the analogue of a published test for boat batteries, and no rule for ballast.',
   ];
   if (hold.straps.length > 0) {

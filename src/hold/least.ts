@@ -6,17 +6,28 @@ import { STEEL_FACTOR } from './carriers.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
 import { directCapacity, directFriction, overCapacity, upliftCapacity } from './straps.ts';
 
+/** Of the whole stow's weight, the most that any bar across of a row has to hold, by the row's number. */
+export type BarShares = readonly number[];
+
 /** Sentences; empty where nothing was entered that could be made stronger, and then what is missing is said. */
-export function leastFor(hold: HoldDown, load: LoadCase, mass: number, alongTheBars: boolean): string[] {
+export function leastFor(
+  hold: HoldDown,
+  shares: BarShares,
+  load: LoadCase,
+  mass: number,
+  alongTheBars: boolean,
+): string[] {
   const demand = demandOf(load, mass);
   if (load.direction === 'down') return [`Floors or bearers under it that carry ${(demand / 1000).toFixed(2)} kN.`];
-  return load.direction === 'up' ? leastUp(hold, demand) : leastSideways(hold, load, demand, mass, alongTheBars);
+  return load.direction === 'up'
+    ? leastUp(hold, shares, demand)
+    : leastSideways(hold, load, demand, mass, alongTheBars);
 }
 
-function leastUp(hold: HoldDown, demand: number): string[] {
+function leastUp(hold: HoldDown, shares: BarShares, demand: number): string[] {
   const least: string[] = [];
-  for (const bar of hold.bars) {
-    const share = demand / bar.count;
+  for (const [row, bar] of hold.bars.entries()) {
+    const share = demand * shares[row]!;
     // Stress falls as the square of what stands up: width on edge, thickness flat.
     const stands = bar.onEdge ? bar.width : bar.thickness;
     const factor = Math.sqrt(share / forceAt(bar, bar.yield / STEEL_FACTOR));

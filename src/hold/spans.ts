@@ -1,29 +1,69 @@
 /**
  * Whether a bar across can reach what it is bolted to. It lies over the stow from side to side, across the bars in it, and
  * its bolts stand outside them: a span under the clear width is a slip, and the shorter the span, the more a bar seems to
- * carry. Where along the void it lies is not entered, so that the widest place counts; a longer span carries less, so that
- * who writes too much errs towards not secured.
+ * carry. Where its place along the void is not stated, the widest place counts; a longer span carries less, so that who
+ * writes too much errs towards not secured.
  */
 import type { BarAcross } from '../job/holdDown.ts';
+import { halfWidth } from '../job/holdPlaceFaults.ts';
 import type { Void } from '../job/job.ts';
 import { sideOf, sortStations } from '../job/stationSides.ts';
+import type { MarkedHold } from './fittings.ts';
 
-/** The clear width that a bar across has to bridge, mm: at the widest station, as high as the stow may reach. */
-export function widthToBridge(place: Void, athwartships: boolean): number {
+/** The clear width that a bar across has to bridge, mm, as high as the stow may reach: over it at `at`, or anywhere. */
+export function widthToBridge(place: Void, athwartships: boolean, at: { at: number; half: number } | null): number {
   // Only a void that lies either way is turned; any other is stated with its length along the bars.
   if (place.axis === 'either' && athwartships) return place.length;
   if (!place.stations) return place.width;
   const top = place.height - place.clear.top;
-  const widths = sortStations(place.stations).map((one) => sideOf(one, top, 'to') - sideOf(one, top, 'from'));
-  return Math.max(...widths);
+  const stations = sortStations(place.stations).map((one) => {
+    return { along: one.along, width: sideOf(one, top, 'to') - sideOf(one, top, 'from') };
+  });
+  if (!at) return Math.max(...stations.map(({ width }) => width));
+  const [from, to] = [at.at - at.half, at.at + at.half];
+  const inside = stations.filter(({ along }) => along > from && along < to).map(({ width }) => width);
+  return Math.max(widthAt(stations, from), widthAt(stations, to), ...inside);
 }
 
-/** Why bars across are not counted, a sentence for each that is too short. */
-export function tooShort(bars: readonly BarAcross[], width: number): string[] {
-  return bars.filter((bar) => bar.span < width).map((bar) => sentence(bar, width));
+/** Straight between stations, which are in order. */
+function widthAt(stations: readonly { along: number; width: number }[], along: number): number {
+  const next = stations.findIndex((one) => one.along >= along);
+  const after = stations[next < 0 ? stations.length - 1 : next]!;
+  const before = stations[Math.max(0, (next < 0 ? stations.length : next) - 1)]!;
+  const share = after.along > before.along ? (along - before.along) / (after.along - before.along) : 0;
+  return before.width + Math.min(1, Math.max(0, share)) * (after.width - before.width);
 }
 
-function sentence({ count, width: wide, thickness, span }: BarAcross, width: number): string {
+export interface TooShort {
+  /** Marks of the bars that are not counted. */
+  marks: Set<string>;
+  /** Why, a sentence for each row. */
+  why: string[];
+  /** The clear width that each row has to bridge, mm. */
+  widths: number[];
+}
+
+/** Which bars across do not reach. */
+export function tooShort(marked: MarkedHold, place: Void, athwartships: boolean): TooShort {
+  const short: TooShort = { marks: new Set(), why: [], widths: [] };
+  for (const { bar, fittings } of marked.bars) {
+    const half = halfWidth(bar);
+    const reached = fittings.map(({ mark, at }) => {
+      const width = widthToBridge(place, athwartships, at === null ? null : { at, half });
+      return { mark, width };
+    });
+    const failing = reached.filter(({ width }) => bar.span < width);
+    short.widths.push(Math.max(...reached.map(({ width }) => width)));
+    for (const { mark } of failing) short.marks.add(mark);
+    const all = failing.length === fittings.length;
+    if (failing.length === 0) continue;
+    const which = all ? bar.count : `${failing.map(({ mark }) => mark).join(', ')} of ${bar.count}`;
+    short.why.push(sentence(bar, String(which), Math.max(...failing.map(({ width }) => width))));
+  }
+  return short;
+}
+
+function sentence({ width: wide, thickness, span }: BarAcross, which: string, width: number): string {
   const slip = span * 10 >= width ? ` If it was in cm, write ${span * 10}.` : '';
-  return `The bar across ${count} × ${wide} × ${thickness} is not counted: its span of ${span} mm is less than the ${Math.ceil(width)} mm of the void that it has to bridge.${slip} Measure it between its bolts; a longer span is reckoned as carrying less.`;
+  return `The bar across ${which} × ${wide} × ${thickness} is not counted: its span of ${span} mm is less than the ${Math.ceil(width)} mm of the void that it has to bridge.${slip} Measure it between its bolts; a longer span is reckoned as carrying less.`;
 }

@@ -11,7 +11,7 @@ const SAFETY_FORWARD = 1.25;
 const SAFETY_OTHERWISE = 1.1;
 const DIRECT_FRICTION = 0.75;
 
-type Over = Extract<Strap, { kind: 'over' }>;
+export type Over = Extract<Strap, { kind: 'over' }>;
 type Direct = Extract<Strap, { kind: 'direct' }>;
 
 /** Newtons that a strap over the top presses with, F_T in the formula. */

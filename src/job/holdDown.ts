@@ -16,11 +16,17 @@ const angle = z
   .gt(0, 'a strap that lies flat pulls nothing down')
   .lt(90, 'write the angle to the floor, under 90');
 
+/**
+ * Where along its void the middle of each lies, mm from the after end (from port where bars lie athwartships), as many as
+ * `count`. Absent: whoever fits them settles it. Since 0.1.0.
+ */
+const places = z.array(z.number().min(0).max(100_000)).min(1).max(100);
+
 const strap = { count: z.int().min(1).max(100), lashingCapacity: kN, breakingLoad: kN.optional(), angle };
 
 export const strapSchema = z.discriminatedUnion('kind', [
   /** Over the top, from side to side; `tension` is what the tensioner leaves in it, else half the capacity is taken. */
-  z.strictObject({ kind: z.literal('over'), ...strap, tension: kN.optional() }),
+  z.strictObject({ kind: z.literal('over'), ...strap, tension: kN.optional(), at: places.optional() }),
   /** From the stow to a fixing, holding against one side; `aside` is its angle in plan from that direction. */
   z.strictObject({
     kind: z.literal('direct'),
@@ -32,6 +38,7 @@ export const strapSchema = z.discriminatedUnion('kind', [
 
 export const barAcrossSchema = z.strictObject({
   count: z.int().min(1).max(100),
+  at: places.optional(),
   width: mm,
   thickness: mm,
   /** Standing on its thin side. */

@@ -2,6 +2,7 @@
 import type { Fault } from '../fault.ts';
 import { carryFaults } from './carryFaults.ts';
 import { holdFaults, roomOver } from './holdFaults.ts';
+import { holdPlaceFaults } from './holdPlaceFaults.ts';
 import type { Void } from './job.ts';
 import { openingFaults } from './openingFaults.ts';
 import { stationFaults } from './stationFaults.ts';
@@ -22,6 +23,7 @@ export function voidFaults(space: Void, path: string): Fault[] {
     ...carryFaults(space, path),
     ...openingFaults(space, path),
     ...(space.holdDown ? holdFaults(space.holdDown, roomOver(space), `${path}.holdDown`) : []),
+    ...(space.holdDown ? holdPlaceFaults(space.holdDown, space, `${path}.holdDown`) : []),
   ];
 }
 

@@ -28,7 +28,7 @@ describe('what holds it down, before a plan', () => {
     expect(light).not.toContain('NOT SECURED');
     const heavy = await world.text(typed(job, 5, { mass: '320' }));
     expect(heavy).toContain('NOT SECURED, DO NOT GO TO SEA');
-    expect(heavy).toContain('The least that would: The bar across at least 14 mm thick');
+    expect(heavy).toContain('The least that would: The bar across at least 13 mm thick');
     for (const page of [light, heavy]) {
       expect(page).toContain('not approval');
       expect(page).toContain('to be confirmed for salvaged bar');
@@ -39,7 +39,7 @@ describe('what holds it down, before a plan', () => {
   test('the numbers follow what is typed, and nothing is saved by it', async () => {
     const job = await world.bring(BOGBEAN);
     const stronger = { mass: '320', 'voids[4].holdDown.bars[0].thickness': '16' };
-    expect(await world.text(typed(job, 5, stronger))).toContain('3 × bar across 40 × 16 flat');
+    expect(await world.text(typed(job, 5, stronger))).toContain('4 × bar across 40 × 16 flat');
     expect((await fileOf(job)).voids[4].holdDown.bars[0].thickness).toBe(12);
   });
 
@@ -79,6 +79,24 @@ describe('what holds it down, before a plan', () => {
     expect(page).toContain('NOT SECURED, DO NOT GO TO SEA');
     expect(page).toMatch(/To be mended first: The hold-down takes 20 mm above the stow, and only 18 mm is kept clear/);
     expect(page).not.toContain('Every assumed load is carried');
+  });
+
+  test('places typed are drawn and stand in the table; what has none is told as not stated', async () => {
+    const job = await world.bring(BOGBEAN);
+    const at = 'voids[4].holdDown.bars[0].at';
+    const placed = await world.text(typed(job, 5, { mass: '150', [at]: '100; 300; 500; 700' }));
+    for (const mark of ['A1', 'A2', 'A3', 'A4', 'B', 'C', 'D', 'E']) {
+      expect(placed).toContain(`<g data-name="${mark}">`);
+      expect(placed).toContain(`<th scope="row">${mark}</th>`);
+    }
+    expect(placed).toMatch(/<th scope="row">A4<.*?from after end">700<.*?from forward end">240</);
+    const bare = await world.text(typed(job, 5, { mass: '150', [at]: '' }));
+    expect(bare).toMatch(/<th scope="row">A1 to A4<.*?not stated/);
+    expect(bare).not.toContain('data-name="A');
+    expect(bare).toContain('whoever fits it settles it');
+    const outside = await world.text(typed(job, 5, { mass: '150', [at]: '100; 300; 500; 930' }));
+    expect(outside).toContain('reaches out of the void, which is 940 mm long');
+    expect(outside).toContain('NOT SECURED, DO NOT GO TO SEA');
   });
 
   test.each(['0', '-3'])('a mass of %s is marked and carries nothing', async (mass) => {
@@ -149,7 +167,12 @@ describe('the demonstration, planned', () => {
     expect(page).toContain('NOT SECURED, DO NOT GO TO SEA');
     expect(page.match(/Hold-down: the assumed loads are carried on paper/g)).toHaveLength(2);
     expect(page.match(/Hold-down: NOT SECURED/g)).toHaveLength(open.length);
-    expect(await world.text(`${address}/hold?void=5`)).toContain('as last planned');
+    const planned = await world.text(`${address}/hold?void=5`);
+    expect(planned).toContain('as last planned');
+    expect(planned).toContain('cut across at A1, 120 mm along');
+    expect(planned).not.toContain('Its stow is not drawn');
+    // What another length leaves of that plan is not its stow any more.
+    expect(await world.text(typed(address, 5, { 'voids[4].length': '950' }))).toContain('Its stow is not drawn');
 
     const sheets = (await readPdf(await write('hold-down.pdf', job, plan))).map((sheet) => textOf([sheet]));
     const secured = sheets.filter((sheet) => !sheet.includes('NOT SECURED'));

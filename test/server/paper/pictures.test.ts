@@ -11,6 +11,7 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, test } from 'vitest';
 import type { PaperOptions } from '../../../server/paper/page.ts';
 import { PAPERS, type PaperKind } from '../../../server/paper/papers.ts';
+import { holdDownSchema } from '../../../src/job/holdDown.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
 
 /** The decoder's types take its CommonJS export for a namespace. */
@@ -21,13 +22,27 @@ const SCALE = 0.7;
 /** The page that shows most of each paper; the first where none is named. */
 const PAGE: Partial<Record<string, number>> = { 'saw-sheet.pdf': 2, 'stowage.pdf': 2 };
 
+/** With a hold-down in one void: bars at stated places, a strap without one, every side blocked. */
+function heldPair(): ReturnType<typeof trialPair> {
+  const { job, plan } = trialPair();
+  const by = { by: 'the floors, with chocks', carries: 4 };
+  const bolts = { size: 'M8', grade: 'A4-70', perBar: 2, into: 'oak bearers, 50 mm from the edge' } as const;
+  const hold = holdDownSchema.parse({
+    bars: [{ count: 3, at: [120, 400, 700], width: 40, thickness: 10, span: 340, bolts }],
+    straps: [{ kind: 'over', count: 3, lashingCapacity: 5, angle: 60 }],
+    blocked: { forward: by, aft: by, port: by, starboard: by },
+  });
+  const voids = job.voids.map((space) => (space.void === 'V1' ? { ...space, holdDown: hold } : space));
+  return { job: { ...job, voids }, plan };
+}
+
 async function drawPage(
   paper: PaperKind,
   number: number,
   scale = SCALE,
   more: Partial<PaperOptions> = {},
 ): Promise<Canvas> {
-  const { job, plan } = trialPair();
+  const { job, plan } = paper.file === 'hold-down.pdf' ? heldPair() : trialPair();
   const out = new PassThrough();
   const options = { date: new Date('2026-05-04T10:00:00Z'), base: 'http://127.0.0.1:8017', planSerial: 1, ...more };
   const [bytes] = await Promise.all([buffer(out), paper.write(job, plan, options, out)]);

@@ -1,0 +1,95 @@
+/**
+ * What lies across or over the runs of a void, and what each then has to hold. A run is stiff bundles side by side, its
+ * weight spread evenly over its length; whatever lies over it holds it only where its middle is between the outermost, else
+ * its other end lifts. The weight is cut at every inner one, each part shared by the lever of its middle between the two
+ * beside it, and inner ones count a quarter more, as with bearers (`plan/bearing.ts`). Mm and kg.
+ */
+import type { Plan } from '../plan/plan.ts';
+
+export interface HeldRun {
+  run: number;
+  from: number;
+  to: number;
+  mass: number;
+}
+
+/** The runs of a void from along 0 on, as their bundles lie. */
+export function runsOf(plan: Pick<Plan, 'bundles'>, name: string): HeldRun[] {
+  const runs = new Map<number, HeldRun>();
+  for (const { void: space, run, at, size, mass } of plan.bundles) {
+    if (space !== name) continue;
+    const known = runs.get(run) ?? { run, from: Number.POSITIVE_INFINITY, to: 0, mass: 0 };
+    runs.set(run, {
+      run,
+      from: Math.min(known.from, at.along),
+      to: Math.max(known.to, at.along + size.along),
+      mass: known.mass + mass,
+    });
+  }
+  return [...runs.values()].sort((p, q) => p.run - q.run);
+}
+
+/** What lies with its middle at `at` and reaches `half` to either side. */
+export interface Placed {
+  at: number;
+  half: number;
+}
+
+/** A bar across that covers less of a run than this, mm, does not lie over it. */
+export const LEAST_OVER = 10;
+/** The middle of a run may lie so much of its length past what holds it: an allowance of ours. */
+export const PAST_MIDDLE = 0.1;
+const INNER = 1.25;
+
+/** How much of a run it covers, as the two ends of that; null where it does not lie over it. */
+export function overlapOf({ at, half }: Placed, run: HeldRun): [number, number] | null {
+  const [from, to] = [Math.max(at - half, run.from), Math.min(at + half, run.to)];
+  return to - from >= Math.min(LEAST_OVER, 2 * half) ? [from, to] : null;
+}
+
+/** Whether the middle of a run lies between the outermost of what lies over it. */
+export function holdsMiddle(run: HeldRun, over: readonly (readonly [number, number])[]): boolean {
+  const past = PAST_MIDDLE * (run.to - run.from);
+  const middle = (run.from + run.to) / 2;
+  return (
+    over.length > 0 &&
+    middle >= Math.min(...over.map(([from]) => from)) - past &&
+    middle <= Math.max(...over.map(([, to]) => to)) + past
+  );
+}
+
+/** Of a run's weight, what bears up on each of these places, which rise; together a little over 1 where there are inner ones. */
+export function leverShares(run: HeldRun, places: readonly number[]): number[] {
+  if (places.length < 2) return places.map(() => 1);
+  const shares = places.map(() => 0);
+  const last = places.length - 2;
+  for (let i = 0; i <= last; i += 1) {
+    const [p, q] = [places[i]!, places[i + 1]!];
+    const from = i === 0 ? run.from : p;
+    const to = i === last ? run.to : q;
+    const part = (to - from) / (run.to - run.from);
+    const onNext = ((from + to) / 2 - p) / (q - p);
+    shares[i]! += part * (1 - onNext) * (i === 0 ? 1 : INNER);
+    shares[i + 1]! += part * onNext * (i === last ? 1 : INNER);
+  }
+  return shares.map((share) => Math.max(0, share));
+}
+
+/**
+ * How many of `count` alike go over each run so that the one that has most to hold has least: one for each run, and every
+ * further one where a single one has most. Null where there are fewer than runs.
+ */
+export function spreadOver(runs: readonly HeldRun[], count: number): number[] | null {
+  if (count < runs.length) return null;
+  const numbers = runs.map(() => 1);
+  for (let left = count - runs.length; left > 0; left -= 1) {
+    const loads = runs.map(({ mass }, i) => mass / numbers[i]!);
+    numbers[loads.indexOf(Math.max(...loads))]! += 1;
+  }
+  return numbers;
+}
+
+/** Places of `count` spread evenly over a run, so that each holds as much as the others. */
+export function evenPlaces(run: HeldRun, count: number): number[] {
+  return Array.from({ length: count }, (_, i) => run.from + ((i + 0.5) / count) * (run.to - run.from));
+}

@@ -1,0 +1,278 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { forceAt } from '../../src/hold/beam.ts';
+import { STEEL_FACTOR } from '../../src/hold/carriers.ts';
+import { markHold } from '../../src/hold/fittings.ts';
+import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
+import { evenPlaces, type HeldRun, holdsMiddle, leverShares, spreadOver } from '../../src/hold/runs.ts';
+import type { JobInput } from '../../src/job/job.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
+
+type HoldInput = NonNullable<JobInput['voids'][number]['holdDown']>;
+type SpaceInput = Partial<JobInput['voids'][number]>;
+
+function jobWith(holdDown: HoldInput, space: SpaceInput = {}): JobInput {
+  return {
+    format: 'kentledge-job/1',
+    name: 'Held',
+    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 2000, count: 4 }],
+    voids: [{ void: 'V1', length: 1000, width: 300, height: 150, clear: { top: 20 }, ...space, holdDown }],
+  };
+}
+
+const BAR = {
+  count: 2,
+  width: 40,
+  thickness: 10,
+  span: 400,
+  bolts: { size: 'M8', grade: '8.8', perBar: 2, into: 'oak floors' },
+} as const;
+const BLOCK = { by: 'floor timbers', carries: 30 };
+const BLOCKED = { forward: BLOCK, aft: BLOCK, port: BLOCK, starboard: BLOCK };
+const ONE_BAR = forceAt({ ...BAR, onEdge: false, load: 'middle' }, 235 / STEEL_FACTOR);
+
+const run = (n: number, from: number, to: number, mass: number): HeldRun => ({ run: n, from, to, mass });
+const TWO = [run(1, 8, 492, 30), run(2, 500, 984, 20)];
+
+function held(holdDown: HoldInput, runs: HeldRun[] = TWO, space: SpaceInput = {}) {
+  const read = readJobValue(jobWith({ blocked: BLOCKED, ...holdDown }, space));
+  if (!read.ok) throw new Error(JSON.stringify(read.faults));
+  const mass = runs.reduce((sum, one) => sum + one.mass, 0);
+  return heldVoid(read.value.job.voids[0]!, { mass, rolling: false, athwartships: false, runs });
+}
+const up = (result: HeldVoid) => result.cases.find((one) => one.direction === 'up')!;
+
+describe('what lies over one run holds no other', () => {
+  test('two bars over one run do not hold the other, and what is to be done is told with its places', () => {
+    const result = held({ bars: [{ ...BAR, at: [150, 350] }] });
+    expect(result.held).toBe(false);
+    expect(up(result)).toMatchObject({ carried: false, best: null });
+    expect(up(result).text).toContain('nothing that is counted holds this way');
+    expect(result.notCounted.join()).toMatch(
+      /A1 and A2 are not counted\. Run 2, 500 to 984 mm along, has no bar across/,
+    );
+    expect(up(result).least).toEqual(['Something over every run: which has nothing is said above.']);
+  });
+
+  test('one over the middle of each holds both, the heavier run being the measure', () => {
+    const result = held({ bars: [{ ...BAR, at: [742, 250] }] });
+    expect(result.held).toBe(true);
+    expect(up(result).best!.carries).toBeCloseTo((ONE_BAR * 50) / 30, 6);
+    expect(up(result).best!.working.join()).toContain('A1, over run 1');
+  });
+
+  test('one near the end of a run leaves its other end free', () => {
+    const result = held({ bars: [{ ...BAR, at: [100, 742] }] });
+    expect(up(result).carried).toBe(false);
+    expect(result.notCounted.join()).toContain('has only A1 over it, which does not lie over its middle, at 250 mm');
+  });
+
+  test('one over the ends of two runs counts for both, by its levers', () => {
+    const result = held({ bars: [{ ...BAR, count: 3, at: [100, 496, 892] }] });
+    // Over run 1 it covers 476 to 492: 484, and the middle of the run at 250 lies 150 of 384 from A1.
+    const onGap = (150 / 384) * 30 + ((892 - 742) / (892 - 508)) * 20;
+    const onFirst = (1 - 150 / 384) * 30;
+    expect(up(result).best!.carries).toBeCloseTo((ONE_BAR * 50) / Math.max(onGap, onFirst), 6);
+  });
+
+  test('unlike bars at stated places hold together, each what lies under it', () => {
+    const thick = { ...BAR, count: 1, at: [250] };
+    const thin = { ...BAR, count: 1, thickness: 8, at: [742] };
+    const result = held({ bars: [thick, thin] });
+    const weak = forceAt({ ...thin, onEdge: false, load: 'middle' }, 235 / STEEL_FACTOR);
+    expect(up(result).best!.carries).toBeCloseTo(Math.min((ONE_BAR * 50) / 30, (weak * 50) / 20), 6);
+    expect(up(result).best!.what).toMatch(/^A: 1 × .*; B: 1 × /);
+  });
+
+  test('one over no bundle is told, and the others still count', () => {
+    const runs = [run(1, 8, 492, 30)];
+    const result = held({ bars: [{ ...BAR, at: [250, 800] }] }, runs);
+    expect(result.held).toBe(true);
+    expect(result.notCounted).toEqual(['A2, at 800 mm along, lies over no bundle and holds nothing there.']);
+    expect(up(result).best!.carries).toBeCloseTo(ONE_BAR, 6);
+  });
+
+  test('a strap over one run presses that run only, also sideways', () => {
+    const over = { kind: 'over', count: 2, lashingCapacity: 8, angle: 80 } as const;
+    const of = (at: number[]) => {
+      const result = held({ friction: 0.6, blocked: {}, straps: [{ ...over, at }] });
+      return result.cases
+        .filter(({ direction }) => direction === 'port' || direction === 'up')
+        .map((one) => one.carried);
+    };
+    expect(of([250, 742])).toEqual([true, true, true]);
+    expect(of([150, 350])).toEqual([false, false, false]);
+  });
+});
+
+describe('where no place is stated', () => {
+  test('fewer bars than runs are not counted; as many and more are taken as spread over the runs, and that is told', () => {
+    const bars = (count: number) => held({ bars: [{ ...BAR, count }] });
+    expect(up(bars(1)).best).toBeNull();
+    expect(bars(1).notCounted.join()).toContain('1 bar across for 2 runs');
+    expect(up(bars(2)).best!.carries).toBeCloseTo((ONE_BAR * 50) / 30, 6);
+    expect(up(bars(3)).best!.carries).toBeCloseTo((ONE_BAR * 50) / 20, 6);
+    expect(bars(3).assumed[0]).toContain('A1, A2 over run 1; A3 over run 2. Whoever fits them settles it');
+    expect(bars(3).covers[0]!.assumed.get('A3')).toBe(742);
+  });
+
+  test('without a plan all share alike, and that is told', () => {
+    const read = readJobValue(jobWith({ blocked: BLOCKED, bars: [BAR] }));
+    if (!read.ok) throw new Error('refused');
+    const bare = heldVoid(read.value.job.voids[0]!, { mass: 50, rolling: false, athwartships: false });
+    expect(up(bare).best!.carries).toBeCloseTo(2 * ONE_BAR, 6);
+    expect(bare.assumed.join()).toContain('its runs are not known');
+  });
+
+  test('bars with places and bars without are not added up', () => {
+    const result = held({
+      bars: [
+        { ...BAR, count: 1, at: [250] },
+        { ...BAR, count: 1 },
+      ],
+    });
+    expect(up(result).best).toBeNull();
+    expect(result.assumed.join()).toContain('reckoned apart, never together');
+  });
+});
+
+describe('laws of sharing', () => {
+  const runOf = fc
+    .tuple(fc.integer({ min: 0, max: 500 }), fc.integer({ min: 100, max: 1500 }))
+    .map(([from, length]) => run(1, from, from + length, 10));
+
+  test('all of a run is held, and none is pressed upwards', () => {
+    fc.assert(
+      fc.property(
+        runOf,
+        fc.uniqueArray(fc.integer({ min: 1, max: 99 }), { minLength: 1, maxLength: 6 }),
+        (one, parts) => {
+          const places = parts.sort((p, q) => p - q).map((part) => one.from + (part / 100) * (one.to - one.from));
+          if (
+            !holdsMiddle(
+              one,
+              places.map((at) => [at, at]),
+            )
+          )
+            return;
+          const shares = leverShares(one, places);
+          expect(Math.min(...shares)).toBeGreaterThanOrEqual(0);
+          expect(shares.reduce((sum, share) => sum + share, 0)).toBeGreaterThanOrEqual(1 - 1e-9);
+        },
+      ),
+    );
+  });
+
+  test('two evenly spread share alike, and hold the middle', () => {
+    fc.assert(
+      fc.property(runOf, fc.integer({ min: 1, max: 6 }), (one, count) => {
+        const places = evenPlaces(one, count);
+        expect(
+          holdsMiddle(
+            one,
+            places.map((at) => [at, at]),
+          ),
+        ).toBe(true);
+        if (count === 2) expect(leverShares(one, places)).toEqual([expect.closeTo(0.5, 9), expect.closeTo(0.5, 9)]);
+      }),
+    );
+  });
+
+  test('every run has one, all are laid out, and one more never leaves more for the one that has most', () => {
+    const masses = fc.array(fc.integer({ min: 1, max: 200 }), { minLength: 1, maxLength: 6 });
+    fc.assert(
+      fc.property(masses, fc.integer({ min: 0, max: 8 }), (kg, more) => {
+        const runs = kg.map((mass, i) => run(i + 1, i * 100, i * 100 + 90, mass));
+        const count = runs.length + more;
+        const most = (numbers: number[]) => Math.max(...numbers.map((n, i) => kg[i]! / n));
+        const [numbers, next] = [spreadOver(runs, count)!, spreadOver(runs, count + 1)!];
+        expect(Math.min(...numbers)).toBeGreaterThanOrEqual(1);
+        expect(numbers.reduce((sum, n) => sum + n, 0)).toBe(count);
+        expect(most(next)).toBeLessThanOrEqual(most(numbers));
+        expect(spreadOver(runs, runs.length - 1)).toBeNull();
+      }),
+    );
+  });
+
+  test('a heavier load is never carried better, wherever the bars lie', () => {
+    const places = fc.tuple(fc.integer({ min: 20, max: 480 }), fc.integer({ min: 520, max: 980 }));
+    fc.assert(
+      fc.property(places, fc.integer({ min: 1, max: 60 }), (at, more) => {
+        const used = (mass: number) =>
+          up(held({ bars: [{ ...BAR, at: [...at] }] }, [run(1, 8, 492, mass), TWO[1]!])).used ??
+          Number.POSITIVE_INFINITY;
+        expect(used(30 + more)).toBeGreaterThanOrEqual(used(30));
+      }),
+      { numRuns: 40 },
+    );
+  });
+});
+
+describe('in a shape, a bar at a stated place', () => {
+  const at = (half: number) => [
+    { up: 0, from: -20, to: 20 },
+    { up: 130, from: -half, to: half },
+  ];
+  const stations = [
+    { along: 0, at: at(100) },
+    { along: 1000, at: at(200) },
+  ];
+
+  test('has to bridge the void there, and not where it is widest', () => {
+    const of = (place: number) =>
+      held({ bars: [{ ...BAR, count: 1, span: 304, at: [place] }] }, [run(1, 8, 992, 20)], { stations });
+    expect(of(500).held).toBe(true);
+    expect(of(540).held).toBe(false);
+    expect(of(540).notCounted.join()).toContain('less than the 312 mm of the void');
+  });
+});
+
+describe('what is refused, with its reason', () => {
+  const strap = { kind: 'over', count: 1, lashingCapacity: 2.5, angle: 60 } as const;
+  const cases: [string, HoldInput, SpaceInput, string, RegExp][] = [
+    ['a bar past the end', { bars: [{ ...BAR, at: [200, 985] }] }, {}, 'bars[0].at[1]', /20 to 980 mm/],
+    ['a place in centimetres past nought', { bars: [{ ...BAR, at: [15, 400] }] }, {}, 'bars[0].at[0]', /after end/],
+    ['a strap past the end', { straps: [{ ...strap, at: [1001] }] }, {}, 'straps[0].at[0]', /1000 mm long/],
+    ['too few places', { bars: [{ ...BAR, at: [200] }] }, {}, 'bars[0].at', /1 place is stated for 2/],
+    ['too many places', { straps: [{ ...strap, at: [200, 300] }] }, {}, 'straps[0].at', /2 places are stated for 1/],
+    ['two bars in one place', { bars: [{ ...BAR, at: [200, 230] }] }, {}, 'bars[0].at[1]', /at least 40 mm apart/],
+    [
+      'a void that lies either way',
+      { bars: [{ ...BAR, at: [200, 600] }] },
+      { axis: 'either' },
+      'bars[0].at',
+      /either way/,
+    ],
+    ['a port end', { bars: [{ ...BAR, at: [5, 600] }] }, { axis: 'athwartships' }, 'bars[0].at[0]', /port end/],
+  ];
+
+  test.each(cases)('%s', (_, holdDown, space, path, words) => {
+    const read = readJobValue(jobWith(holdDown, space));
+    if (read.ok) throw new Error('not refused');
+    expect(read.faults.map((one) => one.path)).toEqual([`voids[0].holdDown.${path}`]);
+    expect(`${read.faults[0]!.message} ${read.faults[0]!.remedy}`).toMatch(words);
+  });
+
+  test('at both ends of what is possible it is taken', () => {
+    expect(readJobValue(jobWith({ bars: [{ ...BAR, at: [20, 980] }] })).ok).toBe(true);
+    expect(readJobValue(jobWith({ straps: [{ ...strap, count: 2, at: [0, 1000] }] })).ok).toBe(true);
+  });
+});
+
+describe('marks', () => {
+  test('are letters by row, numbered from the least place, no two alike, beyond Z too', () => {
+    const read = readJobValue(
+      jobWith({ bars: Array.from({ length: 30 }, () => ({ ...BAR })), straps: [], blocked: BLOCKED }),
+    );
+    if (!read.ok) throw new Error('refused');
+    const marked = markHold(read.value.job.voids[0]!.holdDown!);
+    const letters = [...marked.bars, ...marked.blocks].map(({ letter }) => letter);
+    expect(new Set(letters).size).toBe(34);
+    expect(letters.slice(24, 28)).toEqual(['Y', 'Z', 'AA', 'AB']);
+    const placed = held({ bars: [{ ...BAR, at: [742, 250] }] });
+    expect(placed.covers[0]!.fittings.map(({ mark, at }) => [mark, at])).toEqual([
+      ['A1', 250],
+      ['A2', 742],
+    ]);
+  });
+});
