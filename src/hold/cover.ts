@@ -160,7 +160,7 @@ export function coverAssumed(covers: readonly Cover[], runs: readonly HeldRun[] 
   }
   if (covers.some((cover) => cover.assumed.size === 0 && cover.over.length > 0)) {
     assumed.push(
-      `What lies over a run shares its weight by their levers, the run being stiff and its weight even over its length; an inner one of several counts a quarter more. A run’s middle may lie a ${1 / PAST_MIDDLE}th of its length past what holds it: an allowance of this tool, to be confirmed.`,
+      `What lies over a run shares its weight by their levers, the run being stiff and its weight even over its length; an inner one of several counts a quarter more. A run’s middle may lie ${100 * PAST_MIDDLE} % of its length past what holds it: an allowance of this tool, to be confirmed.`,
     );
   }
   for (const [kind, what] of [
