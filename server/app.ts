@@ -24,6 +24,8 @@ import { paperRoutes } from './routes/papers.ts';
 import { planRoutes } from './routes/plan.ts';
 import { planningRoutes } from './routes/planning.ts';
 import { readingsRoutes } from './routes/readings.ts';
+import { stowedRoutes } from './routes/stowed.ts';
+import { surveyRoutes } from './routes/survey.ts';
 import { weighedRoutes } from './routes/weighed.ts';
 import { workLeftRoutes } from './routes/workLeft.ts';
 import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
@@ -94,6 +96,8 @@ export function buildApp(parts: AppParts): Express {
   app.use(planRoutes(context));
   app.use(paperRoutes(context));
   app.use(weighedRoutes(context));
+  app.use(stowedRoutes(context));
+  app.use(surveyRoutes(context));
   app.use(bundleRoutes(context));
   app.use(afloatRoutes(context));
   app.use(readingsRoutes(context));

@@ -31,7 +31,7 @@ export type Units = 'metric' | 'inches';
 /** Every way to print, in the units of a job. What is stated and computed stays in millimetres and kilograms. */
 export function wordsIn(units: Units): Words {
   const tell = (text: string): string => tellIn(units, text);
-  const words = { figure, kilograms, millimetres, percent, duration, moment, many, tell };
+  const words = { figure, kilograms, millimetres, percent, duration, moment, day, many, tell };
   if (units === 'metric') return words;
   return {
     ...words,
@@ -47,6 +47,7 @@ export interface Words {
   percent: typeof percent;
   duration: typeof duration;
   moment: typeof moment;
+  day: typeof day;
   many: typeof many;
   /** A sentence of the computing parts, its metric figures in the units of the job. */
   tell: (text: string) => string;
@@ -69,6 +70,12 @@ export function moment(iso: string): string {
   const at = new Date(iso);
   const time = `${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
   return `${at.getDate()} ${MONTHS[at.getMonth()]} ${at.getFullYear()}, ${time}`;
+}
+
+/** An ISO time as `24 Nov 2026, 14:05`; a day alone as `24 Nov 2026`. */
+export function day(iso: string): string {
+  const [year, month, date] = iso.split('-').map(Number);
+  return iso.length > 10 ? moment(iso) : `${date} ${MONTHS[(month ?? 1) - 1]} ${year}`;
 }
 
 /** `1 bar`, `3 bars`. */

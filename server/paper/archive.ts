@@ -30,7 +30,11 @@ export async function writeArchive(job: Job, plan: Plan, options: PaperOptions, 
     });
   }
   for (const table of CSV_TABLES) {
-    zip.addBuffer(Buffer.from(csvOf(table, job, plan, options.weighed), 'utf8'), `tables/${table.file}`, entry);
+    zip.addBuffer(
+      Buffer.from(csvOf(table, job, plan, options.weighed, options.record), 'utf8'),
+      `tables/${table.file}`,
+      entry,
+    );
   }
   for (const picture of picturesOf(job, plan)) {
     zip.addReadStreamLazy(`drawings/${picture.file}`, entry, (give) => {

@@ -5,6 +5,7 @@ import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { type Entry, recordIn, recordOf } from '../../src/plan/record.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { makingsOf } from './makingList.ts';
 import { FILE_WORDS as W } from './names.ts';
@@ -16,7 +17,7 @@ export interface CsvTable {
   file: string;
   title: string;
   heads: readonly string[];
-  rows(job: Job, plan: Plan, weighed: WeighedMasses): Cell[][];
+  rows(job: Job, plan: Plan, weighed: WeighedMasses, record: readonly Entry[]): Cell[][];
 }
 
 export const CSV_TABLES: readonly CsvTable[] = [
@@ -26,12 +27,19 @@ export const CSV_TABLES: readonly CsvTable[] = [
   { file: 'bundles.csv', ...W.bundles, rows: bundleRows },
   { file: 'voids.csv', ...W.voids, rows: voidRows },
   { file: 'loading.csv', ...W.loading, rows: loadingRows },
+  { file: 'record.csv', ...W.record, rows: recordRows },
   { file: 'making-list.csv', ...W.making, rows: makingRows },
 ];
 
 /** The whole file. Numbers keep a point for the decimals; text that a spreadsheet would run as a formula is led by `'`. */
-export function csvOf(table: CsvTable, job: Job, plan: Plan, weighed: WeighedMasses = new Map()): string {
-  const rows = [[...table.heads], ...table.rows(job, plan, weighed)];
+export function csvOf(
+  table: CsvTable,
+  job: Job,
+  plan: Plan,
+  weighed: WeighedMasses = new Map(),
+  record: readonly Entry[] = [],
+): string {
+  const rows = [[...table.heads], ...table.rows(job, plan, weighed, record)];
   return `\ufeff${rows.map((row) => `${row.map(cell).join(',')}\r\n`).join('')}`;
 }
 
@@ -79,7 +87,12 @@ function remainderRows(job: Job, plan: Plan): Cell[][] {
     );
 }
 
-function bundleRows(job: Job, plan: Plan, masses: WeighedMasses): Cell[][] {
+function bundleRows(job: Job, plan: Plan, masses: WeighedMasses, entries: readonly Entry[]): Cell[][] {
+  const record = recordOf(entries);
+  const states = (bundle: string): Cell[] => {
+    const { state, since, lies } = recordIn(record, bundle);
+    return [state === 'not in' ? null : state, since, lies];
+  };
   const names = new Map(job.voids.map((space) => [space.void, space.name]));
   return weighingsOf(job, plan, masses).map(({ bundle, tolerance, weighed, differs, beyond }) => [
     bundle.bundle,
@@ -105,6 +118,7 @@ function bundleRows(job: Job, plan: Plan, masses: WeighedMasses): Cell[][] {
     weighed,
     differs,
     beyond ? W.bundles.beyond : null,
+    ...states(bundle.bundle),
   ]);
 }
 
@@ -143,6 +157,15 @@ function loadingRows(job: Job, plan: Plan): Cell[][] {
     list,
     quarter,
   ]);
+}
+
+/** Every entry as it was written, mistakes among them. */
+function recordRows(_job: Job, plan: Plan, masses: WeighedMasses, entries: readonly Entry[]): Cell[][] {
+  const bundles = new Map(plan.bundles.map((bundle) => [bundle.bundle, bundle]));
+  return entries.map(({ at, bundle, what, note }, i) => {
+    const own = bundles.get(bundle);
+    return [i + 1, at, own?.void ?? '', bundle, masses.get(bundle) ?? own?.mass ?? null, W.record.whats[what], note];
+  });
 }
 
 function makingRows(job: Job, plan: Plan): Cell[][] {

@@ -59,6 +59,9 @@ export const FILE_WORDS = {
       'weighed kg',
       'differs kg',
       'look into it',
+      'by the record',
+      'since',
+      'lies otherwise',
     ],
     beyond: 'beyond the tolerance',
   },
@@ -81,6 +84,17 @@ export const FILE_WORDS = {
   loading: {
     title: 'Loading sequence',
     heads: ['no.', 'bundle', 'void', 'order', 'mass kg', 'aboard kg', 'moment kg m', 'list degrees', 'quarter'],
+  },
+  record: {
+    title: 'Record of what is stowed',
+    heads: ['no.', 'when', 'void', 'bundle', 'mass kg', 'what', 'note'],
+    whats: {
+      in: 'in',
+      out: 'lifted out',
+      undone: 'the last was a mistake',
+      lies: 'lies otherwise',
+      seen: 'seen',
+    },
   },
   making: { title: 'Making list', heads: ['group', 'what', 'how much', 'reckoned from'] },
 } as const;

@@ -10,6 +10,7 @@ import { INK, QUIET, WARM } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
 import { guideRoute } from '../../src/lift/route.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import type { Entry } from '../../src/plan/record.ts';
 import { digest8, planDigest } from '../planDigest.ts';
 import { dayOf, MM } from './figures.ts';
 import { type Doc, LEADING, type Lettering, Letters } from './letters.ts';
@@ -29,6 +30,8 @@ export interface PaperOptions {
   tags?: TagSheet;
   /** kg off the scale by bundle, where bundles were weighed. */
   weighed?: WeighedMasses;
+  /** What was written of bundles being stowed and lifted out. */
+  record?: readonly Entry[];
 }
 
 /** A paper being written. Places in points; `y` is where the next thing goes. */

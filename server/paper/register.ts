@@ -1,4 +1,4 @@
-/** The ballast register: for the ship's papers, what is stowed where, planned and weighed. */
+/** The ballast register: for the ship's papers, what is stowed where, planned, weighed and recorded. */
 import type { Writable } from 'node:stream';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
@@ -10,10 +10,11 @@ import { effectLines } from './balanceSheet.ts';
 import { dayOf, kg, MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
+import { writeLoosened, writeRecord } from './registerRecord.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
 import { sumWeighed, type Weighing, weighedOverloads, weighingsOf } from './weighing.ts';
-import { REGISTER_WORDS as W } from './words.ts';
+import { RECORD_WORDS, REGISTER_WORDS as W } from './words.ts';
 
 export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
@@ -32,10 +33,15 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const overloads = weighedOverloads(job, plan, masses).map(({ text }) => text);
   if (overloads.length > 0)
     writeParagraph(paper, W.overloads(overloads.join('; ')), { size: 9, weight: 'bold' }, { above: 4 });
+  await writeRecord(paper, job, plan, options.record ?? [], masses);
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
   writeParagraph(paper, W.hold(marks(true), marks(false)), { size: 9 }, { above: 6 });
-  for (const words of effectLines(job, plan)) {
+  writeLoosened(paper, plan, options.record ?? []);
+  const effects = effectLines(job, plan);
+  if ((options.record ?? []).length > 0 && effects.length > 0)
+    writeParagraph(paper, RECORD_WORDS.planned, { size: 9 }, { above: 3, keep: 24 });
+  for (const words of effects) {
     writeParagraph(paper, words, { size: 9 }, { above: 3 });
   }
   writeLines(paper);

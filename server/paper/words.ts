@@ -273,6 +273,32 @@ export const REGISTER_WORDS = {
   ],
 } as const;
 
+/** Of the record, on the register. */
+export const RECORD_WORDS = {
+  head: (day: string) => `By the record, last written to on ${day}`,
+  sum: (count: number, of: number, mass: string, centre: string | null, effect: string | null) =>
+    `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` What is in does to her: ${effect}`}`,
+  centre: (x: string, y: string, z: string) => `x ${x}, y ${y}, z ${z}`,
+  out: (marks: string, mass: string) => `LIFTED OUT AND NOT PUT BACK: ${marks}; ${mass}.`,
+  rests: (bundle: string, on: string) => `${bundle} on ${on}`,
+  hanging: (list: string, more: number) =>
+    `In over what is not in by the record, to be looked at: ${list}${more > 0 ? `, and ${more} more` : ''}.`,
+  loosened: (voids: string) =>
+    `What holds down ${voids} was loosened to lift out: it holds nothing until it is fitted again and looked at by a competent person.`,
+  planned: 'With all of it in, as planned:',
+  heads: { void: 'void', in: 'in', stowed: 'stowed', out: 'out now' },
+  of: (count: number, of: number) => `${count} of ${of}`,
+  days: (first: string, last: string) => `${first} to ${last}`,
+  historyHead: 'What became of each void',
+  history: (space: string, told: string) => `${space}: ${told}`,
+  act: (day: string, bundles: string, done: string) => `${day} ${bundles} ${done}.`,
+  did: { stowed: 'stowed', 'lifted out': 'lifted out', 'put back': 'put back' },
+  noted: (did: string, note: string) => `${did}, “${note}”`,
+  lies: (note: string) => `lies otherwise than planned, “${note}”`,
+  liesAsPlanned: 'lies as planned after all',
+  seen: (note: string) => `seen, “${note}”`,
+} as const;
+
 export const HOLD_WORDS = {
   title: 'Hold-down sheets',
   intro:

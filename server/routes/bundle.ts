@@ -1,5 +1,7 @@
 /** Where a bundle's code leads: its picture, pieces, place and mass. */
 import { type Request, Router } from 'express';
+import { historyOf } from '../../src/plan/history.ts';
+import { bundlesIn, recordIn, recordOf, restsOn } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
@@ -8,6 +10,7 @@ import { standingOf } from '../show/standing.ts';
 import { wordsIn } from '../words.ts';
 import { type PlanInHand, planIn, planOf } from './plan.ts';
 import { unitsOf } from './request.ts';
+import { placeInRecord } from './stowed.ts';
 
 export function bundleRoutes(context: Context): Router {
   const router = Router();
@@ -19,6 +22,10 @@ export function bundleRoutes(context: Context): Router {
     const masses = context.store.weighed.of(row.serial);
     const weighing = weighingsOf(job, plan, masses).find((each) => each.bundle === bundle);
     const scale = { ...weighing, index: plan.bundles.indexOf(bundle) };
+    const recorded = recordOf(context.store.records.of(row.serial));
+    const record = recordIn(recorded, bundle.bundle);
+    const present = bundlesIn(recorded);
+    const under = plan.bundles.filter((low) => restsOn(bundle, low) && !present.has(low.bundle));
     response.render('bundle', {
       words,
       row,
@@ -26,6 +33,12 @@ export function bundleRoutes(context: Context): Router {
       view: showBundle(job, plan, bundle, masses.get(bundle.bundle)),
       standing: standingOf(context.store, row),
       scale,
+      record,
+      history: historyOf([record]),
+      // Before anything is recorded nothing is known of what lies under it.
+      under: recorded.size === 0 ? [] : under.map((low) => low.bundle),
+      recorded: context.store.records.ofJob(jobRow.id).filter((serial) => serial !== row.serial),
+      ...placeInRecord(plan, bundle.void),
       overloads: weighedOverloads(job, plan, masses).filter((each) => each.void === bundle.void),
       overLimit: [],
     });

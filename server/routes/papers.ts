@@ -35,7 +35,7 @@ export function paperRoutes(context: Context): Router {
     const { row, plan, job, jobRow } = planIn(context, request);
     const table = CSV_TABLES.find((candidate) => candidate.file === request.params.file);
     if (!table) throw new Problem('no-such-page');
-    const text = csvOf(table, job, plan, store.weighed.of(row.serial));
+    const text = csvOf(table, job, plan, store.weighed.of(row.serial), store.records.of(row.serial));
     sendFile(response, `${jobRow.name}-${row.serial}-${table.file}`, 'text/csv', text);
   });
 
@@ -76,5 +76,14 @@ function paperOptions({ store }: Context, request: Request, { row }: PlanInHand)
   const paper = request.query.size === 'letter' ? 'letter' : 'a4';
   const tags = keptTagSheet(store.settings, paper);
   const weighed = store.weighed.of(row.serial);
-  return { date: new Date(row.madeAt), paper, base, planSerial: row.serial, weighed, ...(tags ? { tags } : {}) };
+  const record = store.records.of(row.serial);
+  return {
+    date: new Date(row.madeAt),
+    paper,
+    base,
+    planSerial: row.serial,
+    weighed,
+    record,
+    ...(tags ? { tags } : {}),
+  };
 }

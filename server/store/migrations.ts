@@ -63,4 +63,17 @@ export const MIGRATIONS: readonly string[] = [
     PRIMARY KEY (plan, bundle)
   ) STRICT;
   `,
+  `
+  -- What was done to bundles of a plan, in the order in which it was written; never changed, only added to. 'at' is the
+  -- moment, or the day alone where that was typed afterwards.
+  CREATE TABLE entry (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    plan INTEGER NOT NULL REFERENCES plan (serial) ON DELETE CASCADE,
+    bundle TEXT NOT NULL,
+    what TEXT NOT NULL,
+    note TEXT NOT NULL,
+    at TEXT NOT NULL
+  ) STRICT;
+  CREATE INDEX entryOfPlan ON entry (plan, id);
+  `,
 ];

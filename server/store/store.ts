@@ -1,8 +1,9 @@
-/** The one door to what is kept: jobs, plans, plannings, masses weighed, settings. Nothing outside `store/` speaks SQL. */
+/** The one door to what is kept: jobs, plans, plannings, masses weighed, the record of what is stowed, settings. Nothing outside `store/` speaks SQL. */
 import { type Connection, openDatabase } from './database.ts';
 import { type Jobs, openJobs } from './jobs.ts';
 import { openPlannings, type Plannings } from './plannings.ts';
 import { openPlans, type Plans } from './plans.ts';
+import { openRecords, type Records } from './records.ts';
 import { openWeighed, type Weighed } from './weighed.ts';
 
 export interface Settings {
@@ -15,6 +16,7 @@ export interface Store {
   plans: Plans;
   plannings: Plannings;
   weighed: Weighed;
+  records: Records;
   settings: Settings;
   close(): void;
 }
@@ -27,6 +29,7 @@ export function openStore(folder: string): Store {
     plans: openPlans(connection),
     plannings: openPlannings(connection),
     weighed: openWeighed(connection),
+    records: openRecords(connection),
     settings: openSettings(connection),
     close: () => connection.close(),
   };

@@ -133,6 +133,13 @@ describe('every page', () => {
     const row = planRow(trial, plan, job);
     const serial = world.store.plans.add(row);
     const second = world.store.plans.add(row);
+    const marks = plan.bundles.map(({ bundle }) => bundle);
+    const at = clock().toISOString();
+    world.store.records.add(serial, [
+      ...marks.slice(1).map((bundle) => ({ bundle, what: 'in' as const, note: '', at })),
+      { bundle: marks[1]!, what: 'lies', note: hostile, at },
+      ...marks.slice(-2).map((bundle) => ({ bundle, what: 'out' as const, note: hostile, at })),
+    ]);
     world.store.jobs.save(trial, 0, 'x', '{"name":"beside"}', clock().toISOString());
     large = `/jobs/${demo}`;
     paths = [
@@ -146,6 +153,9 @@ describe('every page', () => {
       `/b/${serial}/${plan.bundles[0]?.bundle}`,
       `/plans/${serial}/first-cuts`,
       `/plans/${serial}/weighed`,
+      `/plans/${serial}/stowed`,
+      `/plans/${serial}/survey`,
+      `/plans/${serial}/left`,
       `/plans/${serial}/tags`,
       `/plans/${serial}/trial`,
       `/jobs/${demo}/afloat`,

@@ -83,7 +83,8 @@ describe('tables', () => {
   test.each(CSV_TABLES.map((table) => [table.file, table] as const))(
     '%s has a head and rows of one width',
     (_, table) => {
-      const rows = parseCsv(csvOf(table, job, plan));
+      const record = [{ bundle: 'V1-01', what: 'in', note: 'a, "b"', at: '2026-05-04' } as const];
+      const rows = parseCsv(csvOf(table, job, plan, new Map(), record));
       expect(rows.length).toBeGreaterThan(1);
       for (const row of rows) expect(row).toHaveLength(table.heads.length);
     },

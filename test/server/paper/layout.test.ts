@@ -6,6 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { PAPERS } from '../../../server/paper/papers.ts';
 import { digest8, planDigest } from '../../../server/planDigest.ts';
 import { checkPlan } from '../../../src/plan/check.ts';
+import type { Entry } from '../../../src/plan/record.ts';
 import { outside, overlapping, readPdf, textOf } from './readPdf.ts';
 import { stackedPair } from './stackedPlan.ts';
 import { PAIRS, read, TRIAL, write } from './writePaper.ts';
@@ -93,6 +94,20 @@ describe('the end of a page', () => {
     const text = textOf(pages).replace(/\s+/g, ' ');
     expect(text).toContain('bolt number 0 of');
     expect(text).toContain('bolt number 399 of');
+  });
+
+  test.each(PAIRS)('takes a long record on the register: %s', async (_, { job, plan }) => {
+    const note = `${'rust under the bands, matting wet; '.repeat(13)}`.trim();
+    const entries = (bundle: string, i: number): Entry[] => [
+      { bundle, what: 'in', note: '', at: `2026-05-${String(1 + (i % 28)).padStart(2, '0')}` },
+      { bundle, what: 'lies', note: `${note}${i}`, at: '2026-06-01' },
+      ...(i % 2 === 0 ? [{ bundle, what: 'out', note, at: '2029-04-02' } as const] : []),
+    ];
+    const record = plan.bundles.slice(0, 120).flatMap(({ bundle }, i) => entries(bundle, i));
+    const pages = await readPdf(await write('ballast-register.pdf', job, plan, { record }));
+    expect(outside(pages)).toEqual([]);
+    expect(overlapping(pages)).toEqual([]);
+    expect(textOf(pages)).toContain('Date, name, signature');
   });
 
   test('keeps the names of voids apart where they lie over each other', async () => {

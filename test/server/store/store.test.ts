@@ -8,6 +8,7 @@ import { REVISIONS_KEPT } from '../../../server/store/jobs.ts';
 import { MIGRATIONS } from '../../../server/store/migrations.ts';
 import type { NewPlan } from '../../../server/store/plans.ts';
 import { openStore } from '../../../server/store/store.ts';
+import type { Entry, What } from '../../../src/plan/record.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
 
 const AT = '2026-05-04T10:00:00.000Z';
@@ -103,6 +104,27 @@ test('a folder of the first step is taken over with all that is in it', () => {
   const serial = store.plans.add(somePlan(1));
   store.weighed.set(serial, new Map([['V1-01', 7.9]]), AT);
   expect([...store.weighed.of(serial)]).toEqual([['V1-01', 7.9]]);
+  store.close();
+});
+
+test('a folder without a record is taken over; the record is kept in the order written, and goes with its plan', () => {
+  const old = openDatabase(folder, MIGRATIONS.slice(0, 2));
+  old.prepare('INSERT INTO job (name, revision, madeAt, savedAt) VALUES (?, 1, ?, ?)').run('Old', AT, AT);
+  old.close();
+  const store = openStore(folder);
+  const [serial, other] = [store.plans.add(somePlan(1)), store.plans.add(somePlan(1))];
+  const entry = (what: What, at: string): Entry => ({ bundle: 'V1-01', what, note: 'wet', at });
+  store.records.add(serial, [entry('in', AT), entry('out', '2025-01-01')]);
+  store.records.add(serial, [entry('in', '2024-01-01')]);
+  expect(store.records.of(serial).map(({ at }) => at)).toEqual([AT, '2025-01-01', '2024-01-01']);
+  expect(store.records.of(other)).toEqual([]);
+  expect(store.records.ofJob(1)).toEqual([serial]);
+  const broken = [entry('in', AT), { ...entry('in', AT), note: null as unknown as string }];
+  expect(() => store.records.add(other, broken)).toThrow();
+  expect(store.records.of(other)).toEqual([]);
+  store.jobs.setDeleted(1, AT);
+  store.jobs.purge('2026-07-01T00:00:00.000Z');
+  expect(store.records.of(serial)).toEqual([]);
   store.close();
 });
 

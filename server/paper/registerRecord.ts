@@ -1,0 +1,108 @@
+/** What the record says, for the register: what is in and since when, what is out now, and what became of each void. */
+import { aboardNow } from '../../src/balance/recorded.ts';
+import type { Job } from '../../src/job/job.ts';
+import { type Act, dayOf, historyOf } from '../../src/plan/history.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { bundlesIn, type Entry, hangingOf, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
+import { markRanges } from '../../src/plan/stops.ts';
+import { kg, plain } from './figures.ts';
+import { type Paper, writeParagraph } from './page.ts';
+import { type Column, writeTable } from './table.ts';
+import type { WeighedMasses } from './weighing.ts';
+import { RECORD_WORDS as W } from './words.ts';
+
+/** Bundles over what is not in that are named; the rest is counted. */
+const TOLD = 20;
+
+/** Nothing where there is no record: the register then leaves it to the pencil. */
+export async function writeRecord(
+  paper: Paper,
+  job: Job,
+  plan: Plan,
+  entries: readonly Entry[],
+  masses: WeighedMasses,
+): Promise<void> {
+  const day = entries
+    .map(({ at }) => dayOf(at))
+    .sort()
+    .at(-1);
+  if (day === undefined) return;
+  const record = recordOf(entries);
+  const { all, centre, effect, ...now } = aboardNow(job, plan, record, masses);
+  writeParagraph(paper, W.head(day), { size: 11, weight: 'bold' }, { above: 9, below: 2, keep: 60 });
+  const place = centre && W.centre(plain(centre.x, 3), plain(centre.y, 3), plain(centre.z, 3));
+  writeParagraph(
+    paper,
+    W.sum(now.in.bundles, all.bundles, kg(now.in.mass), place, now.in.bundles > 0 ? effect : null),
+    { size: 9 },
+  );
+  const out = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).state === 'out');
+  if (out.length > 0)
+    writeParagraph(paper, W.out(rangesOf(out), kg(now.out.mass)), { size: 9, weight: 'bold' }, { above: 3 });
+  const hanging = hangingOf(plan, bundlesIn(record)).map(({ bundle, on }) => W.rests(bundle.bundle, rangesOf(on)));
+  if (hanging.length > 0)
+    writeParagraph(
+      paper,
+      W.hanging(hanging.slice(0, TOLD).join('; '), Math.max(0, hanging.length - TOLD)),
+      { size: 9, weight: 'bold' },
+      { above: 3 },
+    );
+  await writeStates(paper, job, plan, record);
+  writeParagraph(paper, W.historyHead, { size: 9, weight: 'bold' }, { above: 6, keep: 24 });
+  for (const space of job.voids) {
+    const acts = historyOf(ofVoid(plan, space.void).map(({ bundle }) => recordIn(record, bundle)));
+    if (acts.length === 0) continue;
+    const told = acts.map((act) => W.act(act.day, act.bundles, doneIn(act))).join(' ');
+    writeParagraph(paper, W.history(space.void, told), { size: 9 }, { above: 3 });
+  }
+}
+
+/** Of voids from which something was lifted out since they were held down. */
+export function writeLoosened(paper: Paper, plan: Plan, entries: readonly Entry[]): void {
+  const record = recordOf(entries);
+  const isLoosened = ({ bundle }: PlanBundle) => recordIn(record, bundle).moves.some(({ did }) => did === 'lifted out');
+  const voids = [...new Set(plan.bundles.filter(isLoosened).map((bundle) => bundle.void))];
+  if (voids.length > 0) writeParagraph(paper, W.loosened(voids.join(', ')), { size: 9, weight: 'bold' }, { above: 3 });
+}
+
+async function writeStates(paper: Paper, job: Job, plan: Plan, record: Recorded): Promise<void> {
+  const columns: Column[] = [
+    { head: W.heads.void, share: 1 },
+    { head: W.heads.in, width: 62, align: 'right', bold: true },
+    { head: W.heads.stowed, width: 130 },
+    { head: W.heads.out, share: 3 },
+  ];
+  const rows = job.voids.flatMap((space) => {
+    const own = ofVoid(plan, space.void);
+    if (own.length === 0) return [];
+    const records = own.map(({ bundle }) => recordIn(record, bundle));
+    const days = records.flatMap(({ stowed }) => (stowed === null ? [] : [dayOf(stowed)])).sort();
+    const [first, last] = [days[0], days.at(-1)];
+    const count = records.filter(({ state }) => state === 'in').length;
+    const out = own.filter((_, i) => records[i]?.state === 'out');
+    return [
+      [
+        space.void,
+        W.of(count, own.length),
+        first === undefined || last === undefined ? '' : first === last ? first : W.days(first, last),
+        rangesOf(out),
+      ],
+    ];
+  });
+  paper.y += 3;
+  await writeTable(paper, columns, rows, { size: 9, rowHeight: 15 });
+}
+
+function ofVoid(plan: Plan, name: string): PlanBundle[] {
+  return plan.bundles.filter((bundle) => bundle.void === name).sort((p, q) => p.order - q.order);
+}
+
+function rangesOf(bundles: readonly PlanBundle[]): string {
+  return markRanges(bundles.map(({ bundle }) => bundle)).join(', ');
+}
+
+function doneIn({ did, note }: Act): string {
+  if (did === 'lies') return note === '' ? W.liesAsPlanned : W.lies(note);
+  if (did === 'seen') return W.seen(note);
+  return note === '' ? W.did[did] : W.noted(W.did[did], note);
+}

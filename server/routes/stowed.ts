@@ -1,0 +1,79 @@
+/** What is stowed so far: ticked bundle by bundle as it goes in, kept beside the plan, which never changes. */
+import { type Request, Router } from 'express';
+import type { Plan } from '../../src/plan/plan.ts';
+import { recordOf } from '../../src/plan/record.ts';
+import type { Context } from '../app.ts';
+import { type Refused, readTicks } from '../form/recordFields.ts';
+import { firstOf, pagesOf } from '../show/paging.ts';
+import { showRecord } from '../show/record.ts';
+import { standingOf } from '../show/standing.ts';
+import { wordsIn } from '../words.ts';
+import { type PlanInHand, planIn } from './plan.ts';
+import { formOf, readBody, unitsOf } from './request.ts';
+
+/** More voids are shown page by page. */
+const VOIDS_SHOWN = 12;
+
+export function stowedRoutes(context: Context): Router {
+  const { store, clock } = context;
+  const router = Router();
+
+  router.get('/plans/:serial/stowed', (request, response) => {
+    response.render('stowed', viewOf(request, planIn(context, request), new Map()));
+  });
+
+  router.post('/plans/:serial/stowed', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const hand = planIn(context, request);
+    const { serial } = hand.row;
+    const record = recordOf(store.records.of(serial));
+    const { entries, refused } = readTicks(form, hand.plan, record, clock().toISOString());
+    store.records.add(serial, entries);
+    if (refused.size > 0) {
+      response.status(422).render('stowed', viewOf(request, hand, refused));
+      return;
+    }
+    const back = hand.plan.bundles.find((bundle) => bundle.bundle === form.get('back'));
+    if (back) {
+      response.redirect(303, `/b/${serial}/${encodeURIComponent(back.bundle)}`);
+      return;
+    }
+    const place = /^\d{1,5}$/.exec(form.get('whole') ?? form.get('keep') ?? '')?.[0] ?? '';
+    const page = new URLSearchParams({ void: String(request.query.void ?? '1'), saved: place });
+    response.redirect(303, `/plans/${serial}/stowed?${page}${place === '' ? '' : `#void-${place}`}`);
+  });
+
+  function viewOf(request: Request, hand: PlanInHand, refused: ReadonlyMap<string, Refused>) {
+    const view = recordPage(context, request, hand);
+    return { ...view, saved: refused.size > 0 ? null : (request.query.saved ?? null), refused };
+  }
+
+  return router;
+}
+
+/** The number of a void in the plan's list, and of the page of the record that shows it. */
+export function placeInRecord(plan: Plan, name: string): { voidIndex: number; recordPageOf: number } {
+  const filled = plan.voids.filter((told) => plan.bundles.some((bundle) => bundle.void === told.void));
+  const nth = filled.findIndex((told) => told.void === name);
+  return {
+    voidIndex: plan.voids.findIndex((told) => told.void === name),
+    recordPageOf: Math.floor(Math.max(0, nth) / VOIDS_SHOWN) + 1,
+  };
+}
+
+/** What the pages of the record have in common; the voids of the page that is asked for. */
+export function recordPage({ store }: Context, request: Request, { row, plan, job, jobRow }: PlanInHand) {
+  const view = showRecord(job, plan, store.records.of(row.serial), store.weighed.of(row.serial));
+  const first = firstOf(request.query.void, VOIDS_SHOWN);
+  return {
+    words: wordsIn(unitsOf(store.settings, jobRow.id)),
+    row,
+    job: jobRow,
+    standing: standingOf(store, row),
+    recorded: store.records.ofJob(jobRow.id).filter((serial) => serial !== row.serial),
+    here: first / VOIDS_SHOWN + 1,
+    pages: pagesOf(view.voids.length, first, VOIDS_SHOWN),
+    ...view,
+    voids: view.voids.slice(first, first + VOIDS_SHOWN),
+  };
+}

@@ -1,0 +1,53 @@
+/** Surveys: what was lifted out to look at the hull, what was seen, and what was put back, written to the record. */
+import { type Request, Router } from 'express';
+import { recordOf } from '../../src/plan/record.ts';
+import type { Context } from '../app.ts';
+import type { Posted } from '../form/apply.ts';
+import { type Refused, readSurvey } from '../form/recordFields.ts';
+import { type PlanInHand, planIn } from './plan.ts';
+import { formOf, readBody } from './request.ts';
+import { recordPage } from './stowed.ts';
+
+export function surveyRoutes(context: Context): Router {
+  const { store, clock } = context;
+  const router = Router();
+
+  router.get('/plans/:serial/survey', (request, response) => {
+    response.render('survey', viewOf(request, planIn(context, request), new Map(), []));
+  });
+
+  router.post('/plans/:serial/survey', readBody, (request, response) => {
+    const form = formOf(context, request);
+    const hand = planIn(context, request);
+    const { serial } = hand.row;
+    const record = recordOf(store.records.of(serial));
+    const { entries, faults } = readSurvey(form, hand.plan, record, clock().toISOString(), today());
+    if (faults.length > 0) {
+      response.status(422).render('survey', viewOf(request, hand, form, faults));
+      return;
+    }
+    store.records.add(serial, entries);
+    const page = new URLSearchParams({ void: String(request.query.void ?? '1'), saved: String(entries.length) });
+    response.redirect(303, `/plans/${serial}/survey?${page}`);
+  });
+
+  function viewOf(request: Request, hand: PlanInHand, typed: Posted, faults: readonly Refused[]) {
+    const { saved } = request.query;
+    return {
+      ...recordPage(context, request, hand),
+      typed,
+      faults,
+      today: today(),
+      saved: faults.length === 0 && typeof saved === 'string' && /^\d{1,6}$/.test(saved) ? Number(saved) : 0,
+    };
+  }
+
+  /** The day where the server is. */
+  function today(): string {
+    const now = clock();
+    const two = (number: number) => String(number).padStart(2, '0');
+    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  }
+
+  return router;
+}

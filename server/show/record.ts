@@ -1,0 +1,83 @@
+/** What pages tell of the record: a plan's voids with their bundles and what became of each, and what is aboard now. */
+import { type AboardNow, aboardNow } from '../../src/balance/recorded.ts';
+import type { Job } from '../../src/job/job.ts';
+import { type Act, historyOf } from '../../src/plan/history.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import {
+  type BundleRecord,
+  bundlesIn,
+  type Entry,
+  type Hanging,
+  hangingOf,
+  recordIn,
+  recordOf,
+} from '../../src/plan/record.ts';
+
+export interface RecordLine {
+  /** Number of the bundle in the plan's list, from 0; its fields end in it. */
+  index: number;
+  bundle: PlanBundle;
+  record: BundleRecord;
+  /** kg, off the scale where it was weighed. */
+  mass: number;
+}
+
+export interface RecordVoid {
+  /** Number of the void in the plan's list, from 0. */
+  index: number;
+  void: string;
+  name: string;
+  mass: number;
+  /** In loading order. */
+  lines: RecordLine[];
+  counts: { in: number; out: number };
+  history: Act[];
+}
+
+export interface RecordView {
+  voids: RecordVoid[];
+  aboard: AboardNow;
+  hanging: Hanging[];
+  out: RecordLine[];
+  /** Nothing is recorded of this plan. */
+  empty: boolean;
+}
+
+export function showRecord(
+  job: Job,
+  plan: Plan,
+  entries: readonly Entry[],
+  masses: ReadonlyMap<string, number>,
+): RecordView {
+  const record = recordOf(entries);
+  const lines = plan.bundles.map((bundle, index) => ({
+    index,
+    bundle,
+    record: recordIn(record, bundle.bundle),
+    mass: masses.get(bundle.bundle) ?? bundle.mass,
+  }));
+  const voids = plan.voids.flatMap((told, index) => {
+    const own = lines.filter(({ bundle }) => bundle.void === told.void).sort((p, q) => p.bundle.order - q.bundle.order);
+    return own.length === 0 ? [] : [voidOf(job, told.void, index, own)];
+  });
+  return {
+    voids,
+    aboard: aboardNow(job, plan, record, masses),
+    hanging: hangingOf(plan, bundlesIn(record)),
+    out: voids.flatMap((space) => space.lines.filter((line) => line.record.state === 'out')),
+    empty: entries.length === 0,
+  };
+}
+
+function voidOf(job: Job, name: string, index: number, lines: RecordLine[]): RecordVoid {
+  const count = (state: BundleRecord['state']) => lines.filter(({ record }) => record.state === state).length;
+  return {
+    index,
+    void: name,
+    name: job.voids.find((space) => space.void === name)?.name ?? '',
+    mass: lines.reduce((sum, { mass }) => sum + mass, 0),
+    lines,
+    counts: { in: count('in'), out: count('out') },
+    history: historyOf(lines.map(({ record }) => record)),
+  };
+}

@@ -1,0 +1,44 @@
+/** What of a plan is in her by the record: masses, their centre, and what they do to her. Masses off the scale where known. */
+import type { Job } from '../job/job.ts';
+import { addedContents } from '../plan/contents.ts';
+import type { Plan, PlanBundle } from '../plan/plan.ts';
+import { type Recorded, recordIn } from '../plan/record.ts';
+import { effectOf } from './float.ts';
+import { centreOf, type Weight, weightsByVoid } from './moments.ts';
+import { sentenceOf } from './telling.ts';
+
+export interface Counted {
+  bundles: number;
+  /** kg */
+  mass: number;
+}
+
+export interface AboardNow {
+  in: Counted;
+  /** Lifted out and not put back. */
+  out: Counted;
+  all: Counted;
+  /** The centre of what is in, m; null where nothing is in or nothing is stated of the vessel. */
+  centre: Weight | null;
+  /** What that does to her, in a sentence; null where nothing is stated of her. */
+  effect: string | null;
+}
+
+/** `masses` are kg off the scale by bundle. */
+export function aboardNow(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<string, number>): AboardNow {
+  const weighed = plan.bundles.map((bundle) => ({ ...bundle, mass: masses.get(bundle.bundle) ?? bundle.mass }));
+  const ofState = (wanted: 'in' | 'out') => weighed.filter(({ bundle }) => recordIn(record, bundle).state === wanted);
+  const present = ofState('in');
+  const weights = [...weightsByVoid(job, { ...plan, bundles: present }).values()].flat();
+  return {
+    in: countOf(present),
+    out: countOf(ofState('out')),
+    all: countOf(weighed),
+    centre: job.vessel ? centreOf(weights) : null,
+    effect: job.vessel ? sentenceOf(effectOf(job.vessel, [...weights, ...addedContents(job)])) : null,
+  };
+}
+
+function countOf(bundles: readonly PlanBundle[]): Counted {
+  return { bundles: bundles.length, mass: bundles.reduce((sum, { mass }) => sum + mass, 0) };
+}

@@ -1,0 +1,114 @@
+/**
+ * The record of what is really stowed: a list of entries that is only ever added to, from which follows where each bundle
+ * is now and what became of it. It belongs to one plan: another plan gives the same marks to other bundles.
+ */
+import type { Plan, PlanBundle } from './plan.ts';
+
+/**
+ * `in`: it lies in its void; `out`: it was lifted out; `undone`: the last `in` or `out` was a mistake; `lies`: how it lies
+ * otherwise than planned, nothing where it lies as planned after all; `seen`: what was seen of it.
+ */
+export type What = 'in' | 'out' | 'undone' | 'lies' | 'seen';
+
+export interface Entry {
+  bundle: string;
+  what: What;
+  /** As it was typed; empty where nothing was. */
+  note: string;
+  /** ISO time, or the day alone where that was typed afterwards. */
+  at: string;
+}
+
+/** What became of a bundle, without what turned out to be a mistake. */
+export interface Move {
+  bundle: string;
+  did: 'stowed' | 'lifted out' | 'put back' | 'lies' | 'seen';
+  note: string;
+  at: string;
+}
+
+export interface BundleRecord {
+  state: 'in' | 'out' | 'not in';
+  /** When it went in for the first time; null where it never did. */
+  stowed: string | null;
+  /** When it came to be `in` or `out`. */
+  since: string | null;
+  /** How it lies otherwise than planned; empty where nothing is said. */
+  lies: string;
+  /** As they were written, oldest first. */
+  moves: Move[];
+}
+
+const NOTHING: BundleRecord = { state: 'not in', stowed: null, since: null, lies: '', moves: [] };
+
+export type Recorded = ReadonlyMap<string, BundleRecord>;
+
+/** The record of every bundle of which something is written. */
+export function recordOf(entries: readonly Entry[]): Recorded {
+  const moves = new Map<string, Move[]>();
+  for (const entry of entries) {
+    const own = moves.get(entry.bundle) ?? [];
+    moves.set(entry.bundle, own);
+    if (entry.what === 'undone') own.splice(own.findLastIndex(isMove), own.some(isMove) ? 1 : 0);
+    else own.push({ bundle: entry.bundle, did: didOf(entry.what, own), note: entry.note, at: entry.at });
+  }
+  return new Map([...moves].map(([bundle, own]) => [bundle, standOf(own)]));
+}
+
+/** The record of one bundle, also where nothing is written of it. */
+export function recordIn(record: Recorded, bundle: string): BundleRecord {
+  return record.get(bundle) ?? NOTHING;
+}
+
+/** Marks of the bundles that lie in their voids now. */
+export function bundlesIn(record: Recorded): Set<string> {
+  return new Set([...record].filter(([, { state }]) => state === 'in').map(([bundle]) => bundle));
+}
+
+/** A bundle that is in, and those under it that are not. */
+export interface Hanging {
+  bundle: PlanBundle;
+  on: PlanBundle[];
+}
+
+/** Bundles that are in although one that they rest on by the plan is not: one that was passed over, or lifted out. */
+export function hangingOf(plan: Pick<Plan, 'bundles'>, isIn: ReadonlySet<string>): Hanging[] {
+  return plan.bundles
+    .filter(({ bundle }) => isIn.has(bundle))
+    .map((bundle) => ({ bundle, on: plan.bundles.filter((low) => !isIn.has(low.bundle) && restsOn(bundle, low)) }))
+    .filter(({ on }) => on.length > 0);
+}
+
+/** Whether `upper` rests on `lower` by the plan: of one run, over it by any part, and within 2 mm of its top. */
+export function restsOn(upper: PlanBundle, lower: PlanBundle): boolean {
+  return (
+    upper.void === lower.void &&
+    upper.run === lower.run &&
+    Math.abs(upper.at.up - lower.at.up - lower.size.up) <= 2 &&
+    upper.at.along < lower.at.along + lower.size.along &&
+    lower.at.along < upper.at.along + upper.size.along &&
+    upper.at.across < lower.at.across + lower.size.across &&
+    lower.at.across < upper.at.across + upper.size.across
+  );
+}
+
+function isMove({ did }: Move): boolean {
+  return did === 'stowed' || did === 'lifted out' || did === 'put back';
+}
+
+function didOf(what: Exclude<What, 'undone'>, before: readonly Move[]): Move['did'] {
+  if (what === 'out') return 'lifted out';
+  if (what === 'in') return before.some(isMove) ? 'put back' : 'stowed';
+  return what;
+}
+
+function standOf(moves: Move[]): BundleRecord {
+  const last = moves.findLast(isMove);
+  return {
+    state: !last ? 'not in' : last.did === 'lifted out' ? 'out' : 'in',
+    stowed: moves.find(({ did }) => did === 'stowed')?.at ?? null,
+    since: last?.at ?? null,
+    lies: moves.findLast(({ did }) => did === 'lies')?.note ?? '',
+    moves,
+  };
+}

@@ -1,0 +1,88 @@
+/** The record of what is stowed: the present state follows from its entries alone, and its history is short. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { historyOf } from '../../src/plan/history.ts';
+import { bundlesIn, type Entry, hangingOf, recordIn, recordOf, restsOn, type What } from '../../src/plan/record.ts';
+import { trialPair } from './trialPlan.ts';
+
+const entry = (bundle: string, what: What, at = '2026-05-04T10:00:00Z', note = ''): Entry => ({
+  bundle,
+  what,
+  note,
+  at,
+});
+const stateOf = (...whats: What[]) => recordIn(recordOf(whats.map((what) => entry('V1-01', what))), 'V1-01').state;
+
+describe('the state of a bundle', () => {
+  test('is what was done last, without what was a mistake', () => {
+    expect(stateOf()).toBe('not in');
+    expect(stateOf('in')).toBe('in');
+    expect(stateOf('in', 'out')).toBe('out');
+    expect(stateOf('in', 'out', 'in')).toBe('in');
+    expect(stateOf('in', 'undone')).toBe('not in');
+    expect(stateOf('in', 'out', 'undone')).toBe('in');
+    expect(stateOf('in', 'out', 'in', 'undone')).toBe('out');
+    expect(stateOf('undone', 'in')).toBe('in');
+  });
+
+  test('is not changed by what was seen and how it lies', () => {
+    const whats = fc.array(fc.constantFrom<What>('in', 'out', 'undone', 'lies', 'seen'), { maxLength: 12 });
+    fc.assert(
+      fc.property(whats, (all) => {
+        expect(stateOf(...all)).toBe(stateOf(...all.filter((what) => what !== 'lies' && what !== 'seen')));
+      }),
+    );
+  });
+
+  test('has its days, its note and its moves', () => {
+    const entries = [
+      entry('V1-01', 'in', '2026-05-04T10:00:00Z'),
+      entry('V1-01', 'lies', '2026-05-04T10:01:00Z', '20 mm to port'),
+      entry('V1-02', 'in'),
+      entry('V1-01', 'out', '2029-04-02', 'wet under it'),
+      entry('V1-01', 'in', '2029-04-09'),
+    ];
+    const record = recordIn(recordOf(entries), 'V1-01');
+    expect(record).toMatchObject({
+      state: 'in',
+      stowed: '2026-05-04T10:00:00Z',
+      since: '2029-04-09',
+      lies: '20 mm to port',
+    });
+    expect(record.moves.map(({ did }) => did)).toEqual(['stowed', 'lies', 'lifted out', 'put back']);
+    const cleared = recordOf([...entries, entry('V1-01', 'lies', '2029-04-09', '')]);
+    expect(recordIn(cleared, 'V1-01').lies).toBe('');
+  });
+});
+
+test('the history of a void is a line for what was done alike on one day, by ranges', () => {
+  const marks = ['V1-01', 'V1-02', 'V1-03'];
+  const record = recordOf([
+    ...marks.slice(0, 2).map((mark) => entry(mark, 'in', '2026-05-04T10:00:00Z')),
+    entry('V1-03', 'in', '2026-05-04T11:30:00Z'),
+    entry('V1-03', 'out', '2029-04-02', 'bands gone'),
+    entry('V1-02', 'out', '2029-04-02', 'bands gone'),
+    entry('V1-02', 'in', '2029-04-09'),
+  ]);
+  const told = historyOf(marks.map((mark) => recordIn(record, mark)));
+  expect(told.map(({ day, bundles, did, note }) => `${day} ${bundles} ${did} ${note}`.trim())).toEqual([
+    '2026-05-04 all 3 bundles stowed',
+    '2029-04-02 V1-02, V1-03 lifted out bands gone',
+    '2029-04-09 V1-02 put back',
+  ]);
+});
+
+test('a bundle that is in over one that is not is told with which; in the order of the plan there is none', () => {
+  const { plan } = trialPair();
+  const upper = plan.bundles.find((bundle) => plan.bundles.some((low) => restsOn(bundle, low)))!;
+  const under = plan.bundles.filter((low) => restsOn(upper, low));
+  expect(under.every((low) => low.order < upper.order && low.void === upper.void)).toBe(true);
+  expect(hangingOf(plan, new Set([upper.bundle]))).toEqual([{ bundle: upper, on: under }]);
+  for (const space of new Set(plan.bundles.map((bundle) => bundle.void))) {
+    const own = plan.bundles.filter((bundle) => bundle.void === space).sort((p, q) => p.order - q.order);
+    for (let n = 0; n <= own.length; n++) {
+      const entries = own.slice(0, n).map(({ bundle }) => entry(bundle, 'in'));
+      expect(hangingOf(plan, bundlesIn(recordOf(entries)))).toEqual([]);
+    }
+  }
+});

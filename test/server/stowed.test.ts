@@ -1,0 +1,233 @@
+/** The record of what is stowed: ticked, lifted out and put back, and told on pages, register and tables. */
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { NOTE_LONGEST } from '../../server/form/recordFields.ts';
+import { restsOn } from '../../src/plan/record.ts';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { readPdf, textOf } from './paper/readPdf.ts';
+import { openWorld, type World } from './world.ts';
+
+const { plan } = trialPair();
+const AT = '2026-05-04T10:00:00.000Z';
+const ofVoid = (name: string) =>
+  plan.bundles.filter((bundle) => bundle.void === name).sort((p, q) => p.order - q.order);
+const numberOf = (bundle: string) => plan.bundles.findIndex((own) => own.bundle === bundle);
+const [first, second] = ofVoid('V1').map(({ bundle }) => bundle) as [string, string];
+let world: World;
+let serial = 0;
+let job = 0;
+
+beforeEach(async () => {
+  world = await openWorld();
+  job = world.store.jobs.add('Trial', JSON.stringify(trialJobInput()), AT);
+  serial = planned();
+});
+afterEach(() => world.close());
+
+function planned(body = JSON.stringify(plan)): number {
+  world.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
+  world.children.at(-1)?.say({ kind: 'plan', plan: body });
+  world.children.at(-1)?.end();
+  return world.store.plannings.latest(job)?.plan ?? 0;
+}
+
+const tick = (fields: Record<string, string>) => world.post(`/plans/${serial}/stowed`, fields);
+const survey = (fields: Record<string, string>) => world.post(`/plans/${serial}/survey`, fields);
+const told = () => world.store.records.of(serial).map(({ bundle, what, note }) => `${bundle} ${what} ${note}`.trim());
+const voidNumber = (name: string) => String(plan.voids.findIndex((own) => own.void === name));
+const register = async (): Promise<string> => {
+  const answer = await world.get(`/plans/${serial}/papers/ballast-register.pdf`);
+  return textOf(await readPdf(new Uint8Array(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
+};
+
+describe('stowed so far', () => {
+  test('lists every void in loading order, nothing ticked; the plan and the page of a tag lead to it', async () => {
+    const page = await world.text(`/plans/${serial}/stowed`);
+    for (const name of ['V1', 'V2']) {
+      const places = ofVoid(name).map(({ bundle }) => page.indexOf(`<strong>${bundle}</strong>`));
+      expect(places).toEqual([...places].sort((p, q) => p - q));
+      expect(places[0]).toBeGreaterThan(0);
+    }
+    expect(page).not.toContain(' checked');
+    expect(await world.text(`/plans/${serial}`)).toContain(`/plans/${serial}/stowed`);
+    expect(await world.text(`/b/${serial}/${first}`)).toContain(`/plans/${serial}/stowed?void=1#void-`);
+  });
+
+  test('keeps a tick with its time once, however often the form is sent; a tick taken away is a mistake', async () => {
+    const fields = { [`in.${numberOf(first)}`]: 'on' };
+    expect((await tick(fields)).status).toBe(303);
+    await tick(fields);
+    expect(world.store.records.of(serial)).toEqual([{ bundle: first, what: 'in', note: '', at: AT }]);
+    const page = await world.text(`/plans/${serial}/stowed`);
+    expect(page.match(/ checked/g)).toHaveLength(1);
+    expect(page).toContain(`name="was.${numberOf(first)}"`);
+    // A page that was shown before the tick takes nothing away.
+    await tick({ [`in.${numberOf(second)}`]: 'on' });
+    expect(told()).toEqual([`${first} in`, `${second} in`]);
+    await tick({
+      [`was.${numberOf(first)}`]: 'on',
+      [`was.${numberOf(second)}`]: 'on',
+      [`in.${numberOf(second)}`]: 'on',
+    });
+    expect(told().slice(2)).toEqual([`${first} undone`]);
+  });
+
+  test('a void is ticked whole in one act, and nothing else with it', async () => {
+    const answer = await tick({ whole: voidNumber('V2') });
+    expect(answer.headers.get('location')).toMatch(/#void-\d+$/);
+    expect(told()).toEqual(plan.bundles.filter((own) => own.void === 'V2').map(({ bundle }) => `${bundle} in`));
+  });
+
+  test('how a bundle lies otherwise is kept; one too long is told and stays as typed, the ticks are kept', async () => {
+    const [n, m] = [numberOf(first), numberOf(second)];
+    const long = 'x'.repeat(NOTE_LONGEST + 1);
+    const answer = await tick({ [`in.${n}`]: 'on', [`lies.${n}`]: '20 mm <b>to\nport', [`lies.${m}`]: long });
+    expect(answer.status).toBe(422);
+    const page = await answer.text();
+    expect(page).toContain(long);
+    expect(page).toContain('Say it shorter');
+    expect(page).toContain('20 mm &lt;b&gt;to port</textarea>');
+    expect(told()).toEqual([`${first} in`, `${first} lies 20 mm <b>to port`]);
+    // A page shown before does not write over it; one that shows it can take it away.
+    await tick({ [`lies.${n}`]: '' });
+    expect(told()).toHaveLength(2);
+    await tick({ [`lies.${n}`]: '', [`told.${n}`]: '20 mm <b>to port' });
+    expect(told()[2]).toBe(`${first} lies`);
+  });
+
+  test('one ticked over another that is not is told with which, and kept', async () => {
+    const upper = plan.bundles.find((bundle) => plan.bundles.some((low) => restsOn(bundle, low)))!;
+    const under = plan.bundles.filter((low) => restsOn(upper, low)).map(({ bundle }) => bundle);
+    await tick({ [`in.${numberOf(upper.bundle)}`]: 'on' });
+    const says = `${upper.bundle} rests on ${under.join(' and ')}, which`;
+    expect(await world.text(`/plans/${serial}/stowed`)).toContain(says);
+    expect(await world.text(`/b/${serial}/${upper.bundle}`)).toContain(`It rests on ${under.join(' and ')}`);
+    await tick(Object.fromEntries(under.map((bundle) => [`in.${numberOf(bundle)}`, 'on'])));
+    expect(await world.text(`/plans/${serial}/stowed`)).not.toContain('rests on');
+  });
+
+  test('from the page of a tag one is ticked and led back there', async () => {
+    const answer = await tick({ [`in.${numberOf(second)}`]: 'on', back: second });
+    expect(answer.headers.get('location')).toBe(`/b/${serial}/${second}`);
+    expect(await world.text(`/b/${serial}/${second}`)).toContain('<strong>It is in</strong>');
+  });
+});
+
+describe('a survey', () => {
+  beforeEach(() => tick({ whole: voidNumber('V1') }));
+
+  test('lifts out and puts back, with its day and what was seen; what is out is told with its mass', async () => {
+    const last = ofVoid('V1').at(-1)!;
+    const page = await world.text(`/plans/${serial}/survey`);
+    const places = ofVoid('V1').map(({ bundle }) => page.indexOf(`<strong>${bundle}</strong>`));
+    expect(places).toEqual([...places].sort((p, q) => q - p));
+    const fields = { [`pick.${numberOf(last.bundle)}`]: 'on', on: '2026-05-03', seen: 'wet, matting gone' };
+    // Not before it went in.
+    const early = await survey({ ...fields, do: 'out' });
+    expect(early.status).toBe(422);
+    expect(await early.text()).toContain('was last moved on 2026-05-04');
+    expect((await survey({ ...fields, on: '2026-05-04', do: 'out' })).status).toBe(303);
+    expect(told().at(-1)).toBe(`${last.bundle} out wet, matting gone`);
+    const out = await world.text(`/plans/${serial}/survey`);
+    expect(out).toContain('Out of her now');
+    expect(out).toMatch(
+      new RegExp(`<strong>${last.bundle}</strong></a>, ${last.mass.toFixed(2).replace(/0+$/, '')} kg`),
+    );
+    expect(await world.text(`/b/${serial}/${last.bundle}`)).toContain('Lifted out</strong> since 4 May 2026');
+    await survey({ [`void.${voidNumber('V1')}`]: 'on', do: 'in' });
+    expect(told().at(-1)).toBe(`${last.bundle} in`);
+    expect(await world.text(`/plans/${serial}/survey`)).not.toContain('Out of her now');
+    expect(await world.text(`/b/${serial}/${last.bundle}`)).toContain('put back');
+  });
+
+  test('a whole void at once', async () => {
+    await survey({ [`void.${voidNumber('V1')}`]: 'on', [`void.${voidNumber('V2')}`]: 'on', do: 'out', seen: 'dry' });
+    const all = ofVoid('V1').length;
+    expect(told().filter((line) => line.endsWith('out dry'))).toHaveLength(all);
+    expect(await world.text(`/plans/${serial}/survey`)).toContain(`all ${all} bundles`);
+    await survey({ [`void.${voidNumber('V1')}`]: 'on', do: 'undone' });
+    expect(told().filter((line) => line.endsWith('undone'))).toHaveLength(all);
+    expect(await world.text(`/plans/${serial}/survey`)).not.toContain('Out of her now');
+  });
+
+  test('every fault is told at once with what to do, nothing is written, and all stays as typed', async () => {
+    const before = told().length;
+    const out = ofVoid('V2')[0]!.bundle;
+    const answer = await survey({
+      [`pick.${numberOf(out)}`]: 'on',
+      on: '31/4/<i>',
+      seen: `rust <b>${'y'.repeat(NOTE_LONGEST)}`,
+      do: 'out',
+    });
+    expect(answer.status).toBe(422);
+    const page = await answer.text();
+    expect(page.match(/class="remedy"/g)).toHaveLength(3);
+    expect(page).toContain(`${out} is not in by the record`);
+    expect(page).toContain('rust &lt;b&gt;');
+    expect(page).toContain('31/4/&lt;i&gt;');
+    expect(page).toMatch(new RegExp(`name="pick.${numberOf(out)}" checked`));
+    for (const on of ['2026-02-30', '2027-01-01', '٢٠٢٦-01-01'])
+      expect((await survey({ [`pick.${numberOf(first)}`]: 'on', on, do: 'out' })).status, on).toBe(422);
+    for (const fields of [{ do: 'out' }, { do: 'seen', [`pick.${numberOf(first)}`]: 'on' }, { do: '__proto__' }])
+      expect((await survey(fields as Record<string, string>)).status).toBe(422);
+    expect(told()).toHaveLength(before);
+  });
+});
+
+describe('what the record says', () => {
+  test('stands on the register and in the tables only where there is one', async () => {
+    expect(await register()).not.toContain('By the record');
+    expect(await register()).toContain('Changes since');
+    await tick({ whole: voidNumber('V1'), [`lies.${numberOf(first)}`]: 'a hand to port' });
+    await survey({ [`pick.${numberOf(second)}`]: 'on', seen: 'bands gone', do: 'out' });
+    const words = await register();
+    const count = ofVoid('V1').length;
+    expect(words).toContain('By the record, last written to on 2026-05-04');
+    expect(words).toContain(`In her: ${count - 1} of ${plan.bundles.length} bundles`);
+    expect(words).toContain(`LIFTED OUT AND NOT PUT BACK: ${second}; ${plan.bundles[numberOf(second)]!.mass} kg`);
+    expect(words).toContain(`V1: 2026-05-04 all ${count} bundles stowed.`);
+    expect(words).toContain(`${second} lifted out, “bands gone”.`);
+    expect(words).toContain('What holds down V1 was loosened');
+    expect(words).toContain(`${first} lies otherwise than planned, “a hand to port”.`);
+    expect(words).toContain('Changes since');
+    const rows = (await world.text(`/plans/${serial}/tables/bundles.csv`)).split('\r\n').map((row) => row.split(','));
+    const tail = (bundle: string) => rows.find((row) => row[0] === bundle)!.slice(-3);
+    expect(tail(first)).toEqual(['in', AT, 'a hand to port']);
+    expect(tail(second)).toEqual(['out', AT, '']);
+    expect(tail(ofVoid('V2')[0]!.bundle)).toEqual(['', '', '']);
+    const record = (await world.text(`/plans/${serial}/tables/record.csv`)).trim().split('\r\n');
+    expect(record).toHaveLength(count + 3);
+    expect(record.at(-1)).toContain('lifted out,bands gone');
+  });
+
+  test('belongs to its plan: the others of the job lead to it and say so', async () => {
+    await tick({ [`in.${numberOf(first)}`]: 'on' });
+    const newer = planned(JSON.stringify({ ...plan, seed: 7 }));
+    expect(world.store.records.of(newer)).toEqual([]);
+    for (const page of [`/plans/${newer}/stowed`, `/plans/${newer}/survey`, `/b/${newer}/${first}`, `/plans/${newer}`])
+      expect(await world.text(page)).toContain(`href="/plans/${serial}/stowed"`);
+    expect(await world.text(`/plans/${newer}/stowed`)).toContain('A record belongs to its plan');
+    expect(await world.text(`/plans/${serial}/stowed`)).toContain(`tags of plan ${serial} no longer hold`);
+  });
+});
+
+test('hostile fields change nothing, never a defect', async () => {
+  const hostile: Record<string, string>[] = [
+    { 'in.99999': 'on', 'in.-1': 'on', 'in.__proto__': 'on', 'in[0]': 'on' },
+    { whole: '__proto__', keep: '"><script>alert(1)</script>' },
+    { whole: '999' },
+    { back: '//elsewhere.example' },
+    { 'lies.0': '\u0000\u0007', 'told.0': '' },
+  ];
+  for (const fields of hostile) {
+    const answer = await tick(fields);
+    expect(answer.status).toBe(303);
+    expect(answer.headers.get('location')).not.toMatch(/elsewhere|script/);
+  }
+  expect(told()).toEqual([]);
+  for (const page of ['stowed', 'survey']) {
+    expect((await world.get(`/plans/${serial}/${page}?void[]=2&void[x]=1&saved=<b>`)).status).toBe(200);
+    expect((await world.post(`/plans/99/${page}`, { 'in.0': 'on' })).status).toBe(404);
+    expect((await world.post(`/plans/${serial}/${page}`, { token: 'x' })).status).toBe(403);
+  }
+  expect(world.log.filter((line) => line.level === 'error')).toEqual([]);
+});
