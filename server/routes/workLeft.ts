@@ -1,5 +1,8 @@
-/** What is left once some voids are stowed: told on a page of the plan, made into a job of its own. */
+/** What is left once some of it is stowed: told on a page of the plan, made into a job of its own. */
 import { type Request, Router } from 'express';
+import { bundlesIn, recordIn, recordOf } from '../../src/plan/record.ts';
+import { type Standing, standingOf } from '../../src/plan/standing.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
 import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
@@ -19,7 +22,15 @@ export function workLeftRoutes(context: Context): Router {
   router.post('/plans/:serial/left', readBody, (request, response) => {
     const form = formOf(context, request);
     const { row, plan, job } = planIn(context, request);
-    const stowed = new Set(plan.voids.filter((_, i) => form.has(`stowed.${i}`)).map((told) => told.void));
+    const recorded = bundlesIn(recordOf(store.records.of(row.serial)));
+    const stowed = new Set(
+      plan.bundles
+        .filter((bundle) => {
+          const index = plan.voids.findIndex((told) => told.void === bundle.void);
+          return form.has(`stowed.${index}`) || (form.has(`part.${index}`) && recorded.has(bundle.bundle));
+        })
+        .map(({ bundle }) => bundle),
+    );
     const allCut = form.get('cut') !== 'stowed';
     const left = workLeft(job, plan, { stowed, allCut, weighed: store.weighed.of(row.serial) });
     if (!left) {
@@ -32,19 +43,44 @@ export function workLeftRoutes(context: Context): Router {
   function viewOf(request: Request, refused: boolean) {
     const { row, plan, job, jobRow } = planIn(context, request);
     const weighed = store.weighed.of(row.serial);
-    const voids = plan.voids
-      .map((told, index) => ({
-        index,
-        void: told.void,
-        name: job.voids.find((stated) => stated.void === told.void)?.name ?? '',
-        bundles: told.bundles,
-        mass: plan.bundles
-          .filter((bundle) => bundle.void === told.void)
-          .reduce((sum, bundle) => sum + (weighed.get(bundle.bundle) ?? bundle.mass), 0),
-      }))
-      .filter(({ bundles }) => bundles > 0);
+    const record = recordOf(store.records.of(row.serial));
+    const recorded = bundlesIn(record);
+    const standing = standingOf(job, plan, recorded, weighed);
+    const voids = plan.voids.flatMap((told, index) => {
+      const own = plan.bundles.filter((bundle) => bundle.void === told.void);
+      const isIn = own.filter(({ bundle }) => recorded.has(bundle));
+      const here = standing.find((one) => one.void === told.void);
+      if (own.length === 0) return [];
+      return [
+        {
+          index,
+          void: told.void,
+          name: job.voids.find((stated) => stated.void === told.void)?.name ?? '',
+          bundles: own.length,
+          mass: own.reduce((sum, bundle) => sum + (weighed.get(bundle.bundle) ?? bundle.mass), 0),
+          isStowed: isIn.length === own.length,
+          in: isIn.length,
+          lies: isIn.flatMap(({ bundle }) => {
+            const { lies } = recordIn(record, bundle);
+            return lies === '' ? [] : [{ bundle, lies }];
+          }),
+          runs: isIn.length === own.length ? [] : showRuns(here),
+          isTaken: here?.isWhole ?? false,
+        },
+      ];
+    });
     return { words: wordsIn(unitsOf(store.settings, jobRow.id)), row, job: jobRow, voids, refused };
   }
 
   return router;
+}
+
+/** The runs that stand in a void stowed in part: their mass, and what lacks of them. */
+function showRuns(standing: Standing | undefined): { run: number; bundles: number; mass: number; lacking: string }[] {
+  return (standing?.runs ?? []).map(({ run, bundles, lacking }) => ({
+    run,
+    bundles: bundles.length,
+    mass: bundles.reduce((sum, bundle) => sum + (standing?.massOf(bundle) ?? 0), 0),
+    lacking: markRanges(lacking.map(({ bundle }) => bundle)).join(', '),
+  }));
 }

@@ -1,15 +1,16 @@
 /**
- * What is left of a job once some of its voids are stowed as planned: a job of its own, so that what was wrong in it can be
- * put right and the rest planned anew round what stands.
+ * What is left of a job once some of its bundles are stowed as planned: a job of its own, so that what was wrong in it can
+ * be put right and the rest planned anew round what stands.
  */
 import type { Job, JobInput, Lot, Void } from '../job/job.ts';
 import { barLengths } from '../job/lot.ts';
 import type { Plan, PlanBar, PlanBundle } from './plan.ts';
+import { type Point, type Standing, standingOf, standsAs, stretchesKept } from './standing.ts';
 
 export interface Done {
-  /** Voids that are stowed as planned. */
-  stowed: Set<string>;
-  /** Every bar is cut as the saw sheet says; else only those of which something is stowed. */
+  /** Marks of the bundles that are in. A run of which one is in stands as a whole: what lacks of it is stowed by this plan. */
+  stowed: ReadonlySet<string>;
+  /** Every bar is cut as the saw sheet says; else only those of which something stands. */
   allCut: boolean;
   /** kg off the scale, by bundle, where that is known. */
   weighed: ReadonlyMap<string, number>;
@@ -24,41 +25,42 @@ const toHundredth = (value: number): number => Math.round(value * 100) / 100;
 /**
  * The job of what is left; null where nothing is stowed or no steel is left.
  *
- * - pile: bars not cut, cut pieces that lie in no stowed void (one lot for each that they come from, true at both ends),
+ * - pile: bars not cut, cut pieces that are in no standing run (one lot for each that they come from, true at both ends),
  *   remainders that were kept;
- * - voids: those that are stowed take nothing more, and hold a weight where the plan has their centre;
+ * - voids: those whose runs all stand take nothing more, and hold a weight where the plan has their centre; those of which
+ *   some runs stand keep off the stretches of these, with the weight of each, and take what is left of their caps;
  * - aims: `ballast`, `centre` and `spread` are what the rest must come to, so that the whole comes to what was asked; where
  *   hardly anything is left no place is asked of it.
  */
 export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
-  const bundles = plan.bundles.filter((bundle) => done.stowed.has(bundle.void));
-  const pile = pileLeft(job, plan, done);
-  if (bundles.length === 0 || pile.length === 0) return null;
-  const massOf = (bundle: PlanBundle) => done.weighed.get(bundle.bundle) ?? bundle.mass;
-  const standing = job.voids.map((stated) => {
-    const mass = bundles.filter((bundle) => bundle.void === stated.void).reduce((sum, own) => sum + massOf(own), 0);
-    return { stated, mass, centre: plan.voids.find((told) => told.void === stated.void)?.centre ?? null };
-  });
+  const standing = standingOf(job, plan, done.stowed, done.weighed);
+  const pile = pileLeft(job, plan, new Set(standing.flatMap(({ bundles }) => bundles)), done.allCut);
+  if (standing.length === 0 || pile.length === 0) return null;
   const mass = standing.reduce((sum, own) => sum + own.mass, 0);
   return {
     ...job,
     name: `${job.name.slice(0, 180)}, what is left`,
     pile,
-    voids: standing.map(({ stated, mass: own, centre }) =>
-      own > 0 && centre ? asStowed(stated, own, centre) : stated,
-    ),
+    voids: job.voids.map((stated) => {
+      const own = standing.find((one) => one.void === stated.void);
+      if (!own) return stated;
+      return own.isWhole ? asStowed(stated, own) : stretchesKept(stated, plan, own);
+    }),
     aims: aimsLeft(job, plan, standing, mass),
   };
 }
 
 /** A void that takes nothing more, what is stowed in it as a weight where its centre is. */
-function asStowed(stated: Void, mass: number, centre: Point): Void {
+function asStowed(stated: Void, { mass, centre, runs }: Standing): Void {
   const { target: _, ...rest } = stated;
   const { x, y, z } = stated.origin;
   const [forward, starboard] = [(centre.x - x) * 1000, (centre.y - y) * 1000];
   const [along, across] = stated.axis === 'athwartships' ? [starboard, forward] : [forward, starboard];
   const weight = {
-    what: 'stowed already',
+    what: standsAs(
+      '',
+      runs.flatMap(({ lacking }) => lacking),
+    ),
     along: about(along, Math.min(along, stated.length - along)),
     across: about(across, stated.width / 2 - Math.abs(across)),
     up: about((centre.z - z) * 1000, Math.min((centre.z - z) * 1000, stated.height - (centre.z - z) * 1000)),
@@ -74,17 +76,6 @@ function about(middle: number, half: number): [number, number] {
   return [toHundredth(middle - side), toHundredth(middle + side)];
 }
 
-interface Point {
-  x: number;
-  y: number;
-  z: number;
-}
-
-interface Standing {
-  mass: number;
-  centre: Point | null;
-}
-
 /** What the rest must come to where all together must come to the aims; ranges as for the ballast asked for, or as planned. */
 function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass: number): Job['aims'] {
   const { ballast, centre, spread } = aims;
@@ -93,8 +84,7 @@ function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass:
   const left = { ...aims, ...(ballast !== undefined && { ballast: toHundredth(Math.max(0, rest)) }) };
   // So little can not bring the whole to a place, and would be asked to lie far outside her.
   if (rest < LEAST_REST * all) return { ...left, centre: undefined, spread: undefined };
-  const sumOf = (of: (at: Point) => number) =>
-    standing.reduce((sum, own) => sum + (own.centre ? own.mass * of(own.centre) : 0), 0);
+  const sumOf = (of: (at: Point) => number) => standing.reduce((sum, own) => sum + own.mass * of(own.centre), 0);
   const shifted = (axis: keyof Point): [number, number] | undefined => {
     const range = centre?.[axis];
     if (!range) return undefined;
@@ -110,10 +100,10 @@ function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass:
   };
 }
 
-/** Lots of what is not stowed. */
-function pileLeft(job: Job, plan: Plan, { stowed, allCut }: Done): Lot[] {
-  const goesTo = new Map(plan.bundles.map((bundle) => [bundle.bundle, bundle.void]));
-  const isStowed = ({ bundle }: PlanBar['pieces'][number]) => stowed.has(goesTo.get(bundle) ?? '');
+/** Lots of what does not stand. */
+function pileLeft(job: Job, plan: Plan, standing: ReadonlySet<PlanBundle>, allCut: boolean): Lot[] {
+  const stowed = new Set([...standing].map(({ bundle }) => bundle));
+  const isStowed = ({ bundle }: PlanBar['pieces'][number]) => stowed.has(bundle);
   const cut = plan.bars.filter((bar) => allCut || bar.pieces.some(isStowed));
   const marks = new Set(job.pile.map(({ lot }) => lot));
   return job.pile.flatMap((lot) => {

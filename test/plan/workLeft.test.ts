@@ -1,13 +1,16 @@
-/** What is left of a job once some voids are stowed: nothing lost, nothing twice, and the whole comes to what was asked. */
+/** What is left of a job once some voids, or runs of them, are stowed: nothing lost, nothing twice, and the whole comes to what was asked. */
 import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
-import type { Job } from '../../src/job/job.ts';
+import { type Job, jobSchema } from '../../src/job/job.ts';
 import { pileMass } from '../../src/job/lot.ts';
 import { readJob, readJobValue } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
+import { contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
+import { trialPair } from './trialPlan.ts';
 
 const NONE = new Map<string, number>();
 let job: Job;
@@ -19,20 +22,43 @@ async function planOf(digest: string, of: Job): Promise<Plan> {
   return result.plan;
 }
 
+/** Marks of the bundles of some voids. */
+function marksIn(voids: Iterable<string>): Set<string> {
+  const wanted = new Set(voids);
+  return new Set(plan.bundles.filter((bundle) => wanted.has(bundle.void)).map(({ bundle }) => bundle));
+}
+
 /** The job of what is left, read as every job is. */
 function read(stowed: string[], allCut: boolean, weighed: ReadonlyMap<string, number> = NONE) {
-  const left = workLeft(job, plan, { stowed: new Set(stowed), allCut, weighed });
+  return readLeft(marksIn(stowed), allCut, weighed);
+}
+
+/** The same where these bundles are in. */
+function readLeft(
+  marks: Set<string>,
+  allCut: boolean,
+  weighed: ReadonlyMap<string, number> = NONE,
+  of: Job = job,
+  by: Plan = plan,
+) {
+  const left = workLeft(of, by, { stowed: marks, allCut, weighed });
   if (!left) throw new Error('nothing is left');
   const result = readJobValue(JSON.parse(JSON.stringify(left)));
   if (!result.ok) throw new Error(JSON.stringify(result.faults));
   return result.value;
 }
 
+/** A job of the fixtures. */
+function fixture(name: string) {
+  const result = readJob(readFileSync(new URL(`../../fixtures/${name}.json`, import.meta.url)));
+  if (!result.ok) throw new Error(`${name} does not read`);
+  return result.value;
+}
+
 beforeAll(async () => {
-  const result = readJob(readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url)));
-  if (!result.ok) throw new Error('the demonstration does not read');
-  job = result.value.job;
-  plan = await planOf(result.value.digest, job);
+  const demonstration = fixture('bogbean');
+  job = demonstration.job;
+  plan = await planOf(demonstration.digest, job);
 }, 30_000);
 
 /** Mass of the steel of the bundles of some voids, kg. */
@@ -101,7 +127,7 @@ describe('the work left', () => {
 
   test('is none where nothing is stowed, or where all steel is', () => {
     expect(workLeft(job, plan, { stowed: new Set(), allCut: true, weighed: NONE })).toBeNull();
-    const all = new Set(job.voids.map((own) => own.void));
+    const all = marksIn(job.voids.map((own) => own.void));
     const noRest = { ...plan, bars: plan.bars.map((bar) => ({ ...bar, remainders: [] })) };
     const used = new Set(plan.bars.map((bar) => bar.lot));
     const onlyUsed = {
@@ -117,4 +143,132 @@ describe('the work left', () => {
     };
     expect(workLeft(onlyUsed, noRest, { stowed: all, allCut: true, weighed: NONE })).toBeNull();
   });
+});
+
+describe('of a void stowed in part', () => {
+  const massOf = (bundles: Plan['bundles']) => bundles.reduce((sum, { mass }) => sum + mass, 0);
+
+  test('runs of which something is in stand: nothing is lost and nothing there twice, whatever is in', () => {
+    const { scrapMass, kerfMass, squaringMass, spoiledMass } = plan.totals;
+    const lost = scrapMass + kerfMass + squaringMass + spoiledMass;
+    const goesTo = new Map(plan.bundles.map((bundle) => [bundle.bundle, bundle]));
+    const before = contentsOf(job).reduce((sum, content) => sum + content.mass, 0);
+    fc.assert(
+      fc.property(fc.array(fc.nat(plan.bundles.length - 1), { minLength: 1, maxLength: 12 }), (picked) => {
+        const begun = new Set(picked.map((n) => `${plan.bundles[n]!.void} ${plan.bundles[n]!.run}`));
+        const stands = (bundle: Plan['bundles'][number]) => begun.has(`${bundle.void} ${bundle.run}`);
+        const standing = plan.bundles.filter(stands);
+        const { job: left } = readLeft(new Set(picked.map((n) => plan.bundles[n]!.bundle)), true);
+        // Each piece is either in a run that stands or in the new pile, as long as it was cut.
+        const rest = plan.bars
+          .flatMap((bar) => bar.pieces.filter((piece) => !stands(goesTo.get(piece.bundle)!)))
+          .map(({ from, to }) => Math.round((to - from) * 100) / 100);
+        const cut = left.pile.filter((lot) => / cut( \d+)?$/.test(lot.lot)).flatMap((lot) => lot.lengths ?? []);
+        const sorted = (lengths: number[]) => [...lengths].sort((p, q) => p - q);
+        expect(sorted(cut)).toEqual(sorted(rest));
+        const steel = standing.reduce((sum, bundle) => sum + bundle.mass - job.bundle.wrapping, 0);
+        expect(Math.abs(pileMass(left) + steel + lost - pileMass(job))).toBeLessThan(1);
+        // And the weight of what stands is in the voids once.
+        const weights = contentsOf(left).reduce((sum, content) => sum + content.mass, 0);
+        expect(weights - before).toBeCloseTo(massOf(standing), 0);
+        if (left.aims.ballast! > 0) expect(left.aims.ballast! + massOf(standing)).toBeCloseTo(job.aims.ballast!, 0);
+      }),
+      { numRuns: 40, seed: 7 },
+    );
+  });
+
+  test('is planned anew: no bundle overlaps a run that stands, complete or begun', async () => {
+    const rounds = fixture('all-rounds');
+    const before = await planOf(rounds.digest, rounds.job);
+    const ofRun = (run: number) => before.bundles.filter((bundle) => bundle.void === 'W1' && bundle.run === run);
+    const [first, second] = [ofRun(1), ofRun(2)];
+    expect(Math.min(first.length, second.length, ofRun(3).length)).toBeGreaterThan(1);
+    const marks = new Set([...first, second[0]!].map(({ bundle }) => bundle));
+    const { job: left, digest } = readLeft(marks, true, NONE, rounds.job, before);
+    const space = left.voids.find((own) => own.void === 'W1')!;
+    const lacking = second.slice(1).map(({ bundle }) => bundle);
+    expect(space.keepOut.map(({ what }) => what)).toEqual([
+      'run 1, stowed already',
+      `run 2, to be finished by the plan before: ${lacking.join(', ')}`,
+    ]);
+    for (const [i, bundles] of [first, second].entries()) {
+      const kept = space.keepOut[i]!;
+      expect(kept.mass).toBeCloseTo(massOf(bundles), 1);
+      for (const axis of ['along', 'across', 'up'] as const) {
+        const centre = bundles.reduce((sum, own) => sum + own.mass * (own.at[axis] + own.size[axis] / 2), 0);
+        const [from, to] = kept[axis];
+        expect((from + to) / 2).toBeCloseTo(centre / massOf(bundles), 1);
+        for (const { at, size } of bundles) {
+          expect(from).toBeLessThanOrEqual(at[axis] + 0.01);
+          expect(to).toBeGreaterThanOrEqual(at[axis] + size[axis] - 0.01);
+        }
+      }
+    }
+    const next = await planOf(digest, left);
+    expect(checkPlan(left, next, digest)).toEqual([]);
+    const fresh = next.bundles.filter((bundle) => bundle.void === 'W1');
+    expect(fresh.length).toBeGreaterThan(0);
+    const isBefore = (p: Plan['bundles'][number], q: Plan['bundles'][number]) =>
+      p.at.along + p.size.along + space.gap.runs <= q.at.along + 0.02;
+    for (const stands of [...first, ...second])
+      for (const bundle of fresh) expect(isBefore(stands, bundle) || isBefore(bundle, stands)).toBe(true);
+    expect(massOf(next.bundles) + massOf([...first, ...second])).toBeGreaterThan(0.9 * massOf(before.bundles));
+  }, 30_000);
+
+  test('takes what is left of its caps, and nothing where its target is reached', () => {
+    const inV4 = plan.bundles.filter((bundle) => bundle.void === 'V4');
+    const first = inV4.filter((bundle) => bundle.run === 1);
+    expect(first.length).toBeLessThan(inV4.length);
+    const marks = new Set(first.map(({ bundle }) => bundle));
+    const leftOf = (caps: { target?: number; most?: number }) => {
+      const capped = { ...job, voids: job.voids.map((own) => (own.void === 'V4' ? { ...own, ...caps } : own)) };
+      const { target, most } = readLeft(marks, true, NONE, capped).job.voids.find((own) => own.void === 'V4')!;
+      return { target, most };
+    };
+    const mass = massOf(first);
+    const free = leftOf({});
+    expect([free.target, free.most]).toEqual([undefined, undefined]);
+    const some = leftOf({ target: mass + 20, most: mass + 30 });
+    expect(some.target).toBeCloseTo(20, 1);
+    expect(some.most).toBeCloseTo(30, 1);
+    expect(leftOf({ target: mass - 1, most: mass + 30 })).toEqual({ target: 0, most: 0 });
+  });
+});
+
+test('a void laid athwartships that could lie either way stays as it lies, with the weight where the bundles are', () => {
+  const { job: trial, plan: laid } = trialPair();
+  const own = laid.bundles.filter((bundle) => bundle.void === 'V2');
+  const moved = own.map((bundle, i) => ({ ...bundle, run: i === 0 ? 1 : 2 }));
+  const stated = trial.voids.find((space) => space.void === 'V2')!;
+  expect(stated.axis).toBe('athwartships');
+  // The same void as it is given where bars may lie either way: from its after end and its middle line.
+  const either = {
+    ...stated,
+    axis: 'either' as const,
+    length: stated.width,
+    width: stated.length,
+    origin: {
+      x: stated.origin.x - stated.width / 2000,
+      y: stated.origin.y + stated.length / 2000,
+      z: stated.origin.z,
+    },
+    opening: undefined,
+    keepOut: [],
+    bearers: undefined,
+    drain: undefined,
+  };
+  const asEither = { ...trial, voids: trial.voids.map((space) => (space.void === 'V2' ? either : space)) };
+  const asLaid = {
+    ...laid,
+    bundles: [...laid.bundles.filter((bundle) => bundle.void !== 'V2'), ...moved],
+    voids: laid.voids.map((told) => (told.void === 'V2' ? { ...told, axis: 'athwartships' as const } : told)),
+  };
+  const first = moved[0]!;
+  const left = workLeft(asEither, asLaid, { stowed: new Set([first.bundle]), allCut: true, weighed: NONE })!;
+  const space = jobSchema.parse(left).voids.find((one) => one.void === 'V2')!;
+  expect(space.axis).toBe('athwartships');
+  expect([space.length, space.width]).toEqual([stated.length, stated.width]);
+  const [weight] = contentsOf(jobSchema.parse(left)).filter((content) => content.what === 'run 1, stowed already');
+  expect(weight!.y).toBeCloseTo(stated.origin.y + (first.at.along + first.size.along / 2) / 1000, 3);
+  expect(weight!.x).toBeCloseTo(stated.origin.x + (first.at.across + first.size.across / 2) / 1000, 3);
 });

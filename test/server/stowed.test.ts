@@ -208,6 +208,28 @@ describe('what the record says', () => {
     expect(await world.text(`/plans/${newer}/stowed`)).toContain('A record belongs to its plan');
     expect(await world.text(`/plans/${serial}/stowed`)).toContain(`tags of plan ${serial} no longer hold`);
   });
+
+  test('is where what is left begins: whole voids are ticked, runs stowed in part are told and stay', async () => {
+    await tick({
+      whole: voidNumber('V2'),
+      [`in.${numberOf(first)}`]: 'on',
+      [`lies.${numberOf(first)}`]: 'askew',
+    });
+    const page = await world.text(`/plans/${serial}/left`);
+    expect(page).toContain(`${first}: “askew”`);
+    expect(page).toContain(`name="stowed.${voidNumber('V2')}" checked`);
+    expect(page).not.toContain(`name="stowed.${voidNumber('V1')}" checked`);
+    expect(page).toContain('V1 is stowed in part:</strong> 1 of');
+    expect(page).toContain('is begun: finish it by this plan</strong> with');
+    const left = async (fields: Record<string, string>) => {
+      const answer = await world.post(`/plans/${serial}/left`, { cut: 'all', ...fields });
+      return world.text(answer.headers.get('location')!);
+    };
+    const run = plan.bundles[numberOf(first)]!.run;
+    const stays = ofVoid('V1').some((bundle) => bundle.run !== run) ? `run ${run}, to be` : 'to be';
+    expect(await left({ [`part.${voidNumber('V1')}`]: 'on' })).toContain(`${stays} finished by the plan before`);
+    expect(await left({ [`stowed.${voidNumber('V2')}`]: 'on' })).not.toContain('finished by the plan before');
+  });
 });
 
 test('hostile fields change nothing, never a defect', async () => {

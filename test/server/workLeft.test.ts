@@ -22,7 +22,7 @@ test('whoever leaves before a paper is all there leaves no defect in the log', a
 test('what is left once a void is stowed becomes a job of its own', async () => {
   const { id, serial } = await planned();
   expect(await world.text(`/plans/${serial}`)).toContain(`/plans/${serial}/left`);
-  expect(await world.text(`/plans/${serial}/left`)).toContain('Take the tags off every bundle that is not stowed');
+  expect(await world.text(`/plans/${serial}/left`)).toContain('Take the tags off every bundle that does not stay');
   const none = await world.post(`/plans/${serial}/left`, { cut: 'all' });
   expect(none.status).toBe(422);
   expect(await none.text()).toContain('No job was made');

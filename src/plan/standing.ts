@@ -1,0 +1,148 @@
+/** What stands of a plan once some of its bundles are in: whole voids, and whole runs of voids stowed in part. */
+import type { Job, KeepOut, Void } from '../job/job.ts';
+import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
+import type { Plan, PlanBundle } from './plan.ts';
+
+export interface Point {
+  x: number;
+  y: number;
+  z: number;
+}
+
+/** A run of which at least one bundle is in. */
+export interface StandingRun {
+  run: number;
+  /** All of its bundles, also those still to go in. */
+  bundles: PlanBundle[];
+  /** Those still to go in; none where the run is complete. */
+  lacking: PlanBundle[];
+}
+
+/** What stands in a void. */
+export interface Standing {
+  void: string;
+  runs: StandingRun[];
+  bundles: PlanBundle[];
+  /** kg, off the scale where that is known. */
+  mass: number;
+  /** m */
+  centre: Point;
+  /** All runs that the plan has in the void stand. */
+  isWhole: boolean;
+  massOf: (bundle: PlanBundle) => number;
+}
+
+/** What stands, void by void; voids in which nothing is are left out. `stowed` are the marks of what is in. */
+export function standingOf(
+  job: Job,
+  plan: Plan,
+  stowed: ReadonlySet<string>,
+  weighed: ReadonlyMap<string, number>,
+): Standing[] {
+  const massOf = (bundle: PlanBundle) => weighed.get(bundle.bundle) ?? bundle.mass;
+  return job.voids.flatMap((stated) => {
+    const own = plan.bundles.filter((bundle) => bundle.void === stated.void);
+    const all = [...new Set(own.map(({ run }) => run))].sort((p, q) => p - q);
+    const runs = all
+      .map((run) => {
+        const bundles = own.filter((bundle) => bundle.run === run);
+        return { run, bundles, lacking: bundles.filter(({ bundle }) => !stowed.has(bundle)) };
+      })
+      .filter(({ bundles, lacking }) => lacking.length < bundles.length);
+    if (runs.length === 0) return [];
+    const bundles = runs.flatMap((run) => run.bundles);
+    const isWhole = runs.length === all.length;
+    const told = plan.voids.find((entry) => entry.void === stated.void)?.centre;
+    return [
+      {
+        void: stated.void,
+        runs,
+        bundles,
+        mass: bundles.reduce((sum, bundle) => sum + massOf(bundle), 0),
+        centre: (isWhole && told) || centreOf(laidAs(stated, plan), bundles, massOf),
+        isWhole,
+        massOf,
+      },
+    ];
+  });
+}
+
+/**
+ * A void of which some runs stand: their stretches are kept out of, with all that they weigh, and its caps are what is left
+ * of them. One that may lie either way stays laid as it is.
+ */
+export function stretchesKept(stated: Void, plan: Plan, { runs, mass, massOf }: Standing): Void {
+  const laid = laidAs(stated, plan);
+  const left = (cap: number | undefined) => (cap === undefined ? undefined : toHundredth(Math.max(0, cap - mass)));
+  const target = left(stated.target);
+  // A target of nothing would still let one bundle in.
+  const most = target === 0 ? 0 : left(stated.most);
+  return {
+    ...laid,
+    ...(target !== undefined && { target: Math.min(target, most ?? target) }),
+    ...(most !== undefined && { most }),
+    keepOut: [...laid.keepOut, ...runs.map((run) => stretchOf(laid, run, massOf))],
+  };
+}
+
+/**
+ * The stretch that a run takes, over the whole breadth and height of its void, its gap to other runs with it: a stretch has
+ * one run. Its middle is the centre of the run's mass, for there its weight counts; so it reaches as far to either side
+ * of that as the farther side.
+ */
+function stretchOf(laid: LaidVoid, { run, bundles, lacking }: StandingRun, massOf: Standing['massOf']): KeepOut {
+  const mass = bundles.reduce((sum, bundle) => sum + massOf(bundle), 0);
+  const middle = middleOf(bundles, massOf);
+  const about = (at: number, low: number, high: number): [number, number] => {
+    const half = Math.max(at - low, high - at);
+    return [toHundredth(at - half), toHundredth(at + half)];
+  };
+  const sides = (laid.stations ?? []).flatMap((station) => station.at.flatMap(({ from, to }) => [from, to]));
+  const across = laid.stations ? [Math.min(...sides), Math.max(...sides)] : [-laid.width / 2, laid.width / 2];
+  const from = Math.min(...bundles.map(({ at }) => at.along));
+  const to = Math.max(...bundles.map(({ at, size }) => at.along + size.along));
+  const top = Math.max(...bundles.map(({ at, size }) => at.up + size.up));
+  return {
+    what: standsAs(`run ${run}`, lacking),
+    along: about(middle.along, from - laid.gap.runs, to + laid.gap.runs),
+    across: about(middle.across, across[0]!, across[1]!),
+    up: about(middle.up, 0, top),
+    access: true,
+    mass: toHundredth(mass),
+  };
+}
+
+/** The longest that the name of a keep-out may be. */
+const NAME_LONGEST = 200;
+
+/** The name of the keep-out of a run, or of a whole void where `run` is empty: whether it stands, or what lacks of it. */
+export function standsAs(run: string, lacking: readonly PlanBundle[]): string {
+  const lead = run === '' ? '' : `${run}, `;
+  if (lacking.length === 0) return `${lead}stowed already`;
+  const told = `${lead}to be finished by the plan before: ${lacking.map(({ bundle }) => bundle).join(', ')}`;
+  return told.length <= NAME_LONGEST ? told : `${lead}to be finished by the plan before: ${lacking.length} bundles`;
+}
+
+function centreOf(laid: LaidVoid, bundles: readonly PlanBundle[], massOf: Standing['massOf']): Point {
+  const { along, across, up } = middleOf(bundles, massOf);
+  return vesselPoint(laid, along, across, up);
+}
+
+/** The centre of the mass of bundles, mm in the frame of their void. */
+function middleOf(bundles: readonly PlanBundle[], massOf: Standing['massOf']) {
+  const mass = bundles.reduce((sum, bundle) => sum + massOf(bundle), 0);
+  const mean = (side: 'along' | 'across' | 'up') =>
+    bundles.reduce((sum, own) => sum + massOf(own) * (own.at[side] + own.size[side] / 2), 0) / mass;
+  return { along: mean('along'), across: mean('across'), up: mean('up') };
+}
+
+function laidAs(stated: Void, plan: Plan): LaidVoid {
+  const ways = layVoid(stated);
+  const axis = plan.voids.find((entry) => entry.void === stated.void)?.axis;
+  return ways.find((way) => way.axis === axis) ?? ways[0]!;
+}
+
+/** Masses to a hundredth of a kilogram, places to a hundredth of a millimetre. */
+function toHundredth(value: number): number {
+  return Math.round(value * 100) / 100;
+}
