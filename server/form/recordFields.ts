@@ -23,15 +23,16 @@ export interface ReadTicks {
 /**
  * Fields of bundle N of the plan's list: `in.N` is there where it is ticked, `was.N` where it was ticked when the page was
  * shown, `lies.N` and `told.N` are its note and what that said when the page was shown. Only what differs from what was
- * shown is written: what came in since from another phone stays, and a form that is sent twice writes once. `whole` is the
- * number of a void that is in as a whole.
+ * shown is written: what came in since from another phone stays, and a form that is sent twice writes once. `at.N`
+ * is when it was ticked, where the page could not be kept at once. `whole` is the number of a void that is in as a whole.
  */
-export function readTicks(form: Posted, plan: Plan, record: Recorded, at: string): ReadTicks {
+export function readTicks(form: Posted, plan: Plan, record: Recorded, now: string): ReadTicks {
   const whole = plan.voids.find((_, index) => form.get('whole') === String(index))?.void;
   const entries: Entry[] = [];
   const refused = new Map<string, Refused>();
   for (const [n, { bundle, void: space }] of plan.bundles.entries()) {
     const { state, lies } = recordIn(record, bundle);
+    const at = momentOf(form.get(`at.${n}`), now);
     const isTicked = form.has(`in.${n}`) || space === whole;
     const wasTicked = form.has(`was.${n}`);
     if (isTicked && (!wasTicked || space === whole) && state !== 'in')
@@ -44,6 +45,16 @@ export function readTicks(form: Posted, plan: Plan, record: Recorded, at: string
     else if (tidy(note) !== lies) entries.push({ bundle, what: 'lies', note: tidy(note), at });
   }
   return { entries, refused };
+}
+
+/** Ticks that waited for a connection longer than this count from when they came, ms. */
+const LONGEST_WAIT = 14 * 24 * 3600 * 1000;
+
+/** When something was ticked: as told, unless that can not be. */
+function momentOf(told: string | undefined, now: string): string {
+  if (told === undefined || !/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z$/.test(told)) return now;
+  const wait = Date.parse(now) - Date.parse(told);
+  return wait >= 0 && wait <= LONGEST_WAIT ? told : now;
 }
 
 const ACTS: Record<string, What> = { out: 'out', in: 'in', seen: 'seen', undone: 'undone' };

@@ -73,10 +73,17 @@ export interface Hanging {
 
 /** Bundles that are in although one that they rest on by the plan is not: one that was passed over, or lifted out. */
 export function hangingOf(plan: Pick<Plan, 'bundles'>, isIn: ReadonlySet<string>): Hanging[] {
+  const missing = new Map<string, PlanBundle[]>();
+  for (const bundle of plan.bundles)
+    if (!isIn.has(bundle.bundle)) missing.set(runOf(bundle), [...(missing.get(runOf(bundle)) ?? []), bundle]);
   return plan.bundles
     .filter(({ bundle }) => isIn.has(bundle))
-    .map((bundle) => ({ bundle, on: plan.bundles.filter((low) => !isIn.has(low.bundle) && restsOn(bundle, low)) }))
+    .map((bundle) => ({ bundle, on: (missing.get(runOf(bundle)) ?? []).filter((low) => restsOn(bundle, low)) }))
     .filter(({ on }) => on.length > 0);
+}
+
+function runOf({ void: space, run }: PlanBundle): string {
+  return `${run} ${space}`;
 }
 
 /** Whether `upper` rests on `lower` by the plan: of one run, over it by any part, and within 2 mm of its top. */

@@ -71,6 +71,18 @@ describe('stowed so far', () => {
     expect(told().slice(2)).toEqual([`${first} undone`]);
   });
 
+  test('one that waited for a connection has the time at which it was ticked, if that can be', async () => {
+    const [n, m] = [numberOf(first), numberOf(second)];
+    const before = '2026-05-04T08:30:00.000Z';
+    const later = '2026-05-04T10:00:01.000Z';
+    await tick({ [`in.${n}`]: 'on', [`at.${n}`]: before, [`in.${m}`]: 'on', [`at.${m}`]: later });
+    expect(world.store.records.of(serial).map(({ at }) => at)).toEqual([before, AT]);
+    const third = numberOf(ofVoid('V1')[2]!.bundle);
+    for (const at of ['2020-05-04T08:30:00.000Z', '2026-13-04T08:30:00.000Z', '<b>'])
+      await tick({ [`in.${third}`]: 'on', [`at.${third}`]: at });
+    expect(world.store.records.of(serial).at(-1)!.at).toBe(AT);
+  });
+
   test('a void is ticked whole in one act, and nothing else with it', async () => {
     const answer = await tick({ whole: voidNumber('V2') });
     expect(answer.headers.get('location')).toMatch(/#void-\d+$/);

@@ -6,6 +6,7 @@ import { keepHintsInSight } from './hints.ts';
 import { writeLikePaper } from './lines.ts';
 import { keepPlace } from './place.ts';
 import { followProgress } from './progress.ts';
+import { keepTicks } from './ticks.ts';
 import { sketchWhileTyping } from './typing.ts';
 import { chooseViews } from './views.ts';
 
@@ -15,6 +16,9 @@ const working = document.querySelector<HTMLElement>('[data-progress]');
 if (working) followProgress(working);
 
 for (const form of document.querySelectorAll<HTMLFormElement>('form[data-follow]')) followTyping(form);
+
+const ticks = document.querySelector<HTMLFormElement>('form[data-ticks]');
+if (ticks) keepTicks(ticks);
 
 const job = document.querySelector<HTMLFormElement>('#job-form');
 if (job) {

@@ -1,0 +1,94 @@
+/** The list of what is stowed on a phone: a tick is kept as it is made, and none is lost with the connection. */
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { openWorld, type World } from '../server/world.ts';
+import { openBrowser } from './launch.ts';
+import { openPage, PATIENCE, PHONE } from './window.ts';
+
+vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
+
+const { plan } = trialPair();
+const inOrder = plan.bundles.filter((own) => own.void === 'V1').sort((p, q) => p.order - q.order);
+const [first, second, third] = inOrder.map(({ bundle }) => bundle) as [string, string, string];
+let browser: Browser;
+let world: World;
+let serial = 0;
+beforeAll(async () => {
+  browser = await openBrowser();
+  world = await openWorld();
+}, PATIENCE);
+beforeEach(() => {
+  const body = JSON.stringify(trialJobInput());
+  const job = world.store.jobs.add('Trial', body, '2026-05-04T10:00:00Z');
+  world.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, body);
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(plan) });
+  world.children.at(-1)?.end();
+  serial = world.store.plannings.latest(job)?.plan ?? 0;
+});
+afterAll(async () => {
+  await browser?.close();
+  await world?.close();
+});
+
+const told = () => world.store.records.of(serial).map(({ bundle, what }) => `${bundle} ${what}`);
+const boxOf = (page: Page, bundle: string) =>
+  page.locator(`[name="in.${plan.bundles.findIndex((own) => own.bundle === bundle)}"]`);
+const state = (page: Page, words: string) => page.locator('[data-state]', { hasText: words }).waitFor();
+
+test('a tick is kept at once, and one of another phone neither lost nor taken away', async () => {
+  const page = await openPage(browser, PHONE);
+  await page.goto(`${world.address}/plans/${serial}/stowed`);
+  await boxOf(page, first).check();
+  await state(page, 'Kept.');
+  expect(told()).toEqual([`${first} in`]);
+  world.store.records.add(serial, [{ bundle: third, what: 'in', note: '', at: '2026-05-04T10:00:00Z' }]);
+  await boxOf(page, second).check();
+  await vi.waitFor(() => expect(told()).toContain(`${second} in`), { timeout: 10_000 });
+  await vi.waitFor(async () => expect(await boxOf(page, third).isChecked()).toBe(true), { timeout: 10_000 });
+  await boxOf(page, first).uncheck();
+  await vi.waitFor(() => expect(told()).toContain(`${first} undone`), { timeout: 10_000 });
+  expect(told()).toHaveLength(4);
+  await page.context().close();
+});
+
+test('without a connection ticks wait, also when the page is closed, and go when it is back', async () => {
+  const page = await openPage(browser, PHONE);
+  const context = page.context();
+  const address = `${world.address}/plans/${serial}/stowed`;
+  await page.goto(address);
+  await context.setOffline(true);
+  await boxOf(page, first).check();
+  await state(page, 'Not kept yet: no connection');
+  await page.getByRole('button', { name: 'All of V2 is in' }).click();
+  await state(page, 'Not kept yet');
+  expect(told()).toEqual([]);
+  await page.close();
+  await context.setOffline(false);
+  const again = await context.newPage();
+  await again.goto(address);
+  await state(again, 'Kept.');
+  const whole = plan.bundles.filter((own) => own.void === 'V2').map(({ bundle }) => `${bundle} in`);
+  expect(told().sort()).toEqual([`${first} in`, ...whole].sort());
+  // And kept once.
+  await again.reload();
+  await again.getByRole('button', { name: 'Keep the ticks' }).first().click();
+  await state(again, 'Kept.');
+  expect(told()).toHaveLength(whole.length + 1);
+  await context.close();
+});
+
+test('a note too long to keep is shown with what to do, and a bundle over one that is not in is told', async () => {
+  const page = await openPage(browser, PHONE);
+  await page.goto(`${world.address}/plans/${serial}/stowed`);
+  const upper = inOrder.find((own) => own.tier > 1)!.bundle;
+  await boxOf(page, upper).check();
+  await state(page, `${upper} rests on`);
+  await page.locator('details details').first().locator('summary').click();
+  await page.getByLabel(`How ${first} lies`).fill('y'.repeat(600));
+  await boxOf(page, first).check();
+  await page.getByText('Say it shorter').waitFor();
+  expect(await page.getByLabel(`How ${first} lies`).inputValue()).toHaveLength(600);
+  expect(told()).toContain(`${first} in`);
+  await page.context().close();
+});

@@ -1,0 +1,148 @@
+/**
+ * The list of what is stowed: each tick is kept as it is made, with its own time. What the connection loses waits in this
+ * browser, also when the page is closed, and goes as soon as there is one.
+ */
+
+/** Another try while something waits, ms. */
+const AGAIN = 20_000;
+/** One try may take so long, ms: in a yard a line can hang. */
+const PATIENCE = 20_000;
+
+/** What was ticked, unticked or typed and is not kept yet: its text, null where unticked, and when. */
+interface Waiting {
+  value: string | null;
+  at: string;
+}
+
+type Control = HTMLInputElement | HTMLTextAreaElement;
+
+export function keepTicks(form: HTMLFormElement): void {
+  const kept = `kentledge-ticks ${form.action}`;
+  const waiting = new Map<string, Waiting>(readKept(kept));
+  const state = form.querySelector<HTMLElement>('[data-state]');
+  let sending = false;
+
+  for (const [name, { value }] of waiting) restore(form, name, value);
+  if (waiting.size > 0) void send();
+
+  form.addEventListener('input', (event) => {
+    const control = event.target as Control;
+    if (!/^(in|lies)\.\d+$/.test(control.name)) return;
+    note(control);
+    if (isTick(control)) void send();
+  });
+  form.addEventListener('change', (event) => {
+    if (!isTick(event.target as Control)) void send();
+  });
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    const { name } = (event.submitter ?? {}) as HTMLButtonElement;
+    if (name === 'whole')
+      for (const tick of event.submitter?.closest('section')?.querySelectorAll<HTMLInputElement>('[name^="in."]') ?? [])
+        if (!tick.checked) {
+          tick.checked = true;
+          note(tick);
+        }
+    void send();
+  });
+  addEventListener('online', () => void send());
+  setInterval(() => {
+    if (waiting.size > 0) void send();
+  }, AGAIN);
+
+  function note(control: Control): void {
+    const value = isTick(control) && !control.checked ? null : control.value;
+    waiting.set(control.name, { value, at: new Date().toISOString() });
+    store();
+  }
+
+  async function send(): Promise<void> {
+    if (sending) return;
+    sending = true;
+    const sent = new Map(waiting);
+    const body = new URLSearchParams();
+    for (const [name, value] of new FormData(form)) if (typeof value === 'string') body.append(name, value);
+    for (const [name, { at }] of sent) if (name.startsWith('in.')) body.append(name.replace('in.', 'at.'), at);
+    say('Keeping it …');
+    const page = await post(body);
+    sending = false;
+    if (page === null) {
+      say('Not kept yet: no connection. It waits on this device and goes as soon as there is one.');
+      return;
+    }
+    if (page === 'refused') {
+      // The page that says what is wrong is shown as it would be without this.
+      waiting.clear();
+      store();
+      form.submit();
+      return;
+    }
+    for (const [name, one] of sent) if (waiting.get(name) === one) waiting.delete(name);
+    store();
+    const marks = [...sent.keys()].map((name) => name.replace('in.', ''));
+    const hanging = [...page.querySelectorAll<HTMLElement>('[data-hangs]')];
+    const told = hanging.filter((line) => marks.includes(line.dataset.hangs ?? '')).map((line) => line.textContent);
+    putIn(page);
+    say(['Kept.', ...told].join(' '));
+    if (waiting.size > 0) void send();
+  }
+
+  async function post(body: URLSearchParams): Promise<Document | 'refused' | null> {
+    const response = await fetch(form.action, { method: 'POST', body, signal: AbortSignal.timeout(PATIENCE) }).catch(
+      () => null,
+    );
+    const text = await response?.text().catch(() => null);
+    if (!response || text == null || response.status >= 500) return null;
+    return response.ok ? new DOMParser().parseFromString(text, 'text/html') : 'refused';
+  }
+
+  /** What the server has takes the place of what is shown, but for what was ticked or typed since. */
+  function putIn(page: Document): void {
+    for (const place of document.querySelectorAll<HTMLElement>('[data-answer]')) {
+      const fresh = page.querySelector(`[data-answer="${CSS.escape(place.dataset.answer ?? '')}"]`);
+      if (fresh && fresh.innerHTML !== place.innerHTML) place.replaceChildren(...fresh.childNodes);
+    }
+    for (const control of form.querySelectorAll<Control>('[name^="in."], [name^="lies."]')) {
+      const fresh = page.getElementById(control.id) as Control | null;
+      if (!fresh || waiting.has(control.name) || control === document.activeElement) continue;
+      if (isTick(control)) control.checked = (fresh as HTMLInputElement).checked;
+      else control.value = fresh.value;
+    }
+  }
+
+  function store(): void {
+    try {
+      if (waiting.size === 0) localStorage.removeItem(kept);
+      else localStorage.setItem(kept, JSON.stringify([...waiting]));
+    } catch {
+      // A browser that keeps nothing still has the page itself, until it is closed.
+    }
+  }
+
+  function say(words: string): void {
+    if (!state) return;
+    state.hidden = false;
+    state.textContent = words;
+  }
+}
+
+function readKept(kept: string): [string, Waiting][] {
+  try {
+    return JSON.parse(localStorage.getItem(kept) ?? '[]') as [string, Waiting][];
+  } catch {
+    return [];
+  }
+}
+
+function restore(form: HTMLFormElement, name: string, value: string | null): void {
+  const control = form.querySelector<Control>(`[name="${CSS.escape(name)}"]`);
+  if (!control) return;
+  if (isTick(control)) control.checked = value !== null;
+  else control.value = value ?? '';
+  for (let fold = control.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null)
+    fold.open = true;
+}
+
+function isTick(control: Control): control is HTMLInputElement {
+  return control.type === 'checkbox';
+}
