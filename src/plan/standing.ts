@@ -69,9 +69,15 @@ export function standingOf(
 
 /**
  * A void of which some runs stand: their stretches are kept out of, with all that they weigh, and its caps are what is left
- * of them. One that may lie either way stays laid as it is.
+ * of them. One that may lie either way stays laid as it is. It has a name of its own, none of `taken`: else its new bundles
+ * would bear the marks of those that lie beside them.
  */
-export function stretchesKept(stated: Void, plan: Plan, { runs, mass, massOf }: Standing): Void {
+export function stretchesKept(
+  stated: Void,
+  plan: Plan,
+  { runs, mass, massOf }: Standing,
+  taken: ReadonlySet<string>,
+): Void {
   const laid = laidAs(stated, plan);
   const left = (cap: number | undefined) => (cap === undefined ? undefined : toHundredth(Math.max(0, cap - mass)));
   const target = left(stated.target);
@@ -79,6 +85,7 @@ export function stretchesKept(stated: Void, plan: Plan, { runs, mass, massOf }: 
   const most = target === 0 ? 0 : left(stated.most);
   return {
     ...laid,
+    void: restOf(stated.void, taken),
     ...(target !== undefined && { target: Math.min(target, most ?? target) }),
     ...(most !== undefined && { most }),
     keepOut: [...laid.keepOut, ...runs.map((run) => stretchOf(laid, run, massOf))],
@@ -101,19 +108,25 @@ function stretchOf(laid: LaidVoid, { run, bundles, lacking }: StandingRun, massO
   const across = laid.stations ? [Math.min(...sides), Math.max(...sides)] : [-laid.width / 2, laid.width / 2];
   const from = Math.min(...bundles.map(({ at }) => at.along));
   const to = Math.max(...bundles.map(({ at, size }) => at.along + size.along));
-  const top = Math.max(...bundles.map(({ at, size }) => at.up + size.up));
   return {
     what: standsAs(`run ${run}`, lacking),
     along: about(middle.along, from - laid.gap.runs, to + laid.gap.runs),
     across: about(middle.across, across[0]!, across[1]!),
-    up: about(middle.up, 0, top),
-    access: true,
+    up: about(middle.up, 0, laid.height),
+    access: false,
     mass: toHundredth(mass),
   };
 }
 
-/** The longest that the name of a keep-out may be. */
+/** The longest that the name of a void or a keep-out may be. */
 const NAME_LONGEST = 200;
+
+/** `V3 rest`, or a number after it where that is taken. */
+function restOf(name: string, taken: ReadonlySet<string>): string {
+  let rest = `${name} rest`.slice(-NAME_LONGEST);
+  for (let n = 2; taken.has(rest); n++) rest = `${name} rest ${n}`.slice(-NAME_LONGEST);
+  return rest;
+}
 
 /** The name of the keep-out of a run, or of a whole void where `run` is empty: whether it stands, or what lacks of it. */
 export function standsAs(run: string, lacking: readonly PlanBundle[]): string {

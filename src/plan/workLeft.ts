@@ -37,6 +37,7 @@ export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
   const pile = pileLeft(job, plan, new Set(standing.flatMap(({ bundles }) => bundles)), done.allCut);
   if (standing.length === 0 || pile.length === 0) return null;
   const mass = standing.reduce((sum, own) => sum + own.mass, 0);
+  const names = new Set(job.voids.map((stated) => stated.void));
   return {
     ...job,
     name: `${job.name.slice(0, 180)}, what is left`,
@@ -44,7 +45,7 @@ export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
     voids: job.voids.map((stated) => {
       const own = standing.find((one) => one.void === stated.void);
       if (!own) return stated;
-      return own.isWhole ? asStowed(stated, own) : stretchesKept(stated, plan, own);
+      return own.isWhole ? asStowed(stated, own) : stretchesKept(stated, plan, own, names);
     }),
     aims: aimsLeft(job, plan, standing, mass),
   };
