@@ -32,6 +32,8 @@ export interface PaperOptions {
   weighed?: WeighedMasses;
   /** What was written of bundles being stowed and lifted out. */
   record?: readonly Entry[];
+  /** Serials of other plans of the job that have such a record. */
+  recordedBy?: readonly number[];
 }
 
 /** A paper being written. Places in points; `y` is where the next thing goes. */

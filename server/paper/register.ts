@@ -33,6 +33,9 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const overloads = weighedOverloads(job, plan, masses).map(({ text }) => text);
   if (overloads.length > 0)
     writeParagraph(paper, W.overloads(overloads.join('; ')), { size: 9, weight: 'bold' }, { above: 4 });
+  const others = options.recordedBy ?? [];
+  if (others.length > 0)
+    writeParagraph(paper, RECORD_WORDS.others(others.join(', ')), { size: 9, weight: 'bold' }, { above: 4 });
   await writeRecord(paper, job, plan, options.record ?? [], masses);
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);

@@ -276,6 +276,8 @@ export const REGISTER_WORDS = {
 /** Of the record, on the register. */
 export const RECORD_WORDS = {
   head: (day: string) => `By the record, last written to on ${day}`,
+  others: (serials: string) =>
+    `What was stowed by plan ${serials} of this job is in the record of that plan, and not here: the same mark is another bundle there.`,
   sum: (count: number, of: number, mass: string, centre: string | null, effect: string | null) =>
     `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` What is in does to her: ${effect}`}`,
   centre: (x: string, y: string, z: string) => `x ${x}, y ${y}, z ${z}`,

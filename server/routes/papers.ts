@@ -77,6 +77,7 @@ function paperOptions({ store }: Context, request: Request, { row }: PlanInHand)
   const tags = keptTagSheet(store.settings, paper);
   const weighed = store.weighed.of(row.serial);
   const record = store.records.of(row.serial);
+  const recordedBy = store.records.ofJob(row.job).filter((serial) => serial !== row.serial);
   return {
     date: new Date(row.madeAt),
     paper,
@@ -84,6 +85,7 @@ function paperOptions({ store }: Context, request: Request, { row }: PlanInHand)
     planSerial: row.serial,
     weighed,
     record,
+    recordedBy,
     ...(tags ? { tags } : {}),
   };
 }

@@ -34,8 +34,8 @@ const tick = (fields: Record<string, string>) => world.post(`/plans/${serial}/st
 const survey = (fields: Record<string, string>) => world.post(`/plans/${serial}/survey`, fields);
 const told = () => world.store.records.of(serial).map(({ bundle, what, note }) => `${bundle} ${what} ${note}`.trim());
 const voidNumber = (name: string) => String(plan.voids.findIndex((own) => own.void === name));
-const register = async (): Promise<string> => {
-  const answer = await world.get(`/plans/${serial}/papers/ballast-register.pdf`);
+const register = async (of = serial): Promise<string> => {
+  const answer = await world.get(`/plans/${of}/papers/ballast-register.pdf`);
   return textOf(await readPdf(new Uint8Array(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
 };
 
@@ -218,6 +218,9 @@ describe('what the record says', () => {
     for (const page of [`/plans/${newer}/stowed`, `/plans/${newer}/survey`, `/b/${newer}/${first}`, `/plans/${newer}`])
       expect(await world.text(page)).toContain(`href="/plans/${serial}/stowed"`);
     expect(await world.text(`/plans/${newer}/stowed`)).toContain('A record belongs to its plan');
+    const said = `What was stowed by plan ${serial} of this job is in the record of that plan`;
+    expect(await register(newer)).toContain(said);
+    expect(await register()).not.toContain(said);
     expect(await world.text(`/plans/${serial}/stowed`)).toContain(`tags of plan ${serial} no longer hold`);
   });
 
