@@ -25,6 +25,8 @@ export interface Work {
   replanRounds: number;
   runTries: number;
   barTries: number;
+  /** Times that bars are made whole with caps let out, beside. */
+  looserTries: number;
   /** And times runs with bars are opened in each dive. */
   firstBarTries: number;
   /** Lengths in each beside those of the plan. */
@@ -50,6 +52,7 @@ const WORK: Record<Effort, Work> = {
     replanRounds: 15,
     runTries: 6,
     barTries: 3,
+    looserTries: 1,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: false,
@@ -69,6 +72,7 @@ const WORK: Record<Effort, Work> = {
     replanRounds: 25,
     runTries: 10,
     barTries: 10,
+    looserTries: 2,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: true,
@@ -88,6 +92,7 @@ const WORK: Record<Effort, Work> = {
     replanRounds: 30,
     runTries: 30,
     barTries: 40,
+    looserTries: 4,
     firstBarTries: 20,
     replanLengths: 12,
     oneMore: true,
@@ -106,6 +111,7 @@ const FEWER = {
   improvements: 1,
   voidTries: 1,
   diveRounds: 2,
+  looserTries: 0,
   oneMore: false,
 };
 const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
@@ -122,6 +128,7 @@ const LARGE: Record<Effort, Partial<Work>> = {
     diveRounds: 10,
     cutting: 60,
     firstBarTries: 10,
+    looserTries: 0,
     divisions: 0,
     improvements: 0,
   },
@@ -132,6 +139,7 @@ const LARGE: Record<Effort, Partial<Work>> = {
     diveRounds: 12,
     cutting: 50,
     firstBarTries: 20,
+    looserTries: 0,
     divisions: 0,
     improvements: 0,
     oneMore: false,

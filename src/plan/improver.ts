@@ -8,11 +8,14 @@ import { Dice } from './dice.ts';
 import { type Division, type Divisions, lengthsIn } from './divisions.ts';
 import type { Work } from './effort.ts';
 import { type ExchangeOptions, exchangeBars, exchangeRuns } from './exchange.ts';
-import type { Making } from './finish.ts';
+import { type Making, worthOf } from './finish.ts';
+import { fitLengths } from './fitLengths.ts';
 import { NEAR_BEST } from './found.ts';
 import { replan } from './improve.ts';
+import { looser } from './looser.ts';
 import { Neighbours } from './neighbours.ts';
 import type { Problem } from './problem.ts';
+import { keepsCaps } from './putBack.ts';
 import { takeShort, usesOf } from './short.ts';
 import type { Dived } from './tiers.ts';
 
@@ -24,8 +27,16 @@ const NEAR = 0.99;
 const NEAR_DIVISION = 0.997;
 /** Runs that were just filled are exchanged so many times more often. */
 const FILLED = 2;
+/** Caps are let out by such shares of a bundle, so many of them as the effort has it. */
+const LOOSER = [0.2, 1, 0.5, 1.75];
 /** What whole bars do not yield is taken out in so many tries. */
 const SHORT_TRIES = 3;
+
+/** Layouts with their bars; the cutting is null where the pile does not yield them. */
+export interface Whole {
+  dived: Dived;
+  cutting: Cutting | null;
+}
 
 export class Improver {
   private readonly problem: Problem;
@@ -125,18 +136,42 @@ export class Improver {
     return dived && this.runs(dived, 0.5);
   }
 
-  /** Whole bars for layouts, which change with them; the cutting is null where the bars do not yield the layouts after all. */
-  whole(relaxed: Dived, tries: number): { dived: Dived; cutting: Cutting | null } {
-    const { problem, berths, making } = this;
+  /**
+   * Whole bars for layouts, which change with them, and lengths fitted to those; tried also with caps let out, where shorter
+   * lengths keep them. The cutting is null where the bars do not yield the layouts after all.
+   */
+  whole(relaxed: Dived, tries: number): Whole {
+    const { problem, making, work, exchanging } = this;
+    let best = this.cut(problem, relaxed, tries, exchanging);
+    for (const share of tries > 0 ? LOOSER.slice(0, work.looserTries) : []) {
+      const loose = looser(problem, best.dived.fillings, share);
+      if (!loose || making.shouldStop?.()) break;
+      // Dice of its own: what is tried besides does not change what comes after.
+      const next = this.cut(loose, relaxed, tries, { ...exchanging, dice: new Dice(making.seed) });
+      if (keepsCaps(problem, next.dived.fillings) && worthOfWhole(problem, next) > worthOfWhole(problem, best))
+        best = next;
+    }
+    return best;
+  }
+
+  /** Whole bars for layouts under the caps of `problem`, lengths fitted to the caps as they are. */
+  private cut(problem: Problem, relaxed: Dived, tries: number, exchanging: ExchangeOptions): Whole {
+    const { berths, making } = this;
     const { engine, known, cuttingEffort: effort } = making;
     const cut = cutUses(problem, usesOf(relaxed.fillings), { engine, effort, worth: false, ...(known && { known }) });
-    const { fillings, bars } = exchangeBars(problem, berths, relaxed, cut.bars, tries, this.exchanging);
+    const { fillings, bars } = exchangeBars(problem, berths, relaxed, cut.bars, tries, exchanging);
     let cutting = cutFrom(problem, usesOf(fillings), bars);
     for (let i = 0; i < SHORT_TRIES && cutting.short.length > 0; i++) {
       takeShort(problem, fillings, cutting.short);
       keepEveryCap(problem, fillings, (space) => space.weight);
       cutting = cutFrom(problem, usesOf(fillings), bars);
     }
-    return { dived: { ...relaxed, fillings }, cutting: cutting.short.length === 0 ? cutting : null };
+    if (cutting.short.length > 0) return { dived: { ...relaxed, fillings }, cutting: null };
+    const fitted = fitLengths(this.problem, fillings, cutting, engine) ?? { fillings, cutting };
+    return { dived: { ...relaxed, fillings: fitted.fillings }, cutting: fitted.cutting };
   }
+}
+
+function worthOfWhole(problem: Problem, { dived, cutting }: Whole): number {
+  return cutting ? worthOf(problem, dived.fillings, cutting) : Number.NEGATIVE_INFINITY;
 }
