@@ -185,10 +185,10 @@ function weakestOf(cover: Cover, strength: (one: Fitting) => number): { carries:
   return weakest;
 }
 
-/** Nothing where all have the same to hold. */
+/** Nothing where all have what they carry at once: of one or two evenly over one run. */
 function mostWords(cover: Cover, { mark }: { mark: string }): string[] {
   const runs = cover.over.filter(({ marks }) => marks.includes(mark)).map(({ run }) => run.run);
-  if (cover.over.length < 2 && cover.assumed.size === cover.fittings.length) return [];
+  if (cover.over.length < 2 && cover.assumed.size === cover.fittings.length && cover.fittings.length < 3) return [];
   if (runs.length === 0) return [];
   const share = Math.round(100 * cover.shares.get(mark)!);
   return [`${mark}, over run ${runs.join(' and run ')}, is the first to have all it carries: ${share} % of the load.`];

@@ -121,9 +121,10 @@ function spreadCover(fittings: Fitting[], runs: readonly HeldRun[], strength: St
     const here = fittings.slice(next, next + numbers[i]!);
     next += numbers[i]!;
     const places = evenPlaces(run, here.length);
+    const levers = leverShares(run, places);
     const all = here.reduce((sum, one) => sum + strength(one), 0);
     here.forEach((one, n) => {
-      shares.set(one.mark, (run.mass / total) * (strength(one) / all));
+      shares.set(one.mark, (run.mass / total) * (strength(one) / all) * here.length * levers[n]!);
       assumed.set(one.mark, places[n]!);
     });
     return { run, marks: here.map(({ mark }) => mark) };

@@ -8,7 +8,7 @@ import { rolls } from '../job/section.ts';
 import type { Plan } from '../plan/plan.ts';
 import { type Carrier, carriersOf, type Held, overOf, STEEL_FACTOR } from './carriers.ts';
 import { type Cover, coverAssumed, coversOf, notCountedOf } from './cover.ts';
-import { markHold } from './fittings.ts';
+import { type Fitting, markHold } from './fittings.ts';
 import { leastFor } from './least.ts';
 import { demandOf, type LoadCase, loadCases } from './loads.ts';
 import { type HeldRun, runsOf } from './runs.ts';
@@ -79,26 +79,24 @@ export function heldVoid(place: Void, { mass, rolling, athwartships, hull, runs 
   const marked = markHold(holdDown);
   const short = tooShort(marked, place, athwartships);
   const known = runs.length > 0 ? runs : null;
-  const covers = coversOf(
-    marked,
-    known,
-    ({ mark }) => !short.marks.has(mark),
-    (one) => (one.kind === 'bar' ? 1 : upliftCapacity({ ...overOf(marked, one), count: 1 })),
-  );
-  const entered: Entered = { hold: holdDown, held: { marked, friction: holdDown.friction, covers, mass }, short };
+  const strength = (one: Fitting) => (one.kind === 'bar' ? 1 : upliftCapacity({ ...overOf(marked, one), count: 1 }));
+  const covers = coversOf(marked, known, ({ mark }) => !short.marks.has(mark), strength);
+  const reaching = coversOf(marked, known, () => true, strength);
+  const held: Held = { marked, friction: holdDown.friction, covers, mass };
+  const entered: Entered = { hold: holdDown, held, short, runs: known, reaching };
   const cases = loadCases(holdDown.loads).map((load) => {
     const lengthwise = load.direction === 'forward' || load.direction === 'aft';
     const sideways = load.direction !== 'up' && load.direction !== 'down';
     const alongTheBars = rolling && sideways && lengthwise !== athwartships;
     return heldCase(entered, load, alongTheBars);
   });
-  const held = cases.every((one) => one.carried || !one.required);
+  const isHeld = cases.every((one) => one.carried || !one.required);
   return {
     void: place.void,
     mass,
     cases,
-    held,
-    heldLighter: held ? null : lighterReason(cases),
+    held: isHeld,
+    heldLighter: isHeld ? null : lighterReason(cases),
     notCounted: [...short.why, ...covers.flatMap(notCountedOf)],
     minds: mindsOf(holdDown, rolling, hull),
     assumed: [...coverAssumed(covers, known), ...assumedOf(holdDown, known?.length ?? 0)],
@@ -121,10 +119,14 @@ interface Entered {
   hold: HoldDown;
   held: Held;
   short: TooShort;
+  runs: readonly HeldRun[] | null;
+  /** What would hold which runs were every bar across long enough. */
+  reaching: readonly Cover[];
 }
 
 /** Bars across that do not bridge the void are not counted; the least that would carry it is told over its width. */
-function heldCase({ hold, held, short }: Entered, load: LoadCase, alongTheBars: boolean): HeldCase {
+function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): HeldCase {
+  const { held, short } = entered;
   const { mass, covers } = held;
   const demand = demandOf(load, mass);
   const carriers = carriersOf(held, load, alongTheBars);
@@ -155,7 +157,7 @@ function heldCase({ hold, held, short }: Entered, load: LoadCase, alongTheBars: 
     carried,
     notCounted,
     text,
-    least: carried ? [] : leastOf({ hold, held, short }, load, alongTheBars),
+    least: carried ? [] : leastOf(entered, load, alongTheBars),
   };
 }
 
@@ -163,23 +165,24 @@ function heldCase({ hold, held, short }: Entered, load: LoadCase, alongTheBars: 
  * With every bar as long as the void is wide, and told for the one of its row that has most to hold. Of rows that leave a
  * run without anything over it no size would do.
  */
-function leastOf({ hold, held, short }: Entered, load: LoadCase, alongTheBars: boolean): string[] {
+function leastOf({ hold, held, short, runs, reaching }: Entered, load: LoadCase, alongTheBars: boolean): string[] {
   const lacking = new Set(
-    held.covers.flatMap(({ lacking: why, fittings }) => (why.length > 0 ? fittings.map(({ letter }) => letter) : [])),
+    reaching.flatMap(({ lacking: why, fittings }) => (why.length > 0 ? fittings.map(({ letter }) => letter) : [])),
   );
+  const shareOf = new Map(reaching.flatMap(({ shares }) => [...shares]));
   const rows = held.marked.bars.flatMap(({ bar, letter, fittings }, row) => {
-    if (lacking.has(letter)) return [];
-    const shares = held.covers.flatMap(({ shares: of }) => fittings.map(({ mark }) => of.get(mark) ?? 0));
-    const span = Math.max(bar.span, Math.ceil(short.widths[row]!));
-    return [{ bar: { ...bar, span }, share: Math.max(0, ...shares) || 1 / bar.count }];
+    const share = Math.max(...fittings.map(({ mark }) => shareOf.get(mark) ?? 0));
+    // One over no bundle has nothing to hold.
+    if (lacking.has(letter) || share === 0) return [];
+    return [{ bar: { ...bar, span: Math.max(bar.span, Math.ceil(short.widths[row]!)) }, share }];
   });
   const straps = held.marked.straps.flatMap(({ strap, letter }) => (lacking.has(letter) ? [] : [strap]));
-  const usable = { ...hold, bars: rows.map(({ bar }) => bar), straps };
   if (load.direction === 'up' && lacking.size > 0 && rows.length === 0 && straps.length === 0) {
     return ['Something over every run: which has nothing is said above.'];
   }
   const shares = rows.map(({ share }) => share);
-  return leastFor(usable, shares, load, held.mass, alongTheBars);
+  const usable = { hold: { ...hold, bars: rows.map(({ bar }) => bar), straps }, shares, runs, mass: held.mass };
+  return leastFor(usable, load, alongTheBars);
 }
 
 function mindsOf(hold: HoldDown, rolling: boolean, hull: string | undefined): string[] {

@@ -1,30 +1,31 @@
 /** The least of each kind of hold-down that would carry a load case: one step of what the user has, never a design. */
-import type { HoldDown } from '../job/holdDown.ts';
+import type { HoldDown, Strap } from '../job/holdDown.ts';
 import { forceAt } from './beam.ts';
 import { leastBolt } from './bolts.ts';
 import { STEEL_FACTOR } from './carriers.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
+import { evenPlaces, type HeldRun, leverShares, spreadOver } from './runs.ts';
 import { directCapacity, directFriction, overCapacity, upliftCapacity } from './straps.ts';
 
-/** Of the whole stow's weight, the most that any bar across of a row has to hold, by the row's number. */
-export type BarShares = readonly number[];
-
-/** Sentences; empty where nothing was entered that could be made stronger, and then what is missing is said. */
-export function leastFor(
-  hold: HoldDown,
-  shares: BarShares,
-  load: LoadCase,
-  mass: number,
-  alongTheBars: boolean,
-): string[] {
-  const demand = demandOf(load, mass);
-  if (load.direction === 'down') return [`Floors or bearers under it that carry ${(demand / 1000).toFixed(2)} kN.`];
-  return load.direction === 'up'
-    ? leastUp(hold, shares, demand)
-    : leastSideways(hold, load, demand, mass, alongTheBars);
+/** What was entered and could be made stronger: rows that leave a run without anything over it are left out. */
+export interface Usable {
+  hold: HoldDown;
+  /** Of the whole stow's weight, the most that any bar across of a row has to hold, by the row's number. */
+  shares: readonly number[];
+  /** Null where no plan says how the void is divided. */
+  runs: readonly HeldRun[] | null;
+  /** kg */
+  mass: number;
 }
 
-function leastUp(hold: HoldDown, shares: BarShares, demand: number): string[] {
+/** Sentences; empty where nothing was entered that could be made stronger, and then what is missing is said. */
+export function leastFor(usable: Usable, load: LoadCase, alongTheBars: boolean): string[] {
+  const demand = demandOf(load, usable.mass);
+  if (load.direction === 'down') return [`Floors or bearers under it that carry ${(demand / 1000).toFixed(2)} kN.`];
+  return load.direction === 'up' ? leastUp(usable, demand) : leastSideways(usable, load, demand, alongTheBars);
+}
+
+function leastUp({ hold, shares, runs }: Usable, demand: number): string[] {
   const least: string[] = [];
   for (const [row, bar] of hold.bars.entries()) {
     const share = demand * shares[row]!;
@@ -40,27 +41,54 @@ function leastUp(hold: HoldDown, shares: BarShares, demand: number): string[] {
   }
   for (const strap of hold.straps) {
     if (strap.kind !== 'over') continue;
-    const number = Math.ceil((demand * strap.count) / upliftCapacity(strap));
-    least.push(`${number} straps over the top like this one, at ${strap.angle}°.`);
+    const most = (run: HeldRun, count: number) => Math.max(...leverShares(run, evenPlaces(run, count)));
+    least.push(`${strapsOver(runs, demand / upliftCapacity({ ...strap, count: 1 }), most)}, at ${strap.angle}°.`);
   }
   return least.length > 0 ? least : ['Nothing is entered that holds it down: a bar across it, or straps over it.'];
 }
 
-function leastSideways(hold: HoldDown, load: LoadCase, demand: number, mass: number, alongTheBars: boolean): string[] {
+function leastSideways({ hold, runs, mass }: Usable, load: LoadCase, demand: number, alongTheBars: boolean): string[] {
   const least: string[] = [];
   const tight = `That side blocked by what carries ${(demand / 1000).toFixed(2)} kN.`;
   for (const strap of hold.straps) {
     if (strap.kind === 'direct' && strap.against === load.direction) {
       const short = demand - directFriction(mass, hold.friction);
-      least.push(
-        `${Math.ceil((short * strap.count) / directCapacity(strap, hold.friction))} direct straps like this one.`,
-      );
+      const one = directCapacity({ ...strap, count: 1 }, hold.friction);
+      least.push(`${strapsAlike(Math.ceil(short / one), 'direct')}.`);
     }
     if (strap.kind === 'over' && !alongTheBars && hold.friction > 0) {
       const short = demand - hold.friction * mass * GRAVITY;
-      const one = overCapacity(strap, hold.friction, load.direction === 'forward') / strap.count;
-      least.push(`${Math.ceil(short / one)} straps over the top like this one.`);
+      const one = overCapacity({ ...strap, count: 1 }, hold.friction, load.direction === 'forward');
+      least.push(`${strapsOver(runs, short / one, (_, count) => 1 / count)}.`);
     }
   }
   return [...least, tight];
+}
+
+/** No row has more. */
+const MOST = 100;
+
+/**
+ * How many alike carry `times` what one of them does, spread over the runs as those without a place are; `most` is what
+ * one of `count` over a run has to hold of it at most.
+ */
+function strapsOver(
+  runs: readonly HeldRun[] | null,
+  times: number,
+  most: (run: HeldRun, count: number) => number,
+): string {
+  if (!runs) return strapsAlike(Math.ceil(times), 'over');
+  const total = runs.reduce((sum, { mass }) => sum + mass, 0);
+  for (let count = runs.length; count <= MOST; count += 1) {
+    const numbers: number[] = spreadOver(runs, count)!;
+    if (!runs.every((run, i) => (run.mass / total) * most(run, numbers[i]!) * times <= 1)) continue;
+    const where = runs.map(({ run }, i) => `${numbers[i]} over run ${run}`).join(', ');
+    return `${strapsAlike(count, 'over')}${runs.length > 1 ? ` (${where})` : ''}`;
+  }
+  return `More than ${MOST} straps over the top like this one`;
+}
+
+function strapsAlike(count: number, kind: Strap['kind']): string {
+  const straps = count === 1 ? 'strap' : 'straps';
+  return `${count} ${kind === 'direct' ? `direct ${straps}` : `${straps} over the top`} like this one`;
 }

@@ -58,8 +58,16 @@ export function holdsMiddle(run: HeldRun, over: readonly (readonly [number, numb
   );
 }
 
-/** Of a run's weight, what bears up on each of these places, which rise; together a little over 1 where there are inner ones. */
+/**
+ * Of a run's weight, what bears up on each of these places, which rise; together a little over 1 where there are inner ones.
+ * Those at one place share alike.
+ */
 export function leverShares(run: HeldRun, places: readonly number[]): number[] {
+  const apart = [...new Set(places)];
+  if (apart.length < places.length) {
+    const shares = leverShares(run, apart);
+    return places.map((at) => shares[apart.indexOf(at)]! / places.filter((other) => other === at).length);
+  }
   if (places.length < 2) return places.map(() => 1);
   const shares = places.map(() => 0);
   const last = places.length - 2;
@@ -89,7 +97,7 @@ export function spreadOver(runs: readonly HeldRun[], count: number): number[] | 
   return numbers;
 }
 
-/** Places of `count` spread evenly over a run, so that each holds as much as the others. */
+/** Places of `count` spread evenly over a run. */
 export function evenPlaces(run: HeldRun, count: number): number[] {
   return Array.from({ length: count }, (_, i) => run.from + ((i + 0.5) / count) * (run.to - run.from));
 }

@@ -105,7 +105,64 @@ describe('what lies over one run holds no other', () => {
   });
 });
 
+describe('straps at one place', () => {
+  const over = { kind: 'over', count: 2, lashingCapacity: 1, angle: 80 } as const;
+  const lift = (at: number[]) => up(held({ straps: [{ ...over, count: at.length, at }] }, [run(1, 0, 1000, 50)]));
+
+  test('share alike what one there would have, wherever they lie', () => {
+    expect(lift([500, 500]).best!.carries).toBeCloseTo(2 * lift([500]).best!.carries, 6);
+    expect(lift([300, 300, 800]).best!.carries).toBeCloseTo(Math.min(2 / 0.6, 1 / 0.4) * lift([500]).best!.carries, 6);
+    const weak = { ...over, lashingCapacity: 0.01, at: [500, 500] };
+    expect(held({ straps: [weak] }, [run(1, 0, 1000, 50)]).held).toBe(false);
+    const rows = [500, 500].map((at) => ({ ...over, count: 1, lashingCapacity: 0.01, at: [at] }));
+    expect(held({ straps: rows }, [run(1, 0, 1000, 50)]).held).toBe(false);
+  });
+});
+
+describe('the least that would carry it', () => {
+  const over = { kind: 'over', count: 2, lashingCapacity: 0.9, angle: 80 } as const;
+  const UNLIKE = [run(1, 0, 490, 100), run(2, 500, 1000, 10)];
+
+  test('is told in straps for each run, no fewer than carry it, and one less would not', () => {
+    for (const [direction, friction, at] of [
+      ['up', 0, undefined],
+      ['up', 0, [245, 750]],
+      ['port', 0.5, undefined],
+    ] as const) {
+      const of = (count: number, places?: readonly number[]) => {
+        const straps = [{ ...over, count, ...(places && { at: [...places] }) }];
+        return held({ friction, blocked: {}, straps }, UNLIKE).cases.find((one) => one.direction === direction)!;
+      };
+      const told = /^(\d+) straps over the top like this one \((\d+) over run 1, (\d+) over run 2\)/.exec(
+        of(2, at).least[0]!,
+      )!;
+      const [count, first, second] = told.slice(1).map(Number) as [number, number, number];
+      expect(first + second).toBe(count);
+      expect([of(count - 1).carried, of(count).carried]).toEqual([false, true]);
+    }
+  });
+
+  test('of bars too short counts how the runs divide the load', () => {
+    const least = (span: number) => up(held({ bars: [{ ...BAR, thickness: 4, span }] })).least[0];
+    expect(least(300)).toMatch(/at least \d+ mm thick over 300 mm/);
+    expect(least(299)).toBe(least(300));
+  });
+});
+
 describe('where no place is stated', () => {
+  test('entering the places that the working takes changes nothing of what is carried', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 2, max: 9 }), fc.integer({ min: 20, max: 60 }), (count, mass) => {
+        const of = (at?: number[]) =>
+          held({ bars: [{ ...BAR, width: 20, count, ...(at && { at }) }] }, [TWO[0]!, run(2, 500, 984, mass)]);
+        const free = of();
+        const settled = of([...free.covers[0]!.assumed.values()]);
+        expect(up(settled).best!.carries).toBeCloseTo(up(free).best!.carries, 6);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
   test('fewer bars than runs are not counted; as many and more are taken as spread over the runs, and that is told', () => {
     const bars = (count: number) => held({ bars: [{ ...BAR, count }] });
     expect(up(bars(1)).best).toBeNull();
