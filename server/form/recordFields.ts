@@ -2,6 +2,8 @@
 import { dayOf } from '../../src/plan/history.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { type Entry, type Recorded, recordIn, type What } from '../../src/plan/record.ts';
+import { markRanges } from '../../src/plan/stops.ts';
+import { localTime } from '../localTime.ts';
 import type { Posted } from './apply.ts';
 
 /** The longest note that is taken. */
@@ -23,21 +25,23 @@ export interface ReadTicks {
 /**
  * Fields of bundle N of the plan's list: `in.N` is there where it is ticked, `was.N` where it was ticked when the page was
  * shown, `lies.N` and `told.N` are its note and what that said when the page was shown. Only what differs from what was
- * shown is written: what came in since from another phone stays, and a form that is sent twice writes once. `at.N`
- * is when it was ticked, where the page could not be kept at once. `whole` is the number of a void that is in as a whole.
+ * shown is written: what came in since from another phone stays, and a form that is sent twice writes once. `ago.N` is how
+ * long before it was sent it was ticked, ms, where it could not be sent at once; what was written of that bundle in the
+ * meantime stands. `whole` is the number of a void that is in as a whole.
  */
-export function readTicks(form: Posted, plan: Plan, record: Recorded, now: string): ReadTicks {
+export function readTicks(form: Posted, plan: Plan, record: Recorded, now: Date): ReadTicks {
   const whole = plan.voids.find((_, index) => form.get('whole') === String(index))?.void;
   const entries: Entry[] = [];
   const refused = new Map<string, Refused>();
   for (const [n, { bundle, void: space }] of plan.bundles.entries()) {
-    const { state, lies } = recordIn(record, bundle);
-    const at = momentOf(form.get(`at.${n}`), now);
-    const isTicked = form.has(`in.${n}`) || space === whole;
-    const wasTicked = form.has(`was.${n}`);
-    if (isTicked && (!wasTicked || space === whole) && state !== 'in')
-      entries.push({ bundle, what: 'in', note: '', at });
-    if (!isTicked && wasTicked && state === 'in') entries.push({ bundle, what: 'undone', note: '', at });
+    const { state, lies, written } = recordIn(record, bundle);
+    const ticked = new Date(now.getTime() - waitOf(form.get(`ago.${n}`)));
+    const at = localTime(ticked);
+    const isWhole = space === whole;
+    const [isTicked, wasTicked] = [form.has(`in.${n}`) || isWhole, form.has(`was.${n}`)];
+    const what = isTicked && (!wasTicked || isWhole) && state !== 'in' ? 'in' : 'undone';
+    const differs = what === 'in' || (!isTicked && wasTicked && state === 'in');
+    if (differs && !isOvertaken(ticked, written, now)) entries.push({ bundle, what, note: '', at });
     const note = form.get(`lies.${n}`);
     if (note === undefined || tidy(note) === tidy(form.get(`told.${n}`) ?? '')) continue;
     const fault = noteFault(note);
@@ -47,17 +51,22 @@ export function readTicks(form: Posted, plan: Plan, record: Recorded, now: strin
   return { entries, refused };
 }
 
+/** A time still to come is of a clock that was put back since: it tells nothing. */
+function isOvertaken(ticked: Date, written: string | null, now: Date): boolean {
+  const since = Date.parse(written ?? '');
+  return ticked.getTime() < since && since <= now.getTime();
+}
+
 /** Ticks that waited for a connection longer than this count from when they came, ms. */
 const LONGEST_WAIT = 14 * 24 * 3600 * 1000;
 
-/** When something was ticked: as told, unless that can not be. */
-function momentOf(told: string | undefined, now: string): string {
-  if (told === undefined || !/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z$/.test(told)) return now;
-  const wait = Date.parse(now) - Date.parse(told);
-  return wait >= 0 && wait <= LONGEST_WAIT ? told : now;
+/** How long ago something was ticked, ms: as told, unless that can not be. */
+function waitOf(told: string | undefined): number {
+  const wait = /^\d{1,12}$/.test(told ?? '') ? Number(told) : 0;
+  return wait <= LONGEST_WAIT ? wait : 0;
 }
 
-const ACTS: Record<string, What> = { out: 'out', in: 'in', seen: 'seen', undone: 'undone' };
+const ACTS: ReadonlyMap<string, What> = new Map((['out', 'in', 'seen', 'undone'] as const).map((what) => [what, what]));
 
 export interface ReadSurvey {
   entries: Entry[];
@@ -67,11 +76,11 @@ export interface ReadSurvey {
 
 /**
  * `pick.N` is there for bundle N, `void.I` for void I as a whole, of which those count that the act can be done with;
- * `on` is the day, `seen` what was seen, `do` the act. `now` is the ISO time,
- * `today` the day where the server is; the two may be of different days.
+ * `on` is the day, `seen` what was seen, `do` the act.
  */
-export function readSurvey(form: Posted, plan: Plan, record: Recorded, now: string, today: string): ReadSurvey {
-  const what = ACTS[form.get('do') ?? ''] ?? 'seen';
+export function readSurvey(form: Posted, plan: Plan, record: Recorded, now: Date): ReadSurvey {
+  const what = ACTS.get(form.get('do') ?? '') ?? 'seen';
+  const today = dayOf(localTime(now));
   const note = tidy(form.get('seen') ?? '');
   const day = (form.get('on') ?? '').trim() || today;
   const faults: Refused[] = [];
@@ -84,17 +93,21 @@ export function readSurvey(form: Posted, plan: Plan, record: Recorded, now: stri
   else if (day > today) tell(day, `${day} is still to come.`, 'Give the day on which it was done.');
   const { picked, unfit } = pick(form, plan, record, what);
   const isPast = isDay(day) && day < today;
-  const before = picked.find(({ bundle }) => isPast && day < dayOf(recordIn(record, bundle).since ?? day));
-  if (before && what !== 'seen' && what !== 'undone')
+  const moved = picked.map(({ bundle }) => ({ bundle, on: dayOf(recordIn(record, bundle).since ?? day) }));
+  const later = isPast && (what === 'out' || what === 'in') ? moved.filter(({ on }) => day < on) : [];
+  for (const on of new Set(later.map((one) => one.on))) {
+    const marks = later.filter((one) => one.on === on).map(({ bundle }) => bundle);
+    const were = marks.length === 1 ? 'was' : 'were';
     tell(
       day,
-      `${before.bundle} was last moved on ${dayOf(recordIn(record, before.bundle).since ?? '')}, after that day.`,
-      'Give a later day, or leave that bundle unticked.',
+      `${markRanges(marks).join(', ')} ${were} last moved on ${on}, after that day.`,
+      'Give a later day, or leave unticked what was moved since.',
     );
+  }
   for (const { bundle } of unfit) tell(bundle, ...unfitWords(bundle, what));
   if (picked.length === 0 && unfit.length === 0)
     tell('', 'No bundle is ticked with which that can be done.', 'Tick bundles, or a whole void, and choose again.');
-  const at = isPast ? day : now;
+  const at = isPast && what !== 'undone' ? day : localTime(now);
   return { entries: faults.length > 0 ? [] : picked.map(({ bundle }) => ({ bundle, what, note, at })), faults };
 }
 

@@ -27,7 +27,7 @@ export function stowedRoutes(context: Context): Router {
     const hand = planIn(context, request);
     const { serial } = hand.row;
     const record = recordOf(store.records.of(serial));
-    const { entries, refused } = readTicks(form, hand.plan, record, clock().toISOString());
+    const { entries, refused } = readTicks(form, hand.plan, record, clock());
     store.records.add(serial, entries);
     if (refused.size > 0) {
       response.status(422).render('stowed', viewOf(request, hand, refused));

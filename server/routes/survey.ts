@@ -1,9 +1,11 @@
 /** Surveys: what was lifted out to look at the hull, what was seen, and what was put back, written to the record. */
 import { type Request, Router } from 'express';
+import { dayOf } from '../../src/plan/history.ts';
 import { recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import type { Posted } from '../form/apply.ts';
 import { type Refused, readSurvey } from '../form/recordFields.ts';
+import { localTime } from '../localTime.ts';
 import { type PlanInHand, planIn } from './plan.ts';
 import { formOf, readBody } from './request.ts';
 import { recordPage } from './stowed.ts';
@@ -21,7 +23,7 @@ export function surveyRoutes(context: Context): Router {
     const hand = planIn(context, request);
     const { serial } = hand.row;
     const record = recordOf(store.records.of(serial));
-    const { entries, faults } = readSurvey(form, hand.plan, record, clock().toISOString(), today());
+    const { entries, faults } = readSurvey(form, hand.plan, record, clock());
     if (faults.length > 0) {
       response.status(422).render('survey', viewOf(request, hand, form, faults));
       return;
@@ -37,16 +39,9 @@ export function surveyRoutes(context: Context): Router {
       ...recordPage(context, request, hand),
       typed,
       faults,
-      today: today(),
+      today: dayOf(localTime(clock())),
       saved: faults.length === 0 && typeof saved === 'string' && /^\d{1,6}$/.test(saved) ? Number(saved) : 0,
     };
-  }
-
-  /** The day where the server is. */
-  function today(): string {
-    const now = clock();
-    const two = (number: number) => String(number).padStart(2, '0');
-    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
   }
 
   return router;

@@ -3,7 +3,7 @@ import type { BundleRecord, Move } from './record.ts';
 import { markRanges } from './stops.ts';
 
 export interface Act {
-  /** The day, as written in the entry: ISO times are by UTC. */
+  /** The day where it was written. */
   day: string;
   did: Move['did'];
   note: string;

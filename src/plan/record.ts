@@ -15,7 +15,7 @@ export interface Entry {
   what: What;
   /** As it was typed; empty where nothing was. */
   note: string;
-  /** ISO time, or the day alone where that was typed afterwards. */
+  /** ISO time with the offset of where it was written, or the day alone where that was typed afterwards. */
   at: string;
 }
 
@@ -33,26 +33,30 @@ export interface BundleRecord {
   stowed: string | null;
   /** When it came to be `in` or `out`. */
   since: string | null;
+  /** When it was last said to be `in`, `out` or neither, mistakes among them. */
+  written: string | null;
   /** How it lies otherwise than planned; empty where nothing is said. */
   lies: string;
   /** As they were written, oldest first. */
   moves: Move[];
 }
 
-const NOTHING: BundleRecord = { state: 'not in', stowed: null, since: null, lies: '', moves: [] };
+const NOTHING: BundleRecord = { state: 'not in', stowed: null, since: null, written: null, lies: '', moves: [] };
 
 export type Recorded = ReadonlyMap<string, BundleRecord>;
 
 /** The record of every bundle of which something is written. */
 export function recordOf(entries: readonly Entry[]): Recorded {
   const moves = new Map<string, Move[]>();
+  const written = new Map<string, string>();
   for (const entry of entries) {
+    if (entry.what !== 'lies' && entry.what !== 'seen') written.set(entry.bundle, entry.at);
     const own = moves.get(entry.bundle) ?? [];
     moves.set(entry.bundle, own);
     if (entry.what === 'undone') own.splice(own.findLastIndex(isMove), own.some(isMove) ? 1 : 0);
     else own.push({ bundle: entry.bundle, did: didOf(entry.what, own), note: entry.note, at: entry.at });
   }
-  return new Map([...moves].map(([bundle, own]) => [bundle, standOf(own)]));
+  return new Map([...moves].map(([bundle, own]) => [bundle, standOf(own, written.get(bundle) ?? null)]));
 }
 
 /** The record of one bundle, also where nothing is written of it. */
@@ -109,12 +113,13 @@ function didOf(what: Exclude<What, 'undone'>, before: readonly Move[]): Move['di
   return what;
 }
 
-function standOf(moves: Move[]): BundleRecord {
+function standOf(moves: Move[], written: string | null): BundleRecord {
   const last = moves.findLast(isMove);
   return {
     state: !last ? 'not in' : last.did === 'lifted out' ? 'out' : 'in',
     stowed: moves.find(({ did }) => did === 'stowed')?.at ?? null,
     since: last?.at ?? null,
+    written,
     lies: moves.findLast(({ did }) => did === 'lies')?.note ?? '',
     moves,
   };

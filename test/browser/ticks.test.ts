@@ -78,6 +78,31 @@ test('without a connection ticks wait, also when the page is closed, and go when
   await context.close();
 });
 
+test('one that another wrote of in the meantime stands as that says; a page that is refused loses no tick', async () => {
+  const page = await openPage(browser, PHONE);
+  const context = page.context();
+  await page.goto(`${world.address}/plans/${serial}/stowed`);
+  await page.route('**/stowed?*', (route) => route.fulfill({ status: 403, body: 'no' }));
+  await boxOf(page, first).check();
+  await state(page, 'load the page anew');
+  expect(told()).toEqual([]);
+  await page.unroute('**/stowed?*');
+  await page.reload();
+  await state(page, 'Kept.');
+  expect(told()).toEqual([`${first} in`]);
+  await context.setOffline(true);
+  await boxOf(page, second).check();
+  await state(page, 'Not kept yet');
+  // The clock of this server stands still: what is written now is written after the tick by its time.
+  const at = '2026-05-04T10:00:00.000Z';
+  for (const what of ['in', 'out'] as const) world.store.records.add(serial, [{ bundle: second, what, note: '', at }]);
+  await context.setOffline(false);
+  await state(page, `${second} was written of since`);
+  expect(await boxOf(page, second).isChecked()).toBe(false);
+  expect(told().at(-1)).toBe(`${second} out`);
+  await context.close();
+});
+
 test('a note too long to keep is shown with what to do, and a bundle over one that is not in is told', async () => {
   const page = await openPage(browser, PHONE);
   await page.goto(`${world.address}/plans/${serial}/stowed`);

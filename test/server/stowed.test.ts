@@ -33,6 +33,8 @@ function planned(body = JSON.stringify(plan)): number {
 const tick = (fields: Record<string, string>) => world.post(`/plans/${serial}/stowed`, fields);
 const survey = (fields: Record<string, string>) => world.post(`/plans/${serial}/survey`, fields);
 const told = () => world.store.records.of(serial).map(({ bundle, what, note }) => `${bundle} ${what} ${note}`.trim());
+/** By UTC, wherever the tests run. */
+const times = () => world.store.records.of(serial).map(({ at }) => new Date(at).toISOString());
 const voidNumber = (name: string) => String(plan.voids.findIndex((own) => own.void === name));
 const register = async (of = serial): Promise<string> => {
   const answer = await world.get(`/plans/${of}/papers/ballast-register.pdf`);
@@ -56,7 +58,8 @@ describe('stowed so far', () => {
     const fields = { [`in.${numberOf(first)}`]: 'on' };
     expect((await tick(fields)).status).toBe(303);
     await tick(fields);
-    expect(world.store.records.of(serial)).toEqual([{ bundle: first, what: 'in', note: '', at: AT }]);
+    expect(told()).toEqual([`${first} in`]);
+    expect(times()).toEqual([AT]);
     const page = await world.text(`/plans/${serial}/stowed`);
     expect(page.match(/ checked/g)).toHaveLength(1);
     expect(page).toContain(`name="was.${numberOf(first)}"`);
@@ -73,14 +76,39 @@ describe('stowed so far', () => {
 
   test('one that waited for a connection has the time at which it was ticked, if that can be', async () => {
     const [n, m] = [numberOf(first), numberOf(second)];
-    const before = '2026-05-04T08:30:00.000Z';
-    const later = '2026-05-04T10:00:01.000Z';
-    await tick({ [`in.${n}`]: 'on', [`at.${n}`]: before, [`in.${m}`]: 'on', [`at.${m}`]: later });
-    expect(world.store.records.of(serial).map(({ at }) => at)).toEqual([before, AT]);
+    await tick({ [`in.${n}`]: 'on', [`ago.${n}`]: '5400000', [`in.${m}`]: 'on', [`ago.${m}`]: '-1' });
+    expect(times()).toEqual(['2026-05-04T08:30:00.000Z', AT]);
     const third = numberOf(ofVoid('V1')[2]!.bundle);
-    for (const at of ['2020-05-04T08:30:00.000Z', '2026-13-04T08:30:00.000Z', '<b>'])
-      await tick({ [`in.${third}`]: 'on', [`at.${third}`]: at });
-    expect(world.store.records.of(serial).at(-1)!.at).toBe(AT);
+    for (const ago of ['99999999999', '1e3', '<b>']) {
+      await tick({ [`in.${third}`]: 'on', [`ago.${third}`]: ago });
+      expect(times().at(-1)).toBe(AT);
+      await tick({ [`was.${third}`]: 'on' });
+    }
+  });
+
+  test('one that waited does not undo what another wrote of that bundle in the meantime', async () => {
+    const n = numberOf(first);
+    const at = (time: string, what: 'in' | 'out' | 'undone') =>
+      world.store.records.add(serial, [{ bundle: first, what, note: '', at: `2026-05-04T${time}:00.000Z` }]);
+    const waited = { [`ago.${n}`]: '5400000' };
+    at('08:45', 'in');
+    at('09:15', 'out');
+    await tick({ [`in.${n}`]: 'on', ...waited });
+    expect(told().at(-1)).toBe(`${first} out`);
+    at('09:20', 'in');
+    await tick({ [`was.${n}`]: 'on', ...waited });
+    expect(told().at(-1)).toBe(`${first} in`);
+    at('09:25', 'undone');
+    at('09:30', 'undone');
+    at('09:35', 'undone');
+    await tick({ [`in.${n}`]: 'on', ...waited });
+    expect(told().at(-1)).toBe(`${first} undone`);
+    await tick({ [`in.${n}`]: 'on' });
+    expect(told().at(-1)).toBe(`${first} in`);
+    // What was written by a clock that was put back since is no measure.
+    at('11:00', 'undone');
+    await tick({ [`in.${n}`]: 'on' });
+    expect(told().at(-1)).toBe(`${first} in`);
   });
 
   test('a void is ticked whole in one act, and nothing else with it', async () => {
@@ -161,6 +189,15 @@ describe('a survey', () => {
     expect(await world.text(`/plans/${serial}/survey`)).not.toContain('Out of her now');
   });
 
+  test('every bundle moved after the day is told, and what is taken back is of the day on which that is said', async () => {
+    const both = { [`pick.${numberOf(first)}`]: 'on', [`pick.${numberOf(second)}`]: 'on' };
+    const page = await (await survey({ ...both, on: '2026-05-01', do: 'out' })).text();
+    expect(page).toContain(`${[first, second].join(', ')} were last moved on 2026-05-04, after that day.`);
+    await survey({ [`pick.${numberOf(first)}`]: 'on', on: '2026-05-01', do: 'undone' });
+    expect(told().at(-1)).toBe(`${first} undone`);
+    expect(times().at(-1)).toBe(AT);
+  });
+
   test('every fault is told at once with what to do, nothing is written, and all stays as typed', async () => {
     const before = told().length;
     const out = ofVoid('V2')[0]!.bundle;
@@ -179,8 +216,10 @@ describe('a survey', () => {
     expect(page).toMatch(new RegExp(`name="pick.${numberOf(out)}" checked`));
     for (const on of ['2026-02-30', '2027-01-01', '٢٠٢٦-01-01'])
       expect((await survey({ [`pick.${numberOf(first)}`]: 'on', on, do: 'out' })).status, on).toBe(422);
-    for (const fields of [{ do: 'out' }, { do: 'seen', [`pick.${numberOf(first)}`]: 'on' }, { do: '__proto__' }])
-      expect((await survey(fields as Record<string, string>)).status).toBe(422);
+    for (const act of ['out', 'in', 'seen', 'undone', '__proto__', 'constructor'])
+      expect((await survey({ do: act })).status, act).toBe(422);
+    for (const act of ['seen', 'constructor'])
+      expect((await survey({ do: act, [`pick.${numberOf(first)}`]: 'on' })).status, act).toBe(422);
     expect(told()).toHaveLength(before);
   });
 });
@@ -203,8 +242,9 @@ describe('what the record says', () => {
     expect(words).toContain('Changes since');
     const rows = (await world.text(`/plans/${serial}/tables/bundles.csv`)).split('\r\n').map((row) => row.split(','));
     const tail = (bundle: string) => rows.find((row) => row[0] === bundle)!.slice(-3);
-    expect(tail(first)).toEqual(['in', AT, 'a hand to port']);
-    expect(tail(second)).toEqual(['out', AT, '']);
+    const [at] = world.store.records.of(serial).map((entry) => entry.at);
+    expect(tail(first)).toEqual(['in', at, 'a hand to port']);
+    expect(tail(second)).toEqual(['out', at, '']);
     expect(tail(ofVoid('V2')[0]!.bundle)).toEqual(['', '', '']);
     const record = (await world.text(`/plans/${serial}/tables/record.csv`)).trim().split('\r\n');
     expect(record).toHaveLength(count + 3);

@@ -62,12 +62,17 @@ export function keepTicks(form: HTMLFormElement): void {
     const sent = new Map(waiting);
     const body = new URLSearchParams();
     for (const [name, value] of new FormData(form)) if (typeof value === 'string') body.append(name, value);
-    for (const [name, { at }] of sent) if (name.startsWith('in.')) body.append(name.replace('in.', 'at.'), at);
+    for (const [name, { at }] of sent)
+      if (name.startsWith('in.')) body.append(name.replace('in.', 'ago.'), String(Date.now() - Date.parse(at)));
     say('Keeping it …');
     const page = await post(body);
     sending = false;
     if (page === null) {
       say('Not kept yet: no connection. It waits on this device and goes as soon as there is one.');
+      return;
+    }
+    if (page === 'stale') {
+      say('Not kept: this page is no longer right. What was ticked waits on this device: load the page anew.');
       return;
     }
     if (page === 'refused') {
@@ -83,17 +88,28 @@ export function keepTicks(form: HTMLFormElement): void {
     const hanging = [...page.querySelectorAll<HTMLElement>('[data-hangs]')];
     const told = hanging.filter((line) => marks.includes(line.dataset.hangs ?? '')).map((line) => line.textContent);
     putIn(page);
-    say(['Kept.', ...told].join(' '));
+    say(['Kept.', ...overtaken(sent), ...told].join(' '));
     if (waiting.size > 0) void send();
   }
 
-  async function post(body: URLSearchParams): Promise<Document | 'refused' | null> {
+  /** Ticks that do not stand, since something was written of their bundles after they were made. */
+  function overtaken(sent: ReadonlyMap<string, Waiting>): string[] {
+    return [...sent].flatMap(([name, { value }]) => {
+      const control = form.querySelector<Control>(`[name="${CSS.escape(name)}"]`);
+      if (!control || !isTick(control) || waiting.has(name) || control.checked === (value !== null)) return [];
+      const mark = control.closest('label')?.querySelector('strong')?.textContent;
+      return [`${mark} was written of since by another: it stands as shown.`];
+    });
+  }
+
+  async function post(body: URLSearchParams): Promise<Document | 'refused' | 'stale' | null> {
     const response = await fetch(form.action, { method: 'POST', body, signal: AbortSignal.timeout(PATIENCE) }).catch(
       () => null,
     );
     const text = await response?.text().catch(() => null);
     if (!response || text == null || response.status >= 500) return null;
-    return response.ok ? new DOMParser().parseFromString(text, 'text/html') : 'refused';
+    if (response.ok) return new DOMParser().parseFromString(text, 'text/html');
+    return response.status === 422 ? 'refused' : 'stale';
   }
 
   /** What the server has takes the place of what is shown, but for what was ticked or typed since. */
@@ -104,9 +120,10 @@ export function keepTicks(form: HTMLFormElement): void {
     }
     for (const control of form.querySelectorAll<Control>('[name^="in."], [name^="lies."]')) {
       const fresh = page.getElementById(control.id) as Control | null;
-      if (!fresh || waiting.has(control.name) || control === document.activeElement) continue;
+      if (!fresh || waiting.has(control.name)) continue;
       if (isTick(control)) control.checked = (fresh as HTMLInputElement).checked;
-      else control.value = fresh.value;
+      // Put in as it was, it would still move the cursor of who types there.
+      else if (control.value !== fresh.value) control.value = fresh.value;
     }
   }
 
