@@ -4,7 +4,7 @@
  * work together, reckoned as spread over the runs as well as can be. Without a plan no runs are known: all share alike.
  */
 import type { Fitting, MarkedHold } from './fittings.ts';
-import { evenPlaces, type HeldRun, holdsMiddle, leverShares, overlapOf, PAST_MIDDLE, spreadOver } from './runs.ts';
+import { evenPlaces, type HeldRun, holdShares, holdsMiddle, overlapOf, PAST_MIDDLE, spreadOver } from './runs.ts';
 
 export interface Cover {
   kind: Fitting['kind'];
@@ -74,7 +74,7 @@ function placedCover(fittings: Fitting[], runs: readonly HeldRun[]): Cover {
       )
     )
       lacking.push(lackingWords(run, marks, fittings[0]!.kind));
-    const levers = leverShares(
+    const levers = holdShares(
       run,
       lying.map(({ middle }) => middle),
     );
@@ -121,7 +121,7 @@ function spreadCover(fittings: Fitting[], runs: readonly HeldRun[], strength: St
     const here = fittings.slice(next, next + numbers[i]!);
     next += numbers[i]!;
     const places = evenPlaces(run, here.length);
-    const levers = leverShares(run, places);
+    const levers = holdShares(run, places);
     const all = here.reduce((sum, one) => sum + strength(one), 0);
     here.forEach((one, n) => {
       shares.set(one.mark, (run.mass / total) * (strength(one) / all) * here.length * levers[n]!);

@@ -4,7 +4,7 @@ import { forceAt } from './beam.ts';
 import { leastBolt } from './bolts.ts';
 import { STEEL_FACTOR } from './carriers.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
-import { evenPlaces, type HeldRun, leverShares, spreadOver } from './runs.ts';
+import { evenPlaces, type HeldRun, holdShares, spreadOver } from './runs.ts';
 import { directCapacity, directFriction, overCapacity, upliftCapacity } from './straps.ts';
 
 /** What was entered and could be made stronger: rows that leave a run without anything over it are left out. */
@@ -41,7 +41,7 @@ function leastUp({ hold, shares, runs }: Usable, demand: number): string[] {
   }
   for (const strap of hold.straps) {
     if (strap.kind !== 'over') continue;
-    const most = (run: HeldRun, count: number) => Math.max(...leverShares(run, evenPlaces(run, count)));
+    const most = (run: HeldRun, count: number) => Math.max(...holdShares(run, evenPlaces(run, count)));
     least.push(`${strapsOver(runs, demand / upliftCapacity({ ...strap, count: 1 }), most)}, at ${strap.angle}°.`);
   }
   return least.length > 0 ? least : ['Nothing is entered that holds it down: a bar across it, or straps over it.'];

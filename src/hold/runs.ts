@@ -1,9 +1,9 @@
 /**
  * What lies across or over the runs of a void, and what each then has to hold. A run is stiff bundles side by side, its
  * weight spread evenly over its length; whatever lies over it holds it only where its middle is between the outermost, else
- * its other end lifts. The weight is cut at every inner one, each part shared by the lever of its middle between the two
- * beside it, and inner ones count a quarter more, as with bearers (`plan/bearing.ts`). Mm and kg.
+ * its other end lifts. They share the weight by their levers as bearers do (`plan/bearing.ts`). Mm and kg.
  */
+import { leverShares } from '../plan/bearing.ts';
 import type { Plan } from '../plan/plan.ts';
 
 export interface HeldRun {
@@ -39,7 +39,6 @@ export interface Placed {
 export const LEAST_OVER = 10;
 /** The middle of a run may lie so much of its length past what holds it: an allowance of ours. */
 export const PAST_MIDDLE = 0.1;
-const INNER = 1.25;
 
 /** How much of a run it covers, as the two ends of that; null where it does not lie over it. */
 export function overlapOf({ at, half }: Placed, run: HeldRun): [number, number] | null {
@@ -58,29 +57,14 @@ export function holdsMiddle(run: HeldRun, over: readonly (readonly [number, numb
   );
 }
 
-/**
- * Of a run's weight, what bears up on each of these places, which rise; together a little over 1 where there are inner ones.
- * Those at one place share alike.
- */
-export function leverShares(run: HeldRun, places: readonly number[]): number[] {
+/** Of a run's weight, what each of those at `places`, which rise, has to hold down. Those at one place share alike. */
+export function holdShares(run: HeldRun, places: readonly number[]): number[] {
   const apart = [...new Set(places)];
-  if (apart.length < places.length) {
-    const shares = leverShares(run, apart);
-    return places.map((at) => shares[apart.indexOf(at)]! / places.filter((other) => other === at).length);
-  }
-  if (places.length < 2) return places.map(() => 1);
-  const shares = places.map(() => 0);
-  const last = places.length - 2;
-  for (let i = 0; i <= last; i += 1) {
-    const [p, q] = [places[i]!, places[i + 1]!];
-    const from = i === 0 ? run.from : p;
-    const to = i === last ? run.to : q;
-    const part = (to - from) / (run.to - run.from);
-    const onNext = ((from + to) / 2 - p) / (q - p);
-    shares[i]! += part * (1 - onNext) * (i === 0 ? 1 : INNER);
-    shares[i + 1]! += part * onNext * (i === last ? 1 : INNER);
-  }
-  return shares.map((share) => Math.max(0, share));
+  const shares = leverShares(run, apart);
+  return places.map((at) => {
+    const alike = places.filter((other) => other === at).length;
+    return Math.max(0, shares[apart.indexOf(at)]!) / alike;
+  });
 }
 
 /**

@@ -58,15 +58,24 @@ function byRun(laid: LaidVoid, plan: Pick<Plan, 'bundles'>): [number, PlanBundle
 
 /** What one bundle leaves on each of the bearers under it, kg; all on the only one there is. */
 function sharesOf({ at, size, mass }: PlanBundle, under: readonly Bearer[]): number[] {
-  const shares = under.map(() => 0);
-  if (under.length === 1) shares[0] = mass;
-  const last = under.length - 2;
+  const places = under.map(({ along }) => along);
+  return leverShares({ from: at.along, to: at.along + size.along }, places).map((share) => share * mass);
+}
+
+/**
+ * Of a weight spread evenly over a length, what comes on each of `places`, which rise and of which no two are one: together
+ * a little over 1 where there are inner ones. One may be less than nothing where the length overhangs far past another.
+ */
+export function leverShares({ from, to }: { from: number; to: number }, places: readonly number[]): number[] {
+  if (places.length < 2) return places.map(() => 1);
+  const shares = places.map(() => 0);
+  const last = places.length - 2;
   for (let i = 0; i <= last; i++) {
-    const [p, q] = [under[i]!.along, under[i + 1]!.along];
-    const from = i === 0 ? at.along : p;
-    const to = i === last ? at.along + size.along : q;
-    const part = (mass * (to - from)) / size.along;
-    const onNext = ((from + to) / 2 - p) / (q - p);
+    const [p, q] = [places[i]!, places[i + 1]!];
+    const start = i === 0 ? from : p;
+    const end = i === last ? to : q;
+    const part = (end - start) / (to - from);
+    const onNext = ((start + end) / 2 - p) / (q - p);
     shares[i]! += part * (1 - onNext) * (i === 0 ? 1 : INNER);
     shares[i + 1]! += part * onNext * (i === last ? 1 : INNER);
   }

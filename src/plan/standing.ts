@@ -70,7 +70,8 @@ export function standingOf(
 /**
  * A void of which some runs stand: their stretches are kept out of, with all that they weigh, and its caps are what is left
  * of them. One that may lie either way stays laid as it is. It has a name of its own, none of `taken`: else its new bundles
- * would bear the marks of those that lie beside them.
+ * would bear the marks of those that lie beside them. What holds it down is not taken along: there it would be reckoned
+ * as having the rest alone to hold.
  */
 export function stretchesKept(
   stated: Void,
@@ -86,6 +87,7 @@ export function stretchesKept(
   return {
     ...laid,
     void: restOf(stated.void, taken),
+    holdDown: undefined,
     ...(target !== undefined && { target: Math.min(target, most ?? target) }),
     ...(most !== undefined && { most }),
     keepOut: [...laid.keepOut, ...runs.map((run) => stretchOf(laid, run, massOf))],

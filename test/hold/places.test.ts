@@ -4,7 +4,7 @@ import { forceAt } from '../../src/hold/beam.ts';
 import { STEEL_FACTOR } from '../../src/hold/carriers.ts';
 import { markHold } from '../../src/hold/fittings.ts';
 import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
-import { evenPlaces, type HeldRun, holdsMiddle, leverShares, spreadOver } from '../../src/hold/runs.ts';
+import { evenPlaces, type HeldRun, holdShares, holdsMiddle, spreadOver } from '../../src/hold/runs.ts';
 import type { JobInput } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 
@@ -212,7 +212,7 @@ describe('laws of sharing', () => {
             )
           )
             return;
-          const shares = leverShares(one, places);
+          const shares = holdShares(one, places);
           expect(Math.min(...shares)).toBeGreaterThanOrEqual(0);
           expect(shares.reduce((sum, share) => sum + share, 0)).toBeGreaterThanOrEqual(1 - 1e-9);
         },
@@ -230,7 +230,7 @@ describe('laws of sharing', () => {
             places.map((at) => [at, at]),
           ),
         ).toBe(true);
-        if (count === 2) expect(leverShares(one, places)).toEqual([expect.closeTo(0.5, 9), expect.closeTo(0.5, 9)]);
+        if (count === 2) expect(holdShares(one, places)).toEqual([expect.closeTo(0.5, 9), expect.closeTo(0.5, 9)]);
       }),
     );
   });

@@ -231,6 +231,14 @@ describe('of a void stowed in part', () => {
     const mass = massOf(first);
     const free = leftOf({});
     expect([free.target, free.most]).toEqual([undefined, undefined]);
+    // What holds the whole would be reckoned as having the rest alone to hold.
+    const blocked = { by: 'floor timbers', carries: 30 };
+    const held = {
+      ...job,
+      voids: job.voids.map((own) => ({ ...own, holdDown: { ...own.holdDown!, blocked: { forward: blocked } } })),
+    };
+    const { voids } = readLeft(marks, true, NONE, held).job;
+    expect(voids.filter((own) => !own.holdDown).map((own) => own.void)).toEqual(['V4 rest']);
     const some = leftOf({ target: mass + 20, most: mass + 30 });
     expect(some.target).toBeCloseTo(20, 1);
     expect(some.most).toBeCloseTo(30, 1);
