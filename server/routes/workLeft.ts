@@ -5,7 +5,7 @@ import { type Standing, standingOf } from '../../src/plan/standing.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
 import type { Context } from '../app.ts';
-import type { Draft } from '../form/apply.ts';
+import type { Draft, Posted } from '../form/apply.ts';
 import { wordsIn } from '../words.ts';
 import { addDraft } from './jobs.ts';
 import { planIn } from './plan.ts';
@@ -16,7 +16,7 @@ export function workLeftRoutes(context: Context): Router {
   const router = Router();
 
   router.get('/plans/:serial/left', (request, response) => {
-    response.render('workLeft', viewOf(request, false));
+    response.render('workLeft', viewOf(request, null));
   });
 
   router.post('/plans/:serial/left', readBody, (request, response) => {
@@ -31,16 +31,16 @@ export function workLeftRoutes(context: Context): Router {
         })
         .map(({ bundle }) => bundle),
     );
-    const allCut = form.get('cut') !== 'stowed';
-    const left = workLeft(job, plan, { stowed, allCut, weighed: store.weighed.of(row.serial) });
+    const left = workLeft(job, plan, { stowed, allCut: isAllCut(form), weighed: store.weighed.of(row.serial) });
     if (!left) {
-      response.status(422).render('workLeft', viewOf(request, true));
+      response.status(422).render('workLeft', viewOf(request, form));
       return;
     }
     response.redirect(303, `/jobs/${addDraft(context, left as Draft)}?left=${row.serial}`);
   });
 
-  function viewOf(request: Request, refused: boolean) {
+  /** `typed` is the form that was refused: it stays as it was. */
+  function viewOf(request: Request, typed: Posted | null) {
     const { row, plan, job, jobRow } = planIn(context, request);
     const weighed = store.weighed.of(row.serial);
     const record = recordOf(store.records.of(row.serial));
@@ -58,7 +58,8 @@ export function workLeftRoutes(context: Context): Router {
           name: job.voids.find((stated) => stated.void === told.void)?.name ?? '',
           bundles: own.length,
           mass: own.reduce((sum, bundle) => sum + (weighed.get(bundle.bundle) ?? bundle.mass), 0),
-          isStowed: isIn.length === own.length,
+          isTicked: typed ? typed.has(`stowed.${index}`) : isIn.length === own.length,
+          stays: typed ? typed.has(`part.${index}`) : true,
           in: isIn.length,
           lies: isIn.flatMap(({ bundle }) => {
             const { lies } = recordIn(record, bundle);
@@ -69,10 +70,21 @@ export function workLeftRoutes(context: Context): Router {
         },
       ];
     });
-    return { words: wordsIn(unitsOf(store.settings, jobRow.id)), row, job: jobRow, voids, refused };
+    return {
+      words: wordsIn(unitsOf(store.settings, jobRow.id)),
+      row,
+      job: jobRow,
+      voids,
+      refused: typed !== null,
+      allCut: isAllCut(typed),
+    };
   }
 
   return router;
+}
+
+function isAllCut(form: Posted | null): boolean {
+  return form?.get('cut') !== 'stowed';
 }
 
 /** The runs that stand in a void stowed in part: their mass, and what lacks of them. */

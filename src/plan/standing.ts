@@ -158,6 +158,6 @@ function laidAs(stated: Void, plan: Plan): LaidVoid {
 }
 
 /** Masses to a hundredth of a kilogram, places to a hundredth of a millimetre. */
-function toHundredth(value: number): number {
+export function toHundredth(value: number): number {
   return Math.round(value * 100) / 100;
 }

@@ -5,7 +5,7 @@
 import type { Job, JobInput, Lot, Void } from '../job/job.ts';
 import { barLengths } from '../job/lot.ts';
 import type { Plan, PlanBar, PlanBundle } from './plan.ts';
-import { type Point, type Standing, standingOf, standsAs, stretchesKept } from './standing.ts';
+import { type Point, type Standing, standingOf, standsAs, stretchesKept, toHundredth } from './standing.ts';
 
 export interface Done {
   /** Marks of the bundles that are in. A run of which one is in stands as a whole: what lacks of it is stowed by this plan. */
@@ -18,9 +18,6 @@ export interface Done {
 
 /** Where no more than this share of the ballast is left, no place is asked of it. */
 const LEAST_REST = 0.02;
-
-/** Masses are kept to a hundredth of a kilogram, places to a hundredth of a millimetre. */
-const toHundredth = (value: number): number => Math.round(value * 100) / 100;
 
 /**
  * The job of what is left; null where nothing is stowed or no steel is left.

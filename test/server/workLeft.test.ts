@@ -23,9 +23,11 @@ test('what is left once a void is stowed becomes a job of its own', async () => 
   const { id, serial } = await planned();
   expect(await world.text(`/plans/${serial}`)).toContain(`/plans/${serial}/left`);
   expect(await world.text(`/plans/${serial}/left`)).toContain('Take the tags off every bundle that does not stay');
-  const none = await world.post(`/plans/${serial}/left`, { cut: 'all' });
+  const none = await world.post(`/plans/${serial}/left`, { cut: 'stowed' });
   expect(none.status).toBe(422);
-  expect(await none.text()).toContain('No job was made');
+  const refused = await none.text();
+  expect(refused).toContain('No job was made');
+  expect(refused).toContain('value="stowed" checked');
   const made = await world.post(`/plans/${serial}/left`, { cut: 'all', 'stowed.0': 'on' });
   expect(made.status).toBe(303);
   const place = made.headers.get('location')!;
