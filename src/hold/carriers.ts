@@ -60,21 +60,16 @@ export function overOf({ straps }: MarkedHold, { entry }: Fitting): Over {
 function overCarrier(cover: Cover, { marked, friction, mass }: Held, side: Side): Carrier {
   const forward = side === 'forward';
   const pressing = (one: Fitting) => overCapacity({ ...overOf(marked, one), count: 1 }, friction, forward);
-  const total = cover.over.reduce((sum, { run }) => sum + run.mass, 0);
-  const pressed =
-    cover.over.length === 0
-      ? sumOf(cover.fittings, pressing)
-      : Math.min(
-          ...cover.over.map(
-            ({ run, marks }) =>
-              (sumOf(
-                cover.fittings.filter(({ mark }) => marks.includes(mark)),
-                pressing,
-              ) *
-                total) /
-              run.mass,
-          ),
-        );
+  const entered = sumOf(cover.fittings, pressing);
+  const total = sumOf(cover.over, ({ run }) => run.mass);
+  const onRun = (marks: readonly string[]) =>
+    sumOf(
+      cover.fittings.filter(({ mark }) => marks.includes(mark)),
+      pressing,
+    );
+  // For its weight as the whole: a run pressed less than its share lets go first.
+  const onRuns = cover.over.map(({ run, marks }) => (onRun(marks) * total) / run.mass);
+  const pressed = Math.min(entered, ...onRuns);
   const weight = friction * mass * GRAVITY;
   return {
     what: overName(cover, marked),
@@ -85,7 +80,7 @@ function overCarrier(cover: Cover, { marked, friction, mass }: Held, side: Side)
         const strap = overOf(marked, row[0]!);
         return `${row.length} × 2 × μ ${friction} × sin ${strap.angle}° × its tension ÷ ${forward ? 1.25 : 1.1}: ${kN(sumOf(row, pressing))}.`;
       }),
-      ...(cover.over.length > 1 ? [`The run least pressed for its weight lets the whole carry ${kN(pressed)}.`] : []),
+      ...(entered - pressed > 1 ? [`The run least pressed for its weight lets the whole carry ${kN(pressed)}.`] : []),
       `Friction of the weight itself, μ ${friction}: ${kN(weight)}.`,
     ],
   };

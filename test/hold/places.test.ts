@@ -102,6 +102,15 @@ describe('what lies over one run holds no other', () => {
     };
     expect(of([250, 742])).toEqual([true, true, true]);
     expect(of([150, 350])).toEqual([false, false, false]);
+    // One over no bundle is in the sum of the working, and not in what is carried.
+    const straps = [{ ...over, at: [250, 800] }];
+    const result = held({ friction: 0.6, blocked: {}, straps }, [run(1, 8, 492, 30)]);
+    const port = result.cases.find(({ direction }) => direction === 'port')!.best!;
+    const alone = held({ friction: 0.6, blocked: {}, straps: [{ ...over, count: 1, at: [250] }] }, [
+      run(1, 8, 492, 30),
+    ]);
+    expect(port.carries).toBeCloseTo(alone.cases.find(({ direction }) => direction === 'port')!.best!.carries, 6);
+    expect(port.working[1]).toContain('least pressed for its weight');
   });
 });
 
