@@ -1,7 +1,7 @@
 /** What is posted to the record: ticks of what is in, and what a survey lifted out, put back and saw. */
 import { dayOf } from '../../src/plan/history.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
-import { type Entry, type Recorded, recordIn, type What } from '../../src/plan/record.ts';
+import { type BundleRecord, type Entry, type Recorded, recordIn, type What } from '../../src/plan/record.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { localTime } from '../localTime.ts';
 import type { Posted } from './apply.ts';
@@ -93,22 +93,26 @@ export function readSurvey(form: Posted, plan: Plan, record: Recorded, now: Date
   else if (day > today) tell(day, `${day} is still to come.`, 'Give the day on which it was done.');
   const { picked, unfit } = pick(form, plan, record, what);
   const isPast = isDay(day) && day < today;
-  const moved = picked.map(({ bundle }) => ({ bundle, on: dayOf(recordIn(record, bundle).since ?? day) }));
-  const later = isPast && (what === 'out' || what === 'in') ? moved.filter(({ on }) => day < on) : [];
-  for (const on of new Set(later.map((one) => one.on))) {
-    const marks = later.filter((one) => one.on === on).map(({ bundle }) => bundle);
-    const were = marks.length === 1 ? 'was' : 'were';
-    tell(
-      day,
-      `${markRanges(marks).join(', ')} ${were} last moved on ${on}, after that day.`,
-      'Give a later day, or leave unticked what was moved since.',
-    );
-  }
+  if (isPast && (what === 'out' || what === 'in')) faults.push(...tooEarly(day, picked, record));
   for (const { bundle } of unfit) tell(bundle, ...unfitWords(bundle, what));
   if (picked.length === 0 && unfit.length === 0)
     tell('', 'No bundle is ticked with which that can be done.', 'Tick bundles, or a whole void, and choose again.');
   const at = isPast && what !== 'undone' ? day : localTime(now);
   return { entries: faults.length > 0 ? [] : picked.map(({ bundle }) => ({ bundle, what, note, at })), faults };
+}
+
+/** What was moved after `day` can not have been moved on it, a fault for each later day. */
+function tooEarly(day: string, picked: readonly PlanBundle[], record: Recorded): Refused[] {
+  const moved = new Map<string, string[]>();
+  for (const { bundle } of picked) {
+    const on = dayOf(recordIn(record, bundle).since ?? day);
+    if (day < on) moved.set(on, [...(moved.get(on) ?? []), bundle]);
+  }
+  return [...moved].map(([on, marks]) => ({
+    typed: day,
+    message: `${markRanges(marks).join(', ')} ${marks.length === 1 ? 'was' : 'were'} last moved on ${on}, after that day.`,
+    remedy: 'Give a later day, or leave unticked what was moved since.',
+  }));
 }
 
 function pick(form: Posted, plan: Plan, record: Recorded, what: What): { picked: PlanBundle[]; unfit: PlanBundle[] } {
@@ -121,7 +125,7 @@ function pick(form: Posted, plan: Plan, record: Recorded, what: What): { picked:
   };
 }
 
-function fitsState(state: 'in' | 'out' | 'not in', what: What): boolean {
+function fitsState(state: BundleRecord['state'], what: What): boolean {
   if (what === 'out') return state === 'in';
   if (what === 'in') return state === 'out';
   return what === 'undone' ? state !== 'not in' : true;

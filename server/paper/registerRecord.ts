@@ -68,7 +68,7 @@ export function writeLoosened(paper: Paper, plan: Plan, entries: readonly Entry[
 async function writeStates(paper: Paper, job: Job, plan: Plan, record: Recorded): Promise<void> {
   const columns: Column[] = [
     { head: W.heads.void, share: 1 },
-    { head: W.heads.in, width: 62, align: 'right', bold: true },
+    { head: W.heads.in, width: 62, bold: true },
     { head: W.heads.stowed, width: 130 },
     { head: W.heads.out, share: 3 },
   ];

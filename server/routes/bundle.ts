@@ -37,7 +37,7 @@ export function bundleRoutes(context: Context): Router {
       history: historyOf([record]),
       // Before anything is recorded nothing is known of what lies under it.
       under: recorded.size === 0 ? [] : under.map((low) => low.bundle),
-      recorded: context.store.records.ofJob(jobRow.id).filter((serial) => serial !== row.serial),
+      recordedBy: context.store.records.ofJob(jobRow.id, row.serial),
       ...placeInRecord(plan, bundle.void),
       overloads: weighedOverloads(job, plan, masses).filter((each) => each.void === bundle.void),
       overLimit: [],

@@ -77,7 +77,7 @@ function paperOptions({ store }: Context, request: Request, { row }: PlanInHand)
   const tags = keptTagSheet(store.settings, paper);
   const weighed = store.weighed.of(row.serial);
   const record = store.records.of(row.serial);
-  const recordedBy = store.records.ofJob(row.job).filter((serial) => serial !== row.serial);
+  const recordedBy = store.records.ofJob(row.job, row.serial);
   return {
     date: new Date(row.madeAt),
     paper,

@@ -68,7 +68,7 @@ export function planRoutes(context: Context): Router {
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
       standing: standingOf(store, row),
-      recorded: store.records.ofJob(jobRow.id),
+      recordedBy: store.records.ofJob(jobRow.id),
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
       last: store.plannings.latest(jobRow.id),
     });

@@ -70,7 +70,7 @@ export function recordPage({ store }: Context, request: Request, { row, plan, jo
     row,
     job: jobRow,
     standing: standingOf(store, row),
-    recorded: store.records.ofJob(jobRow.id).filter((serial) => serial !== row.serial),
+    recordedBy: store.records.ofJob(jobRow.id, row.serial),
     here: first / VOIDS_SHOWN + 1,
     pages: pagesOf(view.voids.length, first, VOIDS_SHOWN),
     ...view,

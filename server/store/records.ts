@@ -7,8 +7,8 @@ export interface Records {
   of(plan: number): Entry[];
   /** Adds all of them or, where one fails, none. */
   add(plan: number, entries: readonly Entry[]): void;
-  /** Serials of the plans of a job that have a record. */
-  ofJob(job: number): number[];
+  /** Serials of the plans of a job that have a record, without that of `but`. */
+  ofJob(job: number, but?: number): number[];
 }
 
 export function openRecords(connection: Connection): Records {
@@ -24,6 +24,10 @@ export function openRecords(connection: Connection): Records {
     add: connection.transaction((plan: number, entries: readonly Entry[]) => {
       for (const { bundle, what, note, at } of entries) add.run(plan, bundle, what, note, at);
     }),
-    ofJob: (job) => ofJob.all(job).map(({ serial }) => serial),
+    ofJob: (job, but) =>
+      ofJob
+        .all(job)
+        .map(({ serial }) => serial)
+        .filter((serial) => serial !== but),
   };
 }

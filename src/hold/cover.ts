@@ -159,7 +159,8 @@ export function coverAssumed(covers: readonly Cover[], runs: readonly HeldRun[] 
       `Where along the void ${cover.fittings.length === 1 ? `${cover.fittings[0]!.mark} lies` : 'these lie'} is not stated. The working takes them as spread evenly over each run: ${where}. Whoever fits them settles it, and then their places are entered.`,
     );
   }
-  if (covers.some((cover) => cover.assumed.size === 0 && cover.over.length > 0)) {
+  // One or two evenly over a run have the same to hold by any rule.
+  if (covers.some(({ over, assumed: taken }) => over.some(({ marks }) => taken.size === 0 || marks.length > 2))) {
     assumed.push(
       `What lies over a run shares its weight by their levers, the run being stiff and its weight even over its length; an inner one of several counts a quarter more. A run’s middle may lie ${100 * PAST_MIDDLE} % of its length past what holds it: an allowance of this tool, to be confirmed.`,
     );
