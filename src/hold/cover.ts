@@ -49,10 +49,15 @@ export function coversOf(
     });
 }
 
+/** Nothing of it is over any run. */
+function bareCover(fittings: Fitting[]): Cover {
+  const [shares, assumed] = [new Map<string, number>(), new Map<string, number>()];
+  return { kind: fittings[0]!.kind, fittings, shares, over: [], assumed, lacking: [], idle: [] };
+}
+
 function evenCover(fittings: Fitting[], strength: Strength): Cover {
   const all = fittings.reduce((sum, one) => sum + strength(one), 0);
-  const shares = new Map(fittings.map((one) => [one.mark, strength(one) / all]));
-  return { kind: fittings[0]!.kind, fittings, shares, over: [], assumed: new Map(), lacking: [], idle: [] };
+  return { ...bareCover(fittings), shares: new Map(fittings.map((one) => [one.mark, strength(one) / all])) };
 }
 
 function placedCover(fittings: Fitting[], runs: readonly HeldRun[]): Cover {
@@ -84,11 +89,11 @@ function placedCover(fittings: Fitting[], runs: readonly HeldRun[]): Cover {
     return { run, marks };
   });
   const idle = fittings.flatMap(({ mark }) => (over.some(({ marks }) => marks.includes(mark)) ? [] : [mark]));
-  return { kind: fittings[0]!.kind, fittings, shares, over, assumed: new Map(), lacking, idle };
+  return { ...bareCover(fittings), shares, over, lacking, idle };
 }
 
 function lackingWords(run: HeldRun, marks: string[], kind: Fitting['kind']): string {
-  const what = kind === 'bar' ? 'bar across' : 'strap over the top';
+  const what = kind === 'bar' ? 'bar across' : 'strap';
   const where = `Run ${run.run}, ${Math.round(run.from)} to ${Math.round(run.to)} mm along,`;
   const middle = Math.round((run.from + run.to) / 2);
   if (marks.length === 1)
@@ -101,21 +106,13 @@ function lackingWords(run: HeldRun, marks: string[], kind: Fitting['kind']): str
 function spreadCover(fittings: Fitting[], runs: readonly HeldRun[], strength: Strength): Cover {
   const total = runs.reduce((sum, { mass }) => sum + mass, 0);
   const numbers = spreadOver(runs, fittings.length);
-  const kind = fittings[0]!.kind;
-  const none = {
-    idle: [],
-    kind,
-    fittings,
-    shares: new Map<string, number>(),
-    over: [],
-    assumed: new Map<string, number>(),
-  };
+  const cover = bareCover(fittings);
   if (!numbers) {
-    const [what, bars] = kind === 'bar' ? ['bar across', 'bars across'] : ['strap over the top', 'straps over the top'];
-    const words = `${fittings.length} ${fittings.length === 1 ? what : bars} for ${runs.length} runs: what lies over one run holds no other. Each run wants one over its middle at least, or two with its middle between them; one that lies over the ends of two runs counts for both where its place is stated.`;
-    return { ...none, lacking: [words] };
+    const [one, more] =
+      cover.kind === 'bar' ? ['bar across', 'bars across'] : ['strap over the top', 'straps over the top'];
+    const words = `${fittings.length} ${fittings.length === 1 ? one : more} for ${runs.length} runs: what lies over one run holds no other. Each run wants one over its middle at least, or two with its middle between them; one that lies over the ends of two runs counts for both where its place is stated.`;
+    return { ...cover, lacking: [words] };
   }
-  const [shares, assumed] = [none.shares, none.assumed];
   let next = 0;
   const over = runs.map((run, i) => {
     const here = fittings.slice(next, next + numbers[i]!);
@@ -124,12 +121,12 @@ function spreadCover(fittings: Fitting[], runs: readonly HeldRun[], strength: St
     const levers = holdShares(run, places);
     const all = here.reduce((sum, one) => sum + strength(one), 0);
     here.forEach((one, n) => {
-      shares.set(one.mark, (run.mass / total) * (strength(one) / all) * here.length * levers[n]!);
-      assumed.set(one.mark, places[n]!);
+      cover.shares.set(one.mark, (run.mass / total) * (strength(one) / all) * here.length * levers[n]!);
+      cover.assumed.set(one.mark, places[n]!);
     });
     return { run, marks: here.map(({ mark }) => mark) };
   });
-  return { kind, fittings, shares, over, assumed, lacking: [], idle: [] };
+  return { ...cover, over };
 }
 
 /** Why some of what was entered, or all of it, holds nothing, in sentences. */

@@ -57,13 +57,16 @@ export function holdsMiddle(run: HeldRun, over: readonly (readonly [number, numb
   );
 }
 
-/** Of a run's weight, what each of those at `places`, which rise, has to hold down. Those at one place share alike. */
+/**
+ * Of a run's weight, what each of those at `places`, which rise, has to hold down: all of it at most, since its middle lies
+ * between them but for the allowance. Those at one place share alike.
+ */
 export function holdShares(run: HeldRun, places: readonly number[]): number[] {
   const apart = [...new Set(places)];
   const shares = leverShares(run, apart);
   return places.map((at) => {
     const alike = places.filter((other) => other === at).length;
-    return Math.max(0, shares[apart.indexOf(at)]!) / alike;
+    return Math.min(1, Math.max(0, shares[apart.indexOf(at)]!)) / alike;
   });
 }
 

@@ -118,6 +118,16 @@ describe('straps at one place', () => {
   const over = { kind: 'over', count: 2, lashingCapacity: 1, angle: 80 } as const;
   const lift = (at: number[]) => up(held({ straps: [{ ...over, count: at.length, at }] }, [run(1, 0, 1000, 50)]));
 
+  test('and close together hold no less than one of them alone', () => {
+    const one = lift([490]).best!.carries;
+    for (const at of [
+      [490, 491],
+      [440, 490],
+      [490, 492, 900],
+    ])
+      expect(lift(at).best!.carries).toBeGreaterThan(0.999 * one);
+  });
+
   test('share alike what one there would have, wherever they lie', () => {
     expect(lift([500, 500]).best!.carries).toBeCloseTo(2 * lift([500]).best!.carries, 6);
     expect(lift([300, 300, 800]).best!.carries).toBeCloseTo(Math.min(2 / 0.6, 1 / 0.4) * lift([500]).best!.carries, 6);
