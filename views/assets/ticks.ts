@@ -137,9 +137,7 @@ export function keepTicks(form: HTMLFormElement): void {
   }
 
   function say(words: string): void {
-    if (!state) return;
-    state.hidden = false;
-    state.textContent = words;
+    if (state) state.textContent = words;
   }
 }
 
