@@ -68,10 +68,17 @@ function waitOf(told: string | undefined): number {
 
 const ACTS: ReadonlyMap<string, What> = new Map((['out', 'in', 'seen', 'undone'] as const).map((what) => [what, what]));
 
+export interface SurveyFault {
+  /** What it is about: the day, what was seen, or which are ticked. */
+  field: 'on' | 'seen' | 'pick';
+  message: string;
+  remedy: string;
+}
+
 export interface ReadSurvey {
   entries: Entry[];
-  /** In sentences with their remedy; where there is one nothing is written. */
-  faults: Refused[];
+  /** Where there is one nothing is written. */
+  faults: SurveyFault[];
 }
 
 /**
@@ -83,33 +90,38 @@ export function readSurvey(form: Posted, plan: Plan, record: Recorded, now: Date
   const today = dayOf(localTime(now));
   const note = tidy(form.get('seen') ?? '');
   const day = (form.get('on') ?? '').trim() || today;
-  const faults: Refused[] = [];
-  const tell = (typed: string, message: string, remedy: string) => faults.push({ typed, message, remedy });
+  const faults: SurveyFault[] = [];
+  const tell = (field: SurveyFault['field'], message: string, remedy: string) =>
+    faults.push({ field, message, remedy });
   const tooLong = noteFault(form.get('seen') ?? '');
-  if (tooLong) faults.push(tooLong);
+  if (tooLong) tell('seen', tooLong.message, tooLong.remedy);
   if (what === 'seen' && note === '')
-    tell('', 'Nothing is said of what was seen.', 'Type it, or choose what was done with the bundles.');
-  if (!isDay(day)) tell(day, `“${day.slice(0, 40)}” is no day.`, 'Give year, month and day, such as 2029-05-04.');
-  else if (day > today) tell(day, `${day} is still to come.`, 'Give the day on which it was done.');
+    tell('seen', 'Nothing is said of what was seen.', 'Type it, or choose what was done with the bundles.');
+  if (!isDay(day)) tell('on', `“${day.slice(0, 40)}” is no day.`, 'Give year, month and day, such as 2029-05-04.');
+  else if (day > today) tell('on', `${day} is still to come.`, 'Give the day on which it was done.');
   const { picked, unfit } = pick(form, plan, record, what);
   const isPast = isDay(day) && day < today;
   if (isPast && (what === 'out' || what === 'in')) faults.push(...tooEarly(day, picked, record));
-  for (const { bundle } of unfit) tell(bundle, ...unfitWords(bundle, what));
+  for (const { bundle } of unfit) tell('pick', ...unfitWords(bundle, what));
   if (picked.length === 0 && unfit.length === 0)
-    tell('', 'No bundle is ticked with which that can be done.', 'Tick bundles, or a whole void, and choose again.');
+    tell(
+      'pick',
+      'No bundle is ticked with which that can be done.',
+      'Tick bundles, or a whole void, and choose again.',
+    );
   const at = isPast && what !== 'undone' ? day : localTime(now);
   return { entries: faults.length > 0 ? [] : picked.map(({ bundle }) => ({ bundle, what, note, at })), faults };
 }
 
 /** What was moved after `day` can not have been moved on it, a fault for each later day. */
-function tooEarly(day: string, picked: readonly PlanBundle[], record: Recorded): Refused[] {
+function tooEarly(day: string, picked: readonly PlanBundle[], record: Recorded): SurveyFault[] {
   const moved = new Map<string, string[]>();
   for (const { bundle } of picked) {
     const on = dayOf(recordIn(record, bundle).since ?? day);
     if (day < on) moved.set(on, [...(moved.get(on) ?? []), bundle]);
   }
   return [...moved].map(([on, marks]) => ({
-    typed: day,
+    field: 'on',
     message: `${markRanges(marks).join(', ')} ${marks.length === 1 ? 'was' : 'were'} last moved on ${on}, after that day.`,
     remedy: 'Give a later day, or leave unticked what was moved since.',
   }));

@@ -4,7 +4,7 @@ import { dayOf } from '../../src/plan/history.ts';
 import { recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import type { Posted } from '../form/apply.ts';
-import { type Refused, readSurvey } from '../form/recordFields.ts';
+import { readSurvey, type SurveyFault } from '../form/recordFields.ts';
 import { localTime } from '../localTime.ts';
 import { type PlanInHand, planIn } from './plan.ts';
 import { formOf, readBody } from './request.ts';
@@ -33,7 +33,7 @@ export function surveyRoutes(context: Context): Router {
     response.redirect(303, `/plans/${serial}/survey?${page}`);
   });
 
-  function viewOf(request: Request, hand: PlanInHand, typed: Posted, faults: readonly Refused[]) {
+  function viewOf(request: Request, hand: PlanInHand, typed: Posted, faults: readonly SurveyFault[]) {
     const { saved } = request.query;
     return {
       ...recordPage(context, request, hand),
