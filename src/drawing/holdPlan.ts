@@ -241,7 +241,7 @@ function names(laid: LaidVoid, place: Place, sides: { from: number; to: number }
   ];
 }
 
-export function unsettledNote(drawn: readonly { settled: boolean }[], x: number, y: number, width: number): Shape[] {
+function unsettledNote(drawn: readonly { settled: boolean }[], x: number, y: number, width: number): Shape[] {
   if (drawn.every((one) => one.settled)) return [];
   return [text('note', x, y, W.unsettled, fitSize(W.unsettled, width, 2.6, 1.5) ?? 1.5)];
 }

@@ -196,7 +196,7 @@ function rowsOf(cover: Cover): Fitting[][] {
   return [...rows.values()];
 }
 
-export function barName(row: readonly Fitting[], { bar }: Pick<MarkedBar, 'bar'>): string {
+function barName(row: readonly Fitting[], { bar }: Pick<MarkedBar, 'bar'>): string {
   const lie = bar.onEdge ? 'on edge' : 'flat';
   return `${marksOf(row)}: ${row.length} × bar across ${bar.width} × ${bar.thickness} ${lie}, bolts ${bar.bolts.size} ${bar.bolts.grade}`;
 }

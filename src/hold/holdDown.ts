@@ -177,7 +177,8 @@ function leastOf({ hold, held, short, runs, reaching }: Entered, load: LoadCase,
     return [{ bar: { ...bar, span: Math.max(bar.span, Math.ceil(short.widths[row]!)) }, share }];
   });
   const straps = held.marked.straps.flatMap(({ strap, letter }) => (lacking.has(letter) ? [] : [strap]));
-  if (load.direction === 'up' && lacking.size > 0 && rows.length === 0 && straps.length === 0) {
+  const isBare = rows.length === 0 && !straps.some(({ kind }) => kind === 'over');
+  if (load.direction === 'up' && lacking.size > 0 && isBare) {
     return ['Something over every run: which has nothing is said above.'];
   }
   const shares = rows.map(({ share }) => share);

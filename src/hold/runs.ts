@@ -36,7 +36,7 @@ export interface Placed {
 }
 
 /** A bar across that covers less of a run than this, mm, does not lie over it. */
-export const LEAST_OVER = 10;
+const LEAST_OVER = 10;
 /** The middle of a run may lie so much of its length past what holds it: an allowance of ours. */
 export const PAST_MIDDLE = 0.1;
 
