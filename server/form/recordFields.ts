@@ -1,7 +1,7 @@
 /** What is posted to the record: ticks of what is in, and what a survey lifted out, put back and saw. */
 import { dayOf } from '../../src/plan/history.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
-import { type BundleRecord, type Entry, type Recorded, recordIn, type What } from '../../src/plan/record.ts';
+import { type BundleRecord, type Entry, type Recorded, recordIn, recordOf, type What } from '../../src/plan/record.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { localTime } from '../localTime.ts';
 import type { Posted } from './apply.ts';
@@ -83,9 +83,11 @@ export interface ReadSurvey {
 
 /**
  * `pick.N` is there for bundle N, `void.I` for void I as a whole, of which those count that the act can be done with;
- * `on` is the day, `seen` what was seen, `do` the act.
+ * `on` is the day, `seen` what was seen, `do` the act, `entries` how many were written when the page was shown: sent twice,
+ * a mistake taken back would take back what was right before it.
  */
-export function readSurvey(form: Posted, plan: Plan, record: Recorded, now: Date): ReadSurvey {
+export function readSurvey(form: Posted, plan: Plan, written: readonly Entry[], now: Date): ReadSurvey {
+  const record = recordOf(written);
   const what = ACTS.get(form.get('do') ?? '') ?? 'seen';
   const today = dayOf(localTime(now));
   const note = tidy(form.get('seen') ?? '');
@@ -102,6 +104,8 @@ export function readSurvey(form: Posted, plan: Plan, record: Recorded, now: Date
   const { picked, unfit } = pick(form, plan, record, what);
   const isPast = isDay(day) && day < today;
   if (isPast && (what === 'out' || what === 'in')) faults.push(...tooEarly(day, picked, record));
+  if (what === 'undone' && form.get('entries') !== String(written.length))
+    tell('pick', 'The record was written to since this page was shown.', 'Look at what it says now, and choose again.');
   for (const { bundle } of unfit) tell('pick', ...unfitWords(bundle, what));
   if (picked.length === 0 && unfit.length === 0)
     tell(

@@ -1,7 +1,6 @@
 /** Surveys: what was lifted out to look at the hull, what was seen, and what was put back, written to the record. */
 import { type Request, Router } from 'express';
 import { dayOf } from '../../src/plan/history.ts';
-import { recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import type { Posted } from '../form/apply.ts';
 import { readSurvey, type SurveyFault } from '../form/recordFields.ts';
@@ -22,8 +21,7 @@ export function surveyRoutes(context: Context): Router {
     const form = formOf(context, request);
     const hand = planIn(context, request);
     const { serial } = hand.row;
-    const record = recordOf(store.records.of(serial));
-    const { entries, faults } = readSurvey(form, hand.plan, record, clock());
+    const { entries, faults } = readSurvey(form, hand.plan, store.records.of(serial), clock());
     if (faults.length > 0) {
       response.status(422).render('survey', viewOf(request, hand, form, faults));
       return;

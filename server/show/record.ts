@@ -39,8 +39,8 @@ export interface RecordView {
   aboard: AboardNow;
   hanging: Hanging[];
   out: RecordLine[];
-  /** Nothing is recorded of this plan. */
-  empty: boolean;
+  /** How many entries the record has. */
+  entries: number;
 }
 
 export function showRecord(
@@ -65,7 +65,7 @@ export function showRecord(
     aboard: aboardNow(job, plan, record, masses),
     hanging: hangingOf(plan, bundlesIn(record)),
     out: voids.flatMap((space) => space.lines.filter((line) => line.record.state === 'out')),
-    empty: entries.length === 0,
+    entries: entries.length,
   };
 }
 

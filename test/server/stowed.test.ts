@@ -31,7 +31,8 @@ function planned(body = JSON.stringify(plan)): number {
 }
 
 const tick = (fields: Record<string, string>) => world.post(`/plans/${serial}/stowed`, fields);
-const survey = (fields: Record<string, string>) => world.post(`/plans/${serial}/survey`, fields);
+const survey = (fields: Record<string, string>) =>
+  world.post(`/plans/${serial}/survey`, { entries: String(told().length), ...fields });
 const told = () => world.store.records.of(serial).map(({ bundle, what, note }) => `${bundle} ${what} ${note}`.trim());
 /** By UTC, wherever the tests run. */
 const times = () => world.store.records.of(serial).map(({ at }) => new Date(at).toISOString());
@@ -184,7 +185,12 @@ describe('a survey', () => {
     const all = ofVoid('V1').length;
     expect(told().filter((line) => line.endsWith('out dry'))).toHaveLength(all);
     expect(await world.text(`/plans/${serial}/survey`)).toContain(`all ${all} bundles`);
-    await survey({ [`void.${voidNumber('V1')}`]: 'on', do: 'undone' });
+    const taken = { [`void.${voidNumber('V1')}`]: 'on', do: 'undone', entries: String(told().length) };
+    await survey(taken);
+    // Pressed twice it does not take back the stowing as well.
+    const twice = await survey(taken);
+    expect(twice.status).toBe(422);
+    expect(await twice.text()).toContain('The record was written to since this page was shown');
     expect(told().filter((line) => line.endsWith('undone'))).toHaveLength(all);
     expect(await world.text(`/plans/${serial}/survey`)).not.toContain('Out of her now');
   });
