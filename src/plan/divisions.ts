@@ -8,13 +8,14 @@ import type { Berth, Layout, Run } from '../stow/layout.ts';
 import type { SomeLengths } from '../stow/pileCeiling.ts';
 import type { Bounder } from './bound.ts';
 import { ColumnPool } from './columnPool.ts';
+import type { Dice } from './dice.ts';
 import { fillDivision } from './dive.ts';
 import { generate, type Part } from './generate.ts';
 import { Master } from './master.ts';
 import type { Neighbour } from './neighbours.ts';
 import type { Prices } from './prices.ts';
 import type { Skeleton } from './pricing.ts';
-import type { Problem, Space } from './problem.ts';
+import { barMass, type Problem, type Space } from './problem.ts';
 import { chooseWay, largestRuns, skeletonOf, waysOf } from './runs.ts';
 import type { Dived } from './tiers.ts';
 import { worthBy } from './worth.ts';
@@ -44,11 +45,16 @@ export interface DivisionOptions {
   prices: Prices;
   /** Asked for lengths that would be worth having in the voids that are divided again. */
   bounder: Bounder;
+  /** So many different lengths are allowed, no limit when absent; which of them are tried is thrown with `dice`. */
+  mostLengths: number;
+  dice: Dice;
   shouldStop?: () => boolean;
 }
 
 const SHARE = 1e-7;
 const LARGE_SHARE = 0.3;
+/** Sides of a throw that stands for any share. */
+const FINE = 1_000_000;
 /** Rounds of pricing before and after lengths are suggested, after a void is settled, and for what a division is worth. */
 const ROUNDS = 10;
 const SETTLE_ROUNDS = 8;
@@ -69,10 +75,24 @@ export class Divisions {
     this.pool = new ColumnPool(problem, berths);
   }
 
-  /** The division that has most shares in a joint master, void by void. */
+  /** True where not every length may be had. */
+  get isLimited(): boolean {
+    return Number.isFinite(this.options.mostLengths);
+  }
+
+  /** The division that has most shares in a joint master, void by void; where that has more lengths than are allowed, with those that hold most only. */
   begin(master: Master): Division {
-    const skeletons = largestRuns(this.problem, master, this.berths);
+    const { problem, berths, options } = this;
+    let skeletons = largestRuns(problem, master, berths);
     this.pool.take(master);
+    if (lengthsIn(skeletons).length > options.mostLengths) {
+      const held = [...this.heldBy(master)].sort(([, p], [, q]) => q - p);
+      const few = rising(held.slice(0, options.mostLengths).map(([length]) => length));
+      const lengths = problem.steels.map(() => few);
+      master.allow(lengths.map((own) => new Set(own)));
+      generate(problem, master, berths, { lengths, rounds: WEIGH_ROUNDS, tolerance: 1e-3 });
+      skeletons = largestRuns(problem, master, berths);
+    }
     return this.weigh(skeletons, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
   }
 
@@ -140,6 +160,13 @@ export class Divisions {
       });
       generate(problem, master, berths, { ...settling, lengths, from: prices });
       if (master.value - stops <= least) return null;
+      const few = this.fewOf(master, kept, lengths);
+      if (few) {
+        lengths.fill(few);
+        master.allow(lengths.map((own) => new Set(own)));
+        generate(problem, master, berths, { ...settling, lengths, from: prices });
+        if (master.value - stops <= least) return null;
+      }
       const settled = this.settle(master, parts, now.skeletons, lengths);
       if (keyOf(settled) === now.key) return null;
       const next = this.weigh(settled, now.lightest, least);
@@ -148,6 +175,35 @@ export class Divisions {
       this.pool.take(master);
       master.dispose();
     }
+  }
+
+  /** The lengths kept and as many more as are allowed, thrown by the steel that open voids hold of each; null where all are. */
+  private fewOf(master: Master, kept: number[], lengths: number[][]): number[] | null {
+    const { mostLengths, dice } = this.options;
+    if (rising([...kept, ...lengths.flat()]).length <= mostLengths) return null;
+    const few = [...kept];
+    const held = this.heldBy(master);
+    for (const length of kept) held.delete(length);
+    while (few.length < mostLengths && held.size > 0) {
+      const next = thrown(held, dice);
+      few.push(next);
+      held.delete(next);
+    }
+    return rising(few);
+  }
+
+  /** The steel that the shares of a master hold of each length, kg. */
+  private heldBy(master: Master): Map<number, number> {
+    const held = new Map<number, number>();
+    const levels = master.levels();
+    master.columns.forEach((column, i) => {
+      if (column.what !== 'layout' || levels[i]! <= SHARE) return;
+      for (const { steel, length, bars } of column.use) {
+        const mass = levels[i]! * bars * barMass(this.problem.steels[steel]!, length);
+        held.set(length, (held.get(length) ?? 0) + mass);
+      }
+    });
+    return held;
   }
 
   /** Settles the runs of the voids that are open, the surest first, one of them otherwise than now; the others are as now. Changes `parts`. */
@@ -197,6 +253,17 @@ export class Divisions {
     this.pool.seed(master, parts, new Set(lengths));
     return { master, parts };
   }
+}
+
+/** One of the lengths, the surer the more it holds. */
+function thrown(held: Map<number, number>, dice: Dice): number {
+  const all = [...held].sort(([p], [q]) => p - q);
+  let left = (dice.below(FINE) / FINE) * all.reduce((sum, [, mass]) => sum + mass, 0);
+  for (const [length, mass] of all) {
+    left -= mass;
+    if (left < 0) return length;
+  }
+  return all[0]![0];
 }
 
 /** The lengths of the runs of a division, rising. */

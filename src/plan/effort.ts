@@ -25,6 +25,8 @@ export interface Work {
   replanRounds: number;
   runTries: number;
   barTries: number;
+  /** Rounds of improving plans of half as many stops, where the stops are the planner's choice. */
+  fewStopsRounds: number;
   /** Times that bars are made whole with caps let out, beside. */
   looserTries: number;
   /** And times runs with bars are opened in each dive. */
@@ -53,6 +55,7 @@ const WORK: Record<Effort, Work> = {
     runTries: 6,
     barTries: 3,
     looserTries: 1,
+    fewStopsRounds: 0,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: false,
@@ -73,6 +76,7 @@ const WORK: Record<Effort, Work> = {
     runTries: 10,
     barTries: 10,
     looserTries: 2,
+    fewStopsRounds: 1,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: true,
@@ -93,6 +97,7 @@ const WORK: Record<Effort, Work> = {
     runTries: 30,
     barTries: 40,
     looserTries: 4,
+    fewStopsRounds: 2,
     firstBarTries: 20,
     replanLengths: 12,
     oneMore: true,
@@ -112,6 +117,7 @@ const FEWER = {
   voidTries: 1,
   diveRounds: 2,
   looserTries: 0,
+  fewStopsRounds: 0,
   oneMore: false,
 };
 const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
@@ -140,11 +146,12 @@ const LARGE: Record<Effort, Partial<Work>> = {
     cutting: 50,
     firstBarTries: 20,
     looserTries: 0,
+    fewStopsRounds: 0,
     divisions: 0,
     improvements: 0,
     oneMore: false,
   },
-  thorough: { boundRounds: 16, rounds: 240, diveRounds: 50, divisions: 0, improvements: 7 },
+  thorough: { boundRounds: 16, rounds: 240, diveRounds: 50, divisions: 0, improvements: 7, fewStopsRounds: 0 },
 };
 
 /** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
@@ -167,6 +174,7 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
     improvements: Math.floor(work.improvements * often),
     diveRounds: Math.round(work.diveRounds * often),
     barTries: Math.round(work.barTries * often),
+    fewStopsRounds: effort === 'thorough' || bars < MANY_BARS ? work.fewStopsRounds : 0,
   };
 }
 

@@ -8,7 +8,7 @@ import { dive } from './dive.ts';
 import { generate } from './generate.ts';
 import { Master } from './master.ts';
 import type { Problem } from './problem.ts';
-import { usesOf } from './short.ts';
+import { countStops, usesOf } from './short.ts';
 import type { Dived } from './tiers.ts';
 
 export interface ReplanOptions {
@@ -67,18 +67,13 @@ export function replan(
       for (const list of lengths) list.sort((a, b) => a - b);
       generate(problem, master, own, settling);
     }
-    if (master.value - stopsOf(standing) * labour.stop <= least + BETTER) return null;
+    if (master.value - countStops(standing) * labour.stop <= least + BETTER) return null;
     const diving = { engine, lengths, rounds: Math.min(rounds, 8), standing, shouldStop };
     const dived = dive(problem, master, own, diving);
     return dived.worth > least + BETTER ? dived : null;
   } finally {
     master.dispose();
   }
-}
-
-/** Different lengths in fillings. */
-function stopsOf(fillings: Filling[]): number {
-  return new Set(usesOf(fillings).map(({ length }) => length)).size;
 }
 
 /**

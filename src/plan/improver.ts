@@ -93,7 +93,10 @@ export class Improver {
 
   /** Some voids divided again; null where nothing about as good comes of it. */
   private division(divisions: Divisions, now: Division, lengths: number[][]): Division | null {
-    const next = this.neighbours.divide(lengthsIn(now.skeletons), lengths);
+    const used = now.skeletons.map((skeleton) => lengthsIn([skeleton]));
+    const next = divisions.isLimited
+      ? this.neighbours.without(used, lengths)
+      : this.neighbours.divide(lengthsIn(now.skeletons), lengths);
     return divisions.again(now, next, this.suggested(), NEAR_DIVISION * now.worth);
   }
 

@@ -52,6 +52,15 @@ export class Neighbours {
     };
   }
 
+  /** The next try from a division as limited in its lengths: the voids that have one of them, by turns, and do without it. */
+  without(used: number[][], lengths: number[][]): Neighbour {
+    const kept = [...new Set(used.flat())].sort((a, b) => a - b);
+    const dropped = kept[this.divided++ % kept.length];
+    const open = used.map((own) => dropped === undefined || own.length === 0 || own.includes(dropped));
+    const some = this.someOf(lengths, kept, MORE_LENGTHS);
+    return { open, lengths: some.map((own) => own.filter((length) => length !== dropped)), leastBundle: 0 };
+  }
+
   /**
    * A mass to do without lighter bundles, where the ballast asked for is reached: it may be passed by less than the
    * lightest bundle, so that heavier ones let more in. 0 where that is no use.

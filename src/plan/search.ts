@@ -7,6 +7,7 @@ import { bindsOf } from './binds.ts';
 import { Bounder, withoutMoments } from './bound.ts';
 import { ColumnPool } from './columnPool.ts';
 import type { Cutting } from './cutting.ts';
+import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
 import { Divisions } from './divisions.ts';
 import { FIRST, type Work, workFor } from './effort.ts';
@@ -26,15 +27,13 @@ import { berthsOf } from './pricing.ts';
 import { KEPT, leantPrices, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
 import { withinPile } from './rough.ts';
-import { usesOf } from './short.ts';
+import { countStops, usesOf } from './short.ts';
 import { stretchPile } from './stretch.ts';
 import type { Dived } from './tiers.ts';
+import { type Bounds, toldBound } from './toldBound.ts';
 
 /** Candidate lengths begin with every so many millimetres. */
 const GRID = 150;
-
-/** Values are told to so much, kg. */
-const ROUNDING = 0.02;
 
 /** Aims are kept where that leaves this share of the value. */
 const WORTH_KEEPING = 0.5;
@@ -52,7 +51,7 @@ export class Search {
   private readonly improver: Improver;
   /** Asked for lengths while improving; null where only some lengths may be used. */
   private bounder: Bounder | null = null;
-  private readonly bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
+  private readonly bounds: Bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
   /** Prices of the root, once its lengths are settled. */
   private prices: Prices | null = null;
   private step = 0;
@@ -93,7 +92,9 @@ export class Search {
     const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
     const start = first && next ? (first.worth > next.worth ? first : next) : (next ?? first);
-    this.improve(start, this.lengths, this.work.improvements);
+    const most = this.mostStops();
+    if (start) this.improve(this.limited(start, most) ?? start, this.lengths, this.work.improvements, most);
+    this.fewStops();
     this.fewerStops();
     this.withinStops();
     const plan = this.choose();
@@ -122,17 +123,17 @@ export class Search {
    * Divides the voids again and fills them, plans a few voids again and exchanges what runs hold, bars as shares; then makes
    * bars whole; round after round from the best shares so far. Where joints may stretch the pile that is tried too.
    */
-  private improve(start: Found | null, lengths: number[][], rounds: number): void {
-    if (!start) return;
+  private improve(start: Found, lengths: number[][], rounds: number, most: number): void {
     const { problem, improver, work, bounder } = this;
-    const divided = bounder && this.prices && work.divisions > 0 ? this.divided(bounder, this.prices) : null;
+    const divided = bounder && this.prices && work.divisions > 0 ? this.divided(bounder, this.prices, most) : null;
     let now: Dived = divided ? start : improver.runs(start);
     let whole: Dived | null = null;
     for (let i = 0; i < rounds && !this.stopped(); i++) {
       const filled = divided?.();
       if (filled && filled.worth > now.worth) now = filled;
       for (let n = 0; n < work.voidTries && !this.stopped(); n++) {
-        now = improver.voids(now, lengths, bounder);
+        const next = improver.voids(now, lengths, bounder);
+        if (countStops(next.fillings) <= Math.max(most, countStops(now.fillings))) now = next;
         this.tell('better');
       }
       if (this.stopped()) return;
@@ -145,11 +146,27 @@ export class Search {
     }
   }
 
+  /** Where a plan has more stops than that: one of the lengths that carry most of it. From here on the master has no others. */
+  private limited({ plan }: Found, most: number): Found | null {
+    return plan.totals.stops > most ? this.offerOf('fewer stops', new Set(lengthsByMass(plan).slice(0, most))) : null;
+  }
+
+  /** Where the stops are the planner's choice: plans of half as many as the best has, improved as it was. */
+  private fewStops(): void {
+    const best = bestOf(this.found);
+    if (!best || this.options.stops !== undefined || this.stopped()) return;
+    const most = Math.floor(Math.min(best.plan.totals.stops, this.mostStops()) / 2);
+    const start = most > 0 && this.work.fewStopsRounds > 0 ? this.limited(best, most) : null;
+    if (start) this.improve(start, this.lengths, this.work.fewStopsRounds, most);
+  }
+
   /** Better and better divisions of the voids, from that of the joint master; each call fills one. */
-  private divided(bounder: Bounder, prices: Prices): () => Dived | null {
+  private divided(bounder: Bounder, prices: Prices, mostLengths: number): () => Dived | null {
     const { problem, master, berths, making, improver } = this;
     const shouldStop = () => this.stopped();
-    const divisions = new Divisions(problem, berths, { engine: making.engine, prices, bounder, shouldStop });
+    const dice = new Dice(making.seed);
+    const options = { engine: making.engine, prices, bounder, mostLengths, dice, shouldStop };
+    const divisions = new Divisions(problem, berths, options);
     return improver.divided(divisions, divisions.begin(master), this.lengths, () => this.tell('better'));
   }
 
@@ -228,15 +245,11 @@ export class Search {
       const over = last.plan.totals.stops - most;
       if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most)) return;
       const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
-      const near = over > 0 ? null : this.without(last, kept);
+      const dived = over > 0 ? null : this.improver.without(last, kept);
+      const near = dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
       const anew = over > 0 || (this.options.stops === undefined && this.work.again && this.work.passes > 1);
       last = near ?? (anew ? this.offerOf('fewer stops', kept) : null);
     }
-  }
-
-  private without(last: Found, kept: Set<number>): Found | null {
-    const dived = this.improver.without(last, kept);
-    return dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
   }
 
   /** Where nothing was found within the stops allowed: so many of the lengths that carry most, then of the next, again and again. */
@@ -306,21 +319,9 @@ export class Search {
     return oneMoreOf(this.making.engine, this.problem, { lengths, prices: this.prices, pool, shouldStop });
   }
 
-  /** The chosen plan with its bound and the choice it was made from. */
+  /** The plan with its bound. */
   private finish(plan: Plan): Plan {
-    const { aims } = this.problem.job;
-    const missed = plan.cautions.some(({ code }) => code === 'centre-missed' || code === 'spread-missed');
-    const most = missed ? this.bounds.any : Math.min(this.bounds.aimed, this.bounds.any);
-    const { value } = plan.bound;
-    // A bound under a plan is none: rather none is told than a proof that does not hold.
-    const holds = Number.isFinite(most) && most > value - ROUNDING;
-    const valueAtMost = holds ? Math.max(value, Math.ceil(most * 100) / 100) : null;
-    const gap = valueAtMost === null ? null : Math.round(((valueAtMost - value) / Math.abs(valueAtMost)) * 1e6) / 1e6;
-    const scope =
-      missed || (!aims.centre && aims.spread === undefined)
-        ? 'every plan of the job, whatever its lengths and stops'
-        : 'every plan of the job that keeps the centre and spread asked for, whatever its lengths and stops';
-    return { ...plan, bound: { value, valueAtMost, gap, scope } };
+    return { ...plan, bound: toldBound(this.problem.job, plan, this.bounds) };
   }
 
   /** The first plan is always finished; after it the caller may stop at any step. */

@@ -20,6 +20,11 @@ export function usesOf(fillings: Filling[]): Use[] {
   return [...sums.values()].sort((p, q) => p.steel - q.steel || q.length - p.length);
 }
 
+/** The different lengths in all fillings. */
+export function countStops(fillings: Filling[]): number {
+  return new Set(usesOf(fillings).map(({ length }) => length)).size;
+}
+
 /** Takes `short` out of the fillings, from the tops of runs of that length, least valuable voids first. Changes `fillings`. */
 export function takeShort(problem: Problem, fillings: Filling[], short: Use[]): void {
   const spaces = [...problem.spaces].sort((p, q) => p.weight - q.weight || q.index - p.index);

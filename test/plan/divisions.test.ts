@@ -14,15 +14,24 @@ const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
 const TRIES = 8;
 
 /** The division that a tiny job begins with, and those that it comes to, try by try. */
-async function divide(seed: number, job = tinyJob(throwDice(seed))) {
+async function divide(seed: number, job = tinyJob(throwDice(seed)), mostLengths = Number.POSITIVE_INFINITY) {
   const { engine, problem, berths, lengths, master, prices } = await tinyMaster(job);
   try {
-    const divisions = new Divisions(problem, berths, { engine, prices, bounder: new Bounder(problem) });
+    const divisions = new Divisions(problem, berths, {
+      engine,
+      prices,
+      bounder: new Bounder(problem),
+      mostLengths,
+      dice: new Dice(seed),
+    });
     const neighbours = new Neighbours(problem, new Dice(seed), 8);
     const all: Division[] = [divisions.begin(master)];
     for (let i = 0; i < TRIES; i++) {
       const now = all.at(-1)!;
-      const next = neighbours.divide(lengthsIn(now.skeletons), lengths);
+      const used = now.skeletons.map((skeleton) => lengthsIn([skeleton]));
+      const next = divisions.isLimited
+        ? neighbours.without(used, lengths)
+        : neighbours.divide(lengthsIn(now.skeletons), lengths);
       const found = divisions.again(now, next, { step: 4, rest: i % 4 }, now.worth);
       if (found) all.push(found);
     }
@@ -72,5 +81,15 @@ describe('dividing voids again', () => {
       const filled = exchangeRuns(problem, berths, divisions.fill(division), 12, { engine, dice: new Dice(seed) });
       expect(filled.worth).toBeLessThanOrEqual(division.worth + 0.01 + 1e-3 * Math.abs(division.worth));
     }
+  });
+
+  test('has no more lengths than are allowed, and finds better ones all the same', async () => {
+    let more = 0;
+    for (const seed of SEEDS) {
+      const { all } = await divide(seed, tinyJob(throwDice(seed)), 1);
+      for (const { skeletons } of all) expect(lengthsIn(skeletons).length).toBeLessThanOrEqual(1);
+      more += all.length - 1;
+    }
+    expect(more).toBeGreaterThan(2);
   });
 });

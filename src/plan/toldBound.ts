@@ -1,0 +1,26 @@
+/** The bound as a plan tells it. */
+import type { Job } from '../job/job.ts';
+import type { Bound, Plan } from './plan.ts';
+
+/** What no plan is worth more than, kg: any plan, and those that keep the centre and spread asked for. */
+export interface Bounds {
+  any: number;
+  aimed: number;
+}
+
+/** Values are told to so much, kg. */
+const ROUNDING = 0.02;
+
+/** The bound of a plan with its scope; none where it would be under the plan: rather none is told than a proof that does not hold. */
+export function toldBound({ aims }: Job, { bound: { value }, cautions }: Plan, bounds: Bounds): Bound {
+  const missed = cautions.some(({ code }) => code === 'centre-missed' || code === 'spread-missed');
+  const most = missed ? bounds.any : Math.min(bounds.aimed, bounds.any);
+  const holds = Number.isFinite(most) && most > value - ROUNDING;
+  const valueAtMost = holds ? Math.max(value, Math.ceil(most * 100) / 100) : null;
+  const gap = valueAtMost === null ? null : Math.round(((valueAtMost - value) / Math.abs(valueAtMost)) * 1e6) / 1e6;
+  const scope =
+    missed || (!aims.centre && aims.spread === undefined)
+      ? 'every plan of the job, whatever its lengths and stops'
+      : 'every plan of the job that keeps the centre and spread asked for, whatever its lengths and stops';
+  return { value, valueAtMost, gap, scope };
+}
