@@ -102,6 +102,22 @@ describe('the lift into a void', () => {
     await page.context().close();
   });
 
+  test('a button beside the answer takes what was typed a moment ago', async () => {
+    const page = await openPage(DESK);
+    await page.goto(address.replace(/lift.*/, 'hold?void=5&mass=150'));
+    const width = '#voids-4-holdDown-bars-0-width';
+    await Promise.all([
+      page.waitForURL(/saved=1/),
+      page.locator(width).evaluate((field: HTMLInputElement) => {
+        field.value = '77';
+        field.dispatchEvent(new Event('input', { bubbles: true }));
+        document.querySelector<HTMLButtonElement>('[data-answer="held"] button[value="save"]')?.click();
+      }),
+    ]);
+    expect(await page.locator(width).inputValue()).toBe('77');
+    await page.context().close();
+  });
+
   test.each([
     ['hold?void=5&mass=320', PHONE],
     ['hold?void=5&mass=320', DESK],

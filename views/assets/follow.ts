@@ -1,6 +1,7 @@
 /**
  * A form that only asks: its answer follows as it is typed. The page itself is asked for again with what stands in the
- * form, and the parts of it that hold the answer take the place of those shown.
+ * form, and the parts of it that hold the answer take the place of those shown. A button beside the answer takes what
+ * stands in the form when it is pressed, whether it was answered by then or not.
  */
 
 /** Typing has to rest so long before the server is asked, ms. */
@@ -13,6 +14,19 @@ export function followTyping(form: HTMLFormElement): void {
   form.addEventListener('input', () => {
     clearTimeout(timer);
     timer = setTimeout(() => void ask(), REST);
+  });
+
+  document.addEventListener('submit', ({ target }) => {
+    if (!(target instanceof HTMLFormElement) || !target.closest('[data-answer]')) return;
+    clearTimeout(timer);
+    asked++;
+    const typed = new FormData(form);
+    for (const copy of target.querySelectorAll<HTMLInputElement>('input[type="hidden"]')) {
+      if (!form.elements.namedItem(copy.name)) continue;
+      const value = typed.get(copy.name);
+      copy.disabled = value === null;
+      if (typeof value === 'string') copy.value = value;
+    }
   });
 
   async function ask(): Promise<void> {
