@@ -4,6 +4,7 @@ import { voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { kN } from '../../src/hold/carriers.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
+import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { kg } from './figures.ts';
@@ -41,6 +42,8 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
     newPage(paper);
     writeParagraph(paper, W.none, { size: 11 });
   }
+  const besides = contentsNotCounted(job);
+  if (besides !== '') writeParagraph(paper, besides, { size: 10, weight: 'bold' }, { above: 8 });
   await closePaper(paper);
 }
 

@@ -1,9 +1,11 @@
 /** The ballast register: for the ship's papers, what is stowed where, planned, weighed and recorded. */
 import type { Writable } from 'node:stream';
+import { allInVoids } from '../../src/balance/moments.ts';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { vesselScene } from '../../src/drawing/vessel.ts';
 import { holdDownOf } from '../../src/hold/holdDown.ts';
+import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { effectLines } from './balanceSheet.ts';
@@ -40,6 +42,8 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
   writeParagraph(paper, W.hold(marks(true), marks(false)), { size: 9 }, { above: 6 });
+  const besides = contentsNotCounted(job);
+  if (besides !== '') writeParagraph(paper, besides, { size: 9, weight: 'bold' }, { above: 3 });
   writeLoosened(paper, plan, options.record ?? []);
   const effects = effectLines(job, plan);
   if ((options.record ?? []).length > 0 && effects.length > 0)
@@ -66,24 +70,31 @@ async function writeVoids(paper: Paper, job: Job, plan: Plan, weighings: Weighin
   const filled = plan.voids.filter((entry) => entry.bundles > 0);
   const rows = filled.map((entry) => {
     const space = names.get(entry.void)!;
-    const point = (value: number | undefined) => (value === undefined ? '' : plain(value, 3));
-    const { centre } = entry;
     return [
       voidTitle(space),
       String(entry.bundles),
       kg(entry.mass),
       weighedCell(weighings.filter((each) => each.bundle.void === entry.void)),
-      point(centre?.x),
-      point(centre?.y),
-      point(centre?.z),
+      ...placeOf(entry.centre),
       W.lie[laidVoid(space, plan).axis],
     ];
   });
   const mass = plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
-  const { centre } = plan;
-  const total = centre ? [plain(centre.x, 3), plain(centre.y, 3), plain(centre.z, 3)] : ['', '', ''];
-  rows.push([W.total, String(plan.bundles.length), kg(mass), weighedCell(weighings), ...total, '']);
-  await writeTable(paper, columns, rows, { size: 9, rowHeight: 18, boldRows: new Set([rows.length - 1]) });
+  const more = allInVoids(job, plan);
+  const total = more ? W.totalOfPlan : W.total;
+  rows.push([total, String(plan.bundles.length), kg(mass), weighedCell(weighings), ...placeOf(plan.centre), '']);
+  const boldRows = new Set([rows.length - 1]);
+  if (more) {
+    for (const each of more.lying)
+      rows.push([W.lying(each.void, each.what, each.aboard), '', kg(each.mass), '', ...placeOf(each), '']);
+    rows.push([W.inAll, '', kg(more.all.mass), '', ...placeOf(more.all), '']);
+    boldRows.add(rows.length - 1);
+  }
+  await writeTable(paper, columns, rows, { size: 9, rowHeight: 18, boldRows });
+}
+
+function placeOf(centre: { x: number; y: number; z: number } | null): string[] {
+  return centre ? [plain(centre.x, 3), plain(centre.y, 3), plain(centre.z, 3)] : ['', '', ''];
 }
 
 /** What was weighed; of how many bundles where not all were; nothing, for a pencil, where none was. */

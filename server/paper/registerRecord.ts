@@ -33,7 +33,14 @@ export async function writeRecord(
   const place = centre && W.centre(plain(centre.x, 3), plain(centre.y, 3), plain(centre.z, 3));
   writeParagraph(
     paper,
-    W.sum(now.in.bundles, all.bundles, kg(now.in.mass), place, now.in.bundles > 0 ? effect : null),
+    W.sum(
+      now.in.bundles,
+      all.bundles,
+      kg(now.in.mass),
+      place,
+      now.in.bundles > 0 ? effect : null,
+      now.lying.length > 0,
+    ),
     { size: 9 },
   );
   const out = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).state === 'out');

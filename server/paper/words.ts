@@ -250,6 +250,10 @@ export const REGISTER_WORDS = {
   heads: { void: 'void', bundles: 'bundles', planned: 'planned', weighed: 'weighed, kg', lie: 'bars lie' },
   lie: { 'fore-and-aft': 'fore-and-aft', athwartships: 'athwartships' },
   total: 'total',
+  totalOfPlan: 'this plan',
+  lying: (space: string, what: string, aboard: boolean) =>
+    `${space}, beside this plan: ${what}${aboard ? ' (in her own figures)' : ''}`,
+  inAll: 'in all',
   hold: (held: string[], open: string[]) =>
     `${held.length === 0 ? '' : `Hold-down worked out: ${held.join(', ')}. `}${open.length === 0 ? '' : `NOT SECURED: ${open.join(', ')}.`}`,
   weighedPart: (mass: string, count: number, of: number) => `${mass} (${count} of ${of})`,
@@ -278,8 +282,8 @@ export const RECORD_WORDS = {
   head: (day: string) => `By the record, last written to on ${day}`,
   others: (serials: string) =>
     `What was stowed by plan ${serials} of this job is in the record of that plan, and not here: the same mark is another bundle there.`,
-  sum: (count: number, of: number, mass: string, centre: string | null, effect: string | null) =>
-    `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` What is in does to her: ${effect}`}`,
+  sum: (count: number, of: number, mass: string, centre: string | null, effect: string | null, withMore: boolean) =>
+    `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` What is in does to her${withMore ? ', with what lies beside this plan' : ''}: ${effect}`}`,
   centre: (x: string, y: string, z: string) => `x ${x}, y ${y}, z ${z}`,
   out: (marks: string, mass: string) => `LIFTED OUT AND NOT PUT BACK: ${marks}; ${mass}.`,
   rests: (bundle: string, on: string) => `${bundle} on ${on}`,

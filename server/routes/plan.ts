@@ -1,5 +1,6 @@
 /** A plan: its page, its papers, its file, and two plans side by side. */
 import { type Request, Router } from 'express';
+import { allInVoids } from '../../src/balance/moments.ts';
 import { Defect } from '../../src/fault.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
@@ -56,6 +57,7 @@ export function planRoutes(context: Context): Router {
       row,
       plan,
       bundleMass: bundleMassOf(plan),
+      whole: allInVoids(job, plan),
       job: jobRow,
       ...drawn(`${row.serial} ${voids.first} ${bars.first}`, () => drawPlan(job, plan, voids, bars)),
       ...(lifted ? { voids: showVoids(job, plan, voids, lifted) } : {}),

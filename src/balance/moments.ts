@@ -3,7 +3,7 @@
  * starboard, z m above the underside of the keel. Nothing here is rounded.
  */
 import type { Job, Void } from '../job/job.ts';
-import { addedContents } from '../plan/contents.ts';
+import { addedContents, type Content, contentsOf } from '../plan/contents.ts';
 import type { Plan } from '../plan/plan.ts';
 import { layVoid, vesselPoint } from '../stow/laid.ts';
 
@@ -70,6 +70,13 @@ export function weightsByVoid(job: Job, plan: Plan): Map<string, Weight[]> {
 /** All that a plan puts on top of her own figures: its bundles, and what lies in the voids that those figures do not hold. */
 export function weightsAboard(job: Job, plan: Plan): Weight[] {
   return [...[...weightsByVoid(job, plan).values()].flat(), ...addedContents(job)];
+}
+
+/** What lay in the voids before the plan, and all that lies in them with it; null where nothing lay there. */
+export function allInVoids(job: Job, plan: Plan): { lying: Content[]; all: Weight } | null {
+  const lying = contentsOf(job);
+  const all = centreOf([...[...weightsByVoid(job, plan).values()].flat(), ...lying]);
+  return lying.length > 0 && all ? { lying, all } : null;
 }
 
 /** Steel over room in a void filled with bundles, where nothing is planned yet: from 0.45 to 0.7 on plans so far. */

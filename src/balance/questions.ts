@@ -2,7 +2,7 @@
 import type { Job, Vessel } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
 import { effectOf } from './float.ts';
-import { centreOf, trialWeight, weightsByVoid } from './moments.ts';
+import { centreOf, trialWeight, weightsAboard } from './moments.ts';
 import { listNow } from './present.ts';
 
 /** Outer shares of the waterline: everything inside one of them is asked back. */
@@ -10,13 +10,11 @@ const END = 0.35;
 /** Higher than this share of the way from keel to her centre of gravity, ballast stiffens little. */
 const HIGH = 0.9;
 
-/** Questions in sentences; with a plan, about what it places, else about the voids. None without vessel data. */
+/** Questions in sentences; with a plan, about all that it comes to, else about the voids. None without vessel data. */
 export function questionsOf(job: Job, plan?: Plan): string[] {
   const { vessel } = job;
   if (!vessel) return [];
-  const weights = plan
-    ? [...weightsByVoid(job, plan).values()].flat()
-    : job.voids.map((place) => trialWeight(place, 1, job.steel.density));
+  const weights = plan ? weightsAboard(job, plan) : job.voids.map((place) => trialWeight(place, 1, job.steel.density));
   const centre = centreOf(weights);
   const questions = listQuestions(vessel);
   if (!centre) return questions;

@@ -1,6 +1,6 @@
 /** What of a plan is in her by the record: masses, their centre, and what they do to her. Masses off the scale where known. */
 import type { Job } from '../job/job.ts';
-import { addedContents } from '../plan/contents.ts';
+import { addedContents, type Content } from '../plan/contents.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import { type Recorded, recordIn } from '../plan/record.ts';
 import { effectOf } from './float.ts';
@@ -22,6 +22,8 @@ export interface AboardNow {
   centre: Weight | null;
   /** What that does to her, in a sentence; null where nothing is stated of her. */
   effect: string | null;
+  /** What lay in the voids before the plan and is counted in the effect. */
+  lying: Content[];
 }
 
 /** `masses` are kg off the scale by bundle. */
@@ -30,12 +32,14 @@ export function aboardNow(job: Job, plan: Plan, record: Recorded, masses: Readon
   const ofState = (wanted: 'in' | 'out') => weighed.filter(({ bundle }) => recordIn(record, bundle).state === wanted);
   const present = ofState('in');
   const weights = [...weightsByVoid(job, { ...plan, bundles: present }).values()].flat();
+  const lying = addedContents(job);
   return {
     in: countOf(present),
     out: countOf(ofState('out')),
     all: countOf(weighed),
     centre: job.vessel ? centreOf(weights) : null,
-    effect: job.vessel ? sentenceOf(effectOf(job.vessel, [...weights, ...addedContents(job)])) : null,
+    effect: job.vessel ? sentenceOf(effectOf(job.vessel, [...weights, ...lying])) : null,
+    lying,
   };
 }
 

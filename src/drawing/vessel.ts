@@ -3,6 +3,7 @@
  * none are drawn: only the centreline, the ends of the waterline where its length is stated, and the voids to scale.
  */
 import type { Job } from '../job/job.ts';
+import { contentsOf } from '../plan/contents.ts';
 import type { Plan } from '../plan/plan.ts';
 import { vesselPoint } from '../stow/laid.ts';
 import { laidVoid } from './laid.ts';
@@ -20,7 +21,7 @@ export interface VesselSceneOptions {
 const MARGIN = { x: 8, top: 4, bottom: 9 };
 
 export function vesselScene(job: Job, plan: Plan, options: VesselSceneOptions): Scene {
-  const filled = new Set(plan.bundles.map((bundle) => bundle.void));
+  const filled = new Set([...plan.bundles, ...contentsOf(job)].map((each) => each.void));
   const boxes = job.voids.map((space) => {
     const laid = laidVoid(space, plan);
     const a = vesselPoint(laid, 0, -laid.width / 2, 0);

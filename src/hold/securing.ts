@@ -23,7 +23,8 @@ function securingOf(job: Job, plan: Plan): Caution | null {
   if (filled.length === 0) return null;
   const open = filled.filter((space) => !space.held);
   const held = filled.filter((space) => space.held).map((space) => space.void);
-  const carried = `${held.length > 0 ? ` Carried on paper in ${held.join(', ')}.` : ''}${contentsNotCounted(job)}`;
+  const notCounted = contentsNotCounted(job);
+  const carried = `${held.length > 0 ? ` Carried on paper in ${held.join(', ')}.` : ''}${notCounted === '' ? '' : ` ${notCounted}`}`;
   if (open.length === 0) return tell('held-on-paper', 'the whole plan', `Every assumed load is carried.${carried}`);
   const [nothing, short] = [
     open.filter((space) => space.cases.length === 0),
@@ -37,11 +38,11 @@ function securingOf(job: Job, plan: Plan): Caution | null {
   return tell('not-secured', `void ${names(open)}`, `${parts.join(' ')}${carried}`);
 }
 
-/** What lies in the voids already is in no load case: whoever reads that all is carried must be told. */
-function contentsNotCounted(job: Job): string {
+/** What lies in the voids already is in no load case: whoever reads that all is carried must be told. Empty for nothing. */
+export function contentsNotCounted(job: Job): string {
   const voids = [...new Set(contentsOf(job).map((content) => content.void))];
   return voids.length > 0
-    ? ` What lies in ${voids.join(', ')} already is not counted here: it has to be held, too.`
+    ? `What lies in ${voids.join(', ')} already is not counted here: it has to be held, too.`
     : '';
 }
 

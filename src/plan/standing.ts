@@ -2,6 +2,7 @@
 import type { Job, KeepOut, Void } from '../job/job.ts';
 import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
 import type { Plan, PlanBundle } from './plan.ts';
+import { markRanges } from './stops.ts';
 
 export interface Point {
   x: number;
@@ -134,7 +135,7 @@ function restOf(name: string, taken: ReadonlySet<string>): string {
 export function standsAs(run: string, lacking: readonly PlanBundle[]): string {
   const lead = run === '' ? '' : `${run}, `;
   if (lacking.length === 0) return `${lead}stowed already`;
-  const told = `${lead}to be finished by the plan before: ${lacking.map(({ bundle }) => bundle).join(', ')}`;
+  const told = `${lead}to be finished by the plan before: ${markRanges(lacking.map(({ bundle }) => bundle)).join(', ')}`;
   return told.length <= NAME_LONGEST ? told : `${lead}to be finished by the plan before: ${lacking.length} bundles`;
 }
 

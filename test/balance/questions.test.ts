@@ -23,6 +23,15 @@ describe('what is asked back', () => {
     expect(questionsOf(high, stow({ F: 2, P: 2, S: 2, A: 2 }))).toEqual([expect.stringContaining('KEEL')]);
   });
 
+  test('counts what lies in the voids already', () => {
+    const pig = { what: 'pig', mass: 90, along: [0, 90], across: [-45, 45], up: [0, 90], access: false };
+    const lying = smallJob();
+    lying.voids[0] = { ...lying.voids[0]!, keepOut: [pig as (typeof lying.voids)[0]['keepOut'][0]] };
+    expect(lying.voids[0].void).toBe('F');
+    expect(questionsOf(job, stow({ A: 3 }))).not.toEqual([]);
+    expect(questionsOf(lying, stow({ A: 3 }))).toEqual([]);
+  });
+
   test('nothing about a plan spread over her, an empty one, or a job without a vessel', () => {
     expect(questionsOf(job, stow({ F: 2, P: 2, S: 2, A: 2 }))).toEqual([]);
     expect(questionsOf(job, stow({}))).toEqual([]);

@@ -131,6 +131,16 @@ describe('balance sheet', () => {
     const aboard = textOf(await readPdf(await write('balance.pdf', lying(400, true), TRIAL.plan)));
     expect(aboard).toContain('is in her own figures already and is not counted again');
     expect(aboard).not.toContain('old pig, lying in V1');
+    const total = TRIAL.plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 400);
+    for (const [inHer, words] of [
+      [false, 'V1, beside this plan: old pig'],
+      [true, '(in her own figures)'],
+    ] as const) {
+      const register = textOf(await readPdf(await write('ballast-register.pdf', lying(400, inHer), TRIAL.plan)));
+      expect(register).toContain(words);
+      expect(register).toContain('it has to be held, too');
+      expect(register).toContain(`${Math.round(total * 100) / 100} kg`);
+    }
   });
 
   test('counts the list that she has, and the loading sequence begins with it', async () => {
