@@ -62,9 +62,16 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
     if (rooms.length > 0) sentences.push(`${ROOM[0]}${rooms.map(({ name }) => name).join(', ')}${ROOM[1]}`);
     sentences.push(...rooms.flatMap(({ stated }) => fittedIn(stated)));
   }
-  for (const lot of job.pile) {
-    const used = plan.bars.filter((bar) => bar.lot === lot.lot).length;
-    if (used === barLengths(lot).length) sentences.push(`Every bar of lot ${lot.lot} is cut.`);
-  }
-  return sentences;
+  return [...sentences, ...usedUp(job, plan)];
+}
+
+/** The lots of which no bar is left, in one sentence: none where bars are left of each. */
+function usedUp(job: Job, plan: Plan): string[] {
+  const used = new Map<string, number>();
+  for (const { lot } of plan.bars) used.set(lot, (used.get(lot) ?? 0) + 1);
+  const gone = job.pile.filter((lot) => (used.get(lot.lot) ?? 0) === barLengths(lot).length).map(({ lot }) => lot);
+  if (gone.length === 0) return [];
+  if (gone.length === job.pile.length)
+    return ['No bar is left of the pile: without more steel, more room could take only what is scrap or kept now.'];
+  return [`No bar is left of ${gone.length === 1 ? 'lot' : 'lots'} ${gone.join(', ')}.`];
 }

@@ -56,3 +56,18 @@ test('the ballast asked for is reached by bundles with their bands, though the s
   expect(boundBy(between)).toContain(`is reached: the bundles with their bands weigh ${whole} kg.`);
   expect(boundBy(whole + 0.01)).not.toContain('is reached');
 });
+
+test('lots of which no bar is left are told in one sentence, a pile used up as such', () => {
+  const used = (kept: string[]) => {
+    const lots = job.pile.map((lot) => ({ ...lot, lengths: undefined, length: 2000, count: 1 }));
+    const bars = lots.filter(({ lot }) => !kept.includes(lot)).map(({ lot }) => ({ ...plan.bars[0]!, lot }));
+    const lines = bindsOf(problemOf({ ...job, pile: lots }), { ...plan, bars }, null);
+    return lines.filter((line) => line.startsWith('No bar is left'));
+  };
+  const names = job.pile.map(({ lot }) => lot);
+  expect(names.length).toBeGreaterThan(2);
+  expect(used([])).toEqual([expect.stringContaining('No bar is left of the pile: without more steel')]);
+  expect(used([names[0]!])).toEqual([`No bar is left of lots ${names.slice(1).join(', ')}.`]);
+  expect(used(names.slice(1))).toEqual([`No bar is left of lot ${names[0]}.`]);
+  expect(used(names)).toEqual([]);
+});
