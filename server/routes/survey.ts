@@ -9,6 +9,14 @@ import { type PlanInHand, planIn } from './plan.ts';
 import { formOf, readBody } from './request.ts';
 import { recordPage } from './stowed.ts';
 
+/** What was done by each of the page's buttons, as it is told afterwards. */
+const DONE = new Map([
+  ['out', 'lifted out'],
+  ['in', 'put back'],
+  ['seen', 'only seen'],
+  ['undone', 'taken back as a mistake'],
+]);
+
 export function surveyRoutes(context: Context): Router {
   const { store, clock } = context;
   const router = Router();
@@ -27,17 +35,22 @@ export function surveyRoutes(context: Context): Router {
       return;
     }
     store.records.add(serial, entries);
-    const page = new URLSearchParams({ void: String(request.query.void ?? '1'), saved: String(entries.length) });
+    const page = new URLSearchParams({
+      void: String(request.query.void ?? '1'),
+      saved: String(entries.length),
+      did: form.get('do') ?? '',
+    });
     response.redirect(303, `/plans/${serial}/survey?${page}`);
   });
 
   function viewOf(request: Request, hand: PlanInHand, typed: Posted, faults: readonly SurveyFault[]) {
-    const { saved } = request.query;
+    const { saved, did } = request.query;
     return {
       ...recordPage(context, request, hand),
       typed,
       faults,
       today: dayOf(localTime(clock())),
+      did: DONE.get(String(did)) ?? '',
       saved: faults.length === 0 && typeof saved === 'string' && /^\d{1,6}$/.test(saved) ? Number(saved) : 0,
     };
   }

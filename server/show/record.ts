@@ -12,6 +12,7 @@ import {
   recordIn,
   recordOf,
 } from '../../src/plan/record.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 
 export interface RecordLine {
   /** Number of the bundle in the plan's list, from 0; its fields end in it. */
@@ -31,14 +32,24 @@ export interface RecordVoid {
   /** In loading order. */
   lines: RecordLine[];
   counts: { in: number; out: number };
+  /** Of what is in, kg. */
+  massIn: number;
   history: Act[];
+}
+
+/** Bundles of one void that came out at one time and are not back. */
+export interface OutOfVoid {
+  /** By ranges; `all 14 bundles of V2` where the void is empty by that. */
+  bundles: string;
+  mass: number;
+  since: string;
 }
 
 export interface RecordView {
   voids: RecordVoid[];
   aboard: AboardNow;
   hanging: Hanging[];
-  out: RecordLine[];
+  out: OutOfVoid[];
   /** How many entries the record has. */
   entries: number;
 }
@@ -64,9 +75,27 @@ export function showRecord(
     voids,
     aboard: aboardNow(job, plan, record, masses),
     hanging: hangingOf(plan, bundlesIn(record)),
-    out: voids.flatMap((space) => space.lines.filter((line) => line.record.state === 'out')),
+    out: voids.flatMap(outOf),
     entries: entries.length,
   };
+}
+
+/** Lines with one minute are one. */
+function outOf({ void: name, lines }: RecordVoid): OutOfVoid[] {
+  const groups = new Map<string, RecordLine[]>();
+  for (const line of lines) {
+    if (line.record.state !== 'out' || line.record.since === null) continue;
+    const minute = line.record.since.slice(0, 16);
+    groups.set(minute, [...(groups.get(minute) ?? []), line]);
+  }
+  return [...groups.values()].map((own) => ({
+    bundles:
+      own.length === lines.length && own.length > 2
+        ? `all ${own.length} bundles of ${name}`
+        : markRanges(own.map(({ bundle }) => bundle.bundle)).join(', '),
+    mass: own.reduce((sum, { mass }) => sum + mass, 0),
+    since: own[0]!.record.since!,
+  }));
 }
 
 function voidOf(job: Job, name: string, index: number, lines: RecordLine[]): RecordVoid {
@@ -78,6 +107,7 @@ function voidOf(job: Job, name: string, index: number, lines: RecordLine[]): Rec
     mass: lines.reduce((sum, { mass }) => sum + mass, 0),
     lines,
     counts: { in: count('in'), out: count('out') },
+    massIn: lines.reduce((sum, { mass, record }) => sum + (record.state === 'in' ? mass : 0), 0),
     history: historyOf(lines.map(({ record }) => record)),
   };
 }
