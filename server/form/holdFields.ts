@@ -9,6 +9,8 @@ function choices(words: readonly string[], none = 'choose'): Options {
   return [['', none], ...words.map((word) => [word, word] as const)];
 }
 
+const TOWARDS = { forward: 'forward', aft: 'aft', port: 'to port', starboard: 'to starboard' } as const;
+
 export const HOLD_FIELDS: readonly Field[] = [
   {
     path: 'holdDown.friction',
@@ -21,9 +23,9 @@ export const HOLD_FIELDS: readonly Field[] = [
   ...SIDES.flatMap((side): Field[] => [
     {
       path: `holdDown.blocked.${side}.by`,
-      label: `Blocked ${side} by`,
+      label: `Blocked ${TOWARDS[side]} by`,
       kind: 'text',
-      pair: `What blocks it ${side}`,
+      pair: `What blocks it ${TOWARDS[side]}`,
       help: 'What stands against the stow on that side: a frame, a bulkhead.',
     },
     {
@@ -31,7 +33,7 @@ export const HOLD_FIELDS: readonly Field[] = [
       label: 'It carries',
       kind: 'kN',
       unit: 'kN',
-      pair: `What blocks it ${side}`,
+      pair: `What blocks it ${TOWARDS[side]}`,
     },
   ]),
   {
