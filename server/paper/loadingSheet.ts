@@ -69,8 +69,10 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     if (quarter === null && !lastOfFirst) continue;
     await writeTable(paper, columns, rows, { size: 9, rowHeight: 17, below: MARKS });
     rows = [];
+    // Where a quarter is in with the fixed part, the same marks are read once: its share says how much is in.
     if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * partIn, 0)));
-    if (quarter !== null) writeMarks(paper, W.quarters[quarter - 1] ?? '');
+    if (quarter !== null && (!lastOfFirst || quarter === W.quarters.length))
+      writeMarks(paper, W.quarters[quarter - 1] ?? '');
   }
 }
 

@@ -166,7 +166,7 @@ export const MAKING_WORDS = {
       'What is short once bars that are uncut and remainders that are kept are used up, in the section that carries most of the mass there. Weigh one bar of what you buy.',
     bed: 'Battens lie across the bars, one at each end of a run and at most 300 mm apart, notched so that water runs on to the pump. They bear on frames and floors. Where bearers are stated, a block stands on each instead.',
     chocks:
-      'Wood, cut to the gap less the finger room: never wedged tight between frames, rust swells. Mark each with its place.',
+      'Wood, cut to the gap less the finger room: never wedged tight between frames, rust swells. Of a wedge 22/31 is its width at its foot and at its head, and edge what runs out too thin to saw. Mark each with its place.',
     tying: 'Two bands, or one more than every 500 mm of length, and one at each joint; once round and 60 mm of lap.',
     holding: 'As entered for each void; what they go through is looked at by a competent person.',
     coating: 'Areas for one coat; divide by what your paint covers.',
