@@ -43,6 +43,10 @@ function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = '')
     return { ...fault, message, remedy: 'Check the counts; bars alike need one length and their count.' };
   }
   const told = text.length > TOLD_AT_MOST ? `${text.slice(0, TOLD_AT_MOST - 1)}…` : text;
+  if (/^pile\[\d+\]\.length$/.test(fault.path) && /\d\s*(;|,\s|×)\s*\d/.test(text)) {
+    const message = `“${told}” are several lengths.`;
+    return { ...fault, message, remedy: 'Put them under “Each bar as measured”: 5480; 5475; 5210 × 3.' };
+  }
   const remedy = HOW_TO_WRITE[kind]?.(example) ?? inPageWords(fault.remedy, fault.path);
   return { ...fault, message: `“${told}” can not be read here.`, remedy };
 }

@@ -51,6 +51,15 @@ test('every field with a notation of its own shows the example of its hint to wh
   }
 });
 
+test('several lengths in the field of one are told where they go', () => {
+  for (const text of ['2210; 2190', '2210, 2190', '2210 × 3']) {
+    expect(toldOf(typed({ 'pile[0].length': text }, aBox()), 'pile[0].length')).toEqual([
+      `“${text}” are several lengths. Put them under “Each bar as measured”: 5480; 5475; 5210 × 3.`,
+    ]);
+  }
+  expect(toldOf(typed({ 'pile[0].length': 'long' }, aBox()), 'pile[0].length')[0]).toContain('Write it as 1280');
+});
+
 test('faults speak of fields by their labels', () => {
   expect(toldOf(typed({ 'pile[0].count': '-23' }, aBox()), 'pile[0].count')).toEqual([
     '“Bars” is -23; it must be at least 1. Write a number of at least 1.',
