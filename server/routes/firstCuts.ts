@@ -47,6 +47,7 @@ export function firstCutsRoutes(context: Context): Router {
       ...choicesOf(plan),
       typed: Object.fromEntries(form),
       corrections,
+      planned: job.saw,
       pieces: PIECES,
     });
   });

@@ -6,6 +6,7 @@
  * up to half a millimetre; mass per metre = (weighed − wrapping) / Σ piece lengths of the bundle, in metres.
  */
 import type { Job } from '../job/job.ts';
+import { lotMassPerMetre } from '../job/lot.ts';
 import type { Plan } from './plan.ts';
 
 export interface FirstCuts {
@@ -26,8 +27,8 @@ export interface FirstCuts {
 export interface Corrections {
   kerf: number | null;
   tolerance: number | null;
-  /** By lot, the lots that the bundle's bars came from. */
-  massPerMetre: { lot: string; was: number | null; value: number }[];
+  /** By lot, the lots that the bundle's bars came from; `planned` is what the plan reckons with, kg/m. */
+  massPerMetre: { lot: string; planned: number; value: number }[];
   /** What could not be worked out, or looks wrong, in sentences. */
   notes: string[];
 }
@@ -95,9 +96,11 @@ function massesOf(job: Job, plan: Plan, cuts: FirstCuts, notes: string[]): Corre
     );
     return [];
   }
-  return [...lots].map((lot) => ({
-    lot,
-    was: job.pile.find((candidate) => candidate.lot === lot)?.massPerMetre ?? null,
-    value,
-  }));
+  return job.pile
+    .filter(({ lot }) => lots.has(lot))
+    .map((lot) => ({
+      lot: lot.lot,
+      planned: Math.round(lotMassPerMetre(lot, job.steel.density) * 1000) / 1000,
+      value,
+    }));
 }

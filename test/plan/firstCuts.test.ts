@@ -40,7 +40,7 @@ test('a bundle weighed as planned gives back the mass per metre of its lots', ()
   });
   expect(notes).toEqual([]);
   expect(massPerMetre.map(({ lot }) => lot)).toEqual(['B']);
-  expect(massPerMetre[0]?.was).toBe(3.5);
+  expect(massPerMetre[0]?.planned).toBe(3.5);
   expect(massPerMetre[0]?.value).toBeCloseTo(3.5, 1);
 });
 

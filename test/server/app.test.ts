@@ -247,7 +247,7 @@ test('the first cuts correct the job, once they make sense', async () => {
     weighed: '',
   };
   expect(await (await world.post(`/plans/${serial}/first-cuts`, { ...measured, do: 'work out' })).text()).toContain(
-    '<strong>3 mm</strong>',
+    '<strong>3 mm</strong>, planned with',
   );
   expect((await world.post(`/plans/${serial}/first-cuts`, { ...measured, remained: 'much', do: 'apply' })).status).toBe(
     200,
