@@ -2,7 +2,7 @@
 import type { Opening } from '../job/job.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { hatchRect } from './hatch.ts';
-import { keepOutTop } from './laid.ts';
+import { keepOutsIn, keepOutTop } from './laid.ts';
 import { fitSize } from './letter.ts';
 import { bottomAt, bottomLine, sidesAt } from './outline.ts';
 import { centredText, circle, group, type Point, polygon, type Role, rect, type Shape } from './scene.ts';
@@ -32,10 +32,10 @@ export function fittedAbove(
   how: { bare: boolean; named: boolean; labelled: boolean },
 ): Fitted {
   const name = namer(how.named);
-  if (how.bare) return { under: [], over: laid.keepOut.map((one) => box('keepOut', one.along, one.across, place)) };
+  if (how.bare) return { under: [], over: keepOutsIn(laid).map((one) => box('keepOut', one.along, one.across, place)) };
   const { length } = laid;
   const keepOuts = (access: boolean) =>
-    laid.keepOut.flatMap((keepOut, n) => {
+    keepOutsIn(laid).flatMap((keepOut, n) => {
       if (keepOut.access !== access) return [];
       const outline = hatched(box('keepOut', keepOut.along, keepOut.across, place));
       return [name(outline, `keepOut[${n}]`, keepOut.what ?? W.keepOut)];
@@ -74,7 +74,7 @@ export function fittedBeside(laid: LaidVoid, place: Place, named: boolean): Fitt
         const span = [along - width / 2, along + width / 2] as const;
         return name([box('bearer', span, [floor, floor + laid.dunnage], place)], `bearers[${n}]`, W.bearer);
       }),
-      ...laid.keepOut.map((keepOut, n) => {
+      ...keepOutsIn(laid).map((keepOut, n) => {
         const whole = box('keepOut', keepOut.along, [keepOut.up[0], keepOutTop(laid, keepOut)], place);
         return name(
           [whole, ...hatchOf(box('keepOut', keepOut.along, keepOut.up, place))],
@@ -104,7 +104,7 @@ export function fittedAcross(laid: LaidVoid, at: number, place: Place, named: bo
       ...drainSpans(laid, at).map((span) => box('drain', span, [floor, floor + (laid.drain?.height ?? 0)], place)),
     ],
     over: [
-      ...laid.keepOut.flatMap((keepOut, n) => {
+      ...keepOutsIn(laid).flatMap((keepOut, n) => {
         if (at < keepOut.along[0] || at > keepOut.along[1]) return [];
         const whole = box('keepOut', keepOut.across, [keepOut.up[0], keepOutTop(laid, keepOut)], place);
         return [

@@ -26,10 +26,14 @@ const PAST_BOLT = 20;
 
 type Place = (across: number, up: number) => Point;
 
-/** The first of each row that has a place or is taken to have one: where sections are drawn. */
+/** The first of each row with a place, stated or taken, over a bundle, else over none: where sections are drawn. */
 export function sectionFittings(view: HoldView): PlacedFitting[] {
   const drawn = placedFittings(view);
-  return drawn.filter((one, i) => drawn.findIndex(({ letter }) => letter === one.letter) === i);
+  const idle = new Set(view.covers.flatMap((cover) => cover.idle));
+  return drawn.filter((one) => {
+    const row = drawn.filter(({ letter }) => letter === one.letter);
+    return one === (row.find(({ mark }) => !idle.has(mark)) ?? row[0]);
+  });
 }
 
 export function holdCrossScene(

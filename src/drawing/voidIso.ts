@@ -9,7 +9,7 @@
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
-import { keepOutTop, laidVoid, voidTitle } from './laid.ts';
+import { keepOutsIn, keepOutTop, laidVoid, voidTitle } from './laid.ts';
 import { bottomLine, crossOutline, widestSides } from './outline.ts';
 import { centredText, group, line, type Point, polygon, type Role, type Scene, type Shape, text } from './scene.ts';
 import type { VoidSceneOptions } from './voidPlan.ts';
@@ -42,7 +42,7 @@ export function voidIsoScene(space: Void, plan: Plan, options: VoidSceneOptions)
   );
   const shapes: Shape[] = [
     ...outline(laid, place),
-    ...laid.keepOut.flatMap((keepOut) =>
+    ...keepOutsIn(laid).flatMap((keepOut) =>
       faces({ ...keepOut, up: [keepOut.up[0], keepOutTop(laid, keepOut)] }, 'keepOut', place),
     ),
     ...inSight(present).map((bundle) => bundleShape(bundle, options.marked?.has(bundle.bundle) ?? false, place)),

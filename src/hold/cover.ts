@@ -137,7 +137,9 @@ export function notCountedOf({ lacking, idle, fittings, kind }: Cover): string[]
     fittings.length === 1 ? ['is', kind === 'bar' ? 'bar' : 'strap'] : ['are', `${kind === 'bar' ? 'bar' : 'strap'}s`];
   const idleWords = fittings
     .filter(({ mark }) => idle.includes(mark))
-    .map(({ mark, at }) => `${mark}, at ${at} mm along, lies over no bundle and holds nothing there.`);
+    .map(
+      ({ mark, at }) => `${mark}, at ${at} mm along, lies over no bundle of this plan: what it holds is not counted.`,
+    );
   if (lacking.length === 0) return idleWords;
   return [`The ${what} ${which}${way} ${be} not counted. ${lacking.join(' ')}`, ...idleWords];
 }

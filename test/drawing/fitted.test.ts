@@ -48,6 +48,19 @@ test('across, only what stands at the place is drawn', () => {
   expect(namesIn(voidCrossScene(space, plan, 700, ROOM))).toEqual(['opening']);
 });
 
+test('a keep-out that is stated past its void is drawn as far as the void goes', () => {
+  const wide = {
+    ...space,
+    keepOut: [{ ...space.keepOut[0]!, access: false, across: [-300, 90], up: [-80, 300] }],
+  } as typeof space;
+  const above = voidPlanScene(wide, plan, ROOM);
+  const outline = boxOf(above.shapes.find((shape) => shape.kind === 'polygon' && shape.role === 'void')!);
+  expect(placed(above, 'keepOut[0]', outline)).toEqual({ x: 50, y: 0, width: 4, height: 29 });
+  const beside = voidLongScene(wide, plan, ROOM);
+  const whole = boxOf(beside.shapes.find((shape) => shape.kind === 'polygon' && shape.role === 'void')!);
+  expect(placed(beside, 'keepOut[0]', whole)).toEqual({ x: 50, y: 0, width: 4, height: 20 });
+});
+
 test('nothing is named where a page does not ask for it', () => {
   expect(namesIn(voidPlanScene(space, plan, { ...ROOM, named: false }))).toEqual([]);
 });

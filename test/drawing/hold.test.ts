@@ -191,6 +191,11 @@ describe('what holds a void, across', () => {
     expect(sections).toHaveLength(3);
   });
 
+  test('the cut is through one over a bundle where one of its row lies over none', () => {
+    const gap = drawn('V1', { bars: [{ ...bar, count: 2, at: [560, 773] }] });
+    expect(sectionFittings(gap.view).map(({ mark }) => mark)).toEqual(['A2']);
+  });
+
   test('a bar lies on the highest bundle under it, as high and as long as it is, its span between bolts told', () => {
     const [first] = sectionFittings(view);
     const scene = holdCrossScene(space, plan, view, first!, { width: 60, height: 60 });

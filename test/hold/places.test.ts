@@ -91,7 +91,9 @@ describe('what lies over one run holds no other', () => {
     const runs = [run(1, 8, 492, 30)];
     const result = held({ bars: [{ ...BAR, at: [250, 800] }] }, runs);
     expect(result.held).toBe(true);
-    expect(result.notCounted).toEqual(['A2, at 800 mm along, lies over no bundle and holds nothing there.']);
+    expect(result.notCounted).toEqual([
+      'A2, at 800 mm along, lies over no bundle of this plan: what it holds is not counted.',
+    ]);
     expect(up(result).best!.carries).toBeCloseTo(ONE_BAR, 6);
   });
 
