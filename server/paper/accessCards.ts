@@ -1,6 +1,6 @@
 /** Access cards: for each keep-out, what comes out to get at it, in which order, and how heavy it is. */
 import type { Writable } from 'node:stream';
-import { voidTitle } from '../../src/drawing/laid.ts';
+import { keepOutIn, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -42,10 +42,11 @@ async function writeCard(paper: Paper, plan: Plan, { laid, keepOut, bundles, mas
   const marked = new Set(bundles.map((bundle) => bundle.bundle));
   const scene = voidPlanScene(laid, plan, { width: width / MM, height: 64, marked });
   const head = letters.fit(`${keepOut.what || W.keepOut}: ${voidTitle(laid)}`, width, 34, 13, 7, 'bold');
+  const inVoid = keepOutIn(laid, keepOut);
   const where = W.where(
-    keepOut.along.map((v) => plain(v)),
-    keepOut.across.map((v) => plain(v)),
-    keepOut.up.map((v) => plain(v)),
+    inVoid.along.map((v) => plain(v)),
+    inVoid.across.map((v) => plain(v)),
+    inVoid.up.map((v) => plain(v)),
   );
   const lines = letters.lines(`${where} ${W.out(bundles.length, kg(mass, 1))}`, width, 10);
   ensureRoom(paper, head.lines.length * head.size * 1.22 + lines.length * 12.2 + scene.height * MM + 70);

@@ -6,6 +6,7 @@ import { kN } from '../../src/hold/carriers.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
+import { contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { kg } from './figures.ts';
 import { writeFitted } from './holdDrawing.ts';
@@ -31,7 +32,9 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
     paper.heading = entry.held ? writeHeld : writeNotSecured;
     newPage(paper);
     const space = job.voids.find((one) => one.void === entry.void);
-    await writeHold(paper, names.get(entry.void) ?? entry.void, entry, async () => {
+    const lying = contentsOf(job).filter((content) => content.void === entry.void);
+    const beside = lying.reduce((sum, { mass }) => sum + mass, 0);
+    await writeHold(paper, names.get(entry.void) ?? entry.void, entry, beside, async () => {
       if (space) await writeFitted(paper, plan, space, entry);
     });
     await breathe(paper);
@@ -51,12 +54,14 @@ async function writeHold(
   paper: Paper,
   title: string,
   entry: HeldVoid,
+  beside: number,
   writeDrawing: () => Promise<void>,
 ): Promise<void> {
   const { letters, left, width } = paper;
   const head = W.void(title, kg(entry.mass, 1));
   paper.y = letters.fitted(head, left, paper.y, { width, height: 40, least: 8 }, { size: 15, weight: 'bold' });
   writeParagraph(paper, W.intro, { size: 9 }, { above: 2, below: 4 });
+  if (beside > 0) writeParagraph(paper, W.beside(kg(beside, 1)), { size: 9.5, weight: 'bold' }, { below: 3 });
   for (const words of entry.notCounted) writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { below: 3 });
   await writeDrawing();
   writeParagraph(

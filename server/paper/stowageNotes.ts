@@ -1,6 +1,6 @@
 /** What a void's stowage sheet says in words: its figures, what lies under and beside the bundles, how it is held. */
 import { bedsOf } from '../../src/drawing/bed.ts';
-import { laidVoid } from '../../src/drawing/laid.ts';
+import { keepOutsIn, laidVoid } from '../../src/drawing/laid.ts';
 import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Void } from '../../src/job/job.ts';
@@ -82,7 +82,7 @@ function bedLines(laid: LaidVoid, plan: Plan): string[] {
 
 function keepOutLine(laid: LaidVoid): string {
   const span = (range: readonly number[]) => W.span(plain(range[0] ?? 0), plain(range[1] ?? 0));
-  const keepOuts = laid.keepOut.map((keepOut) =>
+  const keepOuts = keepOutsIn(laid).map((keepOut) =>
     W.keepOut(
       keepOut.what ?? D.keepOut,
       span(keepOut.along),

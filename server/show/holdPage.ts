@@ -145,9 +145,22 @@ function told(mass: number, from: string): { text: string; from: string } {
   return { text: String(mass), from: `${from}: ${mass} kg` };
 }
 
+/** What lies in the void already, kg. */
+function besideIn(typed: Record<string, unknown>): number {
+  const masses = listAt(typed, ['keepOut']).map((keepOut) => Number(valueAt(keepOut, ['mass']) ?? 0));
+  const lying = masses.filter((mass) => mass > 0).reduce((sum, mass) => sum + mass, 0);
+  return Math.round(lying * 10) / 10;
+}
+
 function usualMass(typed: Record<string, unknown>, plan: Plan | null): { text: string; from: string } {
   const placed = plan?.voids.find((space) => space.void === typed.void);
-  if (placed && placed.mass > 0) return told(Math.round(placed.mass * 10) / 10, 'as last planned');
+  if (placed && placed.mass > 0) {
+    const planned = told(Math.round(placed.mass * 10) / 10, 'as last planned');
+    const beside = besideIn(typed);
+    return beside > 0
+      ? { ...planned, from: `${planned.from}, without the ${beside} kg that lie there already` }
+      : planned;
+  }
   for (const [field, from] of [
     ['target', 'as wanted here'],
     ['most', 'the most allowed here'],

@@ -16,21 +16,26 @@ export function keepOutTop(laid: LaidVoid, keepOut: KeepOut): number {
   return keepOut.access ? laid.height : keepOut.up[1];
 }
 
-/**
- * The void's keep-outs as they are drawn: no farther than the void goes, since one that tells what stands there already
- * may be stated past it. One that lies nowhere in the void is drawn where it is stated.
- */
+/** The void's keep-outs as they are drawn. */
 export function keepOutsIn(laid: LaidVoid): KeepOut[] {
+  return laid.keepOut.map((keepOut) => keepOutIn(laid, keepOut));
+}
+
+/**
+ * A keep-out as it is drawn and told: no farther than its void goes, since one that tells what stands there already may be
+ * stated past it. One that lies nowhere in the void stays where it is stated.
+ */
+export function keepOutIn(laid: LaidVoid, keepOut: KeepOut): KeepOut {
   const sides = widestSides(laid);
   const clip = ([from, to]: [number, number], least: number, most: number): [number, number] =>
     to <= least || from >= most ? [from, to] : [Math.max(from, least), Math.min(to, most)];
   const floor = Math.min(...bottomLine(laid).map(({ y }) => y));
-  return laid.keepOut.map((keepOut) => ({
+  return {
     ...keepOut,
     along: clip(keepOut.along, 0, laid.length),
     across: clip(keepOut.across, sides.from, sides.to),
     up: clip(keepOut.up, floor, laid.height),
-  }));
+  };
 }
 
 /** The void's mark and name as one. */

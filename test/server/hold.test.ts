@@ -173,6 +173,12 @@ describe('the demonstration, planned', () => {
     expect(planned).not.toContain('Its stow is not drawn');
     // What another length leaves of that plan is not its stow any more.
     expect(await world.text(typed(address, 5, { 'voids[4].length': '950' }))).toContain('Its stow is not drawn');
+    // What lies there beside the plan is no part of that mass.
+    expect(planned).not.toContain('that lie there already');
+    await world.post(address, { revision: '1', do: 'add voids[4].keepOut' });
+    expect(await world.text(typed(address, 5, { 'voids[4].keepOut[0].mass': '30' }))).toContain(
+      'without the 30 kg that lie there already',
+    );
 
     const sheets = (await readPdf(await write('hold-down.pdf', job, plan))).map((sheet) => textOf([sheet]));
     const secured = sheets.filter((sheet) => !sheet.includes('NOT SECURED'));

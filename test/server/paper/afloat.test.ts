@@ -67,6 +67,28 @@ describe('hold-down sheets', () => {
     expect(weak).toContain('NOT CARRIED');
   });
 
+  test('tell what lies in the void beside the plan, and papers tell where as far as the void goes', async () => {
+    const job = withHold(50);
+    const [first, ...rest] = job.voids;
+    const standing = {
+      what: 'run 1, stowed already',
+      along: [0, 60] as [number, number],
+      across: [-400, first!.width / 2] as [number, number],
+      up: [-50, first!.height] as [number, number],
+      access: false,
+      mass: 20,
+    };
+    const besides = { ...job, voids: [{ ...first!, keepOut: [standing] }, ...rest] };
+    const text = textOf(await readPdf(await write('hold-down.pdf', besides, TRIAL.plan)));
+    expect(text).toContain('Beside this plan 20 kg lie in it that are not counted here');
+    expect(textOf(await readPdf(await write('hold-down.pdf', job, TRIAL.plan)))).not.toContain('Beside this plan');
+    const half = first!.width / 2;
+    const card = textOf(await readPdf(await write('access-cards.pdf', besides, TRIAL.plan)));
+    expect(card).toContain(`0 to 60 along, -${half} to ${half} across, 0 to ${first!.height} up`);
+    const stow = textOf(await readPdf(await write('stowage.pdf', besides, TRIAL.plan)));
+    expect(stow).toContain(`stowed already, 20 kg, 0 to 60 along, -${half} to ${half} across`);
+  });
+
   test('print a lighter load with its reason beside the usual one, stay NOT SECURED for it, and name what is assumed', async () => {
     const job = withHold(50);
     const [first, ...rest] = job.voids;
