@@ -45,7 +45,9 @@ export function voidIsoScene(space: Void, plan: Plan, options: VoidSceneOptions)
     ...keepOutsIn(laid).flatMap((keepOut) =>
       faces({ ...keepOut, up: [keepOut.up[0], keepOutTop(laid, keepOut)] }, 'keepOut', place),
     ),
-    ...inSight(present).map((bundle) => bundleShape(bundle, options.marked?.has(bundle.bundle) ?? false, place)),
+    ...inSight(present).map((bundle) =>
+      bundleShape(bundle, numberAt(bundle, present, scale), options.marked?.has(bundle.bundle) ?? false, place),
+    ),
     ...words(laid, sides, place),
   ];
   return {
@@ -90,17 +92,44 @@ function inSight(bundles: PlanBundle[]): PlanBundle[] {
   return [...bundles].sort((p, q) => q.run - p.run || p.at.up - q.at.up || p.at.across - q.at.across);
 }
 
-function bundleShape({ bundle, order, at, size }: PlanBundle, marked: boolean, place: Place): Shape {
+/** How large a number is written, mm of paper. Tops narrower than that have theirs at every third of their length by turns. */
+const NUMBER = 2.8;
+
+/** Where along its top a bundle is numbered, mm in its void; null where another lies over that place. */
+function numberAt({ order, at, size }: PlanBundle, present: PlanBundle[], scale: number): number | null {
+  const isNarrow = size.across / scale < 1.5 * NUMBER && size.along / scale > 6 * NUMBER;
+  const along = at.along + size.along * (isNarrow ? 0.5 + 0.25 * ((order % 3) - 1) : 0.5);
+  const across = at.across + size.across / 2;
+  const top = at.up + size.up;
+  const isUnder = present.some(
+    (other) =>
+      other.at.up >= top - 1 &&
+      other.at.along <= along &&
+      along <= other.at.along + other.size.along &&
+      other.at.across <= across &&
+      across <= other.at.across + other.size.across,
+  );
+  return isUnder ? null : along;
+}
+
+function bundleShape(
+  { bundle, order, at, size }: PlanBundle,
+  numbered: number | null,
+  marked: boolean,
+  place: Place,
+): Shape {
   const solid: Solid = {
     along: [at.along, at.along + size.along],
     across: [at.across, at.across + size.across],
     up: [at.up, at.up + size.up],
   };
-  const top = place(at.along + size.along / 2, at.across + size.across / 2, at.up + size.up);
-  const number = centredText(marked ? 'labelOnDark' : 'label', top.x, top.y, String(order), 2.8, true);
+  const numberShapes = (along: number): Shape[] => {
+    const top = place(along, at.across + size.across / 2, at.up + size.up);
+    return [centredText(marked ? 'labelOnDark' : 'label', top.x, top.y, String(order), NUMBER, true)];
+  };
   return group(
     { x: 0, y: 0 },
-    [...faces(solid, marked ? 'marked' : 'bundle', place), number],
+    [...faces(solid, marked ? 'marked' : 'bundle', place), ...(numbered === null ? [] : numberShapes(numbered))],
     bundle,
     `${bundle} (${order})`,
   );

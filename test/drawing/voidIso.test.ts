@@ -52,3 +52,28 @@ test('what was lifted out is not there, what is marked is', () => {
   expect(svg).toContain('class="k-marked"');
   expect(svg).not.toContain(`data-name="${other!.bundle}"`);
 });
+
+test('a bundle is numbered where nothing lies over its number, and narrow neighbours not at one place', () => {
+  const space = job.voids[0]!;
+  const numbersIn = (one: typeof plan) =>
+    bundlesOf(voidIsoScene(space, one, ROOM).shapes).flatMap(({ name, shapes }) =>
+      shapes.flatMap((shape) => (shape.kind === 'text' ? [{ name, x: shape.x, y: shape.y }] : [])),
+    );
+  const numbered = numbersIn(plan).map(({ name }) => name);
+  const own = plan.bundles.filter((bundle) => bundle.void === space.void);
+  const under = own.find(({ bundle }) => bundle === 'V1-01')!;
+  expect(own.some(({ at }) => at.up > under.at.up && at.across < under.at.across + under.size.across / 2)).toBe(true);
+  expect(numbered).not.toContain('V1-01');
+  expect(numbered).toContain('V1-03');
+  const slim = Array.from({ length: 6 }, (_, n) => ({
+    ...under,
+    bundle: `V1-0${n + 1}`,
+    order: n + 1,
+    at: { ...under.at, across: -60 + 20 * n },
+    size: { ...under.size, across: 18 },
+  }));
+  const places = numbersIn({ ...plan, bundles: slim });
+  expect(places).toHaveLength(6);
+  for (const [n, one] of places.entries())
+    for (const other of places.slice(n + 1)) expect(Math.hypot(one.x - other.x, one.y - other.y)).toBeGreaterThan(4);
+});
