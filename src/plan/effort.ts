@@ -25,7 +25,7 @@ export interface Work {
   replanRounds: number;
   runTries: number;
   barTries: number;
-  /** Rounds of improving plans of half as many stops, where the stops are the planner's choice. */
+  /** Rounds of improving plans of half as many stops. */
   fewStopsRounds: number;
   /** Times that bars are made whole with caps let out, beside. */
   looserTries: number;
@@ -55,7 +55,7 @@ const WORK: Record<Effort, Work> = {
     runTries: 6,
     barTries: 3,
     looserTries: 1,
-    fewStopsRounds: 0,
+    fewStopsRounds: 1,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: false,
@@ -135,6 +135,7 @@ const LARGE: Record<Effort, Partial<Work>> = {
     cutting: 60,
     firstBarTries: 10,
     looserTries: 0,
+    fewStopsRounds: 0,
     divisions: 0,
     improvements: 0,
   },
@@ -164,7 +165,8 @@ const MOST_MORE = 2;
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
   const work = effort === 'thorough' || !shaped ? WORK[effort] : { ...WORK[effort], ...SHAPED[effort] };
   if (voids > MANY_VOIDS) return { ...work, ...LARGE[effort] };
-  if (effort === 'quick') return work;
+  const fewStopsRounds = effort === 'thorough' || bars < MANY_BARS ? work.fewStopsRounds : 0;
+  if (effort === 'quick') return { ...work, fewStopsRounds };
   const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
   const more = Math.min(MOST_MORE, often);
   return {
@@ -174,7 +176,7 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
     improvements: Math.floor(work.improvements * often),
     diveRounds: Math.round(work.diveRounds * often),
     barTries: Math.round(work.barTries * often),
-    fewStopsRounds: effort === 'thorough' || bars < MANY_BARS ? work.fewStopsRounds : 0,
+    fewStopsRounds,
   };
 }
 

@@ -93,7 +93,8 @@ export class Search {
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
     const start = first && next ? (first.worth > next.worth ? first : next) : (next ?? first);
     const most = this.mostStops();
-    if (start) this.improve(this.limited(start, most) ?? start, this.lengths, this.work.improvements, most);
+    const within = start && start.plan.totals.stops > most ? this.limited(start, most) : null;
+    if (start) this.improve(within ?? start, this.lengths, this.work.improvements, most);
     this.fewStops();
     this.fewerStops();
     this.withinStops();
@@ -130,7 +131,7 @@ export class Search {
     let whole: Dived | null = null;
     for (let i = 0; i < rounds && !this.stopped(); i++) {
       const filled = divided?.();
-      if (filled && filled.worth > now.worth) now = filled;
+      if (filled && (filled.worth > now.worth || countStops(now.fillings) > most)) now = filled;
       for (let n = 0; n < work.voidTries && !this.stopped(); n++) {
         const next = improver.voids(now, lengths, bounder);
         if (countStops(next.fillings) <= Math.max(most, countStops(now.fillings))) now = next;
@@ -146,18 +147,21 @@ export class Search {
     }
   }
 
-  /** Where a plan has more stops than that: one of the lengths that carry most of it. From here on the master has no others. */
+  /** A plan of the lengths that carry most of another. From here on the master has no others. */
   private limited({ plan }: Found, most: number): Found | null {
-    return plan.totals.stops > most ? this.offerOf('fewer stops', new Set(lengthsByMass(plan).slice(0, most))) : null;
+    return this.offerOf('fewer stops', new Set(lengthsByMass(plan).slice(0, most)));
   }
 
-  /** Where the stops are the planner's choice: plans of half as many as the best has, improved as it was. */
+  /** Plans of half as many stops as the best has, and half as many again, improved as it was. */
   private fewStops(): void {
+    const rounds = this.work.fewStopsRounds;
     const best = bestOf(this.found);
-    if (!best || this.options.stops !== undefined || this.stopped()) return;
-    const most = Math.floor(Math.min(best.plan.totals.stops, this.mostStops()) / 2);
-    const start = most > 0 && this.work.fewStopsRounds > 0 ? this.limited(best, most) : null;
-    if (start) this.improve(start, this.lengths, this.work.fewStopsRounds, most);
+    if (!best || rounds === 0) return;
+    const stops = Math.min(best.plan.totals.stops, this.mostStops());
+    for (let most = Math.ceil(stops / 2); most > 0 && !this.stopped(); most = Math.floor(most / 2)) {
+      this.master.allow(this.lengths.map((own) => new Set(own)));
+      this.improve(best, this.lengths, rounds, most);
+    }
   }
 
   /** Better and better divisions of the voids, from that of the joint master; each call fills one. */

@@ -145,10 +145,11 @@ describe('stops', () => {
   test('are at most what the job or the caller allows', async () => {
     for (const seed of [1, 6]) {
       const input = { ...tinyInput(throwDice(seed)), aims: { kgPerHour: 1 } };
-      const free = await planned(read(input));
+      const free = await planned(read(input), { effort: 'steady' });
       let before = 0;
       for (const most of [1, 2, 3]) {
-        const plan = await planned(read({ ...input, aims: { ...input.aims, stopsAtMost: most } }));
+        const aims = { ...input.aims, stopsAtMost: most };
+        const plan = await planned(read({ ...input, aims }), { effort: 'steady' });
         expect(plan!.totals.stops).toBeLessThanOrEqual(most);
         const same = await planned(read(input), { stops: most });
         expect(same!.totals.stops).toBeLessThanOrEqual(most);
