@@ -25,8 +25,8 @@ export interface Work {
   replanRounds: number;
   runTries: number;
   barTries: number;
-  /** Rounds of improving plans of half as many stops. */
-  fewStopsRounds: number;
+  /** Times that the stops of the best plan are halved, and plans of no more improved. */
+  halvings: number;
   /** Times that bars are made whole with caps let out, beside. */
   looserTries: number;
   /** And times runs with bars are opened in each dive. */
@@ -55,7 +55,7 @@ const WORK: Record<Effort, Work> = {
     runTries: 6,
     barTries: 3,
     looserTries: 1,
-    fewStopsRounds: 1,
+    halvings: 1,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: false,
@@ -76,7 +76,7 @@ const WORK: Record<Effort, Work> = {
     runTries: 10,
     barTries: 10,
     looserTries: 2,
-    fewStopsRounds: 1,
+    halvings: 1,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: true,
@@ -97,7 +97,7 @@ const WORK: Record<Effort, Work> = {
     runTries: 30,
     barTries: 40,
     looserTries: 4,
-    fewStopsRounds: 2,
+    halvings: 3,
     firstBarTries: 20,
     replanLengths: 12,
     oneMore: true,
@@ -117,7 +117,7 @@ const FEWER = {
   voidTries: 1,
   diveRounds: 2,
   looserTries: 0,
-  fewStopsRounds: 0,
+  halvings: 0,
   oneMore: false,
 };
 const SHAPED: Record<Exclude<Effort, 'thorough'>, Partial<Work>> = {
@@ -135,7 +135,7 @@ const LARGE: Record<Effort, Partial<Work>> = {
     cutting: 60,
     firstBarTries: 10,
     looserTries: 0,
-    fewStopsRounds: 0,
+    halvings: 0,
     divisions: 0,
     improvements: 0,
   },
@@ -147,12 +147,12 @@ const LARGE: Record<Effort, Partial<Work>> = {
     cutting: 50,
     firstBarTries: 20,
     looserTries: 0,
-    fewStopsRounds: 0,
+    halvings: 0,
     divisions: 0,
     improvements: 0,
     oneMore: false,
   },
-  thorough: { boundRounds: 16, rounds: 240, diveRounds: 50, divisions: 0, improvements: 7, fewStopsRounds: 0 },
+  thorough: { boundRounds: 16, rounds: 240, diveRounds: 50, divisions: 0, improvements: 7, halvings: 0 },
 };
 
 /** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
@@ -165,8 +165,8 @@ const MOST_MORE = 2;
 export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
   const work = effort === 'thorough' || !shaped ? WORK[effort] : { ...WORK[effort], ...SHAPED[effort] };
   if (voids > MANY_VOIDS) return { ...work, ...LARGE[effort] };
-  const fewStopsRounds = effort === 'thorough' || bars < MANY_BARS ? work.fewStopsRounds : 0;
-  if (effort === 'quick') return { ...work, fewStopsRounds };
+  const halvings = effort === 'thorough' || bars < MANY_BARS ? work.halvings : 0;
+  if (effort === 'quick') return { ...work, halvings };
   const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
   const more = Math.min(MOST_MORE, often);
   return {
@@ -176,7 +176,7 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
     improvements: Math.floor(work.improvements * often),
     diveRounds: Math.round(work.diveRounds * often),
     barTries: Math.round(work.barTries * often),
-    fewStopsRounds,
+    halvings,
   };
 }
 

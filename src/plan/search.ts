@@ -152,15 +152,14 @@ export class Search {
     return this.offerOf('fewer stops', new Set(lengthsByMass(plan).slice(0, most)));
   }
 
-  /** Plans of half as many stops as the best has, and half as many again, improved as it was. */
+  /** Plans of half as many stops as the best has, at more effort of half as many again, improved by one round. */
   private fewStops(): void {
-    const rounds = this.work.fewStopsRounds;
     const best = bestOf(this.found);
-    if (!best || rounds === 0) return;
-    const stops = Math.min(best.plan.totals.stops, this.mostStops());
-    for (let most = Math.ceil(stops / 2); most > 0 && !this.stopped(); most = Math.floor(most / 2)) {
+    let most = best ? Math.min(best.plan.totals.stops, this.mostStops()) : 0;
+    for (let i = 0; best && i < this.work.halvings && (i === 0 || most > 1) && !this.stopped(); i++) {
+      most = Math.ceil(most / 2);
       this.master.allow(this.lengths.map((own) => new Set(own)));
-      this.improve(best, this.lengths, rounds, most);
+      this.improve(best, this.lengths, 1, most);
     }
   }
 
