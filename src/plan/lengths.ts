@@ -82,3 +82,16 @@ function fewThatFill(problem: Problem, lengths: number[], most: number): number[
   }
   return [...chosen].sort((a, b) => a - b).map((i) => lengths[i]!);
 }
+
+/** Takes lengths found into those that there are, by steel; returns how many were new. */
+export function takeIn(lengths: number[][], found: Set<number>[]): number {
+  let added = 0;
+  found.forEach((own, steel) => {
+    for (const length of own) {
+      if (lengths[steel]!.includes(length)) continue;
+      lengths[steel]!.push(length);
+      added++;
+    }
+  });
+  return added;
+}

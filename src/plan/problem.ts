@@ -97,6 +97,8 @@ export interface MissPrices {
 
 /** Aims are kept where that is possible at all. */
 export const KEPT: MissPrices = { x: 50, y: 50, z: 50, spread: 50 };
+/** Aims that would leave everything ashore are missed. */
+export const FORGOTTEN: MissPrices = { x: 0, y: 0, z: 0, spread: 0 };
 /** Of the value of a kilogram, what leaning towards an aim may cost where it is furthest away. */
 const LEAN = 0.2;
 

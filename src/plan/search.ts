@@ -16,7 +16,7 @@ import { cutFillings, jointFillings, type Making, makePlan } from './finish.ts';
 import { bestOf, choiceOf, type Found, fewestNearBest, lengthsByMass, lengthsWithout, NEAR_BEST } from './found.ts';
 import { generate } from './generate.ts';
 import { Improver } from './improver.ts';
-import { firstLengths, MOST_ROWS } from './lengths.ts';
+import { firstLengths, MOST_ROWS, takeIn } from './lengths.ts';
 import { Master } from './master.ts';
 import { whyNothing } from './nothing.ts';
 import { oneMoreOf } from './oneMore.ts';
@@ -24,7 +24,7 @@ import type { Plan } from './plan.ts';
 import type { PlanOptions, PlanResult } from './planner.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
-import { KEPT, leantPrices, type Problem } from './problem.ts';
+import { FORGOTTEN, KEPT, leantPrices, type MissPrices, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
 import { withinPile } from './rough.ts';
 import { countStops, usesOf } from './short.ts';
@@ -37,6 +37,8 @@ const GRID = 150;
 
 /** Aims are kept where that leaves this share of the value. */
 const WORTH_KEEPING = 0.5;
+/** Steps down in stops at most. */
+const MOST_CHOICES = 12;
 
 /** One planning: what is found on the way. */
 export class Search {
@@ -87,14 +89,12 @@ export class Search {
     this.master.addEvenPatterns();
     this.generateFirst();
     this.weighAims();
-    const first = this.offer('first plan', this.lengths, FIRST.diveRounds, this.work.divisions > 0);
+    const first = this.offerFirst() ?? this.offerWithoutAims();
     this.passOverLengths();
     const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
-    const start = first && next ? (first.worth > next.worth ? first : next) : (next ?? first);
-    const most = this.mostStops();
-    const within = start && start.plan.totals.stops > most ? this.limited(start, most) : null;
-    if (start) this.improve(within ?? start, this.lengths, this.work.improvements, most);
+    const start = first && next && first.worth > next.worth ? first : (next ?? first);
+    if (start) this.improve(this.within(start), this.lengths, this.work.improvements, this.mostStops());
     this.fewStops();
     this.fewerStops();
     this.withinStops();
@@ -105,19 +105,35 @@ export class Search {
   /** Leans towards aims, rather than keeping them, where keeping them would cost most of what could be placed. */
   private weighAims(): void {
     const { master, problem } = this;
-    if (master.loadRows.every((row) => row.aim === undefined)) return;
     const kept = master.value;
-    if (kept >= WORTH_KEEPING * Math.min(pileMass(problem.job), problem.job.aims.ballast ?? Number.POSITIVE_INFINITY))
-      return;
-    const leant = leantPrices(problem);
-    master.priceMisses(leant);
+    const wanted = Math.min(pileMass(problem.job), problem.job.aims.ballast ?? Number.POSITIVE_INFINITY);
+    if (!this.mayMiss() || kept >= WORTH_KEEPING * wanted) return;
+    this.priceMisses(leantPrices(problem));
     this.generateFirst();
-    if (kept < WORTH_KEEPING * master.value) {
-      problem.missPrices = leant;
-      return;
-    }
-    master.priceMisses(KEPT);
+    if (kept < WORTH_KEEPING * master.value) return;
+    this.priceMisses(KEPT);
     master.solve();
+  }
+
+  private priceMisses(prices: MissPrices): void {
+    this.problem.missPrices = prices;
+    this.master.priceMisses(prices);
+  }
+
+  private offerFirst(): Found | null {
+    return this.offer('first plan', this.lengths, FIRST.diveRounds, this.work.divisions > 0);
+  }
+
+  /** Where aims leave nothing that is whole: a first plan that misses them, rather than none. */
+  private offerWithoutAims(): Found | null {
+    if (!this.mayMiss()) return null;
+    const { missPrices } = this.problem;
+    this.priceMisses(FORGOTTEN);
+    this.generateFirst();
+    const first = this.offerFirst();
+    this.priceMisses(missPrices);
+    this.generateFirst();
+    return first;
   }
 
   /**
@@ -147,9 +163,11 @@ export class Search {
     }
   }
 
-  /** A plan of the lengths that carry most of another. From here on the master has no others. */
-  private limited({ plan }: Found, most: number): Found | null {
-    return this.offerOf('fewer stops', new Set(lengthsByMass(plan).slice(0, most)));
+  /** The plan; where it has more stops than that one of its lengths that carry most, and from here on the master has no others. */
+  private within(found: Found): Found {
+    const most = this.mostStops();
+    if (found.plan.totals.stops <= most) return found;
+    return this.offerOf('fewer stops', new Set(lengthsByMass(found.plan).slice(0, most))) ?? found;
   }
 
   /** Plans of half as many stops as the best has, at more effort of half as many again, improved by one round. */
@@ -197,7 +215,8 @@ export class Search {
           this.bounds.any,
           this.withStop(this.boundAnywhere(bounder, least.prices, least.value)),
         );
-      const added = this.addFound(least.lengths);
+      const added = takeIn(this.lengths, least.lengths);
+      this.addLengths();
       if (this.stopped()) return;
       this.prices = work.again
         ? this.generate(this.lengths, { ...work, rounds: Math.ceil(work.rounds / 2) })
@@ -215,20 +234,6 @@ export class Search {
   /** True where the job states a centre or a spread, which a plan may miss. */
   private mayMiss(): boolean {
     return this.master.loadRows.some((row) => row.aim !== undefined);
-  }
-
-  /** Takes in lengths by steel; returns how many were new. */
-  private addFound(found: Set<number>[]): number {
-    let added = 0;
-    found.forEach((lengths, steel) => {
-      for (const length of lengths) {
-        if (this.lengths[steel]!.includes(length)) continue;
-        this.lengths[steel]!.push(length);
-        added++;
-      }
-    });
-    this.addLengths();
-    return added;
   }
 
   /** The bound over plans that may miss the aims, too. */
@@ -262,8 +267,7 @@ export class Search {
     if (!best || !Number.isFinite(most) || this.bestWithin(most) > 0) return;
     const ranked = [...new Set([...lengthsByMass(best.plan), ...this.lengths.flat()])];
     for (const prices of [this.problem.missPrices, leantPrices(this.problem)]) {
-      this.problem.missPrices = prices;
-      this.master.priceMisses(prices);
+      this.priceMisses(prices);
       for (let i = 0; i < MOST_CHOICES && i < ranked.length && !this.stopped(); i++) {
         this.offerOf('fewer stops', new Set(ranked.slice(i, i + most)));
         if (this.bestWithin(most) > 0) return;
@@ -394,6 +398,3 @@ export class Search {
     this.master.dispose();
   }
 }
-
-/** Steps down in stops at most. */
-const MOST_CHOICES = 12;

@@ -5,6 +5,7 @@ import { checkPlan } from '../../src/plan/check.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { type PlanOptions, type PlanProgress, planJob } from '../../src/plan/planner.ts';
 import { throwDice } from '../bench/dice.ts';
+import { randomJob } from '../bench/jobs.ts';
 import { tinyInput } from './tinyJobs.ts';
 
 const DIGEST = `sha256:${'0'.repeat(64)}`;
@@ -139,6 +140,12 @@ describe('where nothing can be placed', () => {
   test('a reason is told for voids too short for the shortest piece', () => hold(job({}, { length: 160 }), /mm/));
   test('a reason is told where no ballast is wanted', () => hold(job({ aims: { ballast: 0 } }), /./));
   test('a reason is told where no void is to have any', () => hold(job({}, { target: 0 }), /./));
+});
+
+test('aims that no whole bundle comes near leave a plan that misses them, not nothing', async () => {
+  const plan = await planned(read(randomJob(4103)));
+  expect(plan!.bound.value).toBeGreaterThan(20);
+  expect(plan!.cautions.map(({ code }) => code)).toContain('spread-missed');
 });
 
 describe('stops', () => {
