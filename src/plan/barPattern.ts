@@ -74,6 +74,18 @@ export function patternKey(pattern: Pattern): string {
   return `${pattern.kind.index}:${pattern.spans.map((pieces) => pieces.join(',')).join(';')}`;
 }
 
+/** Patterns with how often each is among the bars, one entry a bar. */
+export function timesOf(bars: Pattern[]): { pattern: Pattern; count: number }[] {
+  const times = new Map<string, { pattern: Pattern; count: number }>();
+  for (const pattern of bars) {
+    const key = patternKey(pattern);
+    const known = times.get(key);
+    if (known) known.count++;
+    else times.set(key, { pattern, count: 1 });
+  }
+  return [...times.values()];
+}
+
 /** What is left of a span after the last kerf, mm. */
 function remainder(span: Span, pieces: number[], kerf: number): number {
   const size = span.to - span.from;

@@ -45,7 +45,7 @@ export interface DivisionOptions {
   prices: Prices;
   /** Asked for lengths that would be worth having in the voids that are divided again. */
   bounder: Bounder;
-  /** So many different lengths are allowed, no limit when absent; which of them are tried is thrown with `dice`. */
+  /** So many different lengths are allowed, Infinity for no limit; which of them are tried is thrown with `dice`. */
   mostLengths: number;
   dice: Dice;
   shouldStop?: () => boolean;

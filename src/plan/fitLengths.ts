@@ -16,7 +16,7 @@ import { acrossSize, alongSize, sagOf, upSize } from '../stow/bundle.ts';
 import { isPlain, type LaidVoid } from '../stow/laid.ts';
 import type { Layout } from '../stow/layout.ts';
 import { type Stack, stackOf, type Tier } from '../stow/stack.ts';
-import { type Pattern, patternKey, patternOf } from './barPattern.ts';
+import { type Pattern, patternOf, timesOf } from './barPattern.ts';
 import { type Cap, capsOf, type Filling } from './caps.ts';
 import type { Cutting } from './cutting.ts';
 import { worthOf } from './finish.ts';
@@ -175,17 +175,17 @@ class LengthProgram implements Disposable {
   /** What is left of a span may be used up; what is scrap of it costs. A remainder that is kept stays one. */
   addBars(bars: Pattern[]): void {
     const { kerf, keepFrom } = this.problem.job.saw;
-    const alike = new Map<string, Pattern[]>();
-    for (const bar of bars) alike.set(patternKey(bar), [...(alike.get(patternKey(bar)) ?? []), bar]);
-    for (const [{ kind, spans }, ...others] of alike.values() as Iterable<[Pattern, ...Pattern[]]>) {
+    for (const { pattern, count } of timesOf(bars)) {
+      const { kind, spans } = pattern;
       kind.spans.forEach(({ from, to }, i) => {
-        const left = to - from - spans[i]!.reduce((sum, length) => sum + length + kerf, 0);
-        const sum = this.sumOf(spans[i]!);
-        if (spans[i]!.length === 0) return;
+        const pieces = spans[i]!;
+        if (pieces.length === 0) return;
+        const left = to - from - pieces.reduce((sum, length) => sum + length + kerf, 0);
         const kept = left >= keepFrom;
+        const sum = this.sumOf(pieces);
         this.model.addRow(Number.NEGATIVE_INFINITY, kept ? left - keepFrom : left + kerf, ...sum);
         if (kept) return;
-        const cost = (-SCRAP_RATE * (1 + others.length) * kind.perMetre) / 1000;
+        const cost = (-SCRAP_RATE * count * kind.perMetre) / 1000;
         this.model.addColumn({ cost, rows: [this.model.addRow(left, Number.POSITIVE_INFINITY, ...sum)], values: [1] });
       });
     }

@@ -12,7 +12,7 @@ import { Defect } from '../fault.ts';
 import type { LinearEngine, LinearModel } from '../linear/model.ts';
 import { alongSize } from '../stow/bundle.ts';
 import type { Layout } from '../stow/layout.ts';
-import { evenPattern, type Pattern, patternKey } from './barPattern.ts';
+import { evenPattern, type Pattern, patternKey, timesOf } from './barPattern.ts';
 import { type Load, loadOf } from './load.ts';
 import { type LoadRow, loadRowsOf } from './loadRows.ts';
 import { type Prices, worthAt } from './prices.ts';
@@ -156,14 +156,7 @@ export class Master {
 
   /** Adds patterns that are cut for good, one entry a bar. */
   fixPatterns(bars: Pattern[]): void {
-    const times = new Map<string, { pattern: Pattern; count: number }>();
-    for (const pattern of bars) {
-      const key = patternKey(pattern);
-      const known = times.get(key);
-      if (known) known.count++;
-      else times.set(key, { pattern, count: 1 });
-    }
-    for (const { pattern, count } of times.values()) {
+    for (const { pattern, count } of timesOf(bars)) {
       this.addPattern(pattern);
       const column = this.columns[this.columns.length - 1]!;
       this.model.setColumnBounds(column.index, count, count);
