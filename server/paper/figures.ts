@@ -14,7 +14,7 @@ export function kg(value: number, decimals = 2): string {
 }
 
 /** `2026-11-24`, by UTC so that every machine prints the same. */
-export function dayOf(date: Date): string {
+export function utcDay(date: Date): string {
   return date.toISOString().slice(0, 10);
 }
 

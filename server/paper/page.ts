@@ -12,7 +12,7 @@ import { guideRoute } from '../../src/lift/route.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Entry } from '../../src/plan/record.ts';
 import { digest8, planDigest } from '../planDigest.ts';
-import { dayOf, MM } from './figures.ts';
+import { MM, utcDay } from './figures.ts';
 import { type Doc, LEADING, type Lettering, Letters } from './letters.ts';
 import { PageCount } from './pageCount.ts';
 import type { TagSheet } from './tagSheet.ts';
@@ -172,7 +172,7 @@ function frame(paper: Paper, count: PageCount): void {
   const titleWidth = paper.width * 0.46;
   letters.fitted(paper.title, left, top - 4, { width: titleWidth, height: 24, least: 9 }, { size: 18, weight: 'bold' });
   const serial = options.planSerial === undefined ? '' : ` ${options.planSerial}`;
-  const facts = W.facts(dayOf(options.date), `${serial} ${paper.digest}`.trim());
+  const facts = W.facts(utcDay(options.date), `${serial} ${paper.digest}`.trim());
   letters.set(facts, left, top + 32, { size: NUMBER_SIZE, colour: QUIET });
   const number = W.page(paper.pages);
   const numberAt = left + letters.width(facts, NUMBER_SIZE) + 16;

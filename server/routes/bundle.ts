@@ -6,7 +6,7 @@ import type { Context } from '../app.ts';
 import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { showBundle } from '../show/planPage.ts';
-import { standingOf } from '../show/standing.ts';
+import { validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
 import { type PlanInHand, planIn, planOf } from './plan.ts';
 import { unitsOf } from './request.ts';
@@ -31,7 +31,7 @@ export function bundleRoutes(context: Context): Router {
       row,
       job: jobRow,
       view: showBundle(job, plan, bundle, masses.get(bundle.bundle)),
-      standing: standingOf(context.store, row),
+      validity: validityOf(context.store, row),
       scale,
       record,
       history: historyOf([record]),

@@ -19,8 +19,8 @@ import { groupCautions } from '../show/cautions.ts';
 import { drawChoice } from '../show/choice.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { BARS_SHOWN, type LiftedOut, type Stretch, showBars, showVoids } from '../show/planPage.ts';
-import { standingOf } from '../show/standing.ts';
 import { showTagSheet } from '../show/tagSheet.ts';
+import { validityOf } from '../show/validity.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
 import { wordsIn } from '../words.ts';
@@ -69,7 +69,7 @@ export function planRoutes(context: Context): Router {
       cautions: groupCautions(plan.cautions),
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
-      standing: standingOf(store, row),
+      validity: validityOf(store, row),
       recordedBy: store.records.ofJob(jobRow.id),
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
       last: store.plannings.latest(jobRow.id),

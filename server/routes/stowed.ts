@@ -6,7 +6,7 @@ import type { Context } from '../app.ts';
 import { type Refused, readTicks } from '../form/recordFields.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { showRecord } from '../show/record.ts';
-import { standingOf } from '../show/standing.ts';
+import { validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
 import { type PlanInHand, planIn } from './plan.ts';
 import { formOf, readBody, unitsOf } from './request.ts';
@@ -69,7 +69,7 @@ export function recordPage({ store }: Context, request: Request, { row, plan, jo
     words: wordsIn(unitsOf(store.settings, jobRow.id)),
     row,
     job: jobRow,
-    standing: standingOf(store, row),
+    validity: validityOf(store, row),
     recordedBy: store.records.ofJob(jobRow.id, row.serial),
     here: first / VOIDS_SHOWN + 1,
     pages: pagesOf(view.voids.length, first, VOIDS_SHOWN),

@@ -5,7 +5,7 @@ import { parseMass } from '../../src/units.ts';
 import type { Context } from '../app.ts';
 import type { Posted } from '../form/apply.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
-import { standingOf } from '../show/standing.ts';
+import { validityOf } from '../show/validity.ts';
 import { showWeighed, type UnreadMass } from '../show/weighed.ts';
 import { wordsIn } from '../words.ts';
 import { type PlanInHand, planIn } from './plan.ts';
@@ -51,7 +51,7 @@ export function weighedRoutes(context: Context): Router {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
       row,
       job: jobRow,
-      standing: standingOf(store, row),
+      validity: validityOf(store, row),
       saved: request.query.saved === '1' && unread.size === 0,
       here: first / VOIDS_SHOWN + 1,
       pages: pagesOf(filled.length, first, VOIDS_SHOWN),
