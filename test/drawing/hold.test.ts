@@ -136,12 +136,7 @@ describe.each(CASES)('what holds %s, from above', (name, hold) => {
   });
 
   test('nothing stands outside the paper', () => {
-    for (const { x, y } of pointsOf(scene.shapes)) {
-      expect(x).toBeGreaterThanOrEqual(0);
-      expect(x).toBeLessThanOrEqual(scene.width);
-      expect(y).toBeGreaterThanOrEqual(0);
-      expect(y).toBeLessThanOrEqual(scene.height);
-    }
+    expectInside(scene);
   });
 
   test('marks stand clear of each other', () => {
@@ -219,14 +214,7 @@ describe('what holds a void, across', () => {
   });
 
   test('nothing stands outside the paper', () => {
-    for (const scene of sections) {
-      for (const { x, y } of pointsOf(scene.shapes)) {
-        expect(x).toBeGreaterThanOrEqual(0);
-        expect(x).toBeLessThanOrEqual(scene.width);
-        expect(y).toBeGreaterThanOrEqual(0);
-        expect(y).toBeLessThanOrEqual(scene.height);
-      }
-    }
+    for (const scene of sections) expectInside(scene);
   });
 });
 
@@ -235,6 +223,15 @@ test('without a plan only what the job places is drawn', () => {
   const view = holdView(space, null)!;
   expect(placedFittings(view).map(({ mark }) => mark)).toEqual(['A1', 'C1', 'A2', 'C2', 'A3']);
 });
+
+function expectInside({ shapes, width, height }: Scene): void {
+  for (const { x, y } of pointsOf(shapes)) {
+    expect(x).toBeGreaterThanOrEqual(0);
+    expect(x).toBeLessThanOrEqual(width);
+    expect(y).toBeGreaterThanOrEqual(0);
+    expect(y).toBeLessThanOrEqual(height);
+  }
+}
 
 function roleOf(shape: Shape): string {
   return shape.kind === 'group' ? (shape as Group).kind : shape.role;

@@ -6,19 +6,8 @@ import { heldVoid } from '../../src/hold/holdDown.ts';
 import { GRAVITY, loadCases } from '../../src/hold/loads.ts';
 import { directCapacity, directFriction, strapsNeeded } from '../../src/hold/straps.ts';
 import { BOLT_SIZES, type HoldDown } from '../../src/job/holdDown.ts';
-import type { JobInput } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
-
-type HoldInput = NonNullable<JobInput['voids'][number]['holdDown']>;
-
-function jobWith(holdDown: HoldInput): JobInput {
-  return {
-    format: 'kentledge-job/1',
-    name: 'Held',
-    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 2000, count: 4 }],
-    voids: [{ void: 'V1', length: 1000, width: 300, height: 150, clear: { top: 20 }, holdDown }],
-  };
-}
+import { BAR, type HoldInput, jobWith } from './heldJob.ts';
 
 function placeWith(holdDown: HoldInput) {
   const read = readJobValue(jobWith(holdDown));
@@ -29,13 +18,6 @@ function placeWith(holdDown: HoldInput) {
 const held = (holdDown: HoldInput, mass = 60) =>
   heldVoid(placeWith(holdDown), { mass, rolling: false, athwartships: false });
 
-const BAR = {
-  count: 2,
-  width: 40,
-  thickness: 10,
-  span: 400,
-  bolts: { size: 'M8', grade: '8.8', perBar: 2, into: 'oak floors' },
-} as const;
 const BLOCK = { by: 'floor timbers', carries: 3 };
 const WHOLE: HoldInput = { bars: [BAR], blocked: { forward: BLOCK, aft: BLOCK, port: BLOCK, starboard: BLOCK } };
 

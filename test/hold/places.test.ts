@@ -5,28 +5,9 @@ import { STEEL_FACTOR } from '../../src/hold/carriers.ts';
 import { markHold } from '../../src/hold/fittings.ts';
 import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
 import { evenPlaces, type HeldRun, holdShares, holdsMiddle, spreadOver } from '../../src/hold/runs.ts';
-import type { JobInput } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
+import { BAR, type HoldInput, jobWith, type SpaceInput } from './heldJob.ts';
 
-type HoldInput = NonNullable<JobInput['voids'][number]['holdDown']>;
-type SpaceInput = Partial<JobInput['voids'][number]>;
-
-function jobWith(holdDown: HoldInput, space: SpaceInput = {}): JobInput {
-  return {
-    format: 'kentledge-job/1',
-    name: 'Held',
-    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 2000, count: 4 }],
-    voids: [{ void: 'V1', length: 1000, width: 300, height: 150, clear: { top: 20 }, ...space, holdDown }],
-  };
-}
-
-const BAR = {
-  count: 2,
-  width: 40,
-  thickness: 10,
-  span: 400,
-  bolts: { size: 'M8', grade: '8.8', perBar: 2, into: 'oak floors' },
-} as const;
 const BLOCK = { by: 'floor timbers', carries: 30 };
 const BLOCKED = { forward: BLOCK, aft: BLOCK, port: BLOCK, starboard: BLOCK };
 const ONE_BAR = forceAt({ ...BAR, onEdge: false, load: 'middle' }, 235 / STEEL_FACTOR);
