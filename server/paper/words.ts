@@ -283,7 +283,7 @@ export const RECORD_WORDS = {
   others: (serials: string) =>
     `What was stowed by plan ${serials} of this job is in the record of that plan, and not here: the same mark is another bundle there.`,
   sum: (count: number, of: number, mass: string, centre: string | null, effect: string | null, withMore: boolean) =>
-    `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` What is in does to her${withMore ? ', with what lies beside this plan' : ''}: ${effect}`}`,
+    `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` ${effect} That is with what is in${withMore ? ' and what lies beside this plan' : ''}.`}`,
   centre: (x: string, y: string, z: string) => `x ${x}, y ${y}, z ${z}`,
   out: (marks: string, mass: string) => `LIFTED OUT AND NOT PUT BACK: ${marks}; ${mass}.`,
   rests: (bundle: string, on: string) => `${bundle} on ${on}`,
