@@ -16,7 +16,8 @@ let world: World;
 let serial = 0;
 beforeAll(async () => {
   browser = await openBrowser();
-  world = await openWorld();
+  // Whether a tick comes before another goes by times: here they run.
+  world = await openWorld(undefined, undefined, () => new Date());
 }, PATIENCE);
 beforeEach(() => {
   const body = JSON.stringify(trialJobInput());
@@ -49,6 +50,28 @@ test('a tick is kept at once, and one of another phone neither lost nor taken aw
   await boxOf(page, first).uncheck();
   await vi.waitFor(() => expect(told()).toContain(`${first} undone`), { timeout: 10_000 });
   expect(told()).toHaveLength(4);
+  await page.context().close();
+});
+
+test('a tick taken away while it is still under way, on a slow line, is taken away', async () => {
+  const page = await openPage(browser, PHONE);
+  await page.goto(`${world.address}/plans/${serial}/stowed`);
+  let release = (): void => {};
+  const released = new Promise<void>((resolve) => {
+    release = resolve;
+  });
+  await page.route('**/stowed?*', async (route) => {
+    await released;
+    await route.continue();
+  });
+  await boxOf(page, first).check();
+  await state(page, 'Keeping it');
+  await boxOf(page, first).uncheck();
+  // The first is on its way for so long that by its time the second comes before it.
+  await new Promise((resolve) => setTimeout(resolve, 300));
+  release();
+  await state(page, 'Kept.');
+  await vi.waitFor(() => expect(told()).toEqual([`${first} in`, `${first} undone`]), { timeout: 10_000 });
   await page.context().close();
 });
 
@@ -93,8 +116,7 @@ test('one that another wrote of in the meantime stands as that says; a page that
   await context.setOffline(true);
   await boxOf(page, second).check();
   await state(page, 'Not kept yet');
-  // The clock of this server stands still: what is written now is written after the tick by its time.
-  const at = '2026-05-04T10:00:00.000Z';
+  const at = new Date().toISOString();
   for (const what of ['in', 'out'] as const) world.store.records.add(serial, [{ bundle: second, what, note: '', at }]);
   await context.setOffline(false);
   await state(page, `${second} was written of since`);

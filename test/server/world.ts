@@ -39,13 +39,12 @@ export interface World {
 /** The demonstration, as a file. */
 export const BOGBEAN = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
 
-/** `launch` starts real planning children in place of the test's own. */
-export async function openWorld(limits: Limits = LIMITS, launch?: Launch): Promise<World> {
+/** `launch` starts real planning children in place of the test's own; the clock stands still unless one that runs is given. */
+export async function openWorld(limits: Limits = LIMITS, launch?: Launch, clock = standing): Promise<World> {
   const folder = mkdtempSync(join(tmpdir(), 'kentledge-test-'));
   const store = openStore(folder);
   const children: FakeChild[] = [];
   const log: LogLine[] = [];
-  const clock = (): Date => new Date('2026-05-04T10:00:00Z');
   const planning = startPlanning({ store, clock, log: () => {}, limits, launch: launch ?? fakeLaunch(children) });
   const app = buildApp({ store, planning, clock, log: (line) => log.push(line), hosts: hostNames('127.0.0.1') });
   const server = app.listen(0, '127.0.0.1');
@@ -88,6 +87,10 @@ export async function openWorld(limits: Limits = LIMITS, launch?: Launch): Promi
       rmSync(folder, { recursive: true });
     },
   };
+}
+
+function standing(): Date {
+  return new Date('2026-05-04T10:00:00Z');
 }
 
 function fakeLaunch(children: FakeChild[]): Launch {

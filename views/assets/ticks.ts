@@ -67,6 +67,7 @@ export function keepTicks(form: HTMLFormElement): void {
     say('Keeping it …');
     const page = await post(body);
     sending = false;
+    follow(sent);
     if (page === null) {
       say('Not kept yet: no connection. It waits on this device and goes as soon as there is one.');
       return;
@@ -90,6 +91,17 @@ export function keepTicks(form: HTMLFormElement): void {
     putIn(page);
     say(['Kept.', ...overtaken(sent), ...told].join(' '));
     if (waiting.size > 0) void send();
+  }
+
+  /**
+   * What was ticked while the same was under way comes after it, also where the way of the first took so long that by the
+   * times told it would come before; whether the first came in is not always known.
+   */
+  function follow(sent: ReadonlyMap<string, Waiting>): void {
+    for (const [name, one] of sent) {
+      const now = waiting.get(name);
+      if (now && now !== one) now.at = new Date().toISOString();
+    }
   }
 
   /** Ticks that do not stand, since something was written of their bundles after they were made. */
