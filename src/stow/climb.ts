@@ -44,11 +44,12 @@ interface Way {
  * (heuristic: few ways are kept to each height, and so many carried on).
  */
 export function climb(run: RunSpace, prices: StackPrices): Tier[] {
-  const { riser, profile, blocks } = run;
-  const rungs = rungsOf(run.ladder(), prices, riser, run.widestPlace);
-  if (riser.worth(profile, blocks, rungs) <= 0) return [];
-  const toGo = riser.toGo(profile, blocks, rungs);
-  const kinds = rungs.map(({ kind }) => run.ladder().kinds[kind]!);
+  const { riser } = run;
+  const [map, ladder] = [run.map(), run.ladder()];
+  const rungs = rungsOf(ladder, prices, riser);
+  if (riser.worth(map, rungs) <= 0) return [];
+  const toGo = riser.toGo(map, rungs);
+  const kinds = rungs.map(({ kind }) => ladder[kind]!.kind);
   const ground = { up: run.space.bottom, worth: 0, tiers: [], support: null, left: run.yields, bears: run.rest.most };
   const hope = (way: Way) => way.worth + (toGo[Math.round(way.up * 2)] ?? 0);
   let best = follow(

@@ -6,30 +6,27 @@ import { alongSize, lies, sagOf, tiesOf } from './bundle.ts';
 import { jointShare } from './jointShare.ts';
 import type { LaidVoid } from './laid.ts';
 import { openingOf } from './opening.ts';
-import type { Riser, Rung } from './rise.ts';
+import type { Riser } from './rise.ts';
+import type { RisingKind } from './riseMap.ts';
+import type { Rung } from './rung.ts';
 import type { Steel } from './steel.ts';
+import { WidthSteps } from './widthSteps.ts';
 
 /** A kind of tier: never higher than its bundles are, and never with fewer bars than they may hold. */
-export interface KindCeiling {
+export interface KindCeiling extends RisingKind {
   steel: number;
-  /** Half mm. */
-  up: number;
-  /** The greatest height at which it may stand, half mm. */
-  last: number;
   /** The fewest bars of a bundle. */
   fewest: number;
-  /** The most bars in 1, 2, … bundles by clear width, half mm. */
-  bars(width: number): number[];
 }
 
-/** The kinds of tier that bundles of `length` mm or a little more may be tied to, in a space `height` half mm high. */
+/** The kinds of tier that bundles of `length` mm or a little more may be tied to, in a space so `high` and `wide`, half mm. */
 export function kindCeilings(
   laid: LaidVoid,
   steels: Steel[],
   rules: BundleRules,
   saw: Saw,
   length: number,
-  height: number,
+  { high, wide }: { high: number; wide: number },
 ): KindCeiling[] {
   const along = alongSize(length, saw, rules);
   const lacking = jointShare(rules) * saw.tolerance;
@@ -42,21 +39,20 @@ export function kindCeilings(
       for (let rows = 1; rows <= most; rows++) {
         const stack = rolls(steel.section) ? bar.up * (1 + ((rows - 1) * Math.sqrt(3)) / 2) : rows * bar.up;
         const up = Math.ceil((stack + around) * 2 - 1e-9);
-        if (up > height) break;
+        if (up > high) break;
         const widest = openingOf(laid, along, up / 2, 0);
         const tied = tiedWithin(steel, rows, most, (widest - around) / bar.across);
         if (!tied) continue;
         const passes = (low: number) => openingOf(laid, along, up / 2, low / 2) >= tied.narrowest * bar.across + around;
-        const known: (number[] | undefined)[] = [];
         kinds.push({
           steel: steel.index,
           up,
           last: lastWhere(passes, Math.floor(laid.height * 2) - up),
           fewest: rows,
-          bars(width) {
-            known[width] ??= barCeilings(tied.hull, rows, tied.most, width / 2, laid.gap.across, around, bar.across);
-            return known[width];
-          },
+          steps: new WidthSteps(
+            (width) => barCeilings(tied.hull, rows, tied.most, width / 2, laid.gap.across, around, bar.across),
+            wide,
+          ),
         });
       }
     }
@@ -99,32 +95,17 @@ interface Worths {
 }
 
 /**
- * The rungs of kinds at prices, for widths up to `widest` half mm, in the tables of the riser from the `first`. Steels of
- * which there is no bar (−Infinity) are left out; one that costs more than it is worth may still carry others.
+ * The rungs of kinds at prices, of the riser, from its `first`. Steels of which there is no bar (−Infinity) are left out;
+ * one that costs more than it is worth may still carry others.
  */
-export function rungsAt(
-  kinds: KindCeiling[],
-  { perBar, perBundle }: Worths,
-  riser: Riser,
-  first: number,
-  widest: number,
-) {
-  const rungs: (Rung & { kind: KindCeiling })[] = [];
-  for (const kind of kinds) {
+export function rungsAt(kinds: KindCeiling[], { perBar, perBundle }: Worths, riser: Riser, first: number): Rung[] {
+  const rungs: Rung[] = [];
+  kinds.forEach((kind, i) => {
     const each = perBar[kind.steel]!;
-    if (each === Number.NEGATIVE_INFINITY) continue;
-    const worth = riser.table(first + rungs.length, widest + 1);
-    rungs.push({
-      kind,
-      up: kind.up,
-      last: kind.last,
-      worth,
-      at(width) {
-        worth[width] = worthOf(kind, each, perBundle, kind.bars(width));
-        return worth[width];
-      },
-    });
-  }
+    if (each === Number.NEGATIVE_INFINITY) return;
+    const price = (bars: number[]) => worthOf(kind, each, perBundle, bars);
+    rungs.push(riser.rung(first + rungs.length).set(i, kind.up, kind.steps, price));
+  });
   return rungs;
 }
 

@@ -9,6 +9,7 @@ import { jointShare } from './jointShare.ts';
 import { type KindCeiling, kindCeilings } from './kindCeiling.ts';
 import type { LaidVoid } from './laid.ts';
 import { type Block, blocksOf, type Profile, type Sides } from './profile.ts';
+import type { RiseMap } from './riseMap.ts';
 import type { Steel } from './steel.ts';
 
 /** Bundles of a run begin within so many mm of each other. */
@@ -29,6 +30,8 @@ export interface LengthClass {
   profiles: Profile[];
   /** Cells and sets of blocks that its runs may meet: `cell × sets + set`. */
   met: number[];
+  /** What its kinds hold in each, once asked for. */
+  maps: (RiseMap | undefined)[];
 }
 
 /** Which things to stay off a run meets, by its start and its end. */
@@ -118,8 +121,8 @@ export function lengthClasses(
       for (let length = from; length <= to; length++)
         met.add(cell * sets + meeting.set(start, ends + start / 2 + along(Math.max(1, length - window))));
     }
-    const kinds = kindCeilings(laid, steels, rules, saw, shortest, height);
-    classes.push({ from, to, kinds, last, wide, profiles, met: [...met] });
+    const kinds = kindCeilings(laid, steels, rules, saw, shortest, { high: height, wide: sides.widest });
+    classes.push({ from, to, kinds, last, wide, profiles, met: [...met], maps: [] });
   }
   return classes;
 }

@@ -16,6 +16,8 @@ export interface Profile {
   /** Clear sides at every height from 0 to `top`: the least and the greatest place across, half mm. */
   from: Int32Array;
   to: Int32Array;
+  /** Heights at which a side stands further in than below and above them, rising; of a ledge, its foot. */
+  pinches: { from: number[]; to: number[] };
   /** True where neither side ever comes in with the height: the narrowest place of a tier is at its foot. */
   flares: boolean;
   /** True where the sides are alike at every height. */
@@ -94,6 +96,7 @@ export class Sides {
       top: this.top,
       from: new Int32Array(this.top + 1),
       to: new Int32Array(this.top + 1),
+      pinches: { from: [], to: [] },
       flares: this.flares,
       upright: false,
       drain: blocksOf(drainIn(this.laid, from, to)),
@@ -102,6 +105,7 @@ export class Sides {
       clear.from[h] = Math.ceil((left[h]! + sides) * 2 - 1e-9);
       clear.to[h] = Math.floor((right[h]! - sides) * 2 + 1e-9);
     }
+    if (!clear.flares) clear.pinches = { from: pinchesOf(clear.from, 1), to: pinchesOf(clear.to, -1) };
     return clear;
   }
 
@@ -129,6 +133,7 @@ export class Sides {
       top: this.top,
       from: new Int32Array(count).fill(Math.round(ceilHalf(-width / 2 + clear.sides) * 2)),
       to: new Int32Array(count).fill(Math.round(floorHalf(width / 2 - clear.sides) * 2)),
+      pinches: { from: [], to: [] },
       flares: true,
       upright: true,
       drain: blocksOf(drainIn(this.laid, 0, this.laid.length)),
@@ -161,6 +166,21 @@ function opens(side: Float64Array, way: 1 | -1): boolean {
   return side.every((place, h) => h === 0 || way * (place - side[h - 1]!) >= -1e-9);
 }
 
+/** Where a side, looked at the way in which it comes in, rises to and falls from. */
+function pinchesOf(side: Int32Array, way: 1 | -1): number[] {
+  const pinches: number[] = [];
+  let rose = -1;
+  for (let h = 1; h < side.length; h++) {
+    const step = way * (side[h]! - side[h - 1]!);
+    if (step > 0) rose = h;
+    else if (step < 0 && rose >= 0) {
+      pinches.push(rose);
+      rose = -1;
+    }
+  }
+  return pinches;
+}
+
 /** What the keep-outs block in any part of a stretch. */
 export function blocksIn(laid: LaidVoid, from: number, to: number): Block[] {
   return blocksOf(laid.keepOut.filter(({ along }) => along[0] < to && from < along[1]));
@@ -186,10 +206,11 @@ export function freeWidths(profile: Profile, blocks: Block[], low: number, high:
   let from = profile.from[low]!;
   let to = profile.to[low]!;
   if (!profile.flares) {
-    for (let h = low + 1; h <= high; h++) {
-      if (profile.from[h]! > from) from = profile.from[h]!;
-      if (profile.to[h]! < to) to = profile.to[h]!;
-    }
+    // A side stands furthest in at the foot, at the top, or at a pinch between.
+    from = Math.max(from, profile.from[high]!);
+    to = Math.min(to, profile.to[high]!);
+    for (const h of profile.pinches.from) if (h > low && h < high && profile.from[h]! > from) from = profile.from[h]!;
+    for (const h of profile.pinches.to) if (h > low && h < high && profile.to[h]! < to) to = profile.to[h]!;
   }
   let count = 0;
   for (let i = 0; i < blocks.length; i++) {

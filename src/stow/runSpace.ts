@@ -4,10 +4,11 @@ import { alongSize, lies, sagOf } from './bundle.ts';
 import { type Envelope, envelope } from './envelope.ts';
 import type { LaidVoid } from './laid.ts';
 import { openingOf, passesAlike } from './opening.ts';
-import { type Block, blocksIn, type Profile, Sides } from './profile.ts';
+import { blocksIn, Sides } from './profile.ts';
 import { type Rest, restOf } from './rest.ts';
 import { Riser } from './rise.ts';
-import { FillBook, type Ladder, ladderOf } from './rungs.ts';
+import { RiseMap } from './riseMap.ts';
+import { FillBook, type LadderKind, ladderOf } from './rungs.ts';
 import type { Steel } from './steel.ts';
 import { capFill, type Fill, fillWidth, narrow, type TierKind, tierKind, width } from './tier.ts';
 
@@ -30,24 +31,20 @@ export interface RunSpace {
   uniform: boolean;
   /** Fills by kind where the space is uniform; otherwise empty. */
   fills: Fill[][];
-  /** The space as a rising sees it. */
-  profile: Profile;
-  blocks: Block[];
-  /** Made when it is first asked for: plain boxes need none. */
-  ladder: () => Ladder;
+  /** The kinds and the space as a rising sees them, made when first asked for: plain boxes need none. */
+  ladder: () => LadderKind[];
+  map: () => RiseMap;
   rest: Rest;
   /** Mass of a bar of each steel, and of the wrapping of a bundle, kg. */
   masses: number[];
   wrapping: number;
   riser: Riser;
-  /** The widest clear place of the void, half mm. */
-  widestPlace: number;
 }
 
 /** What runs of one length share, wherever they lie: kinds of tier, lowest first, with their ladder; most bars and mass of a bar by steel. */
 interface OfLength {
   kinds: TierKind[];
-  ladder: () => Ladder;
+  ladder: () => LadderKind[];
   yields: number[];
   masses: number[];
 }
@@ -69,7 +66,7 @@ export class RunBook {
     this.rules = rules;
     this.saw = saw;
     this.sides = new Sides(laid);
-    this.fills = new FillBook(laid.gap.across);
+    this.fills = new FillBook(laid.gap.across, this.sides.widest);
   }
 
   /** Size along of bundles of a length, mm. */
@@ -130,14 +127,14 @@ export class RunBook {
       scarce: false,
       uniform: false,
       fills: [],
-      profile: this.sides.profile(from, from + along),
-      blocks: blocksIn(laid, from, from + along),
       ladder,
+      map: once(
+        () => new RiseMap(this.sides.profile(from, from + along), blocksIn(laid, from, from + along), ladder()),
+      ),
       masses,
       wrapping: this.rules.wrapping,
       rest: restOf(laid, from, from + along),
       riser: this.riser,
-      widestPlace: this.sides.widest,
     };
     run.uniform = space.uniform && passesAlike(laid, along) && run.rest.most === Number.POSITIVE_INFINITY;
     if (run.uniform) fillUniform(run);

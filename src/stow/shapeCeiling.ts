@@ -24,6 +24,7 @@ import {
 import { Sides } from './profile.ts';
 import { standsOn } from './rest.ts';
 import { Riser } from './rise.ts';
+import { RiseMap } from './riseMap.ts';
 import type { Steel } from './steel.ts';
 
 /** A tier lies within 2 mm of what it rests on, half mm. */
@@ -127,9 +128,10 @@ export class ShapeCeiling {
       cell = here;
       const profile = profiles[here]!;
       const blocks = this.meeting.blocks[at % sets]!;
+      const map = this.mapOf(own, at);
       const lift = profile.upright && blocks.every((block) => block.high === Number.POSITIVE_INFINITY) ? 0 : LIFT;
-      worths[2 * at] = this.riser.worth(profile, blocks, rungs![0], lift);
-      worths[2 * at + 1] = this.riser.worth(profile, blocks, rungs![1], lift);
+      worths[2 * at] = this.riser.worth(map, rungs![0], lift);
+      worths[2 * at + 1] = this.riser.worth(map, rungs![1], lift);
     }
     return worths;
   }
@@ -153,7 +155,6 @@ export class ShapeCeiling {
         { perBar: priced.withExtra(perBar, length, extra), perBundle: priced.perBundle - extra * this.rules.wrapping },
         this.riser,
         0,
-        this.sides.widest,
       );
     let rungs = at(0);
     let cell = -1;
@@ -162,11 +163,18 @@ export class ShapeCeiling {
       if (extras && here !== cell)
         rungs = at(extras[Math.min(extras.length - 1, Math.floor((here + 0.5) * wide) + half)]!);
       cell = here;
-      const worth = this.riser.worth(profiles[here]!, this.meeting.blocks[place % sets]!, rungs);
+      const worth = this.riser.worth(this.mapOf(own, place), rungs);
       worths[2 * place] = worth;
       worths[2 * place + 1] = worth;
     }
     return worths;
+  }
+
+  /** What holds in a cell of a class with a set of blocks: `cell × sets + set`. */
+  private mapOf(own: LengthClass, at: number): RiseMap {
+    const sets = this.meeting.blocks.length;
+    own.maps[at] ??= new RiseMap(own.profiles[Math.floor(at / sets)]!, this.meeting.blocks[at % sets]!, own.kinds);
+    return own.maps[at];
   }
 
   private rungsOf(
@@ -178,13 +186,7 @@ export class ShapeCeiling {
   ) {
     const perBundle = priced.perBundle - Math.max(0, extra) * this.rules.wrapping;
     const at = (perBar: Float64Array, length: number, first: number) =>
-      rungsAt(
-        kinds,
-        { perBar: priced.withExtra(perBar, length, extra), perBundle },
-        this.riser,
-        first,
-        this.sides.widest,
-      );
+      rungsAt(kinds, { perBar: priced.withExtra(perBar, length, extra), perBundle }, this.riser, first);
     return [at(ends[0], own.from, 0), at(ends[1], own.to, kinds.length)] as const;
   }
 
@@ -269,18 +271,18 @@ export class ShapeCeiling {
     const set = this.meeting.set(start, ends + start / 2 + this.shortest[i]!);
     const perBar = priced.withExtra(priced.at(length), length, extra);
     const perBundle = priced.perBundle - Math.max(0, extra) * this.rules.wrapping;
-    const rungs = rungsAt(own.kinds, { perBar, perBundle }, this.riser, 0, this.sides.widest);
-    const profile = own.profiles[Math.floor(start / own.wide)]!;
-    const blocks = this.meeting.blocks[set]!;
+    const rungs = rungsAt(own.kinds, { perBar, perBundle }, this.riser, 0);
+    const map = this.mapOf(own, Math.floor(start / own.wide) * this.meeting.blocks.length + set);
     const pile = this.pile.at(prices, i, extra);
-    if (pile.worth <= this.riser.worth(profile, blocks, rungs)) return { middle, ...pile.run };
+    if (pile.worth <= this.riser.worth(map, rungs)) return { middle, ...pile.run };
     const run: CeilingRun = { middle, bars: [], bundles: 0 };
-    for (const { rung, widths } of this.riser.filled(profile, blocks, rungs)) {
-      const { kind } = rungs[rung]!;
-      for (const width of widths) {
-        const m = bestCount(kind.bars(width), perBar[kind.steel]!, perBundle);
+    for (const { rung, low } of this.riser.path(rungs)) {
+      const kind = own.kinds[rungs[rung]!.kind]!;
+      for (const width of map.widths(low, kind.up)) {
+        const bars = kind.steps.bars[kind.steps.of(width)]![0]!;
+        const m = bestCount(bars, perBar[kind.steel]!, perBundle);
         if (m < 0) continue;
-        run.bars.push({ steel: kind.steel, length: priced.lengthOf(kind.steel, length), bars: kind.bars(width)[m]! });
+        run.bars.push({ steel: kind.steel, length: priced.lengthOf(kind.steel, length), bars: bars[m]! });
         run.bundles += m + 1;
       }
     }

@@ -4,8 +4,9 @@
  * knapsack over the length then chooses the runs. What they are really worth is for the caller to find out.
  */
 import type { LayoutPrices } from './layout.ts';
-import { type Block, blocksIn, type Profile } from './profile.ts';
+import { type Block, blocksIn } from './profile.ts';
 import { restOf } from './rest.ts';
+import { RiseMap } from './riseMap.ts';
 import { rungsOf } from './rungs.ts';
 import type { RunBook } from './runSpace.ts';
 import { type StackPrices, worthOfMass, worthOfYields } from './stack.ts';
@@ -20,11 +21,11 @@ interface Reach {
   last: number;
   /** Starts from which a rising is reckoned, half mm. */
   places: Int32Array;
-  /** The profile of a run that begins at each of them, once asked for. */
-  profiles: (Profile | undefined)[];
   /** For every start, which of `blocks` it meets; −1 where no run may begin. */
   meets: Int16Array;
   blocks: Block[][];
+  /** What holds in a run that begins at a place and meets some blocks, once asked for: `place × blocks + set`. */
+  maps: (RiseMap | undefined)[];
   /** The most that may weigh on a run from every start, kg; null where there is no such limit. */
   bears: Float64Array | null;
 }
@@ -99,25 +100,26 @@ export class Stretches {
     const { sides, riser } = this.book;
     const { yields, masses, ladder: ladderOf } = this.book.of(length);
     const ladder = ladderOf();
-    const { last, along, places, profiles, meets, blocks, bears } = reach;
+    const { last, along, places, maps, meets, blocks, bears } = reach;
     const straight = sides.straight && !varies;
     const count = straight ? 1 : places.length;
     const known = new Float64Array(count * blocks.length).fill(Number.NaN);
     const middleOf = (place: number) => this.ends + place / 2 + along / 2;
     const prices = at(middleOf(0));
-    let rungs = varies ? [] : rungsOf(ladder, prices, riser, sides.widest);
+    let rungs = varies ? [] : rungsOf(ladder, prices, riser);
     if (!varies && rungs.length === 0) return null;
     let any = false;
     const worthAt = (k: number, set: number): number => {
-      let worth = known[k * blocks.length + set]!;
+      const i = k * blocks.length + set;
+      let worth = known[i]!;
       if (Number.isNaN(worth)) {
         const from = this.ends + places[k]! / 2;
         const own = varies ? at(middleOf(places[k]!)) : prices;
-        if (varies) rungs = rungsOf(ladder, own, riser, sides.widest);
-        profiles[k] ??= sides.profile(from, from + along);
-        worth = riser.worth(profiles[k], blocks[set]!, rungs);
+        if (varies) rungs = rungsOf(ladder, own, riser);
+        maps[i] ??= new RiseMap(sides.profile(from, from + along), blocks[set]!, ladder);
+        worth = riser.worth(maps[i], rungs);
         worth = Math.min(worth, worthOfYields(yields, own));
-        known[k * blocks.length + set] = worth;
+        known[i] = worth;
         if (worth > 0) any = true;
       }
       return worth;
@@ -173,7 +175,7 @@ export class Stretches {
       if (own < 0) own = blocks.push(set) - 1;
       meets[start] = own;
     }
-    return { along, last, places, profiles: new Array<Profile | undefined>(places.length), meets, blocks, bears };
+    return { along, last, places, meets, blocks, maps: [], bears };
   }
 
   private setOf(blocks: Block[]): Block[] {
