@@ -34,9 +34,10 @@ export class Riser {
 
   /**
    * The most that tiers of these rungs, made of the kinds of the map, are worth. A tier may lie up to `lift` half mm higher
-   * than what it stands on.
+   * than what it stands on. A height is passed over where one up to `near` half mm lower is reached with as much (heuristic:
+   * the sides may open between them).
    */
-  worth(map: RiseMap, rungs: Rung[], lift = 0): number {
+  worth(map: RiseMap, rungs: Rung[], { lift = 0, near = 0 } = {}): number {
     const { bottom, top } = map;
     this.highest = -1;
     if (top <= bottom || rungs.length === 0) return 0;
@@ -58,7 +59,7 @@ export class Riser {
     for (let low = bottom; low + least <= top; low++) {
       let base = value[low]!;
       for (let j = 1; j <= lift && low - j >= bottom; j++) if (value[low - j]! > base) base = value[low - j]!;
-      if (base === Number.NEGATIVE_INFINITY) continue;
+      if (base === Number.NEGATIVE_INFINITY || this.isBeaten(base, low, near, bottom)) continue;
       for (let i = 0; i < rungs.length; i++) {
         if (low >= next[i]!) this.goUp(map, rungs[i]!, i, low);
         const worth = base + worths[i]!;
@@ -75,6 +76,11 @@ export class Riser {
       }
     }
     return best;
+  }
+
+  private isBeaten(base: number, low: number, near: number, bottom: number): boolean {
+    for (let h = Math.max(bottom, low - near); h < low; h++) if (this.value[h]! >= base) return true;
+    return false;
   }
 
   /** What may still be added from every height reached by the last rising, NaN where none was. The same map and rungs must be given. */

@@ -62,7 +62,7 @@ export class RiseMap {
     for (let low = bottom; low <= end; low++) {
       const count = freeWidths(profile, blocks, low, low + up, widths);
       if (count === known && isSame(count, widths, before)) continue;
-      const step = count === 1 ? steps.of(widths[0]!) : steps.ofAll(widths.subarray(0, count));
+      const step = steps.ofAll(count, widths);
       if (step !== open) {
         feet.push(low);
         holds.push(step);
@@ -71,11 +71,9 @@ export class RiseMap {
       [widths, before, known] = [before, widths, count];
     }
     feet.push(Math.max(bottom, end + 1));
-    holds.push(steps.ofAll(NO_WIDTHS));
+    holds.push(steps.ofAll(0, widths));
   }
 }
-
-const NO_WIDTHS = new Int32Array(0);
 
 function isSame(count: number, p: Int32Array, q: Int32Array): boolean {
   for (let i = 0; i < count; i++) if (p[i] !== q[i]) return false;

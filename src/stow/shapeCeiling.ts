@@ -29,6 +29,8 @@ import type { Steel } from './steel.ts';
 
 /** A tier lies within 2 mm of what it rests on, half mm. */
 const LIFT = 4;
+/** Where it is not a ceiling that is asked for: heights are passed over that are no more than this over one as good, half mm. */
+const NEAR = 20;
 /** Bundles of a run begin within 2 mm of each other and are of one length class: forgiven in what they rest on, mm. */
 const APART = 2;
 
@@ -130,8 +132,8 @@ export class ShapeCeiling {
       const blocks = this.meeting.blocks[at % sets]!;
       const map = this.mapOf(own, at);
       const lift = profile.upright && blocks.every((block) => block.high === Number.POSITIVE_INFINITY) ? 0 : LIFT;
-      worths[2 * at] = this.riser.worth(map, rungs![0], lift);
-      worths[2 * at + 1] = this.riser.worth(map, rungs![1], lift);
+      worths[2 * at] = this.riser.worth(map, rungs![0], { lift });
+      worths[2 * at + 1] = this.riser.worth(map, rungs![1], { lift });
     }
     return worths;
   }
@@ -163,7 +165,7 @@ export class ShapeCeiling {
       if (extras && here !== cell)
         rungs = at(extras[Math.min(extras.length - 1, Math.floor((here + 0.5) * wide) + half)]!);
       cell = here;
-      const worth = this.riser.worth(this.mapOf(own, place), rungs);
+      const worth = this.riser.worth(this.mapOf(own, place), rungs, { near: NEAR });
       worths[2 * place] = worth;
       worths[2 * place + 1] = worth;
     }

@@ -3,11 +3,17 @@
 /** Steps are kept for widths up to so many half mm; wider ones are worked out each time. */
 const MOST_WIDTH = 2000;
 
+/** The step of no width at all. */
+const NONE = 0;
+/** More than any kind has. */
+const MOST_STEPS = 2 ** 16;
+
 export class WidthSteps {
   /** Of every step found so far the bars, in each of the widths that lie side by side. */
-  readonly bars: number[][][] = [];
+  readonly bars: number[][][] = [[]];
   private readonly stepAt: Int16Array;
   private readonly known = new Map<string, number>();
+  private readonly pairs = new Map<number, number>();
   private readonly barsAt: (width: number) => number[];
 
   /** `barsAt`: the bars at a width, half mm; `widest`: about the widest that is asked for. */
@@ -22,25 +28,26 @@ export class WidthSteps {
     return step >= 0 ? step : this.find(width);
   }
 
-  /** The step of widths side by side, half mm. */
-  ofAll(widths: Int32Array): number {
-    const steps = Array.from(widths, (width) => this.of(width));
-    return this.keep(`${steps.join()};`, () => steps.map((step) => this.bars[step]![0]!));
+  /** The step of the first so many widths, side by side, half mm. */
+  ofAll(count: number, widths: ArrayLike<number>): number {
+    let step = NONE;
+    for (let i = 0; i < count; i++) step = i === 0 ? this.of(widths[i]!) : this.together(step, this.of(widths[i]!));
+    return step;
   }
 
   private find(width: number): number {
     const bars = this.barsAt(width);
-    const step = this.keep(bars.join(), () => [bars]);
+    const key = bars.join();
+    const step = this.known.get(key) ?? this.bars.push([bars]) - 1;
+    this.known.set(key, step);
     if (width < this.stepAt.length) this.stepAt[width] = step;
     return step;
   }
 
-  private keep(key: string, bars: () => number[][]): number {
-    let step = this.known.get(key);
-    if (step === undefined) {
-      step = this.bars.push(bars()) - 1;
-      this.known.set(key, step);
-    }
+  private together(p: number, q: number): number {
+    const key = p * MOST_STEPS + q;
+    const step = this.pairs.get(key) ?? this.bars.push([...this.bars[p]!, ...this.bars[q]!]) - 1;
+    this.pairs.set(key, step);
     return step;
   }
 }
