@@ -106,10 +106,9 @@ export class Berth {
     const plain = this.stackPrices(prices, index);
     if (!prices.extraPerKg) return plain;
     const extra = prices.extraPerKg(middle);
-    const perBar = Float64Array.from(
-      this.steels,
-      ({ heaviest }, steel) => plain.perBar[steel]! + (extra * heaviest * prices.lengths[index]!) / 1000,
-    );
+    const perBar = new Float64Array(this.steels.length);
+    for (let i = 0; i < perBar.length; i++)
+      perBar[i] = plain.perBar[i]! + (extra * this.steels[i]!.heaviest * prices.lengths[index]!) / 1000;
     return { perBar, perBundle: plain.perBundle - this.rules.wrapping * extra };
   }
 
