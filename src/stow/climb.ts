@@ -65,7 +65,11 @@ export function climb(run: RunSpace, prices: StackPrices): Tier[] {
     for (let i = 1; i < open.length; i++) if (hope(open[i]!) > hope(open[next]!)) next = i;
     const way = open.splice(next, 1)[0]!;
     if (hope(way) <= NEAR * best.worth) break;
-    for (const kind of kinds) {
+    const low = Math.round(way.up * 2);
+    for (const [i, kind] of kinds.entries()) {
+      const rung = rungs[i]!;
+      const hoped = rung.worth(map.stepAt(rung.kind, low)) + toGo[low + rung.up]!;
+      if (way.worth + hoped <= best.worth) continue;
       const higher = addTier(run, prices, way, kind);
       if (!higher) continue;
       if (higher.worth > best.worth) best = higher;

@@ -46,6 +46,17 @@ export class RiseMap {
     this.steps = Int16Array.from(steps);
   }
 
+  /** The step that holds for a kind whose foot is at `low`. */
+  stepAt(kind: number, low: number): number {
+    let [piece, end] = [this.first[kind]!, this.first[kind + 1]!];
+    while (end - piece > 1) {
+      const middle = (piece + end) >> 1;
+      if (this.feet[middle]! <= low) piece = middle;
+      else end = middle;
+    }
+    return this.steps[piece]!;
+  }
+
   /** The free widths of a tier whose foot is at `low`. */
   widths(low: number, up: number): number[] {
     const widths = new Int32Array(this.blocks.length + 1);
