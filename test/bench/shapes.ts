@@ -46,8 +46,10 @@ function addBearers(dice: Dice, place: VoidInput): void {
   const apart = dice.whole(100, 250);
   const first = dice.whole(20, apart);
   const most = dice.chance(0.5) ? { most: dice.whole(20, 90) } : {};
-  place.bearers = [];
-  for (let along = first; along < place.length; along += apart) place.bearers.push({ along, width: 40, ...most });
+  const bearers: NonNullable<VoidInput['bearers']> = [];
+  for (let along = first; along < place.length; along += apart) bearers.push({ along, width: 40, ...most });
+  // Bundles rest on two or more: a void with one is refused.
+  if (bearers.length > 1) place.bearers = bearers;
   if (dice.chance(0.3)) place.mostPerMetre = dice.whole(60, 300);
 }
 
