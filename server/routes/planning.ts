@@ -79,8 +79,8 @@ const STEPS = new Map([
   ['fewer stops', 'Fewer stops are being tried.'],
 ]);
 
-function tellStep({ phase }: Progress): string {
-  return STEPS.get(phase) ?? phase;
+function tellStep({ phase, step }: Progress): string {
+  return step > 0 ? `${STEPS.get(phase) ?? phase} Step ${step}.` : phase;
 }
 
 /** Progress in words: what a plan is worth so far, and what none can pass. */

@@ -31,6 +31,8 @@ export interface LeastBoundOptions {
   /** When the bound is this near to the least that the knots allow, relative to it, the lengths that it uses become knots. */
   tolerance: number;
   shouldStop?: () => boolean;
+  /** Told that a step is done. */
+  onStep?: () => void;
   /** Told of every better bound. */
   onBound?: (value: number) => void;
 }
@@ -57,7 +59,7 @@ export function leastBound(
   from: Prices,
   options: LeastBoundOptions,
 ): { value: number; prices: Prices; lengths: Set<number>[] } {
-  const { rounds, tolerance, mostLengths, shouldStop, onBound } = options;
+  const { rounds, tolerance, mostLengths, shouldStop, onStep, onBound } = options;
   const taken: Bounded[] = [];
   const programOf = (knots: number[][]) => {
     const every = new EveryLength(engine, problem, master.loadRows, knots);
@@ -83,6 +85,7 @@ export function leastBound(
       for (let rest = 0; rest < STEP && round > 0 && !shouldStop?.(); rest++) {
         take(bounder.at(master.loadRows, at, { step: STEP, rest }));
         at = between(every.prices(), at, SMOOTHING);
+        onStep?.();
       }
       if (round % EVERY !== 0 && round < rounds) continue;
       const bounded = bounder.at(master.loadRows, at);

@@ -76,7 +76,7 @@ export class Search {
       cuttingEffort: this.work.cutting,
       known: new Map(),
       stopsAtMost: this.mostStops(),
-      shouldStop: () => this.stopped(),
+      shouldStop: this.stopped,
     };
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
@@ -184,9 +184,8 @@ export class Search {
   /** Better and better divisions of the voids, from that of the joint master; each call fills one. */
   private divided(bounder: Bounder, prices: Prices, mostLengths: number): () => Dived | null {
     const { problem, master, berths, making, improver } = this;
-    const shouldStop = () => this.stopped();
     const dice = new Dice(making.seed);
-    const options = { engine: making.engine, prices, bounder, mostLengths, dice, shouldStop };
+    const options = { engine: making.engine, prices, bounder, mostLengths, dice, shouldStop: this.stopped };
     const divisions = new Divisions(problem, berths, options);
     return improver.divided(divisions, divisions.begin(master), this.lengths, () => this.tell('better'));
   }
@@ -203,7 +202,8 @@ export class Search {
         mostLengths: Math.max(4, Math.floor(MOST_ROWS / problem.steels.length / 2)),
         rounds: work.boundRounds,
         tolerance: work.tolerance,
-        shouldStop: () => this.stopped(),
+        shouldStop: this.stopped,
+        onStep: () => this.tell('lengths'),
         onBound: (value) => {
           this.bounds.aimed = Math.min(this.bounds.aimed, this.withStop(value));
           if (this.bounds.aimed < this.bounds.any && !this.mayMiss()) this.bounds.any = this.bounds.aimed;
@@ -322,8 +322,8 @@ export class Search {
     const lengths = this.lengths.map(() => used);
     const pool = new ColumnPool(this.problem, this.berths);
     pool.take(this.master);
-    const shouldStop = () => this.stopped();
-    return oneMoreOf(this.making.engine, this.problem, { lengths, prices: this.prices, pool, shouldStop });
+    const options = { lengths, prices: this.prices, pool, shouldStop: this.stopped };
+    return oneMoreOf(this.making.engine, this.problem, options);
   }
 
   /** The plan with its bound. */
@@ -332,9 +332,7 @@ export class Search {
   }
 
   /** The first plan is always finished; after it the caller may stop at any step. */
-  private stopped(): boolean {
-    return this.found.length > 0 && (this.options.shouldStop?.() ?? false);
-  }
+  private readonly stopped = (): boolean => this.found.length > 0 && (this.options.shouldStop?.() ?? false);
 
   private addLengths(): void {
     this.lengths.forEach((lengths, steel) => {
@@ -348,7 +346,9 @@ export class Search {
   }
 
   private generate(lengths: number[][], { rounds, tolerance }: Pick<Work, 'rounds' | 'tolerance'> = this.work) {
-    const options = { lengths, rounds, tolerance, shouldStop: () => this.stopped() };
+    // What takes longest before there is a plan.
+    const onRound = () => this.found.length === 0 && this.tell('first plan');
+    const options = { lengths, rounds, tolerance, shouldStop: this.stopped, onRound };
     return generate(this.problem, this.master, this.berths, options).prices;
   }
 

@@ -135,7 +135,8 @@ export class Stretches {
         const share = (start - places[k]!) / (places[k + 1]! - places[k]!);
         worth = worth * (1 - share) + worthAt(k + 1, set) * share;
       }
-      if (bears && worth > 0) worth = Math.min(worth, worthOfMass(bears[start]!, masses, varies ? at(middleOf(start)) : prices));
+      if (bears && worth > 0)
+        worth = Math.min(worth, worthOfMass(bears[start]!, masses, varies ? at(middleOf(start)) : prices));
       worths[start] = worth;
     }
     return any ? worths : null;

@@ -98,6 +98,16 @@ describe('progress', () => {
       expect(last!.bound.value).toBe(plans.at(-1)!.bound.value);
     }
   });
+
+  test('tells every round before the first plan, and every step towards a bound', async () => {
+    const told: PlanProgress[] = [];
+    await planned(tiny(3), { onProgress: (progress) => told.push(progress) });
+    const first = told.findIndex(({ plan }) => plan);
+    expect(first).toBeGreaterThan(0);
+    for (const { phase, value } of told.slice(0, first))
+      expect({ phase, value }).toEqual({ phase: 'first plan', value: null });
+    expect(told.filter(({ phase }) => phase === 'lengths').length).toBeGreaterThan(10);
+  });
 });
 
 describe('where nothing can be placed', () => {
