@@ -1,7 +1,7 @@
 /** Bars that 1, 2, … bundles of a kind hold, by clear width: the same over many widths, kept once for each step. */
 
 /** Steps are kept for widths up to so many half mm; wider ones are worked out each time. */
-const MOST_WIDTH = 2000;
+const MOST_WIDTH = 8000;
 
 /** The step of no width at all. */
 const NONE = 0;
