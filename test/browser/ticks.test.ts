@@ -1,4 +1,5 @@
 /** The list of what is stowed on a phone: a tick is kept as it is made, and none is lost with the connection. */
+import { setTimeout as wait } from 'node:timers/promises';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
@@ -68,7 +69,7 @@ test('a tick taken away while it is still under way, on a slow line, is taken aw
   await state(page, 'Keeping it');
   await boxOf(page, first).uncheck();
   // The first is on its way for so long that by its time the second comes before it.
-  await new Promise((resolve) => setTimeout(resolve, 300));
+  await wait(300);
   release();
   await state(page, 'Kept.');
   await vi.waitFor(() => expect(told()).toEqual([`${first} in`, `${first} undone`]), { timeout: 10_000 });
@@ -116,6 +117,8 @@ test('one that another wrote of in the meantime stands as that says; a page that
   await context.setOffline(true);
   await boxOf(page, second).check();
   await state(page, 'Not kept yet');
+  // So much later that it is later also by a tick's time as the server reckons it: that errs by how long the tick is under way.
+  await wait(2000);
   const at = new Date().toISOString();
   for (const what of ['in', 'out'] as const) world.store.records.add(serial, [{ bundle: second, what, note: '', at }]);
   await context.setOffline(false);
