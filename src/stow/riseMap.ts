@@ -24,7 +24,7 @@ export class RiseMap {
    */
   readonly first: Int32Array;
   readonly feet: Int32Array;
-  readonly steps: Int16Array;
+  readonly steps: Int32Array;
   private readonly profile: Profile;
   private readonly blocks: Block[];
 
@@ -43,7 +43,7 @@ export class RiseMap {
       this.first[k + 1] = feet.length;
     });
     this.feet = Int32Array.from(feet);
-    this.steps = Int16Array.from(steps);
+    this.steps = Int32Array.from(steps);
   }
 
   /** The step that holds for a kind whose foot is at `low`. */

@@ -6,12 +6,12 @@ const MOST_WIDTH = 8000;
 /** The step of no width at all. */
 const NONE = 0;
 /** More than any kind has. */
-const MOST_STEPS = 2 ** 16;
+const MOST_STEPS = 2 ** 26;
 
 export class WidthSteps {
   /** Of every step found so far the bars, in each of the widths that lie side by side. */
   readonly bars: number[][][] = [[]];
-  private readonly stepAt: Int16Array;
+  private readonly stepAt: Int32Array;
   private readonly known = new Map<string, number>();
   private readonly pairs = new Map<number, number>();
   private readonly barsAt: (width: number) => number[];
@@ -19,7 +19,7 @@ export class WidthSteps {
   /** `barsAt`: the bars at a width, half mm; `widest`: about the widest that is asked for. */
   constructor(barsAt: (width: number) => number[], widest: number) {
     this.barsAt = barsAt;
-    this.stepAt = new Int16Array(Math.min(MOST_WIDTH, widest) + 1).fill(-1);
+    this.stepAt = new Int32Array(Math.min(MOST_WIDTH, widest) + 1).fill(-1);
   }
 
   /** The step of a width, half mm. */

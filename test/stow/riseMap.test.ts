@@ -109,6 +109,26 @@ test('the free widths of a tier are those left by every half millimetre of its h
   expect(pinched).toBeGreaterThan(100);
 });
 
+test('steps of widths side by side are told apart, however many there are', () => {
+  const steps = new WidthSteps((width) => [width], 300);
+  const key = ([p, q]: [number, number]) => steps.ofAll(2, [p, q]);
+  const pairs = Array.from({ length: 270 * 270 }, (_, i): [number, number] => [i % 270, Math.floor(i / 270)]);
+  // A map of each: one height, at which what is kept off leaves these two widths.
+  const kind = { up: 1, last: 0, steps };
+  const wrong = pairs.filter(([p, q]) => {
+    const step = key([p, q]);
+    const profile = { bottom: 0, top: 1, from: new Int32Array(2), to: new Int32Array(2).fill(p + q + 1) };
+    const clear = { ...profile, pinches: { from: [], to: [] }, flares: true, upright: true, drain: [] };
+    const map = new RiseMap(clear, [{ from: p, to: p + 1, low: 0, high: 1 }], [kind]);
+    const free = [p, q].filter((width) => width > 0);
+    return (
+      steps.bars[step]!.flat().join() !== `${p},${q}` || steps.bars[map.stepAt(0, 0)]!.flat().join() !== free.join()
+    );
+  });
+  expect(wrong).toEqual([]);
+  expect(steps.bars.length).toBeGreaterThan(2 ** 16);
+});
+
 test('a rising is worth what the best of all orders of tiers is, and its path is worth as much', () => {
   const dice = throwDice(42);
   const riser = new Riser();
