@@ -1,6 +1,7 @@
 /**
  * Figures and times as the pages print them. Thin spaces part thousands; times are those of the server's own clock.
  */
+import { sideWords } from '../src/balance/present.ts';
 import { printFeet, printPounds } from '../src/units.ts';
 import { tellIn } from './otherUnits.ts';
 
@@ -25,13 +26,18 @@ export function millimetres(value: number): string {
   return `${figure(value, 1)} mm`;
 }
 
+/** A centre in metres in the vessel's coordinates: `3.94 m forward, 0.007 m to port, 0.47 m up`. */
+export function centre({ x, y, z }: { x: number; y: number; z: number }): string {
+  return `${figure(x, 2)} m forward, ${figure(Math.abs(y), 3)} m ${sideWords(y)}, ${figure(z, 2)} m up`;
+}
+
 /** How a job's lengths and masses are shown: in metric, or with feet, inches and pounds first. */
 export type Units = 'metric' | 'inches';
 
 /** Every way to print, in the units of a job. What is stated and computed stays in millimetres and kilograms. */
 export function wordsIn(units: Units): Words {
   const tell = (text: string): string => tellIn(units, text);
-  const words = { figure, kilograms, millimetres, percent, duration, moment, day, many, tell };
+  const words = { figure, kilograms, millimetres, centre, percent, duration, moment, day, many, tell };
   if (units === 'metric') return words;
   return {
     ...words,
@@ -44,6 +50,7 @@ export interface Words {
   figure: typeof figure;
   kilograms: typeof kilograms;
   millimetres: typeof millimetres;
+  centre: typeof centre;
   percent: typeof percent;
   duration: typeof duration;
   moment: typeof moment;

@@ -1,0 +1,8 @@
+/** Figures as the pages print them. */
+import { expect, test } from 'vitest';
+import { centre } from '../../server/words.ts';
+
+test('a centre is told by its side, never by a minus', () => {
+  expect(centre({ x: 3.938, y: -0.0071, z: 0.47 })).toBe('3.94 m forward, 0.007 m to port, 0.47 m up');
+  expect(centre({ x: 3.938, y: 0.25, z: 0.4 })).toBe('3.94 m forward, 0.25 m to starboard, 0.4 m up');
+});
