@@ -227,7 +227,17 @@ function reaches(reach: number, reachEnd: number, start: number, end: number, ed
     return [
       line('guide', hand.x, hand.y, hand.x, at + 1),
       line('guide', ankle.x, ankle.y, ankle.x, at + 1),
-      dimensionAcross(ankle.x, hand.x, at, words),
+      across(ankle.x, hand.x, at, words),
     ];
   });
+}
+
+/** A level dimension, its words over its middle, or as near to it as the frame to the left lets them. */
+function across(x1: number, x2: number, y: number, words: string): Shape {
+  const size = 2.6;
+  const middle = Math.max((x1 + x2) / 2, textWidth(words, size) / 2);
+  return group({ x: 0, y: 0 }, [
+    dimensionAcross(x1, x2, y, '', size),
+    text('label', middle, y - 0.7, words, size, 'middle'),
+  ]);
 }
