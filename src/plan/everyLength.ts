@@ -68,7 +68,8 @@ export function leastBound(
     every.solve();
     return every;
   };
-  let { knots } = options;
+  // The prices told keep them: the caller's own lists may grow.
+  let knots = options.knots.map((own) => [...own]);
   let every = programOf(knots);
   let at = from;
   const take = (bounded: Bounded) => {

@@ -5,7 +5,7 @@ import { loadHighs } from '../../src/linear/highs.ts';
 import { Bounder } from '../../src/plan/bound.ts';
 import { leastBound } from '../../src/plan/everyLength.ts';
 import { generate } from '../../src/plan/generate.ts';
-import { firstLengths } from '../../src/plan/lengths.ts';
+import { firstLengths, takeIn } from '../../src/plan/lengths.ts';
 import { Master } from '../../src/plan/master.ts';
 import { berthsOf } from '../../src/plan/pricing.ts';
 import { problemOf } from '../../src/plan/problem.ts';
@@ -31,6 +31,9 @@ async function soughtFor(job: Job) {
     const told: number[] = [];
     const options = { knots, mostLengths: 6, rounds: 8, tolerance: 1e-3, onBound: (value: number) => told.push(value) };
     const least = leastBound(engine, problem, bounder, master, prices, options);
+    // What is taken in afterwards changes nothing of what was told.
+    takeIn(knots, least.lengths);
+    for (const own of knots) own.sort((a, b) => a - b);
     return { start, told, least, again: bounder.at(master.loadRows, least.prices).value };
   } finally {
     master.dispose();
