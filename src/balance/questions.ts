@@ -4,11 +4,15 @@ import type { Plan } from '../plan/plan.ts';
 import { effectOf } from './float.ts';
 import { centreOf, trialWeight, weightsAboard } from './moments.ts';
 import { listNow } from './present.ts';
+import { coefficientFrom } from './roll.ts';
 
 /** Outer shares of the waterline: everything inside one of them is asked back. */
 const END = 0.35;
 /** Higher than this share of the way from keel to her centre of gravity, ballast stiffens little. */
 const HIGH = 0.9;
+/** Roll coefficients of the table of IMO resolution A.749(18); outside the wider span, in which fishing vessels lie, a reading is taken for a slip. */
+const MEASURED = { low: 0.73, high: 0.88 };
+const BELIEVED = { low: 0.55, high: 1.05 };
 
 /** Questions in sentences; with a plan, about all that it comes to, else about the voids. None without vessel data. */
 export function questionsOf(job: Job, plan?: Plan): string[] {
@@ -16,7 +20,7 @@ export function questionsOf(job: Job, plan?: Plan): string[] {
   if (!vessel) return [];
   const weights = plan ? weightsAboard(job, plan) : job.voids.map((place) => trialWeight(place, 1, job.steel.density));
   const centre = centreOf(weights);
-  const questions = listQuestions(vessel);
+  const questions = [...listQuestions(vessel), ...rollQuestions(vessel)];
   if (!centre) return questions;
   const length = vessel.waterlineLength;
   if (length !== undefined && weights.every((weight) => weight.x > (1 - END) * length)) {
@@ -39,6 +43,17 @@ export function questionsOf(job: Job, plan?: Plan): string[] {
     );
   }
   return questions;
+}
+
+/** GM, a timed roll and the beam, each stated, tell a coefficient together: one that no vessel has is asked about. */
+function rollQuestions({ gm, rollPeriod, beam }: Vessel): string[] {
+  if (gm === undefined || rollPeriod === undefined || beam === undefined) return [];
+  const coefficient = coefficientFrom(gm, beam, rollPeriod).likely;
+  if (coefficient >= BELIEVED.low && coefficient <= BELIEVED.high) return [];
+  const usual = `${MEASURED.low.toFixed(2)} to ${MEASURED.high.toFixed(2)} is usual`;
+  return [
+    `Her GM of ${gm} m, her roll of ${rollPeriod} s and her beam of ${beam} m do not go together: they make a roll coefficient of ${coefficient.toFixed(2)}, and ${usual}. Was one whole roll timed, there and back, and is the beam that of the waterline?`,
+  ];
 }
 
 /** A list that is stated and can not be counted is asked about, and never left out in silence. */

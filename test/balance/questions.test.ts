@@ -23,6 +23,15 @@ describe('what is asked back', () => {
     expect(questionsOf(high, stow({ F: 2, P: 2, S: 2, A: 2 }))).toEqual([expect.stringContaining('KEEL')]);
   });
 
+  test('a GM and a timed roll that do not go together: half a roll timed, ten rolls written as one', () => {
+    const timed = (rollPeriod: number) => questionsOf({ ...job, vessel: { ...job.vessel!, rollPeriod } });
+    // With GM 0.66 m and a beam of 2.6 m a coefficient of 0.8 is a roll of 2.56 s.
+    expect(timed(2.56)).toEqual([]);
+    expect(timed(1.28)).toEqual([expect.stringMatching(/coefficient of 0\.40.*whole roll/)]);
+    expect(timed(25.6)).toEqual([expect.stringMatching(/coefficient of 8\.00/)]);
+    expect(questionsOf({ ...job, vessel: { ...job.vessel!, rollPeriod: 1.28, beam: undefined } })).toEqual([]);
+  });
+
   test('counts what lies in the voids already', () => {
     const pig = { what: 'pig', mass: 90, along: [0, 90], across: [-45, 45], up: [0, 90], access: false };
     const lying = smallJob();
