@@ -49,7 +49,7 @@ export function planRoutes(context: Context): Router {
   router.get('/plans/:serial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
     const lifted = liftedOut(request.query.out);
-    const voids = { first: firstOf(request.query.void, VOIDS_SHOWN), count: VOIDS_SHOWN };
+    const voids = { first: firstOf(request.query.void, VOIDS_SHOWN, plan.voids.length), count: VOIDS_SHOWN };
     const masses = store.weighed.of(row.serial);
     const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
     response.render('plan', {

@@ -64,7 +64,7 @@ export function placeInRecord(plan: Plan, name: string): { voidIndex: number; re
 /** What the pages of the record have in common; the voids of the page that is asked for. */
 export function recordPage({ store }: Context, request: Request, { row, plan, job, jobRow }: PlanInHand) {
   const view = showRecord(job, plan, store.records.of(row.serial), store.weighed.of(row.serial));
-  const first = firstOf(request.query.void, VOIDS_SHOWN);
+  const first = firstOf(request.query.void, VOIDS_SHOWN, view.voids.length);
   return {
     words: wordsIn(unitsOf(store.settings, jobRow.id)),
     row,

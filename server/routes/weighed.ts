@@ -43,7 +43,7 @@ export function weighedRoutes(context: Context): Router {
 
   function viewOf(request: Request, { row, plan, job, jobRow }: PlanInHand, unread: ReadonlyMap<string, UnreadMass>) {
     const filled = plan.voids.filter((entry) => entry.bundles > 0);
-    const first = firstOf(request.query.void, VOIDS_SHOWN);
+    const first = firstOf(request.query.void, VOIDS_SHOWN, filled.length);
     const shown = new Set(filled.slice(first, first + VOIDS_SHOWN).map((entry) => entry.void));
     // What could not be read is never left on a page that is not shown.
     for (const bundle of plan.bundles) if (unread.has(bundle.bundle)) shown.add(bundle.void);

@@ -7,10 +7,14 @@ export interface PageLink {
   here: boolean;
 }
 
-/** Where a page of a long list begins, from its address; the first page for anything that is no number of a page. */
-export function firstOf(query: unknown, shown: number): number {
+/**
+ * Where a page of a long list begins, from its address: the first page for anything that is no number of a page, the last
+ * for one past the end of a list of `length`.
+ */
+export function firstOf(query: unknown, shown: number, length = Number.POSITIVE_INFINITY): number {
   const page = typeof query === 'string' && /^\d{1,5}$/.test(query) ? Number(query) : 1;
-  return (Math.max(1, page) - 1) * shown;
+  const last = Math.max(1, Math.ceil(length / shown));
+  return (Math.min(last, Math.max(1, page)) - 1) * shown;
 }
 
 /** The pages of a long list; none where one page shows it all. */
