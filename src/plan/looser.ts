@@ -10,7 +10,8 @@ export function looser(problem: Problem, fillings: Filling[], share: number): Pr
   let any = false;
   const more = (most: number | undefined, counted: Filling[]) => {
     const masses = bundleMasses(problem, counted);
-    if (most === undefined || masses.reduce((sum, mass) => sum + mass, 0) < NEAR * most) return most;
+    const total = masses.reduce((sum, mass) => sum + mass, 0);
+    if (most === undefined || total === 0 || total < NEAR * most) return most;
     any = true;
     return most + share * Math.max(...masses);
   };

@@ -152,6 +152,26 @@ describe('where nothing can be placed', () => {
   test('a reason is told where no void is to have any', () => hold(job({}, { target: 0 }), /./));
 });
 
+test.each([
+  ['target', { target: 0 }],
+  ['most', { most: 0 }],
+])('a void with a %s of 0 stays empty while others are filled', async (_, cap) => {
+  const job = read({
+    format: 'kentledge-job/1',
+    name: 'One left empty',
+    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 3000, count: 6 }],
+    voids: [
+      { void: 'V1', length: 900, width: 260, height: 120, ...cap },
+      { void: 'V2', length: 600, width: 200, height: 110 },
+    ],
+  });
+  const plan = await planned(job);
+  const masses = Object.fromEntries(plan!.voids.map(({ void: name, mass }) => [name, mass]));
+  expect(masses.V1).toBe(0);
+  expect(masses.V2).toBeGreaterThan(20);
+  expect(checkPlan(job, plan!, DIGEST)).toEqual([]);
+});
+
 test('aims that no whole bundle comes near leave a plan that misses them, not nothing', async () => {
   const plan = await planned(read(randomJob(4103)));
   expect(plan!.bound.value).toBeGreaterThan(20);
