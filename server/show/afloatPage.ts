@@ -1,6 +1,6 @@
 /** What the page “Afloat, before a plan” shows: trial amounts in every void, and an effect wanted turned into aims. */
 import { type AimsByPlace, aimsFor } from '../../src/balance/aims.ts';
-import { trialWeight, type Weight } from '../../src/balance/moments.ts';
+import { rmsAcross, trialRoom, trialWeight, type Weight } from '../../src/balance/moments.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { targetsFor } from '../../src/balance/targets.ts';
 import { type RollOfVoid, rollByVoid } from '../../src/balance/telling.ts';
@@ -79,7 +79,7 @@ export function showAfloatPage(
   const refused = job.vessel ? refusedOf(job.vessel, wanted, asked) : [];
   if (listNow.faulty) refused.push('What she lists now can not be read.');
   if (refused.length > 0) refused.push('Mend it, and it is said here what that asks for.');
-  const aims = asked && job.vessel && refused.length === 0 ? aimsFor(job.vessel, asked, already) : null;
+  const aims = asked && job.vessel && refused.length === 0 ? aimsFor(job.vessel, asked, already, acrossOf(job)) : null;
   const total = weights.reduce((sum, weight) => sum + weight.mass, 0);
   const possible = aims !== null && aims.impossible.length === 0;
   return {
@@ -101,6 +101,13 @@ export function showAfloatPage(
     effect: asked && effectOfAsked(asked),
     targets: possible ? targetsFor(job, aims, engine) : null,
   };
+}
+
+/** The r.m.s. distance of all voids from the centreline, each as full as it may be, m. */
+function acrossOf(job: Job): number {
+  return rmsAcross(
+    job.voids.map((place) => trialWeight(place, trialRoom(place, job.steel.density), job.steel.density)),
+  );
 }
 
 /** The job with the list that is typed; what can not be read changes nothing. */

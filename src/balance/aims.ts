@@ -4,15 +4,16 @@
  */
 import type { Vessel, WantedEffect } from '../job/job.ts';
 import { amount } from './amount.ts';
+import { heightAims } from './heightAims.ts';
 import { hydrostaticsOf } from './hydrostatics.ts';
 import { sumMoments, type Weight } from './moments.ts';
 import { listNow, presentList, sideWords, sizeOf, stiffnessOf } from './present.ts';
-import { ROLL_COEFFICIENT } from './roll.ts';
 import { tooMuch } from './tooMuch.ts';
 
 /**
  * What is wanted of the ballast. Absent: nothing asked. From `down` follow the ballast and its centre along; a trim of 0
- * leaves her trim as it is; a GM, or else a roll period, is met within 5 % of GM.
+ * leaves her trim as it is; a GM is met within 5 %, or else a roll within 2.5 %,
+ * and a greater change within half of it.
  */
 export interface Wanted extends WantedEffect {
   /** Ballast, kg, where `down` is not given. */
@@ -32,14 +33,16 @@ export interface AimsByPlace {
 
 /** tan(0.5°), the list that is told as none. */
 const TAN_HALF_DEGREE = 0.008727;
-const GM_TOLERANCE = 0.05;
 /** So much of the tolerance of the marks is given to trim; the rest is left for a weight that is not quite the one wanted. */
 const TRIM_SHARE = 0.6;
 /** The same of the half degree, where the ballast makes up for a list that she has: more of it makes up for more. */
 const LIST_SHARE = 0.6;
 
-/** `already` is what else is put on top of her own figures, and does its part of the effect. */
-export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight[] = []): AimsByPlace {
+/**
+ * `already` is what else is put on top of her own figures, and does its part of the effect; `across` the r.m.s. distance
+ * from the centreline at which the ballast can lie, m, which makes a roll slower.
+ */
+export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight[] = [], across = 0): AimsByPlace {
   const other = sumMoments(already);
   const hydro = hydrostaticsOf(vessel);
   const working: string[] = [];
@@ -87,9 +90,8 @@ export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight
   }
 
   const displacement = hydro.displacement?.likely;
-  const vcg = hydro.vcg?.likely;
   const gmNow = stiffnessOf(vessel, hydro)?.gm.likely;
-  const gmWanted = wanted.gm ?? gmForPeriod(wanted.period, hydro.beam?.likely);
+  const height = some ? heightAims(vessel, wanted, { ballast: ballast!, across, already }) : null;
   const present = presentList(vessel, hydro);
   if (wanted.upright && present && present.degrees !== 0) {
     const list = `She lists ${listNow(present.degrees)} now`;
@@ -105,7 +107,7 @@ export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight
     const weight = displacement + other.mass + ballast!;
     const listed = present?.moment?.likely ?? 0;
     const share = listed === 0 ? 1 : LIST_SHARE;
-    const room = (share * TAN_HALF_DEGREE * weight * Math.min(gmNow, gmWanted ?? gmNow)) / ballast!;
+    const room = (share * TAN_HALF_DEGREE * weight * Math.min(gmNow, height?.gm ?? gmNow)) / ballast!;
     const middle = -(other.acrossMoment + listed) / ballast!;
     centre.y = [middle - room, middle + room];
     const where =
@@ -114,24 +116,17 @@ export function aimsFor(vessel: Vessel, wanted: Wanted, already: readonly Weight
     if (hydro.beam && Math.abs(middle) > hydro.beam.likely / 2)
       impossible.push('No list asks for a centre outside her sides: more ballast, or put right what makes her list.');
   }
-  if (gmWanted !== undefined && some && displacement !== undefined && vcg !== undefined && gmNow !== undefined) {
-    const heightFor = (gm: number): number => {
-      const vcgAfter = gmNow + vcg - gm;
-      return (vcgAfter * (displacement + other.mass + ballast!) - displacement * vcg - other.heightMoment) / ballast!;
-    };
-    const [low, high] = [heightFor(gmWanted * (1 + GM_TOLERANCE)), heightFor(gmWanted * (1 - GM_TOLERANCE))];
-    working.push(
-      `GM ${gmWanted.toFixed(2)} m asks for a centre ${low.toFixed(2)} to ${high.toFixed(2)} m above the keel.`,
+  if ((wanted.gm !== undefined || wanted.period !== undefined) && !height)
+    impossible.push(
+      some
+        ? 'Her displacement, her beam, her centre of gravity and her GM are needed to say how high the ballast must lie for that. A timed roll gives GM.'
+        : 'How much ballast is needed before a GM or a roll can be turned into a height.',
     );
-    if (high <= 0)
-      impossible.push('That GM asks for a centre below the keel: it can not be had by inside ballast of this weight.');
-    else centre.z = [Math.max(0, low), high];
+  if (height) {
+    working.push(...height.working);
+    impossible.push(...height.impossible);
+    doubts.push(...height.doubts);
+    if (height.z) centre.z = height.z;
   }
   return { ...(some ? { ballast: ballast! } : {}), centre, working, impossible, doubts };
-}
-
-/** GM = (f·B/T)². */
-function gmForPeriod(period: number | undefined, beam: number | undefined): number | undefined {
-  if (period === undefined || beam === undefined) return undefined;
-  return ((ROLL_COEFFICIENT.likely * beam) / period) ** 2;
 }

@@ -134,14 +134,13 @@ function stabilityOf(
       remedy: 'Bring her nearer to upright first by moving what can be moved, and read her list again.',
     };
   }
-  const { mass, acrossMoment, heightMoment } = moments;
-  type Values = { displacement: number; vcg: number; gm: number; beam: number; coefficient: number };
+  const { mass, acrossMoment } = moments;
   const coefficient = rollCoefficient(vessel, gmBefore, beam);
   const inputs = { displacement, vcg, gm: gmBefore, beam, coefficient };
-  const vcgAfter = (v: Values): number => (v.displacement * v.vcg + heightMoment) / (v.displacement + mass);
-  const gmAfter = (v: Values): number => v.gm + v.vcg - vcgAfter(v);
+  const vcgAfter = (v: Own): number => vcgWith(v, moments);
+  const gmAfter = (v: Own): number => v.gm + v.vcg - vcgAfter(v);
   const before = tangentOf(listBefore ?? 0);
-  const tangent = (v: Values): number =>
+  const tangent = (v: Own): number =>
     (v.displacement * v.gm * before + acrossMoment) / ((v.displacement + mass) * gmAfter(v));
 
   const gm = overCorners(inputs, gmAfter);
@@ -155,7 +154,7 @@ function stabilityOf(
       remedy: 'Put the weight nearer the centreline, or as much on the other side.',
     };
   }
-  const periodAfter = (v: Values): number => periodOf(gyradiusAfter(v, vcgAfter(v), added), gmAfter(v));
+  const periodAfter = (v: Own): number => periodOf(gyradiusAfter(v, vcgAfter(v), added), gmAfter(v));
   return {
     kind: 'answer',
     vcg: overCorners(inputs, vcgAfter),
@@ -167,6 +166,45 @@ function stabilityOf(
       vessel.rollPeriod !== undefined ? known(vessel.rollPeriod) : periodFromGm(gmBefore, beam, coefficient),
     period: overCorners(inputs, periodAfter),
     source,
+  };
+}
+
+/** Her own figures, of which stability follows. */
+interface Own {
+  displacement: number;
+  vcg: number;
+  gm: number;
+  beam: number;
+  coefficient: number;
+}
+
+function vcgWith({ displacement, vcg }: Pick<Own, 'displacement' | 'vcg'>, { mass, heightMoment }: Moments): number {
+  return (displacement * vcg + heightMoment) / (displacement + mass);
+}
+
+/** GM, m, and one whole roll, s: null where her beam is not known, Infinity where GM is no more than nought. */
+export interface Rolling {
+  gm: number;
+  period: number | null;
+}
+
+/** How she rolls with weights added, as {@link effectOf} has it, at the likely values alone; null where nobody can tell. */
+export function rollingOf(vessel: Vessel): ((added: readonly Weight[]) => Rolling) | null {
+  const hydro = hydrostaticsOf(vessel);
+  const { displacement, vcg, beam } = hydro;
+  const stiffness = stiffnessOf(vessel, hydro);
+  if (!displacement || !vcg || !stiffness) return null;
+  const own = { displacement: displacement.likely, vcg: vcg.likely, gm: stiffness.gm.likely };
+  const coefficient = beam && rollCoefficient(vessel, stiffness.gm, beam).likely;
+  const periodWith = (gm: number, vcgAfter: number, added: readonly Weight[]): number | null => {
+    if (!beam || coefficient === null) return null;
+    if (gm <= 0) return Number.POSITIVE_INFINITY;
+    return periodOf(gyradiusAfter({ ...own, beam: beam.likely, coefficient }, vcgAfter, added), gm);
+  };
+  return (added) => {
+    const vcgAfter = vcgWith(own, sumMoments(added));
+    const gm = own.gm + own.vcg - vcgAfter;
+    return { gm, period: periodWith(gm, vcgAfter, added) };
   };
 }
 
@@ -189,11 +227,7 @@ function rollCoefficient(vessel: Vessel, gm: Range, beam: Range): Range {
 }
 
 /** k′² = (W·(k² + (KG − KG′)²) + Σ w·(y² + (z − KG′)²)) / (W + w): each weight taken as a point. */
-function gyradiusAfter(
-  v: { displacement: number; vcg: number; beam: number; coefficient: number },
-  vcgAfter: number,
-  added: readonly Weight[],
-): number {
+function gyradiusAfter(v: Own, vcgAfter: number, added: readonly Weight[]): number {
   const own = rollGyradius(v.coefficient, v.beam) ** 2 + (v.vcg - vcgAfter) ** 2;
   let inertia = v.displacement * own;
   let mass = v.displacement;

@@ -2,7 +2,8 @@
 import type { Job } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Wanted } from './aims.ts';
-import { effectOf, type Marks } from './float.ts';
+import { effectOf, type Marks, rollingOf } from './float.ts';
+import { GM_SHARE, PERIOD_SHARE, toleranceOf } from './heightAims.ts';
 import { sumMoments, weightsAboard, weightsByVoid } from './moments.ts';
 import { againstUpright, listedBecause, UPRIGHT } from './upright.ts';
 
@@ -40,8 +41,6 @@ export function missOf(job: Job, plan: Plan, wanted: Wanted): Miss | null {
 
 /** Marks within this of those wanted are met, cm, where nothing else is said. */
 const WITHIN = 1;
-/** Of the GM wanted, and of the period: half as much, since it goes with the root of GM. */
-const GM_SHARE = 0.05;
 
 /** The effect wanted in the job's aims and how near a plan comes to it, in sentences; none where none was stated. */
 export function missLines(job: Job, plan: Plan): string[] {
@@ -62,17 +61,28 @@ export function missLines(job: Job, plan: Plan): string[] {
   if (miss.list !== null) lines.push(listLine(job, plan, miss.list));
   else if (wanted.upright && job.vessel?.list)
     lines.push('No list was wanted, and she lists now: what she lists with the ballast in can not be told.');
-  if (miss.gm !== null && wanted.gm !== undefined) {
-    const near = Math.abs(miss.gm) <= GM_SHARE * wanted.gm;
-    lines.push(`A GM of ${wanted.gm} m was wanted: ${near ? 'met' : 'missed'}, ${(wanted.gm + miss.gm).toFixed(2)} m.`);
-  }
-  if (miss.period !== null && wanted.period !== undefined) {
-    const near = Math.abs(miss.period) <= (GM_SHARE / 2) * wanted.period;
+  const before = job.vessel && rollingOf(job.vessel)?.([]);
+  if (miss.gm !== null && wanted.gm !== undefined)
+    lines.push(wantedLine(`A GM of ${wanted.gm} m`, 'm', wanted.gm, miss.gm, before?.gm, GM_SHARE));
+  if (miss.period !== null && wanted.period !== undefined)
     lines.push(
-      `A roll of ${wanted.period} s was wanted: ${near ? 'met' : 'missed'}, ${(wanted.period + miss.period).toFixed(2)} s.`,
+      wantedLine(`A roll of ${wanted.period} s`, 's', wanted.period, miss.period, before?.period, PERIOD_SHARE),
     );
-  }
   return lines;
+}
+
+/** What was wanted, what it comes to, and what she had before. */
+function wantedLine(
+  what: string,
+  unit: string,
+  wanted: number,
+  miss: number,
+  before: number | null | undefined,
+  share: number,
+): string {
+  const met = Math.abs(miss) <= toleranceOf(wanted, before ?? wanted, share);
+  const now = before === null || before === undefined ? '' : `, ${before.toFixed(2)} ${unit} before`;
+  return `${what} was wanted: ${met ? 'met' : 'missed'}, ${(wanted + miss).toFixed(2)} ${unit}${now}.`;
 }
 
 function listLine(job: Job, plan: Plan, miss: number): string {

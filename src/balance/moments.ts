@@ -43,9 +43,18 @@ export function centreOf(weights: readonly Weight[]): Weight | null {
 
 /** The r.m.s. distance along the hull of the weights from `x`, m: what makes her slow to lift her ends. 0 for none. */
 export function spreadAbout(weights: readonly Weight[], x: number): number {
-  const mass = weights.reduce((sum, weight) => sum + weight.mass, 0);
+  return rms(weights, (weight) => weight.x - x);
+}
+
+/** Their r.m.s. distance from the centreline, m: what makes her roll slower. 0 for none. */
+export function rmsAcross(weights: readonly Weight[]): number {
+  return rms(weights, (weight) => weight.y);
+}
+
+function rms(weights: readonly Weight[], arm: (weight: Weight) => number): number {
+  const { mass } = sumMoments(weights);
   if (mass === 0) return 0;
-  return Math.sqrt(weights.reduce((sum, weight) => sum + weight.mass * (weight.x - x) ** 2, 0) / mass);
+  return Math.sqrt(weights.reduce((sum, weight) => sum + weight.mass * arm(weight) ** 2, 0) / mass);
 }
 
 /** Every bundle as a weight at the middle of its size, by void, in the order of the job's voids; empty voids have none. */

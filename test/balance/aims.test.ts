@@ -65,6 +65,74 @@ describe('aims by effect', () => {
     }
   });
 
+  describe('a roll wanted', () => {
+    /** Timed, so that her own coefficient is known, 0.95; and one that rolls slowly on a small GM. */
+    const own: Vessel = { displacement: 4200, vcg: 0.8, gm: 0.5, beam: 2.6, waterlineLength: 7.2, rollPeriod: 3.5 };
+    const tender: Vessel = {
+      displacement: 2600,
+      vcg: 0.85,
+      gm: 0.14,
+      beam: 2.1,
+      waterlineLength: 6.4,
+      rollPeriod: 3.6,
+    };
+    const rolls = (vessel: Vessel, mass: number, z: number, y = 0) => {
+      const { stability } = effectOf(vessel, [
+        { mass: mass / 2, x: 3, y, z },
+        { mass: mass / 2, x: 3, y: -y, z },
+      ]);
+      if (stability.kind !== 'answer') throw new Error(stability.why);
+      return stability;
+    };
+
+    test('is what she then rolls in, whatever is known of her and however far out the ballast lies', () => {
+      const cases = fc.record({
+        vessel: fc.constantFrom(own, tender, VESSEL, { ...VESSEL, gm: undefined, rollPeriod: 2.9 }),
+        mass: fc.integer({ min: 100, max: 700 }),
+        share: fc.double({ min: 0.85, max: 1.1, noNaN: true }),
+        across: fc.constantFrom(0, 0.3, 0.7),
+      });
+      let had = 0;
+      fc.assert(
+        fc.property(cases, ({ vessel, mass, share, across }) => {
+          const now = rolls(vessel, 0.001, vessel.vcg!).period.likely;
+          const { centre } = aimsFor(vessel, { ballast: mass, period: now * share }, [], across);
+          for (const z of centre.z ?? []) {
+            had++;
+            expect(Math.abs(rolls(vessel, mass, z, across).period.likely / (now * share) - 1)).toBeLessThan(0.0251);
+          }
+        }),
+      );
+      expect(had).toBeGreaterThan(40);
+    });
+
+    test('quicker asks for ballast low, slower for ballast high, and says that her GM is lowered', () => {
+      const quicker = aimsFor(own, { ballast: 400, period: 3.3 });
+      expect(quicker).toMatchObject({ impossible: [], doubts: [] });
+      const [low, high] = quicker.centre.z!;
+      // On the centreline 3.30 s is had at 0.65 m.
+      expect(low).toBeLessThan(0.65);
+      expect(high).toBeGreaterThan(0.65);
+      const slower = aimsFor(tender, { ballast: 200, period: 3.9 });
+      expect(slower.centre.z![0]).toBeGreaterThan(tender.vcg!);
+      expect(slower.doubts).toEqual([expect.stringMatching(/LOWERS her GM from 0\.14 .*naval architect/)]);
+      expect(aimsFor(tender, { ballast: 200, gm: 0.12 }).doubts).toEqual([expect.stringContaining('LOWERS')]);
+    });
+
+    test('what no height of this ballast gives is told with what the keel itself gives', () => {
+      expect(aimsFor(tender, { ballast: 50, period: 2 }).impossible).toEqual([
+        expect.stringMatching(/on the keel itself it leaves her 3\.\d s/),
+      ]);
+      expect(aimsFor(tender, { ballast: 200, period: 6 }).impossible).toEqual([
+        expect.stringMatching(/GM of 0\.10 m left.*dangerous/),
+      ]);
+      expect(aimsFor({ beam: 2 }, { ballast: 200, period: 3 }).impossible).toEqual([
+        expect.stringContaining('are needed to say how high'),
+      ]);
+      expect(aimsFor(tender, { period: 3 }).impossible).toEqual([expect.stringContaining('How much ballast')]);
+    });
+  });
+
   test.each([
     ['a trim without an amount', { trim: 2 }],
     ['a GM that asks for a centre below the keel', { ballast: 100, gm: 1.2 }],
