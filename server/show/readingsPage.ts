@@ -1,6 +1,7 @@
 /** What the page “Readings taken afloat” shows: each reading typed, and the figure of her that follows from it, with its range. */
 
 import { amount } from '../../src/balance/amount.ts';
+import { smallGm } from '../../src/balance/float.ts';
 import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
 import { known, type Range } from '../../src/balance/range.ts';
 import {
@@ -159,7 +160,10 @@ const ANSWERS: Record<ReadingKind, (vessel: Vessel, value: Value) => Answer> = {
     const { beam } = hydrostaticsOf(vessel);
     if (beam) {
       const gm = gmFromPeriod(known(period), beam);
-      found.push(`From that, roughly, GM ${amount(gm, 2, 'm')}: a weight moved across gives it better.`);
+      found.push(
+        `From that, roughly, GM ${amount(gm, 2, 'm')}: a weight moved across gives it better.`,
+        ...littleOf(gm),
+      );
     }
     return { found, vessel: { rollPeriod: Math.round(period * 100) / 100 } };
   },
@@ -171,9 +175,12 @@ function gmAnswer(gm: Range, what: string): Answer {
     return { found: [], doubts: ['That gives no GM that could be hers: weights in kg, ways in m, the line in mm.'] };
   }
   const found = [`${what}: ${amount(gm, 2, 'm')}.`];
-  const little =
-    gm.low < 0.1 ? ['That is, or may be, under 0.10 m: ask a naval architect before anything is added.'] : [];
-  return { found: [...found, ...little], vessel: { gm: Math.round(gm.likely * 1000) / 1000 } };
+  return { found: [...found, ...littleOf(gm)], vessel: { gm: Math.round(gm.likely * 1000) / 1000 } };
+}
+
+function littleOf(gm: Range): string[] {
+  const little = smallGm(gm);
+  return little ? [little] : [];
 }
 
 /** Whichever way it was moved: a GM has no side. */

@@ -14,7 +14,7 @@ import { type Hydrostatics, hydrostaticsOf } from './hydrostatics.ts';
 import { type Moments, spreadAbout, sumMoments, type Weight } from './moments.ts';
 import { listNow, type PresentList, presentList, type Stiffness, sizeOf, stiffnessOf, tangentOf } from './present.ts';
 import { isKnown, known, overCorners, type Range } from './range.ts';
-import { coefficientFrom, periodFromGm, periodOf, ROLL_COEFFICIENT, rollGyradius } from './roll.ts';
+import { coefficientFrom, gmFromPeriod, gmOf, periodFromGm, periodOf, ROLL_COEFFICIENT, rollGyradius } from './roll.ts';
 
 /** An answer, or why there is none: something unknown, or outside of what these formulas can say. */
 export type Answer<T> = ({ kind: 'answer' } & T) | { kind: 'none'; why: string; remedy: string };
@@ -63,19 +63,30 @@ export function effectOf(vessel: Vessel, added: readonly Weight[]): Effect {
   const hydro = hydrostaticsOf(vessel);
   const moments = sumMoments(added);
   const present = presentList(vessel, hydro);
+  const stability = stabilityOf(vessel, hydro, moments, added);
   return {
     moments,
     present,
     spread: hydro.lcf ? spreadAbout(added, hydro.lcf.likely) : null,
     marks: marksOf(hydro, moments),
-    stability: stabilityOf(vessel, hydro, moments, added),
+    stability,
     assumed: [
       'Small angles and small changes: the hydrostatics are those of the waterline she floats at now.',
       'KM is held: it changes a little as she sinks.',
       restWords(present),
+      ...(stability.kind === 'answer' && hydro.beam ? rollWords(vessel, stability, hydro.beam) : []),
       ...hydro.estimates,
     ],
   };
+}
+
+/** Which roll coefficient was reckoned with, and where GM came from if it hangs on it. */
+function rollWords(vessel: Vessel, { gmBefore, source }: Stability, beam: Range): string[] {
+  const coefficient = amount(rollCoefficient(vessel, gmBefore, beam), 2, '');
+  if (source === 'stated' && vessel.rollPeriod !== undefined)
+    return [`Her roll coefficient is her own, ${coefficient}, from the GM and the timed roll that are stated.`];
+  const words = `Her roll is reckoned with a coefficient of ${coefficient}: a default, not confirmed for her. Other vessels were measured at 0.73 to 0.88, some fishing hulls are told at 0.60 to 0.95. GM from a weight moved across and a timed roll, both stated, give her own.`;
+  return source === 'timed roll' ? [`GM is from the timed roll: ${amount(gmBefore, 2, 'm')}.`, words] : [words];
 }
 
 function restWords(present: PresentList | null): string {
@@ -208,6 +219,29 @@ export function rollingOf(vessel: Vessel): ((added: readonly Weight[]) => Rollin
   };
 }
 
+/**
+ * GM, m, with weights added, from a roll timed with them aboard, s: her own coefficient and what the weights do to her
+ * gyradius are counted as far as her figures tell; null where not even her beam is known.
+ */
+export function gmByRoll(vessel: Vessel, added: readonly Weight[], period: number): Range | null {
+  const hydro = hydrostaticsOf(vessel);
+  const { displacement, vcg, beam } = hydro;
+  if (!beam) return null;
+  const stiffness = stiffnessOf(vessel, hydro);
+  const coefficient = stiffness ? rollCoefficient(vessel, stiffness.gm, beam) : ROLL_COEFFICIENT;
+  if (!displacement || !vcg) return gmFromPeriod(known(period), beam, coefficient);
+  const moments = sumMoments(added);
+  return overCorners({ displacement, vcg, beam, coefficient }, (v) =>
+    gmOf(gyradiusAfter(v, vcgWith(v, moments), added), period),
+  );
+}
+
+/** What is said of a measured GM that is, or may be, too little for the formulas; null of any other. */
+export function smallGm(gm: Range): string | null {
+  if (gm.low >= GM_LEAST) return null;
+  return `STOP: that ${gm.high < GM_LEAST ? 'is' : 'may be'} under ${GM_LEAST.toFixed(2)} m, and perhaps dangerous. Add nothing, take nothing low out, and ask a naval architect; a timed roll is no proof where so little is left.`;
+}
+
 function refuse(gm: Range, when: string): Answer<never> | null {
   if (gm.low >= GM_LEAST) return null;
   const amount = isKnown(gm) ? 'is' : 'may be';
@@ -227,7 +261,7 @@ function rollCoefficient(vessel: Vessel, gm: Range, beam: Range): Range {
 }
 
 /** k′² = (W·(k² + (KG − KG′)²) + Σ w·(y² + (z − KG′)²)) / (W + w): each weight taken as a point. */
-function gyradiusAfter(v: Own, vcgAfter: number, added: readonly Weight[]): number {
+function gyradiusAfter(v: Omit<Own, 'gm'>, vcgAfter: number, added: readonly Weight[]): number {
   const own = rollGyradius(v.coefficient, v.beam) ** 2 + (v.vcg - vcgAfter) ** 2;
   let inertia = v.displacement * own;
   let mass = v.displacement;

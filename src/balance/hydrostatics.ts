@@ -20,6 +20,7 @@ export interface Hydrostatics {
   vcg: Range | null;
   kgPerCm: Range | null;
   kgmPerCm: Range | null;
+  /** Null also where a timed roll tells it (present.ts). */
   gm: Range | null;
   /** Each estimate in a sentence, with the better way. */
   estimates: string[];
@@ -93,16 +94,23 @@ export function hydrostaticsOf(vessel: Vessel): Hydrostatics {
       2,
       'better: a designer’s figure, or an inclining',
     );
+  const timed = vessel.rollPeriod !== undefined && beam !== null;
   const gm =
     stated(vessel.gm) ??
-    estimated(
-      'GM, m,',
-      combine(
-        { length, beam, draught, displacement, vcg, rise: FORM.buoyancy, form: FORM.transverse },
-        (v) => v.rise * v.draught + (v.form * v.length * v.beam ** 3 * water) / v.displacement - v.vcg,
-      ),
-      2,
-      'better: time her roll, or move a known weight athwartships and measure the angle',
+    (timed
+      ? null
+      : estimated(
+          'GM, m,',
+          combine(
+            { length, beam, draught, displacement, vcg, rise: FORM.buoyancy, form: FORM.transverse },
+            (v) => v.rise * v.draught + (v.form * v.length * v.beam ** 3 * water) / v.displacement - v.vcg,
+          ),
+          2,
+          'better: time her roll, or move a known weight athwartships and measure the angle',
+        ));
+  if (estimates.length > 0)
+    estimates.push(
+      'Estimates come from form coefficients of this project, which are no published figures: what you state counts instead.',
     );
   return { displacement, waterlineLength: length, beam, lcf, vcg, kgPerCm, kgmPerCm, gm, estimates };
 }

@@ -31,6 +31,11 @@ export function rollGyradius(coefficient: number, beam: number): number {
   return coefficient * beam * GYRADIUS_FACTOR;
 }
 
+/** GM, m, of a vessel with the gyradius, m, that rolls once in `period` seconds. */
+export function gmOf(gyradius: number, period: number): number {
+  return (gyradius / (GYRADIUS_FACTOR * period)) ** 2;
+}
+
 /** Seconds for one whole roll of a vessel with the gyradius, m, and GM, m. */
 export function periodOf(gyradius: number, gm: number): number {
   return gyradius / (GYRADIUS_FACTOR * Math.sqrt(gm));

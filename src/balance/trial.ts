@@ -4,12 +4,11 @@
  */
 import type { Job, Vessel } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
-import { effectOf } from './float.ts';
+import { amount } from './amount.ts';
+import { effectOf, gmByRoll, smallGm } from './float.ts';
 import { figuresFromMarks, type MarkFigures } from './markFigures.ts';
 import { centreOf, type Weight, weightsByVoid } from './moments.ts';
-import { known } from './range.ts';
 import { correctFromMarks, type Draughts, TRIM_ERROR_CM } from './readings.ts';
-import { gmFromPeriod } from './roll.ts';
 
 /** Every bundle as a weight, by void, in loading order. */
 export function weightsInOrder(job: Job, plan: Plan): Map<string, Weight[]> {
@@ -71,11 +70,10 @@ export function compareTrial(
     Object.assign(figures, told.figures);
     corrections.push(...told.lines);
   }
-  if (readings.period !== undefined && vessel.beam !== undefined) {
-    const gm = gmFromPeriod(known(readings.period), known(vessel.beam));
-    corrections.push(
-      `GM with this much in her, from the roll: ${gm.low.toFixed(2)} to ${gm.high.toFixed(2)} m (likely ${gm.likely.toFixed(2)}).`,
-    );
+  const gm = readings.period === undefined ? null : gmByRoll(vessel, [...stowed, ...contents], readings.period);
+  if (gm) {
+    const little = smallGm(gm);
+    corrections.push(`GM with this much in her, from the roll: ${amount(gm, 2, 'm')}.`, ...(little ? [little] : []));
   }
   return {
     forward: marks ? marks.forward.likely - read.forward : null,

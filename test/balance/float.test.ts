@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { aimsFor } from '../../src/balance/aims.ts';
-import { effectOf, type Marks, type Stability } from '../../src/balance/float.ts';
+import { effectOf, gmByRoll, type Marks, type Stability, smallGm } from '../../src/balance/float.ts';
 import { centreOf, type Weight } from '../../src/balance/moments.ts';
+import { known } from '../../src/balance/range.ts';
 import { lcfFromUnchangedTrim } from '../../src/balance/readings.ts';
 import type { Vessel } from '../../src/job/job.ts';
 
@@ -173,6 +174,41 @@ describe('signs', () => {
         expect(b.period.likely).toBeCloseTo(a.period.likely, 9);
       }),
     );
+  });
+});
+
+describe('a roll timed with weights aboard', () => {
+  const light = { mass: 110, x: 3, y: 0.3, z: 0.3 };
+  const vessels: [string, Vessel][] = [
+    ['GM stated', VESSEL],
+    ['GM and her roll stated, so that her coefficient is her own', { ...VESSEL, rollPeriod: 3.1 }],
+    ['her roll timed before', { ...VESSEL, gm: undefined, rollPeriod: 2.9 }],
+    ['a small GM', { displacement: 2600, vcg: 0.85, gm: 0.14, beam: 2.1, waterlineLength: 6.4, rollPeriod: 3.6 }],
+  ];
+
+  test.each(vessels)('gives the GM that foretells that roll: %s', (_, vessel) => {
+    const { stability } = effectOf(vessel, [light]);
+    if (stability.kind !== 'answer') throw new Error(stability.why);
+    expect(gmByRoll(vessel, [light], stability.period.likely)!.likely).toBeCloseTo(stability.gm.likely, 9);
+    // Slower than foretold is tenderer than foretold.
+    expect(gmByRoll(vessel, [light], stability.period.likely + 0.1)!.likely).toBeLessThan(stability.gm.likely);
+  });
+
+  test('a GM that is, or may be, too little says stop', () => {
+    expect(smallGm(known(0.3))).toBeNull();
+    expect(smallGm({ low: 0.09, likely: 0.12, high: 0.14 })).toMatch(/STOP: that may be under 0\.10 m/);
+    expect(smallGm(known(0.07))).toMatch(/STOP: that is under .* naval architect/);
+  });
+
+  test('what was assumed of her roll is told: a default, her own, or GM from the roll and no estimate beside it', () => {
+    const assumed = (vessel: Vessel) => effectOf(vessel, [light]).assumed.join(' ');
+    expect(assumed(VESSEL)).toMatch(/coefficient of about 0\.80 \(0\.75 to 0\.85\): a default, not confirmed/);
+    // 3.1 s × √0.66 / 2.6 m.
+    expect(assumed({ ...VESSEL, rollPeriod: 3.1 })).toContain('her own, 0.97,');
+    const timed = assumed({ ...VESSEL, gm: undefined, rollPeriod: 2.9, draughtForward: 0.8, draughtAft: 1.1 });
+    // (0.8 × 2.6 / 2.9)².
+    expect(timed).toContain('GM is from the timed roll: about 0.51 m');
+    expect(timed).not.toContain('GM, m, is an estimate');
   });
 });
 
