@@ -8,8 +8,8 @@ export function amount(range: Range, digits: number, unit: string): string {
   return low === high ? `${likely}${space}${unit}` : `about ${likely}${space}${unit} (${low} to ${high})`;
 }
 
-/** Nought has no sign. */
-function fixed(value: number, digits: number): string {
+/** With so many digits; nought has no sign. */
+export function fixed(value: number, digits: number): string {
   const text = value.toFixed(digits);
   return Number(text) === 0 ? text.replace('-', '') : text;
 }

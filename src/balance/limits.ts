@@ -1,5 +1,6 @@
 /** What is left over each limit of a vessel after weights are added, level and at the list they give her. */
 import type { Vessel } from '../job/job.ts';
+import { fixed } from './amount.ts';
 import type { Effect, Marks } from './float.ts';
 import { tangentOf } from './present.ts';
 import { isKnown, mapRange, overCorners, type Range } from './range.ts';
@@ -60,24 +61,28 @@ export function marginsOf(vessel: Vessel, effect: Effect): { margins: Margin[]; 
       return upright - here / CM_IN_M;
     });
     const listed = tangent ? overCorners({ left, tangent }, (v) => v.left - opening.y * v.tangent) : null;
-    margins.push(margin(`“${opening.name}” above the water`, 'm', left, listed));
+    const side = tangent && opening.y * tangent.likely < 0 ? 'high' : 'low';
+    margins.push(margin(`“${opening.name}” above the water`, 'm', left, listed, side));
   }
   return { margins, unanswered };
 }
 
-function margin(what: string, unit: 'kg' | 'm', left: Range, listed: Range | null): Margin {
+/** `side`: on which side of her it lies at the list she takes. */
+function margin(what: string, unit: 'kg' | 'm', left: Range, listed: Range | null, side = 'low'): Margin {
   const worst = Math.min(left.low, listed?.low ?? left.low);
   const holds = worst >= 0;
   const digits = unit === 'kg' ? 0 : 2;
-  const amount = isKnown(left)
-    ? `${left.likely.toFixed(digits)} ${unit}`
-    : `${left.low.toFixed(digits)} to ${left.high.toFixed(digits)} ${unit}`;
-  const heeled =
-    listed && Math.abs(listed.likely - left.likely) >= 0.005
-      ? `, ${listed.likely.toFixed(digits)} ${unit} on the low side at the list she takes`
-      : '';
-  const verdict = holds ? '' : left.high < 0 ? ': NOT ENOUGH' : ': MAY NOT BE ENOUGH';
-  return { what, unit, left, listed, holds, text: `${what}: ${amount}${heeled}${verdict}.` };
+  const figure = (range: Range) =>
+    isKnown(range)
+      ? `${fixed(range.likely, digits)} ${unit}`
+      : `${fixed(range.low, digits)} to ${fixed(range.high, digits)} ${unit}`;
+  const heels = listed !== null && Math.abs(listed.likely - left.likely) >= 0.005;
+  const words = heels
+    ? `${figure(listed)} on the ${side} side at the list she takes, upright ${figure(left)}`
+    : figure(left);
+  // Upright is a state that she may come to: what is too little there alone may not be enough.
+  const verdict = holds ? '' : (listed ?? left).high < 0 ? ': NOT ENOUGH' : ': MAY NOT BE ENOUGH';
+  return { what, unit, left, listed, holds, text: `${what}: ${words}${verdict}.` };
 }
 
 /** The low side loses `arm` × |tangent|, whichever side that is. */

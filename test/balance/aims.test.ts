@@ -234,6 +234,23 @@ describe('limits', () => {
     expect(exhaust!.listed!.likely).toBeLessThan(exhaust!.left.likely);
     expect(drain!.listed!.likely).toBeGreaterThan(drain!.left.likely);
     expect(exhaust!.left.likely).toBeCloseTo(0.28, 6);
+    expect(exhaust!.text).toMatch(/on the low side at the list she takes, upright 0\.28 m\.$/);
+    expect(drain!.text).toMatch(/on the high side at the list she takes, upright 0\.28 m\.$/);
+  });
+
+  test('an opening that her list keeps clear may not be enough, one that it puts under is not', () => {
+    const at = (y: number) => {
+      const vessel = { ...VESSEL, list: -3, openings: [{ name: 'drain', height: 0.07, x: 3.86, y }] };
+      // 100 kg on the centreline: down 0.7 cm.
+      return marginsOf(vessel, effectOf(vessel, [{ mass: 100, x: 3.86, y: 0, z: 0.5 }])).margins.at(-1)!.text;
+    };
+    // The height was read at 3° to port: upright a drain at 1.2 m to starboard lies 63 mm lower.
+    expect(at(1.2)).toMatch(/: 0\.06 m on the high side at the list she takes, upright 0\.00 m\.$/);
+    expect(at(1.4)).toMatch(/on the high side at the list she takes, upright -0\.01 m: MAY NOT BE ENOUGH\.$/);
+    expect(at(-1.2)).toMatch(/on the low side at the list she takes, upright 0\.13 m\.$/);
+    const low = { ...VESSEL, openings: [{ name: 'drain', height: 0.03, x: 3.86, y: -1.2 }] };
+    const [margin] = marginsOf(low, effectOf(low, [{ mass: 100, x: 3.86, y: -1, z: 0.5 }])).margins.slice(-1);
+    expect(margin!.text).toMatch(/: -0\.0\d m on the low side at the list she takes, upright 0\.02 m: NOT ENOUGH\.$/);
   });
 
   test('limits that were not stated are named, not passed over', () => {
