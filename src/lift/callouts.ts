@@ -1,14 +1,16 @@
 /** Which bundles must be called out on pages, papers and tags, and in what words. */
 import type { Job } from '../job/job.ts';
-import { HEAVY_BUNDLE, liftingIndex } from './limit.ts';
-import { guideRoute, type RouteGuide } from './route.ts';
+import { HEAVY_BUNDLE, liftingIndex, type Suggestion, suggestLimit } from './limit.ts';
 
 /** What is said of the lift of one bundle. */
 export interface Callout {
   bundle: string;
   /** Mass over guide; null where the method does not cover the way into its void, or nothing is stated. */
   index: number | null;
-  /** Over 25 kg, or over the least guide of the legs that the method covers: two people, or a mechanical aid. */
+  /**
+   * Over 25 kg, over the least guide of the legs that the method covers, or beyond the method over the suggested limit: two
+   * people, or a mechanical aid.
+   */
   twoPeople: boolean;
   /** A leg of the way is outside the method, or not stated in full: no figure of it is called safe. */
   outside: boolean;
@@ -18,20 +20,36 @@ export interface Callout {
 
 /** The callouts of bundles, in their order. Only `bundle`, `void` and `mass` (kg) are looked at. */
 export function calloutsOf(job: Job, bundles: readonly { bundle: string; void: string; mass: number }[]): Callout[] {
-  const routes = new Map(job.voids.map((space) => [space.void, guideRoute(job, space)]));
-  return bundles.map(({ bundle, void: name, mass }) => callout(bundle, mass, routes.get(name)));
+  const ways = new Map(job.voids.map((space) => [space.void, suggestLimit(job, space)]));
+  return bundles.map(({ bundle, void: name, mass }) => callout(bundle, mass, ways.get(name)));
 }
 
-function callout(bundle: string, mass: number, route: RouteGuide | undefined): Callout {
-  const guide = route?.guide ?? Number.POSITIVE_INFINITY;
-  const twoPeople = mass > HEAVY_BUNDLE || mass > guide;
+function callout(bundle: string, mass: number, way: Suggestion | undefined): Callout {
+  const route = way?.route;
   const outside = route !== undefined && route.legs.length > 0 && !route.applies;
-  const index = route ? liftingIndex(mass, route) : null;
+  const over = overWhat(mass, way, outside);
   const words: string[] = [];
-  if (twoPeople) {
-    const over = mass > guide ? `over the guide of ${guide.toFixed(1)} kg` : `over ${HEAVY_BUNDLE} kg`;
-    words.push(`TWO PEOPLE or a mechanical aid: ${mass.toFixed(1)} kg is ${over}.`);
-  }
-  if (outside) words.push('Part of the way is outside the lifting method: try with less first.');
-  return { bundle, index, twoPeople, outside, text: words.length > 0 ? words.join(' ') : null };
+  if (over) words.push(`TWO PEOPLE or a mechanical aid: ${mass.toFixed(1)} kg is over ${over}.`);
+  if (outside)
+    words.push(
+      'Part of the way is outside the lifting method: try it with a lighter weight, or the lightest bundle, first.',
+    );
+  return {
+    bundle,
+    index: route ? liftingIndex(mass, route) : null,
+    twoPeople: over !== null,
+    outside,
+    text: words.length > 0 ? words.join(' ') : null,
+  };
+}
+
+/** What a bundle is too heavy for; null where one person may lift it. Beyond the method the suggested limit counts, too. */
+function overWhat(mass: number, way: Suggestion | undefined, outside: boolean): string | null {
+  const guide = way?.route.guide ?? Number.POSITIVE_INFINITY;
+  const beyond = outside && way?.limit !== null && way?.limit !== undefined && mass > way.limit ? way : null;
+  if (beyond?.basis === 'tested') return `your own figure of ${beyond.limit} kg for the way`;
+  if (mass > guide && !(beyond && beyond.limit! < guide)) return `the guide of ${guide.toFixed(1)} kg`;
+  if (beyond?.limit === 0) return 'what one person may lift that way, where a default of this project leaves no load';
+  if (beyond) return `${beyond.limit} kg, a default of this project for a way that no published guide covers`;
+  return mass > HEAVY_BUNDLE ? `${HEAVY_BUNDLE} kg` : null;
 }

@@ -1,5 +1,6 @@
 /** Cautions of carrying and lowering bundles: one for each void that has a cause. */
 import type { Job } from '../job/job.ts';
+import { calloutsOf } from '../lift/callouts.ts';
 import { HEAVY_BUNDLE } from '../lift/limit.ts';
 import { guideRoute, type LegGuide } from '../lift/route.ts';
 import { tell } from './cautionList.ts';
@@ -23,17 +24,20 @@ export function liftCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>): Ca
     if (guide === null || over.length === 0) return [];
     return [tell('over-guide', `void ${space.void}`, `${weights(over)} over the guide of ${guide.toFixed(1)} kg.`)];
   });
-  const outside = filled.flatMap(({ space }): Caution[] => {
+  const outside = filled.flatMap(({ space, own }): Caution[] => {
     const { legs, applies } = guideRoute(job, space);
     if (applies || legs.length === 0) return [];
     const names = legs.filter((leg) => !leg.guide?.applies).map((leg) => `“${leg.leg}”`);
     const why = legs.flatMap((leg) => leg.guide?.cautions ?? []).map((caution) => caution.code.replaceAll('-', ' '));
+    const two = calloutsOf(job, own).filter(({ twoPeople }) => twoPeople);
+    const heavier = own.filter(({ bundle }) => two.some((called) => called.bundle === bundle));
+    const over = heavier.length === 0 ? '' : ` ${weights(heavier)} more than is suggested for one person that way.`;
     const reason = why.length > 0 ? ` (${[...new Set(why)].join(', ')})` : '';
     return [
       tell(
         'lift-outside-method',
         `void ${space.void}`,
-        `Not covered by the lifting method: ${names.join(', ')}${reason}.${ownFigure(legs)}`,
+        `Not covered by the lifting method: ${names.join(', ')}${reason}.${ownFigure(legs)}${over}`,
       ),
     ];
   });

@@ -219,6 +219,26 @@ describe('bundles', () => {
     expect(called!.text).toContain('outside the lifting method');
   });
 
+  it('beyond the method are for two people over what is suggested there, the worst way loudest', () => {
+    const calledAt = (handling: object, mass: number) => {
+      const job = jobWith({ handling: { ...BILGE, ...handling } });
+      const [called] = calloutsOf(job, [{ bundle: 'a', void: 'V1', mass }]);
+      return { limit: suggestionOf(job).limit!, called: called! };
+    };
+    const { limit } = calledAt({}, 1);
+    expect(limit).toBeGreaterThan(0);
+    expect(calledAt({}, limit).called.twoPeople).toBe(false);
+    expect(calledAt({}, limit + 0.1).called).toMatchObject({
+      twoPeople: true,
+      text: expect.stringMatching(/^TWO PEOPLE .* a default of this project .*lighter weight/),
+    });
+    const nothing = calledAt({ reach: 1200 }, 2);
+    expect(nothing).toMatchObject({ limit: 0, called: { twoPeople: true, text: expect.stringContaining('no load') } });
+    const own = calledAt({ tested: limit + 3 }, limit + 2);
+    expect(own.called.twoPeople).toBe(false);
+    expect(calledAt({ tested: 4 }, 4.5).called.text).toContain('over your own figure of 4 kg');
+  });
+
   it('over the guide can be forbidden', () => {
     const lift = { legs: [], forbidHeavy: true };
     const handling = { reach: 600, start: 750, end: 200, grip: 'fair' as const };
