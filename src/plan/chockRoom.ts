@@ -17,6 +17,8 @@ export interface Room {
 /** A chock shorter than this along, narrower across or lower steadies nothing. */
 const LEAST_LENGTH = { along: 60, across: 30 };
 const LEAST_HEIGHT = 15;
+/** Over the drain nothing carries a chock but what stands on both sides of it, so wide at least, or half of it on one. */
+const LEAST_BEARING = 10;
 
 /** The sides of the void at one height where they stand closest over a stretch, each taken by itself. */
 export function sidesOver(laid: LaidVoid, stretch: Interval, up: number): Interval {
@@ -28,7 +30,8 @@ export function sidesOver(laid: LaidVoid, stretch: Interval, up: number): Interv
 
 /**
  * The stretches of a room, along or across, that no keep-out takes, long enough for a chock; `foot` is the height from
- * which it may stand: over the drain where it lies in the channel. A keep-out that is to stay reachable takes all over it.
+ * which it may stand: over the drain where it lies in the channel, and none where it would drop into that. A keep-out that is
+ * to stay reachable takes all over it.
  */
 export function openStretches(laid: LaidVoid, room: Room, way: 'along' | 'across'): (Interval & { foot: number })[] {
   const other = way === 'along' ? 'across' : 'along';
@@ -46,7 +49,20 @@ export function openStretches(laid: LaidVoid, room: Room, way: 'along' | 'across
     from = Math.max(from, keepOut[way][1]);
   }
   stretches.push({ from, to: room[way].to });
-  return stretches.filter(({ from, to }) => to - from >= LEAST_LENGTH[way]).map((stretch) => ({ ...stretch, foot }));
+  return stretches
+    .filter((stretch) => stretch.to - stretch.from >= LEAST_LENGTH[way])
+    .filter((stretch) => isCarried(laid, { ...room, [way]: stretch }, foot))
+    .map((stretch) => ({ ...stretch, foot }));
+}
+
+/** False for a chock at the height of the drain that lies over the channel with too little beside it. */
+function isCarried(laid: LaidVoid, { along, across }: Room, foot: number): boolean {
+  return drainIn(laid, along.from, along.to).every((channel) => {
+    if (foot > channel.up[1] || !meets(channel.across, across)) return true;
+    const [one, other] = [channel.across[0] - across.from, across.to - channel.across[1]];
+    const beside = Math.max(0, one) + Math.max(0, other);
+    return Math.min(one, other) >= LEAST_BEARING || beside >= (across.to - across.from) / 2;
+  });
 }
 
 function meets([from, to]: readonly [number, number], interval: Interval): boolean {

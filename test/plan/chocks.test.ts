@@ -139,6 +139,30 @@ describe('where chocks go', () => {
     expect(side(drained).up + side(drained).height).toBe(side(v1).up + side(v1).height);
   });
 
+  it('do not stand over the drain where nothing beside it would carry them', () => {
+    const [inner] = chocksOf(v1, plan).filter((chock) => chock.side === 'inner');
+    // Drains in the middle: the void laid so that the gap between two bundles lies over it.
+    const over = (width: number) => {
+      const shift = inner!.across + inner!.size / 2;
+      const moved = plan.bundles.map((bundle) => ({
+        ...bundle,
+        at: { ...bundle.at, across: bundle.at.across - shift },
+      }));
+      const drained: LaidVoid = {
+        ...v1,
+        width: 2 * v1.width,
+        keepOut: [],
+        drain: { width, height: 14, where: 'middle' },
+      };
+      return chocksOf(drained, { ...plan, bundles: moved }).filter(
+        (chock) => chock.side === 'inner' && chock.tier === 1,
+      );
+    };
+    expect(inner!.size).toBeGreaterThanOrEqual(31);
+    expect(over(inner!.size - 21)).toHaveLength(1);
+    expect(over(inner!.size + 9)).toEqual([]);
+  });
+
   it('are wedges where the sides lean', () => {
     const v2 = layVoid(job.voids[1]!)[0]!;
     const leaning = chocksOf(v2, plan).filter((chock) => chock.side === 'least' || chock.side === 'most');
