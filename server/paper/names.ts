@@ -75,7 +75,7 @@ export const FILE_WORDS = {
       'mass kg',
       'fill',
       'centre x m',
-      'centre y m',
+      'centre y m to starboard',
       'centre z m',
       'bundles weighed',
       'weighed kg',
@@ -83,7 +83,17 @@ export const FILE_WORDS = {
   },
   loading: {
     title: 'Loading sequence',
-    heads: ['no.', 'bundle', 'void', 'order', 'mass kg', 'aboard kg', 'moment kg m', 'list degrees', 'quarter'],
+    heads: [
+      'no.',
+      'bundle',
+      'void',
+      'order',
+      'mass kg',
+      'aboard kg',
+      'moment kg m to starboard',
+      'list degrees to starboard',
+      'quarter',
+    ],
   },
   record: {
     title: 'Record of what is stowed',
