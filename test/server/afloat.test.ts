@@ -298,6 +298,8 @@ describe('readings taken afloat', () => {
     expect(page).not.toContain('of her into the job');
     await world.post(`${job}/readings`, { ...wrong, revision: '1' });
     expect(JSON.parse(await world.text(`${job}/job.json`)).vessel).toEqual(JSON.parse(BOGBEAN).vessel);
+    // 2.6 m of beam and 7 s: (0.8 × 2.6 / 7)² is 0.09 m.
+    expect(await world.text(`${job}/readings?rolls=5&seconds=35`)).toMatch(/GM about 0\.09 m.*STOP: that is under/s);
     expect(await world.text(`${job}/readings?rolls=five%3Cb%3E`)).toContain('value="five&lt;b&gt;"');
   });
 });
