@@ -14,7 +14,7 @@ import type { JobRow } from '../store/jobs.ts';
 import { type Words, wordsIn } from '../words.ts';
 import { planIn } from './plan.ts';
 import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
-import { saveTyped } from './typedVoid.ts';
+import { saveTyped, typedForm } from './typedVoid.ts';
 
 export function afloatRoutes(context: Context): Router {
   const { store } = context;
@@ -34,12 +34,13 @@ export function afloatRoutes(context: Context): Router {
   });
 
   router.post('/jobs/:job/afloat', readBody, async (request, response) => {
-    const form = formOf(context, request);
+    const form = typedForm(context, request);
     const row = jobIn(context, request);
     const job = jobOf(context, row);
     if (!job) throw new Problem('has-faults');
     const page = showAfloatPage(job, (name) => form.get(name), await loadSmall());
-    const { aims, effect, targets, listNow } = page;
+    const { effect, targets, listNow } = page;
+    const aims = form.get('do') === 'list' ? null : page.aims;
     if (page.refused.length > 0 || (aims && !page.possible)) {
       // Nothing is put in: the page says why, with what was typed.
       response.redirect(303, `/jobs/${row.id}/afloat?${askedAgain(form)}`);
@@ -101,7 +102,7 @@ function typedIn(request: Request): (name: string) => string | undefined {
 
 /** What was typed, to be asked for again. */
 function askedAgain(form: Posted): URLSearchParams {
-  const own = new Set(['token', 'revision', 'targets']);
+  const own = new Set(['token', 'revision', 'targets', 'do']);
   return new URLSearchParams([...form].filter(([name]) => !own.has(name)));
 }
 

@@ -3,6 +3,7 @@ import { Router } from 'express';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
+import { idOf } from '../form/path.ts';
 import { applyOrder, parseOrder } from '../form/rows.ts';
 import type { Planned } from '../show/holdDrawing.ts';
 import { type HoldPage, showHoldPage } from '../show/holdPage.ts';
@@ -10,8 +11,8 @@ import { faultsOf } from '../show/jobPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
 import { planOf } from './plan.ts';
-import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
-import { queryOf, revisionIn, savedVoid, saveTyped, voidOf } from './typedVoid.ts';
+import { draftOf, jobIn, readBody, unitsOf } from './request.ts';
+import { queryOf, revisionIn, savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
 
 export function holdRoutes(context: Context): Router {
   const { store } = context;
@@ -26,7 +27,7 @@ export function holdRoutes(context: Context): Router {
   });
 
   router.post('/jobs/:job/hold', readBody, (request, response) => {
-    const form = formOf(context, request);
+    const form = typedForm(context, request);
     const row = jobIn(context, request);
     const base = store.jobs.body(row.id, revisionIn(form)) ?? store.jobs.body(row.id);
     const { page, draft } = pageOf(row, draftOf(base), form);
@@ -36,8 +37,10 @@ export function holdRoutes(context: Context): Router {
     }
     const order = parseOrder(form.get('do') ?? '');
     // Rows of this void's hold-down, and nothing else of the job.
-    if (order?.text.startsWith(`voids[${page.index}].holdDown.`)) applyOrder(draft, order);
-    saveTyped(context, row, form, draft, savedVoid(row, form, 'hold'), response);
+    const own = order?.text.startsWith(`voids[${page.index}].holdDown.`) ? order : null;
+    const shown = own && applyOrder(draft, own);
+    const next = savedVoid(row, form, 'hold');
+    saveTyped(context, row, form, draft, shown ? `${next}#${idOf(shown)}` : next, response);
   });
 
   function pageOf(row: JobRow, base: Draft, typed: Posted): { page: HoldPage | null; draft: Draft } {

@@ -8,8 +8,8 @@ import { faultsOf } from '../show/jobPage.ts';
 import { type LiftPage, showLiftPage } from '../show/liftPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
-import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
-import { queryOf, revisionIn, savedVoid, saveTyped, voidOf } from './typedVoid.ts';
+import { draftOf, jobIn, readBody, unitsOf } from './request.ts';
+import { queryOf, revisionIn, savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
 
 export function liftRoutes(context: Context): Router {
   const { store } = context;
@@ -24,7 +24,7 @@ export function liftRoutes(context: Context): Router {
   });
 
   router.post('/jobs/:job/lift', readBody, (request, response) => {
-    const form = formOf(context, request);
+    const form = typedForm(context, request);
     const row = jobIn(context, request);
     // What was typed is read over the text that the page was shown from.
     const base = store.jobs.body(row.id, revisionIn(form)) ?? store.jobs.body(row.id);

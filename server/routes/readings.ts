@@ -6,8 +6,8 @@ import { isRecord } from '../form/path.ts';
 import { Problem } from '../problem.ts';
 import { showReadingsPage } from '../show/readingsPage.ts';
 import { wordsIn } from '../words.ts';
-import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
-import { queryOf, saveTyped } from './typedVoid.ts';
+import { draftOf, jobIn, readBody, unitsOf } from './request.ts';
+import { queryOf, saveTyped, typedForm } from './typedVoid.ts';
 
 export function readingsRoutes(context: Context): Router {
   const { store } = context;
@@ -23,7 +23,7 @@ export function readingsRoutes(context: Context): Router {
   });
 
   router.post('/jobs/:job/readings', readBody, (request, response) => {
-    const form = formOf(context, request);
+    const form = typedForm(context, request);
     const row = jobIn(context, request);
     const draft = draftOf(store.jobs.body(row.id));
     const read = readJobValue(draft);

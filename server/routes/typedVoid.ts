@@ -2,12 +2,24 @@
 import type { Request, Response } from 'express';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
+import { postedForm } from '../form/posted.ts';
+import { checkToken } from '../security.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { nameOf } from './request.ts';
 
 /** The query as a form: names hold brackets and points, which the framework's own reader would take apart. */
 export function queryOf(request: Request): Posted {
   return new Map(new URL(request.originalUrl, 'http://localhost').searchParams);
+}
+
+/**
+ * What stands in a form that asks by its address and is posted by a button beside the answer: the button's own address
+ * holds token and revision, so that the form has neither and they stay out of the address that is shown.
+ */
+export function typedForm({ token }: Context, request: Request): Posted {
+  const form = new Map([...queryOf(request), ...postedForm(request.body)]);
+  checkToken(token, form.get('token'));
+  return form;
 }
 
 /** The void asked for as `void`, from 0; the first where none is. */

@@ -40,7 +40,6 @@ export interface HoldPage {
   rows: RowsView[];
   /** The letter of each row on the drawing, by the row's path. */
   letters: Record<string, string>;
-  texts: { name: string; value: string }[];
   mass: Asked;
   /** Where the mass comes from that stands there before one is typed. */
   massFrom: string;
@@ -101,7 +100,6 @@ export function showHoldPage(
     fields,
     rows,
     letters: space?.holdDown ? lettersOf(space.holdDown, own) : {},
-    texts: shown.map(({ name, value }) => ({ name, value })),
     mass,
     massFrom: usual.from,
     held,

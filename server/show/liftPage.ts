@@ -25,8 +25,6 @@ export interface LiftPage {
   title: string;
   voids: VoidLink[];
   fields: FieldView[];
-  /** The fields' names and texts once more, to be posted. */
-  texts: { name: string; value: string }[];
   picture: string | null;
   suggestion: Suggestion | null;
   legs: { leg: string; kg: number | null; applies: boolean; tested: number | undefined; why: string[] }[];
@@ -70,7 +68,6 @@ export function showLiftPage(draft: Draft, index: number, faults: Fault[], units
     title: nameOf(typed),
     voids: linkVoids(draft, index),
     fields,
-    texts: fields.map(({ name, value }) => ({ name, value })),
     picture: space && lift ? svgOf(personScene(space, lift, PICTURE), { id: 'person' }) : null,
     suggestion,
     legs: (suggestion?.route.legs ?? []).map(({ leg, guide, tested }) => ({

@@ -76,11 +76,15 @@ describe('the lift into a void', () => {
     await page.context().close();
   });
 
-  test('without scripts a button says what follows', async () => {
+  test('without scripts a button says what follows, and another puts in what was typed since', async () => {
     const page = await openPage({ ...DESK, javaScriptEnabled: false });
     await page.locator(reach).fill('610');
     await page.getByRole('button', { name: 'Say what follows' }).click();
     expect(await page.locator('svg text', { hasText: 'reach 610' }).count()).toBe(1);
+    await page.locator(reach).fill('615');
+    await page.getByRole('button', { name: 'Put this into the job', exact: true }).click();
+    expect(await page.locator(reach).inputValue()).toBe('615');
+    expect(page.url()).not.toContain('token');
     await page.context().close();
   });
 
@@ -89,16 +93,25 @@ describe('the lift into a void', () => {
     await page.goto(address.replace(/lift.*/, 'hold?void=5&mass=150'));
     await page.getByText('Every assumed load is carried').waitFor();
     await page.locator('#voids-4-holdDown-bars-0-thickness').fill('5');
-    await page.getByText('NOT SECURED, DO NOT GO TO SEA').waitFor();
+    await page.locator('[data-answer] button[value="save"]').focus();
+    await page.locator('.stamp', { hasText: 'NOT SECURED, DO NOT GO TO SEA' }).waitFor();
+    // It is said, and who was on the way to the button is still there.
+    await page.locator('[role="status"]', { hasText: 'NOT SECURED' }).waitFor({ state: 'attached' });
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('value'))).toBe('save');
     await page.goto(address.replace(/lift.*/, 'afloat'));
     await page.locator('[name="kg.4"]').fill('1500');
     await page.getByText('NOT ENOUGH').first().waitFor();
     await page.goto(address.replace(/lift.*/, 'readings'));
     for (const [name, text] of Object.entries({ inclineMass: '60', inclineBy: '1.5', line: '1000', moved: '28' }))
       await page.locator(`[name="${name}"]`).first().fill(text);
-    await page.getByText('about 0.66 m').waitFor();
+    await page.locator('.lead', { hasText: 'about 0.66 m' }).waitFor();
     await page.getByRole('button', { name: 'Put this figure of her into the job' }).click();
     await page.waitForURL(/saved=1/);
+    // A row that is added is ready to be typed in.
+    await page.goto(address.replace(/lift.*/, 'hold?void=5'));
+    await page.getByRole('button', { name: 'A strap' }).click();
+    await page.waitForURL(/straps-0$/);
+    await page.waitForFunction(() => document.activeElement?.getAttribute('name')?.includes('.straps[0].'));
     await page.context().close();
   });
 

@@ -2,6 +2,7 @@
  * On a plan's page: bundles lifted out and put back without losing one's place; from a touched bundle to its pieces and
  * bars, and from a touched piece to its bundle.
  */
+import { swapIn } from './swap.ts';
 
 /** "Lift out" and "put back" change their own void's part of the page. */
 export function liftInPlace(main: HTMLElement): void {
@@ -21,11 +22,9 @@ async function swap(link: HTMLAnchorElement, stow: HTMLElement): Promise<void> {
     location.assign(link.href);
     return;
   }
-  const open = [...stow.querySelectorAll('details')].map((details) => details.open);
   const words = link.textContent?.split(' ')[0] ?? '';
-  stow.replaceWith(fresh);
-  for (const [n, details] of [...fresh.querySelectorAll('details')].entries()) details.open = open[n] ?? false;
-  const links = [...fresh.querySelectorAll<HTMLAnchorElement>('a[data-lift]')];
+  swapIn(stow, fresh);
+  const links = [...stow.querySelectorAll<HTMLAnchorElement>('a[data-lift]')];
   (links.find((candidate) => candidate.textContent?.startsWith(words)) ?? links[0])?.focus();
 }
 

@@ -1,8 +1,9 @@
 /**
  * A form that only asks: its answer follows as it is typed. The page itself is asked for again with what stands in the
- * form, and the parts of it that hold the answer take the place of those shown. A button beside the answer takes what
- * stands in the form when it is pressed, whether it was answered by then or not.
+ * form, and the parts of it that hold the answer take the place of those shown. The first words of each that changed, and
+ * what is wrong with the field in hand, are told to whoever listens rather than looks.
  */
+import { swapIn } from './swap.ts';
 
 /** Typing has to rest so long before the server is asked, ms. */
 const REST = 250;
@@ -10,23 +11,13 @@ const REST = 250;
 export function followTyping(form: HTMLFormElement): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let asked = 0;
+  const told = form.appendChild(document.createElement('p'));
+  told.className = 'unseen';
+  told.setAttribute('role', 'status');
 
   form.addEventListener('input', () => {
     clearTimeout(timer);
     timer = setTimeout(() => void ask(), REST);
-  });
-
-  document.addEventListener('submit', ({ target }) => {
-    if (!(target instanceof HTMLFormElement) || !target.closest('[data-answer]')) return;
-    clearTimeout(timer);
-    asked++;
-    const typed = new FormData(form);
-    for (const copy of target.querySelectorAll<HTMLInputElement>('input[type="hidden"]')) {
-      if (!form.elements.namedItem(copy.name)) continue;
-      const value = typed.get(copy.name);
-      copy.disabled = value === null;
-      if (typeof value === 'string') copy.value = value;
-    }
   });
 
   async function ask(): Promise<void> {
@@ -41,13 +32,24 @@ export function followTyping(form: HTMLFormElement): void {
   }
 
   function putIn(page: Document, address: string): void {
+    const words: string[] = [];
     for (const place of document.querySelectorAll<HTMLElement>('[data-answer]')) {
       const fresh = page.querySelector(`[data-answer="${CSS.escape(place.dataset.answer ?? '')}"]`);
-      if (fresh && fresh.innerHTML !== place.innerHTML) place.replaceChildren(...fresh.childNodes);
+      if (!fresh || fresh.innerHTML === place.innerHTML) continue;
+      const before = firstWords(place);
+      swapIn(place, fresh);
+      if (firstWords(place) !== before) words.push(firstWords(place));
     }
     for (const control of form.querySelectorAll<HTMLElement>('input[id], select[id]')) markFaults(control, page);
+    words.unshift(document.activeElement?.parentElement?.querySelector('.faults')?.textContent ?? '');
+    told.textContent = words.join(' ').replaceAll(/\s+/g, ' ').trim();
     history.replaceState(null, '', address);
   }
+}
+
+/** What an answer comes to, and what is refused. */
+function firstWords(answer: Element): string {
+  return [...answer.querySelectorAll('.lead, .loud')].map((line) => line.textContent?.trim()).join(' ');
 }
 
 /** The fields stay as they are, for someone is typing in them; only what is said below each follows. */

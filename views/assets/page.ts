@@ -4,7 +4,7 @@ import { followTyping } from './follow.ts';
 import { moveFitted } from './handles.ts';
 import { keepHintsInSight } from './hints.ts';
 import { writeLikePaper } from './lines.ts';
-import { keepPlace } from './place.ts';
+import { goToRow, keepPlace } from './place.ts';
 import { followProgress } from './progress.ts';
 import { keepTicks } from './ticks.ts';
 import { sketchWhileTyping } from './typing.ts';
@@ -15,7 +15,10 @@ keepHintsInSight();
 const working = document.querySelector<HTMLElement>('[data-progress]');
 if (working) followProgress(working);
 
-for (const form of document.querySelectorAll<HTMLFormElement>('form[data-follow]')) followTyping(form);
+for (const form of document.querySelectorAll<HTMLFormElement>('form[data-follow]')) {
+  followTyping(form);
+  goToRow(form);
+}
 
 const ticks = document.querySelector<HTMLFormElement>('form[data-ticks]');
 if (ticks) keepTicks(ticks);

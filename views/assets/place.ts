@@ -11,14 +11,7 @@ export function keepPlace(form: HTMLFormElement): void {
   sessionStorage.removeItem(KEPT);
   if (path === location.pathname && location.hash === '') scrollTo({ top: Number(down) });
 
-  // A row that a button made is opened and ready to be typed in.
-  const row = location.hash.length > 1 ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
-  if (row && form.contains(row)) {
-    for (let fold = row.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null)
-      fold.open = true;
-    // The browser goes to the row of the address by itself, and takes the focus away once more as it does.
-    if (row.matches('.void, .row, .rows')) addEventListener('load', () => setTimeout(() => firstEmpty(row)?.focus()));
-  }
+  goToRow(form);
 
   // Enter goes on to the next field, as on paper; the pile has lines of its own.
   form.addEventListener('keydown', (event) => {
@@ -31,6 +24,15 @@ export function keepPlace(form: HTMLFormElement): void {
       .find((field) => field.offsetParent !== null)
       ?.focus();
   });
+}
+
+/** A row that a button made, which the address names, is opened and ready to be typed in. */
+export function goToRow(form: HTMLFormElement): void {
+  const row = location.hash.length > 1 ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
+  if (!row || !form.contains(row)) return;
+  for (let fold = row.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null) fold.open = true;
+  // The browser goes to the row of the address by itself, and takes the focus away once more as it does.
+  if (row.matches('.void, .row, .rows')) addEventListener('load', () => setTimeout(() => firstEmpty(row)?.focus()));
 }
 
 function firstEmpty(row: HTMLElement): HTMLElement | undefined {

@@ -91,6 +91,7 @@ function setText(element: Element | null, text: string): void {
 function note(control: Control, look: string, text: string): void {
   const id = `${control.id}-${look}`;
   const there = document.getElementById(id);
+  describe(control, id, text !== '');
   if (text === '') {
     there?.remove();
     return;
@@ -107,6 +108,7 @@ function showFaults(control: Control, faults: Fault[]): void {
   const id = `${control.id}-fault`;
   document.getElementById(id)?.remove();
   control.parentElement?.classList.toggle('faulty', faults.length > 0);
+  describe(control, id, faults.length > 0);
   if (faults.length === 0) {
     control.removeAttribute('aria-invalid');
     return;
@@ -123,8 +125,16 @@ function showFaults(control: Control, faults: Fault[]): void {
     remedy.textContent = fault.remedy;
   }
   control.parentElement?.append(list);
-  const described = new Set((control.getAttribute('aria-describedby') ?? '').split(' ').filter(Boolean));
-  control.setAttribute('aria-describedby', [...described.add(id)].join(' '));
+}
+
+/** Ties a line to its field, or unties one that is gone. */
+function describe(control: Control, id: string, there: boolean): void {
+  const lines = (control.getAttribute('aria-describedby') ?? '')
+    .split(' ')
+    .filter((line) => line !== '' && line !== id);
+  if (there) lines.push(id);
+  if (lines.length > 0) control.setAttribute('aria-describedby', lines.join(' '));
+  else control.removeAttribute('aria-describedby');
 }
 
 /** A field that follows from another is filled in, unless it is being typed in itself. */

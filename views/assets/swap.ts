@@ -1,0 +1,24 @@
+/** A part of the page takes in what the server says anew, and nobody loses their place in it: not the focus, no fold that was open. */
+
+const CONTROLS = 'a[href], button, input:not([type=hidden]), select, textarea, summary';
+
+export function swapIn(place: Element, fresh: Element): void {
+  const open = [...place.querySelectorAll('details')].map((details) => details.open);
+  const before = controlsIn(place);
+  const held = before.indexOf(document.activeElement as HTMLElement);
+  const name = held < 0 ? '' : nameOf(before[held]!);
+  place.replaceChildren(...fresh.childNodes);
+  for (const [n, details] of [...place.querySelectorAll('details')].entries()) details.open = open[n] ?? details.open;
+  if (held < 0) return;
+  const after = controlsIn(place);
+  (after.find((control) => nameOf(control) === name) ?? after[Math.min(held, after.length - 1)])?.focus();
+}
+
+function controlsIn(place: Element): HTMLElement[] {
+  return [...place.querySelectorAll<HTMLElement>(CONTROLS)];
+}
+
+/** What a control is known again by: in a list of like ones, what it says. */
+function nameOf(control: HTMLElement): string {
+  return `${control.tagName} ${control.id} ${control.getAttribute('name') ?? ''} ${control.getAttribute('value') ?? ''} ${control.textContent?.trim()}`;
+}
