@@ -2,10 +2,10 @@
 import { Router } from 'express';
 import { type Corrections, correctFromCuts, type FirstCuts } from '../../src/plan/firstCuts.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { parseLength, parseMass } from '../../src/units.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { isRecord, listAt, setAt } from '../form/path.ts';
+import { type Asked, readFigure, type Unit } from '../show/askedFigures.ts';
 import { planIn } from './plan.ts';
 import { draftOf, formOf, nameOf, readBody } from './request.ts';
 
@@ -22,18 +22,19 @@ export function firstCutsRoutes(context: Context): Router {
       row,
       job: jobRow,
       ...choicesOf(plan),
-      typed: {},
+      typed: new Map(),
+      asked: readAsked(new Map()),
       corrections: null,
-      pieces: PIECES,
     });
   });
 
   router.post('/plans/:serial/first-cuts', readBody, (request, response) => {
     const form = formOf(context, request);
     const { row, plan, job, jobRow } = planIn(context, request);
-    const { cuts, unread } = readCuts(form);
-    const corrections = correctFromCuts(job, plan, cuts);
-    corrections.notes.unshift(...unread);
+    const asked = readAsked(form);
+    const corrections = correctFromCuts(job, plan, cutsOf(form, asked));
+    const faulty = FIELDS.filter(({ name }) => asked[name]!.faulty);
+    corrections.notes.unshift(...faulty.map(({ name, label }) => `${label}: ${asked[name]!.fault}`));
     if (form.get('do') === 'apply' && corrections.notes.length === 0) {
       const draft = draftOf(store.jobs.body(jobRow.id));
       correctDraft(draft, corrections);
@@ -45,10 +46,10 @@ export function firstCutsRoutes(context: Context): Router {
       row,
       job: jobRow,
       ...choicesOf(plan),
-      typed: Object.fromEntries(form),
+      typed: form,
+      asked,
       corrections,
       planned: job.saw,
-      pieces: PIECES,
     });
   });
 
@@ -61,29 +62,41 @@ function choicesOf(plan: Plan): { stops: number[]; bundles: string[] } {
   return { stops: [...new Set(lengths)].sort((p, q) => q - p), bundles: plan.bundles.map((bundle) => bundle.bundle) };
 }
 
-function readCuts(form: Posted): { cuts: FirstCuts; unread: string[] } {
-  const unread: string[] = [];
-  const read = (name: string, parse: (text: string) => number | null): number | null => {
-    const text = (form.get(name) ?? '').trim();
-    const value = text === '' ? null : parse(text);
-    if (text !== '' && value === null) unread.push(`“${text}” could not be read as a number.`);
-    return value;
-  };
-  const lengths = Array.from({ length: PIECES }, (_, n) => read(`piece${n + 1}`, (text) => parseLength(text)));
-  const cuts = {
-    ordered: read('ordered', (text) => parseLength(text)) ?? 0,
-    measured: lengths.filter((length) => length !== null),
-    bar: read('bar', (text) => parseLength(text)),
-    remained: read('remained', (text) => parseLength(text)),
-    fromBar: read('from-bar', readCount),
-    bundle: form.get('bundle') || null,
-    weighed: read('weighed', parseMass),
-  };
-  return { cuts, unread };
+/** The figures that the page asks for, in its order. */
+const FIELDS: { name: string; label: string; unit: Unit }[] = [
+  ...Array.from({ length: PIECES }, (_, n) => ({
+    name: `piece${n + 1}`,
+    label: `Piece ${n + 1}`,
+    unit: 'mm' as const,
+  })),
+  { name: 'from-bar', label: 'So many of the pieces, from the first on', unit: '' },
+  { name: 'bar', label: 'Its length, first end squared', unit: 'mm' },
+  { name: 'remained', label: 'What remained of it', unit: 'mm' },
+  { name: 'weighed', label: 'It weighs', unit: 'kg' },
+];
+
+/** Every figure as it was typed and read, with what the page says beside it. */
+function readAsked(form: Posted): Record<string, Asked & { label: string; unit: Unit }> {
+  return Object.fromEntries(
+    FIELDS.map(({ name, label, unit }) => {
+      const bounds = unit === '' ? { least: 1, most: PIECES } : { least: 0 };
+      return [name, { ...readFigure(form.get(name) ?? '', unit, bounds), label, unit }];
+    }),
+  );
 }
 
-function readCount(text: string): number | null {
-  return /^\d+$/.test(text) && Number(text) > 0 ? Number(text) : null;
+function cutsOf(form: Posted, asked: Record<string, Asked>): FirstCuts {
+  const value = (name: string) => asked[name]!.value;
+  const pieces = FIELDS.slice(0, PIECES).map(({ name }) => value(name));
+  return {
+    ordered: readFigure(form.get('ordered') ?? '', 'mm').value ?? 0,
+    measured: pieces.filter((length) => length !== null),
+    bar: value('bar'),
+    remained: value('remained'),
+    fromBar: value('from-bar'),
+    bundle: form.get('bundle') || null,
+    weighed: value('weighed'),
+  };
 }
 
 function correctDraft(draft: Draft, { kerf, tolerance, massPerMetre }: Corrections): void {

@@ -20,7 +20,7 @@ export function svgOf(scene: Scene, options: SvgOptions = {}): string {
   return (
     `${head}<svg xmlns="http://www.w3.org/2000/svg" class="k-drawing"${size} ` +
     `viewBox="0 0 ${figure(scene.width)} ${figure(scene.height)}" role="img" ` +
-    `aria-labelledby="${id}-t ${id}-d" font-family="DejaVu Sans Condensed, DejaVu Sans, sans-serif">` +
+    `aria-labelledby="${id}-t" aria-describedby="${id}-d" font-family="DejaVu Sans Condensed, DejaVu Sans, sans-serif">` +
     `<title id="${id}-t">${escaped(scene.title)}</title><desc id="${id}-d">${escaped(scene.description)}</desc>` +
     `${scene.shapes.map(markup).join('')}</svg>`
   );

@@ -108,7 +108,7 @@ describe.each(scenes)('the scene of a %s', (_, scene) => {
 
   test('becomes SVG with a role, a title and a description, and no script or style', () => {
     const svg = svgOf(scene, { id: 'x' });
-    expect(svg).toMatch(/^<svg [^>]*role="img" aria-labelledby="x-t x-d"/);
+    expect(svg).toMatch(/^<svg [^>]*role="img" aria-labelledby="x-t" aria-describedby="x-d"/);
     expect(svg).toContain(`<title id="x-t">`);
     expect(svg).not.toMatch(/<script|style=|NaN|undefined|Infinity/);
     const opened = svg.match(/<(g|svg|text|title|desc)[ >]/g)!.length;

@@ -249,9 +249,11 @@ test('the first cuts correct the job, once they make sense', async () => {
   expect(await (await world.post(`/plans/${serial}/first-cuts`, { ...measured, do: 'work out' })).text()).toContain(
     '<strong>3 mm</strong>, planned with',
   );
-  expect((await world.post(`/plans/${serial}/first-cuts`, { ...measured, remained: 'much', do: 'apply' })).status).toBe(
-    200,
-  );
+  const refused = await world.post(`/plans/${serial}/first-cuts`, { ...measured, remained: 'much', do: 'apply' });
+  expect(refused.status).toBe(200);
+  const page = await refused.text();
+  expect(page).toContain('What remained of it: This is no number.');
+  expect(page).toMatch(/name="remained" value="much"[^>]* aria-invalid="true" aria-describedby="remained-fault"/);
   const applied = await world.post(`/plans/${serial}/first-cuts`, { ...measured, do: 'apply' });
   expect(await text(applied.headers.get('location') ?? '')).toContain('The plan should be worked out again');
   const { saw } = (await (await world.get(`/jobs/${id}/job.json`)).json()) as { saw: object };
