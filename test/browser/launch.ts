@@ -7,11 +7,12 @@ import { packageFolder } from '../../server/place.ts';
 /** Switches for a cloud's tiny machines, which make it fall over or less strict on a desk. */
 const UNWANTED = ['--single-process', '--no-zygote', '--disable-web-security', '--allow-running-insecure-content'];
 
-export async function openBrowser(): Promise<Browser> {
+/** `switches` are added to those of the package. */
+export async function openBrowser(switches: string[] = []): Promise<Browser> {
   compileScripts();
   return driver.launch({
     executablePath: await chromium.executablePath(),
-    args: chromium.args.filter((arg) => !UNWANTED.includes(arg)),
+    args: [...chromium.args.filter((arg) => !UNWANTED.includes(arg)), ...switches],
     headless: true,
   });
 }
