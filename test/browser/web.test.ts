@@ -173,6 +173,8 @@ describe('typing', () => {
     await page.locator('[name="pile[5].lot"]').fill('X');
     await page.getByRole('button', { name: 'Save', exact: true }).click();
     await page.waitForURL(/saved=1/);
+    await page.locator('.bar [role="status"]', { hasText: /^Saved\. / }).waitFor();
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('value'))).toBe('save');
     expect(await page.locator('[name="pile[4].lot"]').inputValue()).toBe('E');
     expect(await page.locator('[name="pile[5].lot"]').inputValue()).toBe('X');
   });

@@ -9,7 +9,10 @@ export function keepPlace(form: HTMLFormElement): void {
   });
   const [path, down] = (sessionStorage.getItem(KEPT) ?? '').split(' ');
   sessionStorage.removeItem(KEPT);
-  if (path === location.pathname && location.hash === '') scrollTo({ top: Number(down) });
+  if (path === location.pathname && location.hash === '') {
+    scrollTo({ top: Number(down) });
+    stayAtButton(form);
+  }
 
   goToRow(form);
 
@@ -24,6 +27,17 @@ export function keepPlace(form: HTMLFormElement): void {
       .find((field) => field.offsetParent !== null)
       ?.focus();
   });
+}
+
+/** Who saved from far down the page is at the button once more, and is told there. */
+function stayAtButton(form: HTMLFormElement): void {
+  form.querySelector<HTMLElement>('.bar button[value="save"]')?.focus({ preventScroll: true });
+  const state = form.querySelector('.bar [data-state]');
+  // A status is told when it changes, not as the page comes.
+  if (state && location.search.includes('saved=1'))
+    setTimeout(() => {
+      state.textContent = `Saved. ${state.textContent}`;
+    }, 500);
 }
 
 /** A row that a button made, which the address names, is opened and ready to be typed in. */
