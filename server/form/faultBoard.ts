@@ -41,13 +41,16 @@ export class FaultBoard {
     });
   }
 
-  /** The faults of a path, and of what lies below it that nobody has claimed. Inner paths have to ask before outer ones. */
-  of(path: string, teller: Teller): Fault[] {
+  /**
+   * The faults of a path, and of what lies below it that nobody has claimed, told at `field`. Inner paths have to ask before
+   * outer ones.
+   */
+  of(path: string, teller: Teller, field = path): Fault[] {
     const mine = (this.#within.get(path) ?? []).filter((fault) => !this.#claims.has(fault));
     // An unknown field is no fault of the row that it stands in: it has no field here that could mend it.
     return this.#claim(
       mine.filter((fault) => fault.code !== 'unknown-field'),
-      path,
+      field,
       teller,
     );
   }

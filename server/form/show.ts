@@ -174,14 +174,15 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
   function lot(index: number, blank: boolean): LotView {
     const path = `pile[${index}]`;
     const section = showSection(valueAt(draft, ['pile', index, 'section']));
+    const [shape, sizes] = [`${path}.section.shape`, `${path}.section.sizes`];
     const more = group('Weighed, spoiled, measured one by one', fields(path, LOT_MORE));
     return {
       path,
       id: idOf(path),
       mark: showField('text', valueAt(draft, ['pile', index, 'lot'])),
       fields: fields(path, LOT_FIELDS),
-      shape: field(`${path}.section.shape`, SHAPE, section.shape),
-      sizes: field(`${path}.section.sizes`, SIZES, section.sizes, board.of(`${path}.section`, { label: 'Section' })),
+      shape: field(shape, SHAPE, section.shape, board.ofField(path, 'section.shape', SHAPE)),
+      sizes: field(sizes, SIZES, section.sizes, board.of(`${path}.section`, { label: 'Section' }, sizes)),
       more,
       faults: board.of(path, { label: 'Lot' }),
       blank,
