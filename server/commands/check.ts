@@ -7,6 +7,7 @@ import { checkPlan } from '../../src/plan/check.ts';
 import { readPlan } from '../../src/plan/readPlan.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { printLines } from '../terminal.ts';
+import { many } from '../words.ts';
 
 export function addCheckCommand(program: Command): void {
   program
@@ -41,7 +42,7 @@ export async function runCheck(jobFile: string, planFile: string, out: Writable,
   }
   const { totals } = plan.value;
   printLines(out, [
-    `No faults: ${totals.bundles} bundles, ${totals.placedMass} kg of steel placed. A right plan is no approval of the vessel.`,
+    `No faults: ${many(totals.bundles, 'bundle')}, ${totals.placedMass} kg of steel placed. A right plan is no approval of the vessel.`,
   ]);
   return EXIT.done;
 }

@@ -8,6 +8,7 @@ import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
+import { heaviestBundle } from '../../src/lift/limit.ts';
 import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { bandsOn } from '../../src/plan/materials.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
@@ -66,7 +67,7 @@ function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, to
   const x = left + PICTURE.width * MM + 14;
   const width = right - x - box.width - 10;
   const name = letters.fit(space.name || bundle.void, width, 26, 10, 5);
-  const lines = factLines(job, bundle).flatMap((fact) => letters.lines(fact, width, 9));
+  const lines = factLines(job, bundle, space).flatMap((fact) => letters.lines(fact, width, 9));
   const pieces = letters.lines(told.pieces, right - x, 9.5, 'bold');
   const id = letters.fit(bundle.bundle, width, 24, 16, 6, 'bold');
   const idHeight = id.lines.length * id.size * 1.22;
@@ -94,7 +95,7 @@ function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, to
   doc.lineWidth(0.4).moveTo(left, paper.y).lineTo(right, paper.y).stroke();
 }
 
-function factLines(job: Job, bundle: PlanBundle): string[] {
+function factLines(job: Job, bundle: PlanBundle, space: Void): string[] {
   const bands = bandsOn(bundle);
   const rules = job.bundle.becket;
   const count = rules ? becketsOf(bundle.size, rules).count : 1;
@@ -106,6 +107,7 @@ function factLines(job: Job, bundle: PlanBundle): string[] {
       ? W.becketNone
       : W.becket(count, plain(bundle.becket), rules ? plain(rules.cord) : null),
     ...calloutsOf(job, [bundle]).flatMap((callout) => (callout.text === null ? [] : [callout.text])),
+    W.limit(plain(heaviestBundle(job, space))),
     W.size(plain(bundle.size.along), plain(bundle.size.across), plain(bundle.size.up)),
   ];
 }

@@ -56,6 +56,23 @@ const WIDTHS: Record<Weight, Map<string, number>> = { plain: new Map(), bold: ne
 /** What pdfkit keeps of the words that a document sets: the places of their glyphs, the same in every document. */
 const LAYOUTS: Record<Weight, Record<string, unknown>> = { plain: Object.create(null), bold: Object.create(null) };
 
+/** Letters that are read from right to left, with the marks on them. */
+const FROM_RIGHT = String.raw`[\p{Script=Hebrew}\p{Script=Arabic}\p{Script=Syriac}\p{Script=Thaana}\p{Script=Nko}]\p{Mn}*`;
+const STRETCHES = new RegExp(`(?:${FROM_RIGHT})+(?:\\s+(?:${FROM_RIGHT})+)*|(?:(?!${FROM_RIGHT})[^])+`, 'gu');
+const ANY_FROM_RIGHT = new RegExp(FROM_RIGHT, 'u');
+
+/**
+ * A line in stretches that are read one way each, in the order in which they are set from the left: words from right to
+ * left in turned order, while figures and marks keep their own, so that `-10` after such a word stays `-10`.
+ */
+export function stretchesOf(shown: string): string[] {
+  if (!ANY_FROM_RIGHT.test(shown)) return [shown];
+  // A space beside such a word would be turned with it, to its other side: it is a stretch of its own.
+  return (shown.match(STRETCHES) ?? []).flatMap((stretch) =>
+    ANY_FROM_RIGHT.test(stretch) ? stretch.split(/(\s+)/u).reverse() : [stretch],
+  );
+}
+
 function remember<V>(known: Map<string, V>, words: string, what: V): V {
   if (known.size >= MOST_WORDS) known.clear();
   known.set(words, what);
@@ -103,9 +120,14 @@ export class Letters {
 
   /** The width of printable words at size 1. */
   #width(shown: string, weight: Weight): number {
-    const words = shown.split(' ');
-    const last = words.pop()!;
-    return words.reduce((sum, word) => sum + this.#wordWidth(`${word} `, weight), this.#wordWidth(last, weight));
+    return stretchesOf(shown).reduce((sum, stretch) => {
+      const words = stretch.split(' ');
+      const last = words.pop()!;
+      return words.reduce(
+        (all, word) => all + this.#wordWidth(`${word} `, weight),
+        sum + this.#wordWidth(last, weight),
+      );
+    }, 0);
   }
 
   /** The width of one printable word, or of one and the space after it, at size 1. */
@@ -121,7 +143,11 @@ export class Letters {
     if (shown.trim() === '') return;
     const back = align === 'left' ? 0 : this.width(words, size, weight) * (align === 'right' ? 1 : 0.5);
     this.#doc.font(weight).fontSize(size).fillColor(colour);
-    this.#doc.text(shown, x - back, y, { lineBreak: false, baseline: 'alphabetic' });
+    let at = x - back;
+    for (const stretch of stretchesOf(shown)) {
+      if (stretch.trim() !== '') this.#doc.text(stretch, at, y, { lineBreak: false, baseline: 'alphabetic' });
+      at += size * this.#width(stretch, weight);
+    }
   }
 
   /** Lines no wider than `width`: broken at spaces, and inside a word where it alone is wider. */

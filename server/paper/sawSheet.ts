@@ -110,16 +110,21 @@ function writeAlike(
     ...(squaring > 0 ? [W.squaring(plain(squaring))] : []),
     ...(lot.spoiled.length > 0 ? [W.spoiled(lot.spoiled.map((span) => spanOf(span, squaring)).join(', '))] : []),
   ].join('; ');
+  const hollow = lot.section.shape === 'tube' || lot.section.shape === 'box';
+  const cares = [W.cares[lot.coating], hollow ? W.vent : '', lot.note ?? ''].filter((care) => care.trim() !== '');
+  const careLines = cares.flatMap((care) => letters.lines(care, width, 9, 'bold'));
   const headLines = letters.lines(head, width, 12, 'bold');
   const factLines = letters.lines(facts, width, 9);
   const scene = barScene(job, bar, { width: width / MM - 0.5, full });
   const leftOver = letters.lines(`${W.left} ${remaindersOf(bar, squaring)}`, width, 9);
-  const high = headLines.length * 15 + (factLines.length + leftOver.length) * 11 + scene.height * MM + 78;
+  const high =
+    headLines.length * 15 + (factLines.length + careLines.length + leftOver.length) * 11 + scene.height * MM + 78;
   if (!ensureRoom(paper, high) && paper.y > paper.top + 1) {
     doc.undash().lineWidth(1).strokeColor('#1c1a17').moveTo(left, paper.y).lineTo(right, paper.y).stroke();
   }
   paper.y = letters.block(headLines, left, paper.y + 5, { size: 12, weight: 'bold' });
   paper.y = letters.block(factLines, left, paper.y + 1, { size: 9 });
+  paper.y = letters.block(careLines, left, paper.y, { size: 9, weight: 'bold' });
   drawScene(doc, letters, scene, left, paper.y + 4);
   paper.y += 4 + scene.height * MM;
   paper.y = letters.block(leftOver, left, paper.y + 1, { size: 9 }) + 2;

@@ -2,7 +2,7 @@
 import { INK, WARM } from '../../src/drawing/style.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Paper } from './page.ts';
-import { SECURED_WORDS as W } from './words.ts';
+import { SECURED_WORDS as W } from './stowageWords.ts';
 
 /** Whether every void that carries bundles is held. */
 export function allHeld(voids: HeldVoid[]): boolean {

@@ -108,3 +108,8 @@ export const ACCESS_WORDS = {
   heads: { out: 'out', bundle: 'bundle', order: 'order in', mass: 'mass', place: 'place' },
   place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
 } as const;
+
+export const SECURED_WORDS = {
+  notSecured: 'NOT SECURED, DO NOT GO TO SEA',
+  held: 'Hold-down worked out for assumed loads. It holds nothing until it is fitted, looked at and approved by a competent person.',
+} as const;

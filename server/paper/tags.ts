@@ -7,6 +7,7 @@ import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
+import { heaviestBundle } from '../../src/lift/limit.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { kg, MM, plain, utcDay } from './figures.ts';
@@ -41,7 +42,9 @@ export async function writeTags(job: Job, plan: Plan, options: PaperOptions, out
       if (sheet.kind === 'grid')
         sheetFoot(paper, sheet, Math.floor(i / perPage) + 1, Math.ceil(bundles.length / perPage));
     }
-    writeTag(paper, plan, bundle, voids.get(bundle.void)!, callouts[i]?.text ?? null, boxOf(paper, sheet, i % perPage));
+    const space = voids.get(bundle.void)!;
+    const lift = { callout: callouts[i]?.text ?? null, limit: heaviestBundle(job, space) };
+    writeTag(paper, plan, bundle, space, lift, boxOf(paper, sheet, i % perPage));
   }
   if (bundles.length === 0) newPage(paper);
   await closePaper(paper);
@@ -90,7 +93,14 @@ const LOW_UNDER = 45 * MM;
 const UPRIGHT = { id: 0.11, name: 0.075, mass: 0.2, facts: 0.2, foot: 0.045 } as const;
 
 /** Everything stands in bands that share the height out, each with words as large as it allows. */
-function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, callout: string | null, box: Box): void {
+function writeTag(
+  paper: Paper,
+  plan: Plan,
+  bundle: PlanBundle,
+  space: Void,
+  { callout, limit }: { callout: string | null; limit: number },
+  box: Box,
+): void {
   const { doc, letters, options, digest } = paper;
   outline(paper, box);
   const pad = 2.2 * MM;
@@ -121,7 +131,7 @@ function writeTag(paper: Paper, plan: Plan, bundle: PlanBundle, space: Void, cal
   const facts = [
     `${W.place(bundle.run, bundle.tier, bundle.order)}${bundle.share === 'trim' ? `, ${W.trim}` : ''}`,
     barsOf(bundle),
-    callout ?? W.lift(plain(bundle.limit)),
+    callout ?? W.lift(plain(limit)),
     ...becketOf(paper, bundle),
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];

@@ -6,6 +6,7 @@
 import { DRAWING_WORDS } from '../../src/drawing/words.ts';
 import type { ChockSide } from '../../src/plan/chocks.ts';
 import type { Lack } from '../../src/plan/shortages.ts';
+import { many } from '../words.ts';
 
 export const FRAME_WORDS = {
   facts: (day: string, plan: string) => `${day}   plan ${plan}`,
@@ -36,7 +37,8 @@ export const SAW_WORDS = {
   sum: 'all',
   safety:
     'Cut ashore, work clamped, guard on; eyes, ears, lungs and hands covered. Zinc or unknown coating: draw the fume away. Vent closed tubes before they are cut. Deburr, and coat every cut end.',
-  totals: (pieces: number, bars: number, cuts: number) => `${pieces} pieces from ${bars} bars in ${cuts} cuts.`,
+  totals: (pieces: number, bars: number, cuts: number) =>
+    `${many(pieces, 'piece')} from ${many(bars, 'bar')} in ${many(cuts, 'cut')}.`,
   twoPeople: (bars: string) => `Whole bars heavier than one person lifts here (two people, rollers): ${bars}.`,
   barsHead: 'Bar by bar',
   alike: (n: number, marks: string) => (n === 1 ? marks : `${n} alike: ${marks}`),
@@ -49,6 +51,14 @@ export const SAW_WORDS = {
     paint: 'painted',
     unknown: 'coating unknown: treat as zinc and lead paint',
   },
+  cares: {
+    zinc: 'Zinc: saw it cold and slow, no torch, no dry grinding; draw the fume away, mask on.',
+    bare: '',
+    paint: 'Old paint may be lead: no dry grinding, no burning; P3 mask, catch the dust, wash before eating.',
+    unknown:
+      'Treat it as zinc and as lead paint: no dry grinding, no torch; draw the fume away, P3 mask, catch the dust.',
+  },
+  vent: 'Closed? Vent it before it is cut.',
   squaring: (length: string) => `square each end: ${length} mm off`,
   piece: 'piece',
   stop: 'stop',
@@ -87,11 +97,6 @@ export const TAG_WORDS = {
   shortPlace: (run: number, tier: number, order: number) => `${run}, ${tier}, ${order}`,
 } as const;
 
-export const SECURED_WORDS = {
-  notSecured: 'NOT SECURED, DO NOT GO TO SEA',
-  held: 'Hold-down worked out for assumed loads. It holds nothing until it is fitted, looked at and approved by a competent person.',
-} as const;
-
 export const BUNDLE_WORDS = {
   title: 'Bundle sheet',
   intro:
@@ -107,6 +112,7 @@ export const BUNDLE_WORDS = {
   becket: (count: number, length: string, cord: string | null) =>
     `${count === 1 ? 'becket' : `${count} beckets`}: ${length} mm of ${cord === null ? 'cord' : `${cord} mm cord`}`,
   becketNone: 'becket: none stated',
+  limit: (limit: string) => `over ${limit} kg on the scale: do not carry it, take a bar out`,
   size: (along: string, across: string, up: string) => `tied size ${along} × ${across} × ${up} mm (along, across, up)`,
   row: (row: number, pieces: string) => `row ${row}: ${pieces}`,
   part: (piece: string, length: string) => `${piece} ${length}`,
@@ -228,11 +234,11 @@ export const MAKING_WORDS = {
   endCaps: 'end covers',
   endCapsWhy: 'two a bundle',
   tags: 'tags',
-  tagsWhy: (tags: number, spare: number) => `${tags} bundles and ${spare} spare`,
+  tagsWhy: (tags: number, spare: number) => `${many(tags, 'bundle')} and ${spare} spare`,
   paint: 'paint, a coat',
-  paintWhy: (pieces: number) => `outer surface of ${pieces} pieces`,
+  paintWhy: (pieces: number) => `outer surface of ${many(pieces, 'piece')}`,
   zincPaint: 'zinc-rich paint, a coat',
-  zincPaintWhy: (pieces: number) => `both ends of ${pieces} pieces`,
+  zincPaintWhy: (pieces: number) => `both ends of ${many(pieces, 'piece')}`,
   blades: 'steel sawn through',
   bladesWhy: (cuts: number) => `${cuts} cuts; divide by what one of your blades lasts`,
   strap: (space: string, how: string) => `${how === 'over' ? 'straps over the top' : 'direct straps'}, ${space}`,

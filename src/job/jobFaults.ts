@@ -61,9 +61,10 @@ function repeated(names: (string | undefined)[], list: string, key: string): Fau
   const faults: Fault[] = [];
   for (const [i, name] of names.entries()) {
     if (name === undefined) continue;
-    const earlier = first.get(name);
+    // Painted on a bundle, names that differ by a space are one.
+    const earlier = first.get(name.trim());
     if (earlier === undefined) {
-      first.set(name, i);
+      first.set(name.trim(), i);
       continue;
     }
     const message = `The name “${name}” is taken by ${list}[${earlier}].`;

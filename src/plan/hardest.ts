@@ -1,5 +1,6 @@
 /** The bundle to try before the rest is cut: the one that passes its opening, or its void, with least to spare. */
 import type { Job, Opening, Void } from '../job/job.ts';
+import { heaviestBundle } from '../lift/limit.ts';
 import { type LaidVoid, layVoid } from '../stow/laid.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 
@@ -24,7 +25,12 @@ export function hardestBundle(job: Job, plan: Plan): Hardest | null {
     if (!space) continue;
     const ways = layVoid(space);
     const axis = plan.voids.find((entry) => entry.void === space.void)?.axis;
-    const candidate = judge(bundle, space, ways.find((way) => way.axis === axis) ?? ways[0]!);
+    const candidate = judge(
+      bundle,
+      space,
+      heaviestBundle(job, space),
+      ways.find((way) => way.axis === axis) ?? ways[0]!,
+    );
     if (!hardest || rank(candidate) > rank(hardest)) hardest = candidate;
   }
   return hardest;
@@ -35,8 +41,8 @@ function rank(candidate: Hardest): number {
   return (candidate.opening ? 10 : 0) + candidate.tightness + 0.5 * candidate.heaviness;
 }
 
-function judge(bundle: PlanBundle, space: Void, laid: LaidVoid): Hardest {
-  const heaviness = bundle.mass / bundle.limit;
+function judge(bundle: PlanBundle, space: Void, limit: number, laid: LaidVoid): Hardest {
+  const heaviness = bundle.mass / limit;
   const passage = easiest(bundle, laid);
   if (passage)
     return { bundle, space, opening: passage.opening, way: passage.way, tightness: passage.share, heaviness };

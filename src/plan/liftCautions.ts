@@ -1,7 +1,7 @@
 /** Cautions of carrying and lowering bundles: one for each void that has a cause. */
 import type { Job } from '../job/job.ts';
 import { calloutsOf } from '../lift/callouts.ts';
-import { HEAVY_BUNDLE } from '../lift/limit.ts';
+import { HEAVY_BUNDLE, heaviestBundle } from '../lift/limit.ts';
 import { guideRoute, type LegGuide } from '../lift/route.ts';
 import { tell } from './cautionList.ts';
 import { MASS_SPREAD, massTolerances } from './massTolerance.ts';
@@ -46,7 +46,10 @@ export function liftCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>): Ca
 
 /** Of lots whose mass per metre is reckoned from their section: bundles so near their limit that heavier bars would pass it. */
 function unweighed(job: Job, { bars, bundles }: Pick<Plan, 'bars' | 'bundles'>): Caution[] {
-  const limits = new Map(bundles.map(({ bundle, mass, limit }) => [bundle, limit - mass]));
+  const heaviest = new Map(job.voids.map((space) => [space.void, heaviestBundle(job, space)]));
+  const limits = new Map(
+    bundles.map(({ bundle, void: name, mass, limit }) => [bundle, Math.min(limit, heaviest.get(name) ?? limit) - mass]),
+  );
   return job.pile.flatMap((lot): Caution[] => {
     if (lot.massPerMetre !== undefined) return [];
     const own = bars.filter((bar) => bar.lot === lot.lot);

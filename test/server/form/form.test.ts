@@ -58,21 +58,6 @@ test('any JSON object can be shown, and saved untouched it stays what it was', (
   );
 });
 
-test.each([
-  ['a section not chosen yet', undefined, 'shape'],
-  ['a section without its sizes', { shape: 'round' }, 'sizes'],
-])('%s is asked for at the field that takes it', (_, section, part) => {
-  const pile = [{ lot: 'A', length: 3000, count: 4, ...(section && { section }) }];
-  const draft: Draft = { ...someJob(), pile };
-  const read = readJobValue(draft);
-  const form = showForm(draft, read.ok ? [] : read.faults);
-  const own = form.pile[0]!;
-  const field = part === 'shape' ? own.shape : own.sizes;
-  expect(form.all.map(({ id }) => id)).toEqual([`pile-0-section-${part}`]);
-  expect(field.id).toBe(`pile-0-section-${part}`);
-  expect(field.faults).toHaveLength(1);
-});
-
 test('text that is not a number stays as typed and is faulted beside its field', () => {
   const draft = applyForm(
     someJob(),
