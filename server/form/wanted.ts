@@ -1,4 +1,4 @@
-/** What keeps a job from being planned, told in the words of its page: what is still to fill in, and what to mend. */
+/** What keeps a form from being taken, told in the words of its page: what is still to fill in, and what to mend. */
 import { isStillEmpty } from './plainFault.ts';
 import type { FormView } from './show.ts';
 
@@ -8,6 +8,11 @@ export interface Wanted {
   /** Fields that are still empty. */
   empty: { id: string | null; label: string }[];
   mend: { id: string | null; label: string; message: string }[];
+}
+
+/** What is to be mended in one field of another page. */
+export function mendOne(id: string, label: string, message: string): Wanted {
+  return { where: '', empty: [], mend: [{ id, label, message }] };
 }
 
 /** By lot and void, in the order of the page. */

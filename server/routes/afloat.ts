@@ -8,7 +8,7 @@ import type { Draft, Posted } from '../form/apply.ts';
 import { isRecord, listAt } from '../form/path.ts';
 import { Problem } from '../problem.ts';
 import { showAfloatPage } from '../show/afloatPage.ts';
-import { showTrialPage, TRIAL_FIELDS } from '../show/trialPage.ts';
+import { SHARE_FIELD, showTrialPage, TRIAL_FIELDS } from '../show/trialPage.ts';
 import { WANTED_FIELDS } from '../show/wantedEffect.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { type Words, wordsIn } from '../words.ts';
@@ -58,7 +58,8 @@ export function afloatRoutes(context: Context): Router {
   router.get('/plans/:serial/trial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
     const page = showTrialPage(job, plan, typedIn(request));
-    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page, trialFields: TRIAL_FIELDS });
+    const fields = { shareField: SHARE_FIELD, trialFields: TRIAL_FIELDS };
+    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page, ...fields });
   });
 
   router.post('/plans/:serial/trial', readBody, (request, response) => {

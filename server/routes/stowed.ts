@@ -4,6 +4,7 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import { type Refused, readTicks } from '../form/recordFields.ts';
+import { mendOne } from '../form/wanted.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { showRecord } from '../show/record.ts';
 import { validityOf } from '../show/validity.ts';
@@ -45,7 +46,11 @@ export function stowedRoutes(context: Context): Router {
 
   function viewOf(request: Request, hand: PlanInHand, refused: ReadonlyMap<string, Refused>) {
     const view = recordPage(context, request, hand);
-    return { ...view, saved: refused.size > 0 ? null : (request.query.saved ?? null), refused };
+    const toMend = hand.plan.bundles.flatMap(({ bundle }, n) => {
+      const bad = refused.get(bundle);
+      return bad ? [mendOne(`lies-${n}`, bundle, bad.message)] : [];
+    });
+    return { ...view, saved: refused.size > 0 ? null : (request.query.saved ?? null), refused, toMend };
   }
 
   return router;

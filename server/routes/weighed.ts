@@ -4,6 +4,7 @@ import type { PlanBundle } from '../../src/plan/plan.ts';
 import { parseMass } from '../../src/units.ts';
 import type { Context } from '../app.ts';
 import type { Posted } from '../form/apply.ts';
+import { mendOne } from '../form/wanted.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { validityOf } from '../show/validity.ts';
 import { showWeighed, type UnreadMass } from '../show/weighed.ts';
@@ -53,6 +54,10 @@ export function weighedRoutes(context: Context): Router {
       job: jobRow,
       validity: validityOf(store, row),
       saved: request.query.saved === '1' && unread.size === 0,
+      toMend: plan.bundles.flatMap(({ bundle }, n) => {
+        const bad = unread.get(bundle);
+        return bad ? [mendOne(`mass-${n}`, bundle, bad.message)] : [];
+      }),
       here: first / VOIDS_SHOWN + 1,
       pages: pagesOf(filled.length, first, VOIDS_SHOWN),
       ...showWeighed(job, plan, store.weighed.of(row.serial), unread, shown),

@@ -9,8 +9,10 @@ import type { Job, Vessel } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { fixedPart } from '../../src/plan/share.ts';
+import { mendOne, type Wanted } from '../form/wanted.ts';
 import { type Asked, readFigure, type Unit } from './askedFigures.ts';
 
+export const SHARE_FIELD = { label: 'Share of each void', unit: '%' } as const;
 export const TRIAL_FIELDS = {
   beforeForward: { label: 'Draught before, fore end', unit: 'm' },
   beforeAft: { label: 'Draught before, after end', unit: 'm' },
@@ -41,6 +43,8 @@ export interface TrialPage {
   /** Why the share typed is not the one reckoned with; '' where it is. */
   shareDoubt: string;
   asked: Record<ReadingName, Asked>;
+  /** What of it can not be read or meant. */
+  toMend: Wanted[];
   voids: TrialVoid[];
   mass: number;
   /** What lies in the voids already and counts beside the bundles, kg. */
@@ -58,7 +62,7 @@ export interface TrialPage {
 export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => string | undefined): TrialPage | null {
   const { vessel } = job;
   if (!vessel) return null;
-  const share = readFigure(typed('share') ?? String(usualShare(job)), '%', { least: 0, most: 100 });
+  const share = readFigure(typed('share') ?? String(usualShare(job)), SHARE_FIELD.unit, { least: 0, most: 100 });
   const counts = fixedPart(plan, share.value === null ? job.aims.fixedShare : share.value / 100);
   const stowed = stowedWeights(job, plan, counts);
   const contents = addedContents(job);
@@ -77,6 +81,7 @@ export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => str
     share,
     shareDoubt,
     asked,
+    toMend: toMendOf(share, asked),
     voids: voidsOf(job, plan, counts, rest?.counts ?? null),
     mass: sumMoments(stowed).mass,
     contents: sumMoments(contents).mass,
@@ -86,6 +91,14 @@ export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => str
     rest: rest && { forward: rest.forward, aft: rest.aft },
     steps: HOW_TO_READ,
   };
+}
+
+function toMendOf(share: Asked, asked: TrialPage['asked']): Wanted[] {
+  const faulty = READINGS.filter((name) => asked[name].faulty);
+  return [
+    ...(share.faulty ? [mendOne('share', SHARE_FIELD.label, share.fault)] : []),
+    ...faulty.map((name) => mendOne(name, TRIAL_FIELDS[name].label, asked[name].fault)),
+  ];
 }
 
 /** What a field holds before anything is typed: her draughts as stated; the marks wanted, else those that the whole plan forecasts. */

@@ -215,7 +215,7 @@ describe('a survey', () => {
     expect(answer.status).toBe(422);
     const page = await answer.text();
     expect(page.match(/class="remedy"/g)).toHaveLength(3);
-    expect(page.match(/aria-invalid="true" aria-describedby="faults"/g)).toHaveLength(2);
+    expect(page.match(/aria-invalid="true" aria-describedby="survey-fault"/g)).toHaveLength(2);
     expect(page).toContain(`${out} is not in by the record`);
     expect(page).toContain('rust &lt;b&gt;');
     expect(page).toContain('31/4/&lt;i&gt;');
