@@ -60,7 +60,7 @@ export function heightAims(
       : heightsOfRoll(period!, toleranceOf(period!, now.period!, PERIOD_SHARE), at, highest);
   const what = gm !== undefined ? `GM ${gm.toFixed(2)} m` : `A roll of ${period} s`;
   const none = { z: null, gm: null, working: [], doubts: [] };
-  if (!z) return { ...none, impossible: [whyNoRoll(period!, at)] };
+  if (!z) return { ...none, impossible: [whyNoRoll(period!, at, highest)] };
   const working = [`${what} asks for a centre ${z[0].toFixed(2)} to ${z[1].toFixed(2)} m above the keel.`];
   if (z[1] <= 0)
     return {
@@ -105,11 +105,13 @@ function heightsOfRoll(
   return found;
 }
 
-function whyNoRoll(period: number, at: (z: number) => Rolling): string {
-  const quickest = at(0).period!;
-  return quickest > period
-    ? `A roll of ${period} s can not be had by inside ballast of this weight: on the keel itself it leaves her ${quickest.toFixed(1)} s.`
-    : `A roll of ${period} s can not be had by ballast of this weight with a GM of ${GM_LEAST.toFixed(2)} m left: less is too little for these formulas, and perhaps dangerous.`;
+function whyNoRoll(period: number, at: (z: number) => Rolling, highest: number): string {
+  const what = `A roll of ${period} s can not be had by inside ballast of this weight`;
+  const [low, high] = [at(0), at(highest)];
+  if (low.period! > period) return `${what}: on the keel itself it leaves her ${low.period!.toFixed(1)} s.`;
+  return high.gm >= GM_LEAST
+    ? `${what}: even ${highest.toFixed(1)} m above the keel it leaves her ${high.period!.toFixed(1)} s.`
+    : `${what} with a GM of ${GM_LEAST.toFixed(2)} m left: less is too little for these formulas, and perhaps dangerous.`;
 }
 
 /** A slower roll, or a GM that is less than hers, is had by giving up stability: never in silence. */

@@ -126,6 +126,9 @@ describe('aims by effect', () => {
       expect(aimsFor(tender, { ballast: 200, period: 6 }).impossible).toEqual([
         expect.stringMatching(/GM of 0\.10 m left.*dangerous/),
       ]);
+      expect(aimsFor(VESSEL, { ballast: 400, period: 3.2 }).impossible).toEqual([
+        expect.stringMatching(/even 2\.3 m above the keel it leaves her 2\.\d s/),
+      ]);
       expect(aimsFor({ beam: 2 }, { ballast: 200, period: 3 }).impossible).toEqual([
         expect.stringContaining('are needed to say how high'),
       ]);
