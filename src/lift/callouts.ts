@@ -48,8 +48,13 @@ function overWhat(mass: number, way: Suggestion | undefined, outside: boolean): 
   const guide = way?.route.guide ?? Number.POSITIVE_INFINITY;
   const beyond = outside && way?.limit !== null && way?.limit !== undefined && mass > way.limit ? way : null;
   if (beyond?.basis === 'tested') return `your own figure of ${beyond.limit} kg for the way`;
-  if (mass > guide && !(beyond && beyond.limit! < guide)) return `the guide of ${guide.toFixed(1)} kg`;
-  if (beyond?.limit === 0) return 'what one person may lift that way, where a default of this project leaves no load';
-  if (beyond) return `${beyond.limit} kg, a default of this project for a way that no published guide covers`;
+  // A suggestion is rounded down: the guide itself, rounded, is no other figure.
+  if (beyond && beyond.limit! < Math.floor(guide * 10 + 1e-9) / 10) {
+    if (beyond.limit === 0) return 'what one person may lift that way, where no load is suggested';
+    return beyond.basis === 'project-default'
+      ? `${beyond.limit} kg, a default of this project for a way that no published guide covers`
+      : `${beyond.limit} kg, as suggested for the way`;
+  }
+  if (mass > guide) return `the guide of ${guide.toFixed(1)} kg`;
   return mass > HEAVY_BUNDLE ? `${HEAVY_BUNDLE} kg` : null;
 }

@@ -237,6 +237,11 @@ describe('bundles', () => {
     const own = calledAt({ tested: limit + 3 }, limit + 2);
     expect(own.called.twoPeople).toBe(false);
     expect(calledAt({ tested: 4 }, 4.5).called.text).toContain('over your own figure of 4 kg');
+    // A figure of one's own over the guide of a leg before: the guide decides, and is called one.
+    const strong = jobWith({ handling: { ...BILGE, tested: 60 }, route: ['quay to deck'] });
+    const quay = guideRoute(strong, strong.voids[0]!).guide!;
+    const [heavy] = calloutsOf(strong, [{ bundle: 'a', void: 'V1', mass: quay + 1 }]);
+    expect(heavy!.text).toContain(`over the guide of ${quay.toFixed(1)} kg`);
   });
 
   it('over the guide can be forbidden', () => {
