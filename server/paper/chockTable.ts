@@ -3,10 +3,10 @@ import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { plain } from './figures.ts';
+import { MAKING_WORDS as M } from './makingWords.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
-import { MAKING_WORDS as M } from './words.ts';
 
 const ABREAST = 2;
 

@@ -8,10 +8,11 @@ import { coatingOf, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { shortages } from '../../src/plan/shortages.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
+import { limitsPassed } from './balanceSheet.ts';
 import { kg, plain } from './figures.ts';
+import { MAKING_WORDS as W } from './makingWords.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { writeTable } from './table.ts';
-import { MAKING_WORDS as W } from './words.ts';
 
 /** One line of the list. */
 export interface Making {
@@ -28,7 +29,10 @@ export async function writeMakingList(job: Job, plan: Plan, options: PaperOption
   for (const key of Object.keys(W.groups) as (keyof typeof W.groups)[]) {
     const group = W.groups[key];
     const items = list.filter((item) => item.group === group);
-    if (items.length > 0) await writeGroup(paper, group, W.notes[key], items);
+    if (items.length === 0) continue;
+    const passed = key === 'steel' ? limitsPassed(job, plan) : [];
+    const note = passed.length > 0 ? W.limits(passed.join(' ')) : W.notes[key];
+    await writeGroup(paper, group, note, items);
   }
   writeParagraph(paper, W.foot, { size: 9 }, { above: 6 });
   await closePaper(paper);
@@ -68,7 +72,8 @@ function toBuy(job: Job, plan: Plan): Making[] {
   const short = shortages(job, plan);
   if (short.length === 0) return [{ group: W.groups.steel, what: W.noSteel, quantity: '0', reckoning: W.noSteelWhy }];
   return short.map((each) => {
-    const figures = { short: kg(each.short), left: each.left > 0.005 ? kg(each.left, 1) : null };
+    const left = each.left > 0.005 ? kg(each.left, 1) : null;
+    const figures = { short: kg(each.short), left, spare: each.spare === null ? null : kg(each.spare, 1) };
     const { lack, void: space } = each;
     if (lack !== 'steel')
       return {

@@ -1,11 +1,9 @@
 /**
  * Every word that is printed on a paper, in one place, ready to be put into another tongue; those of the stowing papers
- * are in `stowageWords.ts`, names of papers and tables in `names.ts`, those on drawings in `src/drawing/words.ts`. What the user wrote, the cautions of a plan, and the sentences of balance, hold-down and
- * lift come from where they are worked out.
+ * are in `stowageWords.ts`, of the making list in `makingWords.ts`, names of papers and tables in `names.ts`, those on
+ * drawings in `src/drawing/words.ts`. What the user wrote, the cautions of a plan, and the sentences of balance,
+ * hold-down and lift come from where they are worked out.
  */
-import { DRAWING_WORDS } from '../../src/drawing/words.ts';
-import type { ChockSide } from '../../src/plan/chocks.ts';
-import type { Lack } from '../../src/plan/shortages.ts';
 import { many } from '../words.ts';
 
 export const FRAME_WORDS = {
@@ -152,101 +150,6 @@ export const TRY_WORDS = {
   tile: (row: number, column: number, rows: number, columns: number) =>
     `row ${row} of ${rows}, column ${column} of ${columns}`,
   check: 'must measure 100 mm: print at full size',
-} as const;
-
-/** Wood is not sawn thinner than this, mm. */
-const LEAST_WOOD = 3;
-
-export const MAKING_WORDS = {
-  title: 'Making list',
-  groups: {
-    steel: 'Steel still to buy',
-    bed: 'Matting, battens and packing',
-    chocks: 'Chocks',
-    tying: 'To tie with',
-    coating: 'Coating and sawing',
-    holding: 'To hold it down with',
-  },
-  notes: {
-    steel:
-      'What is short once bars that are uncut and remainders that are kept are used up, in the section that carries most of the mass there. Weigh one bar of what you buy.',
-    bed: 'Battens lie across the bars, one at each end of a run and at most 300 mm apart, notched so that water runs on to the pump. They bear on frames and floors. Where bearers are stated, a block stands on each instead.',
-    chocks:
-      'Wood, cut to the gap less the finger room: never wedged tight between frames, rust swells. Of a wedge 22/31 is its width at its foot and at its head, and edge what runs out too thin to saw. Mark each with its place.',
-    tying: 'Two bands, or one more than every 500 mm of length, and one at each joint; once round and 60 mm of lap.',
-    holding: 'As entered for each void; what they go through is looked at by a competent person.',
-    coating: 'Areas for one coat; divide by what your paint covers.',
-  },
-  heads: { what: 'what', quantity: 'how much', reckoning: 'reckoned from' },
-  noSteel: 'none',
-  noSteelWhy: 'no target is stated that the plan falls short of',
-  steel: (section: string, space: string | null) =>
-    space === null ? `${section}, for the ballast aimed at` : `${section}, for ${space}`,
-  steelWhy: ({ short, left }: { short: string; left: string | null }, perMetre: string, within: string | null) =>
-    `${short} short of the target${left === null ? '' : `, less ${left} uncut or kept`}, at ${perMetre} kg/m${within === null ? '' : `; the ${within} bought for voids above are part of it`}`,
-  notSteelWhy: ({ short, left }: { short: string; left: string | null }, lack: Exclude<Lack, 'steel'>) =>
-    `${short} short of the target: ${MAKING_WORDS.lacks[lack]}${left === null ? '' : `; ${left} are uncut or kept`}`,
-  lacks: {
-    room: 'room is lacking, more steel would not go in',
-    ballast: 'the ballast asked for is reached without it',
-    'room or worth': 'there is steel enough, room is lacking or its work would not pay',
-  },
-  metres: (metres: string) => `${metres} m`,
-  area: (area: string) => `${area} m²`,
-  squareCm: (area: string) => `${area} cm²`,
-  counted: (n: number) => String(n),
-  pieces: (n: number, length: string) => `${n} of ${length} mm`,
-  run: (space: string, run: number) => `${space}, run ${run}`,
-  matting: (space: string) => `matting, ${space}`,
-  mattingRun: (run: number, length: string, width: string) => `run ${run}: ${length} × ${width}`,
-  battens: (space: string, height: string) => `notched battens, ${space}: with the matting ${height} mm high`,
-  battensRun: (run: number, length: string) => `run ${run}, ${length} mm long`,
-  bearerBlock: (space: string, width: string, height: string) =>
-    `blocks on the bearers, ${space}: ${width} wide, with the matting ${height} mm high`,
-  bearerAt: (run: number, along: string) => `run ${run} at ${along}`,
-  packing: (where: string) => `packing, ${where}`,
-  wedge: (first: string, last: string) => `${first} mm to ${last} mm high`,
-  packingWhy: (dunnage: string) => `height at the run’s two ends over ${dunnage} mm of dunnage`,
-  chock: (mark: string, side: string) => `${mark}, ${side}`,
-  edge: 'edge',
-  /** `24`, or foot and head of what leans: `24/31`; what is too thin to saw runs out to an edge: `edge/31`. */
-  wedgeOf: (foot: number, head: number, told: (mm: number) => string): string => {
-    if (foot === head) return told(foot);
-    const [low, high] = [foot, head].map((mm) => (mm < LEAST_WOOD ? MAKING_WORDS.edge : told(mm)));
-    return `${low}/${high}`;
-  },
-  side: (side: ChockSide, axis: 'fore-and-aft' | 'athwartships') =>
-    ({
-      least: DRAWING_WORDS.sides[axis].least,
-      most: DRAWING_WORDS.sides[axis].most,
-      'first end': `${DRAWING_WORDS.ends[axis].least} end`,
-      'last end': `${DRAWING_WORDS.ends[axis].most} end`,
-      'next run': 'towards the next run',
-      inner: 'between bundles',
-    })[side],
-  block: (size: string, height: string, end: boolean) => `${size} ${end ? 'along' : 'across'}, ${height} high`,
-  chockWhy: (length: string, gap: string, end: boolean) =>
-    `${length} mm ${end ? 'across' : 'along'}; the gap less ${gap} mm`,
-  bands: 'bands',
-  bandsWhy: (metres: string) => `${metres} m in all`,
-  cord: (cord: string | null) => (cord === null ? 'cord for beckets' : `${cord} mm cord for beckets`),
-  cordWhy: 'the beckets of the bundle sheet together',
-  endCaps: 'end covers',
-  endCapsWhy: 'two a bundle',
-  tags: 'tags',
-  tagsWhy: (tags: number, spare: number) => `${many(tags, 'bundle')} and ${spare} spare`,
-  paint: 'paint, a coat',
-  paintWhy: (pieces: number) => `outer surface of ${many(pieces, 'piece')}`,
-  zincPaint: 'zinc-rich paint, a coat',
-  zincPaintWhy: (pieces: number) => `both ends of ${many(pieces, 'piece')}`,
-  blades: 'steel sawn through',
-  bladesWhy: (cuts: number) => `${cuts} cuts; divide by what one of your blades lasts`,
-  strap: (space: string, how: string) => `${how === 'over' ? 'straps over the top' : 'direct straps'}, ${space}`,
-  strapWhy: (capacity: string) => `lashing capacity ${capacity} kN each`,
-  bar: (space: string, size: string) => `bars across, ${space}: ${size} mm`,
-  barWhy: (span: string, bolts: number, size: string, grade: string) =>
-    `span ${span} mm, ${bolts} bolts ${size} ${grade} in all`,
-  foot: 'Spacings and allowances are our assumptions; a competent person decides what carries the weight. Nothing metal on metal; never athwartships battens unnotched under fore-and-aft bars: they dam the bilge.',
 } as const;
 
 export const REGISTER_WORDS = {

@@ -5,7 +5,7 @@ import { sectionName } from '../job/section.ts';
 import { wholeBarLimit } from '../lift/limit.ts';
 import { layVoid, vesselPoint } from '../stow/laid.ts';
 import { tell } from './cautionList.ts';
-import { addedContents } from './contents.ts';
+import { stillCarries } from './contents.ts';
 import { liftCautions } from './liftCautions.ts';
 import type { Caution, Plan, PlanBundle } from './plan.ts';
 import { voidCautions } from './voidCautions.ts';
@@ -164,9 +164,7 @@ function vesselCautions(job: Job, plan: PlanToCaution): Caution[] {
     cautions.push(tell('vessel-unknown', 'the vessel', 'No displacement is given.'));
     return cautions;
   }
-  const lying = addedContents(job).reduce((sum, content) => sum + content.mass, 0);
-  const over =
-    massOf(plan.bundles) + lying - ((vessel.displacementMost ?? Number.POSITIVE_INFINITY) - vessel.displacement);
+  const over = -stillCarries(job, massOf(plan.bundles));
   if (over > 0.01) {
     const most = `displacementMost ${vessel.displacementMost} kg`;
     cautions.push(tell('overloaded', 'the vessel', `The ballast takes her ${over.toFixed(1)} kg past ${most}.`));

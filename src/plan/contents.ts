@@ -33,6 +33,14 @@ export function addedContents(job: Job): Content[] {
   return contentsOf(job).filter((content) => !content.aboard);
 }
 
+/** What she may carry beside so much ballast, kg, and what is put into the voids beside it; Infinity where that is not stated. */
+export function stillCarries(job: Job, ballast: number): number {
+  const { displacement, displacementMost } = job.vessel ?? {};
+  if (displacement === undefined || displacementMost === undefined) return Number.POSITIVE_INFINITY;
+  const added = addedContents(job).reduce((sum, { mass }) => sum + mass, 0);
+  return displacementMost - displacement - added - ballast;
+}
+
 function middleOf(
   laid: LaidVoid,
   { along, across, up }: LaidVoid['keepOut'][number],

@@ -6,11 +6,15 @@ import { openingOf } from '../stow/opening.ts';
 import { restOf } from '../stow/rest.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
 
-/** Why a void takes nothing. */
-export interface Nothing {
-  void: string;
+/** Why a void takes nothing, and what to change. */
+export interface Empty {
   why: string;
   remedy: string;
+}
+
+/** The same of a void by its name. */
+export interface Nothing extends Empty {
+  void: string;
 }
 
 /** The reasons for every void, in the order of the job. */
@@ -19,8 +23,27 @@ export function whyNothing(problem: Problem): Nothing[] {
 }
 
 /** Why one void takes nothing. */
-export function whyEmpty(problem: Problem, space: Space): { why: string; remedy: string } {
-  const { job, steels, barKinds } = problem;
+export function whyEmpty(problem: Problem, space: Space): Empty {
+  const shut = whyShut(problem, space);
+  if (shut) return shut;
+  const { saw } = problem.job;
+  const least = Math.ceil(saw.shortestPiece);
+  const longest = Math.max(0, ...problem.barKinds.flatMap((kind) => kind.spans.map(({ from, to }) => to - from)));
+  if (longest < least) {
+    return {
+      why: `no bar of the pile has ${least} mm of usable steel in one stretch`,
+      remedy: 'Look at the squaring and the spoiled spans of the lots, or allow shorter pieces (saw.shortestPiece).',
+    };
+  }
+  return {
+    why: 'what would be placed is worth less than its scrap and its labour',
+    remedy: 'Lower aims.kgPerHour, raise the target or most of the void, or look for bars that suit it better.',
+  };
+}
+
+/** Why a void would take nothing however much there were of the sections of the pile; null where it could take some. */
+export function whyShut(problem: Problem, space: Space): Empty | null {
+  const { job, steels } = problem;
   if (space.limit <= 0) return { why: 'the guide that the job holds to leaves no load', remedy: NO_LOAD_REMEDY };
   const least = Math.ceil(job.saw.shortestPiece);
   const room = Math.max(...space.laid.map((laid) => longestIn(laid.length - 2 * laid.clear.ends, job.saw, job.bundle)));
@@ -28,13 +51,6 @@ export function whyEmpty(problem: Problem, space: Space): { why: string; remedy:
     return {
       why: `the longest bundle that lies in it is ${Math.max(0, room)} mm, and the shortest piece is ${job.saw.shortestPiece} mm`,
       remedy: 'Measure its length again, lessen clear.ends, or allow shorter pieces (saw.shortestPiece).',
-    };
-  }
-  const longest = Math.max(0, ...barKinds.flatMap((kind) => kind.spans.map(({ from, to }) => to - from)));
-  if (longest < least) {
-    return {
-      why: `no bar of the pile has ${least} mm of usable steel in one stretch`,
-      remedy: 'Look at the squaring and the spoiled spans of the lots, or allow shorter pieces (saw.shortestPiece).',
     };
   }
   const light = Math.min(...steels.map((steel) => barMass({ ...steel, heaviest: steel.lightest }, least)));
@@ -82,10 +98,7 @@ export function whyEmpty(problem: Problem, space: Space): { why: string; remedy:
       remedy: 'State every floor, frame and batten that carries, or lay battens and state them as bearers.',
     };
   }
-  return {
-    why: 'what would be placed is worth less than its scrap and its labour',
-    remedy: 'Lower aims.kgPerHour, raise the target or most of the void, or look for bars that suit it better.',
-  };
+  return null;
 }
 
 /** True where the shortest bundle of one bar of some section passes the opening. */

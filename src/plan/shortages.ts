@@ -7,13 +7,17 @@ import { barLengths, barMark, lotMassPerMetre, usableSpans } from '../job/lot.ts
 import { sectionKey, sectionName } from '../job/section.ts';
 import { lies, upSize } from '../stow/bundle.ts';
 import { lacksRoom } from './binds.ts';
+import { stillCarries } from './contents.ts';
+import { whyShut } from './nothing.ts';
 import type { Plan, PlanBundle } from './plan.ts';
+import { problemOf } from './problem.ts';
 
 /**
- * What keeps a target from being reached: too little steel; room; the ballast asked for, which is reached; or neither
- * for certain, where steel is left and whether it is room or worth that it lacks the plan does not tell.
+ * What keeps a target from being reached: too little steel; room; a void that takes no section of the pile (`shut`); the
+ * ballast asked for, which is reached; the vessel, which may carry no more; or neither for certain, where steel is left
+ * and whether it is room or worth that it lacks the plan does not tell.
  */
-export type Lack = 'steel' | 'room' | 'ballast' | 'room or worth';
+export type Lack = 'steel' | 'room' | 'shut' | 'ballast' | 'vessel' | 'room or worth';
 
 /** What a void, or the whole job where `void` is null, is short of its target. */
 export interface Shortage {
@@ -22,6 +26,8 @@ export interface Shortage {
   lack: Lack;
   /** Steel of the pile that is left and could be cut for it, kg: with `steel` less than `short`. */
   left: number;
+  /** What she may still carry where that is less than what is short: no more is bought, kg; else null. */
+  spare: number | null;
   /** What is bought for the voids before it in the list and counts here too, kg; 0 for a void. */
   within: number;
   /** What would be bought: the section, kg/m, and m of it; 0 where buying does not help. */
@@ -35,10 +41,14 @@ const NOTHING = 0.005;
 
 /**
  * Every target that the plan is short of: voids in the order of the job, then the ballast as a whole, which counts what
- * is bought for voids. What one void takes of the steel that is left the next one can not.
+ * is bought for voids. What one void takes of the steel that is left, or of what she may still carry, the next one can
+ * not.
  */
 export function shortages(job: Job, plan: Plan): Shortage[] {
+  const problem = problemOf(job);
+  const shut = new Set(problem.spaces.filter((space) => whyShut(problem, space)).map(({ stated }) => stated.void));
   const rest = restOfPile(job, plan);
+  let spare = stillCarries(job, sumMass(plan.bundles));
   const overall = job.aims.ballast === undefined ? null : job.aims.ballast - sumMass(plan.bundles);
   const found: Shortage[] = [];
   for (const space of job.voids) {
@@ -48,22 +58,33 @@ export function shortages(job: Job, plan: Plan): Shortage[] {
     const mine = rest.filter(({ lot }) => couldLieIn(job, space, lot));
     const left = mine.reduce((sum, { mass }) => sum + mass, 0);
     let lack: Lack = left >= short ? 'room or worth' : 'steel';
-    if (overall !== null && overall <= NOTHING) lack = 'ballast';
+    if (shut.has(space.void)) lack = 'shut';
+    else if (overall !== null && overall <= NOTHING) lack = 'ballast';
+    else if (spare <= NOTHING) lack = 'vessel';
     else if (lacksRoom(plan, space.void)) lack = 'room';
-    found.push(shortageOf(job, bundles.length > 0 ? bundles : plan.bundles, { void: space.void, short, lack, left }));
-    if (lack === 'steel' || lack === 'room or worth') take(mine, short);
+    const lacking = { void: space.void, short, lack, left, spare: spare < short ? spare : null };
+    found.push(shortageOf(job, bundles.length > 0 ? bundles : plan.bundles, lacking));
+    if (lack !== 'steel' && lack !== 'room or worth') continue;
+    take(mine, short);
+    spare = Math.max(0, spare - short);
   }
-  if (overall !== null && overall > NOTHING) found.push(overallShortage(job, plan, overall, found));
+  if (overall !== null && overall > NOTHING) {
+    const open = job.voids.filter((each) => !shut.has(each.void) && takesMore(plan, each));
+    found.push(overallShortage(job, plan, overall, open, found));
+  }
   return found;
 }
 
-function overallShortage(job: Job, plan: Plan, short: number, before: Shortage[]): Shortage {
-  const open = job.voids.filter((space) => takesMore(plan, space));
+function overallShortage(job: Job, plan: Plan, short: number, open: Void[], before: Shortage[]): Shortage {
   const rest = restOfPile(job, plan).filter(({ lot }) => open.some((space) => couldLieIn(job, space, lot)));
   const left = rest.reduce((sum, { mass }) => sum + mass, 0);
-  const lack: Lack = open.length === 0 ? 'room' : left >= short ? 'room or worth' : 'steel';
+  const spare = stillCarries(job, sumMass(plan.bundles));
+  let lack: Lack = left >= short ? 'room or worth' : 'steel';
+  if (spare <= NOTHING) lack = 'vessel';
+  else if (open.length === 0) lack = 'room';
   const within = before.reduce((sum, { metres, massPerMetre }) => sum + metres * massPerMetre, 0);
-  return { ...shortageOf(job, plan.bundles, { void: null, short, lack, left }), within };
+  const lacking = { void: null, short, lack, left, spare: spare < short ? spare : null };
+  return { ...shortageOf(job, plan.bundles, lacking), within };
 }
 
 /** False where a void has its target, may bear no further bundle, or has no room. */
@@ -120,7 +141,7 @@ function sumMass(bundles: PlanBundle[]): number {
 function shortageOf(
   job: Job,
   bundles: PlanBundle[],
-  lacking: Pick<Shortage, 'void' | 'short' | 'lack' | 'left'>,
+  lacking: Pick<Shortage, 'void' | 'short' | 'lack' | 'left' | 'spare'>,
 ): Shortage {
   const bySection = new Map<string, number>();
   for (const bundle of bundles) {
@@ -132,6 +153,7 @@ function shortageOf(
     bySection.size > 0 ? (bySection.get(sectionKey(lot.section)) ?? 0) : perMetre(lot);
   const lot = job.pile.reduce((best, candidate) => (weight(candidate) > weight(best) ? candidate : best));
   const massPerMetre = perMetre(lot);
-  const bought = lacking.lack === 'steel' ? lacking.short - lacking.left : 0;
+  const most = Math.min(lacking.short, lacking.spare ?? Number.POSITIVE_INFINITY);
+  const bought = lacking.lack === 'steel' ? Math.max(0, most - lacking.left) : 0;
   return { ...lacking, within: 0, section: sectionName(lot.section), massPerMetre, metres: bought / massPerMetre };
 }

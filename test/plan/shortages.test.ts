@@ -75,9 +75,32 @@ describe('steel to buy', () => {
     expect(shortages(shortBy(10, -1), usedUp).map(({ lack }) => lack)).toEqual(['ballast']);
   });
 
-  test('counts no steel that the void could not take', () => {
+  test('counts no steel that the void could not take, and is none where it takes no section of the pile', () => {
     const short = shortBy(10, undefined, true);
-    const low = { ...short, voids: short.voids.map((space) => ({ ...space, height: 30 })) };
-    expect(shortages(low, plan)[0]).toMatchObject({ lack: 'steel', left: 0 });
+    const lowTo = (height: number): Job => ({ ...short, voids: short.voids.map((space) => ({ ...space, height })) });
+    const [thin] = shortages(lowTo(46), plan);
+    expect(thin!.lack).not.toBe('shut');
+    expect(thin!.left).toBeGreaterThan(0);
+    expect(thin!.left).toBeLessThan(shortages(lowTo(150), plan)[0]!.left);
+    expect(shortages(lowTo(30), plan)[0]).toMatchObject({ lack: 'shut', left: 0, metres: 0 });
+    expect(steelLines(lowTo(30), plan)[0]!.reckoning).toContain('no section of the pile goes in');
+  });
+
+  test('is no more than what she may still carry, for all voids together, and none where she may carry no more', () => {
+    const short = shortBy(10, 15);
+    const carrying = (more: number): Job => ({
+      ...short,
+      vessel: { ...short.vessel, displacement: 5000, displacementMost: 5000 + massOf(null) + more },
+    });
+    const bought = (of: Job) => shortages(of, usedUp).map(({ metres, massPerMetre }) => metres * massPerMetre);
+    expect(shortages(carrying(100), usedUp)).toEqual(shortages(short, usedUp));
+    const [v1, all] = bought(carrying(12));
+    expect([v1, all]).toEqual([expect.closeTo(10, 6), expect.closeTo(12, 6)]);
+    expect(bought(carrying(4))).toEqual([expect.closeTo(4, 6), expect.closeTo(4, 6)]);
+    expect(steelLines(carrying(4), usedUp)[0]!.reckoning).toContain('she may carry 4 kg more');
+    expect(shortages(carrying(-1), usedUp).map(({ lack, metres }) => [lack, metres])).toEqual([
+      ['vessel', 0],
+      ['vessel', 0],
+    ]);
   });
 });

@@ -1,6 +1,6 @@
 /** What is fitted in a void, and the two shares, as the papers tell them. */
 import { beforeAll, describe, expect, test } from 'vitest';
-import { MAKING_WORDS } from '../../../server/paper/words.ts';
+import { MAKING_WORDS } from '../../../server/paper/makingWords.ts';
 import { laidVoid } from '../../../src/drawing/laid.ts';
 import { accessOf } from '../../../src/plan/access.ts';
 import { bearerLoads, runLoads } from '../../../src/plan/bearing.ts';
