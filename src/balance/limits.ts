@@ -71,18 +71,30 @@ export function marginsOf(vessel: Vessel, effect: Effect): { margins: Margin[]; 
 function margin(what: string, unit: 'kg' | 'm', left: Range, listed: Range | null, side = 'low'): Margin {
   const worst = Math.min(left.low, listed?.low ?? left.low);
   const holds = worst >= 0;
-  const digits = unit === 'kg' ? 0 : 2;
-  const figure = (range: Range) =>
-    isKnown(range)
-      ? `${fixed(range.likely, digits)} ${unit}`
-      : `${fixed(range.low, digits)} to ${fixed(range.high, digits)} ${unit}`;
+  const figure = (range: Range) => leftOf(range, unit);
   const heels = listed !== null && Math.abs(listed.likely - left.likely) >= 0.005;
   const words = heels
     ? `${figure(listed)} on the ${side} side at the list she takes, upright ${figure(left)}`
     : figure(left);
   // Upright is a state that she may come to: what is too little there alone may not be enough.
-  const verdict = holds ? '' : (listed ?? left).high < 0 ? ': NOT ENOUGH' : ': MAY NOT BE ENOUGH';
+  const [never, perhaps] = unit === 'kg' ? ['TOO HEAVY', 'MAY BE TOO HEAVY'] : ['NOT ENOUGH', 'MAY NOT BE ENOUGH'];
+  const verdict = holds ? '' : `: ${(listed ?? left).high < 0 ? never : perhaps}`;
   return { what, unit, left, listed, holds, text: `${what}: ${words}${verdict}.` };
+}
+
+/** `0.13 m`, `0.02 m too little`, `798 kg over`; a range whose ends lie on both sides of nought has the sign. */
+function leftOf(range: Range, unit: 'kg' | 'm'): string {
+  const digits = unit === 'kg' ? 0 : 2;
+  if (range.high < 0) {
+    const beyond = leftOf({ low: -range.high, likely: -range.likely, high: -range.low }, unit);
+    return unit === 'kg' ? `nothing, she is ${beyond} over` : `${beyond} too little`;
+  }
+  // What is less than the last figure told is not told as nought.
+  const smallest = 10 ** -digits;
+  if (range.high > 0 && range.low >= 0 && range.high < smallest / 2) return `less than ${smallest / 2} ${unit}`;
+  return isKnown(range)
+    ? `${fixed(range.likely, digits)} ${unit}`
+    : `${fixed(range.low, digits)} to ${fixed(range.high, digits)} ${unit}`;
 }
 
 /** The low side loses `arm` × |tangent|, whichever side that is. */

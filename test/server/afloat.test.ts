@@ -20,7 +20,7 @@ describe('afloat, before a plan', () => {
   test('one side only lists her; too much passes a limit, and is told as passing it', async () => {
     const job = await world.bring(BOGBEAN);
     expect(await world.text(`${job}/afloat?kg.0=0&kg.5=0&kg.6=120`)).toMatch(/lists 1\.\d° to starboard/);
-    expect(await world.text(`${job}/afloat?kg.0=0&kg.4=1500&kg.5=0&kg.6=0`)).toContain('NOT ENOUGH');
+    expect(await world.text(`${job}/afloat?kg.0=0&kg.4=1500&kg.5=0&kg.6=0`)).toContain('TOO HEAVY');
   });
 
   test('an amount that is none is marked, and kept as typed', async () => {
@@ -173,7 +173,7 @@ describe('afloat, before a plan', () => {
   test('a limit that the ballast aimed at would pass is told before the plan button', async () => {
     expect(await world.text(await world.bring(BOGBEAN))).not.toContain('kg of ballast: ');
     const page = await world.text(await world.bring(BOGBEAN.replace('"ballast": 860', '"ballast": 2400')));
-    expect(page).toMatch(/With 2400 kg of ballast: What she may still carry: -1400 kg: NOT ENOUGH/);
+    expect(page).toMatch(/With 2400 kg of ballast: What she may still carry: nothing, she is 1400 kg over: TOO HEAVY/);
     expect(page.indexOf('NOT ENOUGH')).toBeLessThan(page.indexOf('value="plan"'));
   });
 

@@ -210,7 +210,7 @@ describe('balance sheet', () => {
     };
     const job = { ...TRIAL.job, vessel };
     for (const file of ['balance.pdf', 'stowage.pdf', 'ballast-register.pdf']) {
-      expect(textOf(await readPdf(await write(file, job, TRIAL.plan))), file).toContain('NOT ENOUGH');
+      expect(textOf(await readPdf(await write(file, job, TRIAL.plan))), file).toContain('TOO HEAVY');
     }
   });
 });
