@@ -253,7 +253,9 @@ describe('limits', () => {
     expect(at(-1.2)).toMatch(/on the low side at the list she takes, upright 0\.13 m\.$/);
     const low = { ...VESSEL, openings: [{ name: 'drain', height: 0.03, x: 3.86, y: -1.2 }] };
     const [margin] = marginsOf(low, effectOf(low, [{ mass: 100, x: 3.86, y: -1, z: 0.5 }])).margins.slice(-1);
-    expect(margin!.text).toMatch(/: 0\.0\d m too little on the low side at the list she takes, upright 0\.02 m: NOT ENOUGH\.$/);
+    expect(margin!.text).toMatch(
+      /: 0\.0\d m too little on the low side at the list she takes, upright 0\.02 m: NOT ENOUGH\.$/,
+    );
   });
 
   test('limits that were not stated are named, not passed over', () => {
