@@ -361,7 +361,7 @@ export class Search {
 
   /** Makes bars whole for layouts, and keeps the plan: by these bars, or where the pile does not yield the layouts by cutting anew. */
   private keepWhole(phase: string, relaxed: Dived, tries: number): Found | null {
-    const { dived, cutting } = this.improver.whole(relaxed, tries);
+    const { dived, cutting } = this.improver.whole(relaxed, tries, this.found.length === 0 && tries === 0);
     return this.keep(phase, dived, cutting);
   }
 
