@@ -4,6 +4,7 @@
  * taken without it.
  */
 import type { Job } from '../job/job.ts';
+import type { StatedParts } from '../job/jobFaults.ts';
 import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
 
 /** `what` it is, the void, kg, and its place, m. `aboard`: the vessel's own figures hold it already. */
@@ -33,11 +34,15 @@ export function addedContents(job: Job): Content[] {
   return contentsOf(job).filter((content) => !content.aboard);
 }
 
-/** What she may carry beside so much ballast, kg, and what is put into the voids beside it; Infinity where that is not stated. */
-export function stillCarries(job: Job, ballast: number): number {
-  const { displacement, displacementMost } = job.vessel ?? {};
+/**
+ * What she may carry beside so much ballast, kg, and what is put into the voids beside it; Infinity where that is not
+ * stated. What can not be read of a job counts for nothing.
+ */
+export function stillCarries({ vessel, voids }: Pick<StatedParts, 'vessel' | 'voids'>, ballast: number): number {
+  const { displacement, displacementMost } = vessel ?? {};
   if (displacement === undefined || displacementMost === undefined) return Number.POSITIVE_INFINITY;
-  const added = addedContents(job).reduce((sum, { mass }) => sum + mass, 0);
+  const lying = voids.flatMap((space) => (typeof space === 'object' ? space.keepOut : []));
+  const added = lying.reduce((sum, { mass = 0, aboard = false }) => sum + (aboard ? 0 : mass), 0);
   return displacementMost - displacement - added - ballast;
 }
 

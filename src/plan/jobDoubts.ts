@@ -8,6 +8,7 @@ import { massPerMetre, type Section, sectionKey } from '../job/section.ts';
 import { stationNotes } from '../job/stationNotes.ts';
 import { LEAST_REACH } from '../lift/equation.ts';
 import { acrossSize, alongSize, lies, upSize } from '../stow/bundle.ts';
+import { stillCarries } from './contents.ts';
 
 export interface Doubt {
   /** The field, as in the file. */
@@ -127,14 +128,21 @@ function reachDoubts(reaches: Record<string, number | undefined>, path: string):
   });
 }
 
-function ballastDoubts({ aims, pile, density }: StatedParts): Doubt[] {
-  const ballast = aims?.ballast;
-  const masses = pile.map((lot) => (typeof lot === 'object' ? massOf(lot, density) : null));
-  if (ballast === undefined || masses.includes(null)) return [];
+/** More ballast than the pile weighs, or than she may carry; or no most of it, where the pile weighs more than that. */
+function ballastDoubts(parts: StatedParts): Doubt[] {
+  const ballast = parts.aims?.ballast;
+  const masses = parts.pile.map((lot) => (typeof lot === 'object' ? massOf(lot, parts.density) : null));
+  const known = !masses.includes(null) && masses.length > 0;
   const whole = masses.reduce((sum: number, mass) => sum + (mass ?? 0), 0);
-  if (ballast <= whole) return [];
-  const text = `The whole pile weighs ${Math.round(whole)} kg: there is no more to place.`;
-  return [{ path: 'aims.ballast', text }];
+  const carries = stillCarries(parts, 0);
+  const texts: string[] = [];
+  if (known && ballast !== undefined && ballast > whole)
+    texts.push(`The whole pile weighs ${Math.round(whole)} kg: there is no more to place.`);
+  const most = carries > 0 ? `She may carry only ${Math.floor(carries)} kg more` : 'She may carry no more';
+  if (ballast !== undefined && ballast > carries) texts.push(`${most}, by what she displaces now and at most.`);
+  if (known && ballast === undefined && whole > carries)
+    texts.push(`${most} and the pile weighs ${Math.round(whole)} kg: state here how much is to be placed at most.`);
+  return texts.map((text) => ({ path: 'aims.ballast', text }));
 }
 
 /** Null where a lot does not say enough. */

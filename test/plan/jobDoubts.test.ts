@@ -93,3 +93,22 @@ test('a doubt stands beside its field, which is unfolded, when the page is shown
   const { doubts } = sketchForm(job, new Map(), [], '', 'metric');
   expect(doubts).toEqual({ 'voids[0].opening.across': across?.doubt });
 });
+
+test('more ballast than she may carry, and none stated where the pile weighs more than that', () => {
+  const vessel = { displacement: 4000, displacementMost: 4030 };
+  const lying = { keepOut: [{ what: 'old pig', along: [0, 100], across: [-50, 50], up: [0, 50], mass: 12 }] };
+  expect(told({}, { vessel, aims: { ballast: 30 } })).toEqual([]);
+  expect(told({}, { vessel, aims: { ballast: 31 } })).toEqual([
+    'aims.ballast: She may carry only 30 kg more, by what she displaces now and at most.',
+  ]);
+  expect(told(lying, { vessel, aims: { ballast: 30 } })).toEqual([
+    'aims.ballast: She may carry only 18 kg more, by what she displaces now and at most.',
+  ]);
+  expect(told({}, { vessel })).toEqual([
+    'aims.ballast: She may carry only 30 kg more and the pile weighs 39 kg: state here how much is to be placed at most.',
+  ]);
+  expect(told({}, { vessel: { ...vessel, displacementMost: 4040 } })).toEqual([]);
+  expect(told({}, { vessel: { ...vessel, displacementMost: 4000 }, aims: { ballast: 5 } })).toEqual([
+    'aims.ballast: She may carry no more, by what she displaces now and at most.',
+  ]);
+});
