@@ -13,7 +13,7 @@ import { WANTED_FIELDS } from '../show/wantedEffect.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { type Words, wordsIn } from '../words.ts';
 import { planIn } from './plan.ts';
-import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
+import { draftOf, jobIn, readBody, unitsOf } from './request.ts';
 import { saveTyped, typedForm } from './typedVoid.ts';
 
 export function afloatRoutes(context: Context): Router {
@@ -63,7 +63,7 @@ export function afloatRoutes(context: Context): Router {
   });
 
   router.post('/plans/:serial/trial', readBody, (request, response) => {
-    const form = formOf(context, request);
+    const form = typedForm(context, request);
     const { row, plan, job, jobRow } = planIn(context, request);
     const result = showTrialPage(job, plan, (name) => form.get(name))?.result;
     if (!result || Object.keys(result.figures).length === 0) {

@@ -43,15 +43,13 @@ export interface TrialPage {
   /** Why the share typed is not the one reckoned with; '' where it is. */
   shareDoubt: string;
   asked: Record<ReadingName, Asked>;
-  /** What of it can not be read or meant. */
+  /** What of it can not be read, or hardly be meant; of readings in doubt nothing is concluded. */
   toMend: Wanted[];
   voids: TrialVoid[];
   mass: number;
   /** What lies in the voids already and counts beside the bundles, kg. */
   contents: number;
   forecast: string;
-  /** What the readings can hardly mean; then nothing is concluded from them. */
-  doubts: string[];
   result: TrialResult | null;
   /** How near the rest comes to the marks wanted, cm too deep at each end. */
   rest: { forward: number; aft: number } | null;
@@ -66,12 +64,16 @@ export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => str
   const counts = fixedPart(plan, share.value === null ? job.aims.fixedShare : share.value / 100);
   const stowed = stowedWeights(job, plan, counts);
   const contents = addedContents(job);
-  const asked = Object.fromEntries(
-    READINGS.map((name) => [name, readFigure(typed(name) ?? usual(name, job, plan, vessel), TRIAL_FIELDS[name].unit)]),
-  ) as TrialPage['asked'];
+  const asked = doubted(
+    Object.fromEntries(
+      READINGS.map((name) => [
+        name,
+        readFigure(typed(name) ?? usual(name, job, plan, vessel), TRIAL_FIELDS[name].unit),
+      ]),
+    ) as TrialPage['asked'],
+  );
   const shareDoubt = shareDoubtOf(job, share);
-  const doubts = doubtsOf(asked);
-  const result = doubts.length === 0 && shareDoubt === '' ? resultOf(job, vessel, stowed, asked) : null;
+  const result = shareDoubt === '' ? resultOf(job, vessel, stowed, asked) : null;
   const [wantForward, wantAft] = [asked.wantForward.value, asked.wantAft.value];
   const rest =
     result && wantForward !== null && wantAft !== null
@@ -85,7 +87,6 @@ export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => str
     voids: voidsOf(job, plan, counts, rest?.counts ?? null),
     mass: sumMoments(stowed).mass,
     contents: sumMoments(contents).mass,
-    doubts,
     forecast: sentenceOf(effectOf(vessel, [...stowed, ...contents])),
     result,
     rest: rest && { forward: rest.forward, aft: rest.aft },
@@ -126,18 +127,25 @@ function shareDoubtOf(job: Job, share: Asked): string {
   return `A share of each void is from 0 to 100 %, and “${share.text.trim()}” is none: what is told here is for the ${usualShare(job)} % of the job.`;
 }
 
-function doubtsOf(asked: TrialPage['asked']): string[] {
+/** Readings of one end that do not go together: neither counts, and each says so beside its field. */
+function doubted(asked: TrialPage['asked']): TrialPage['asked'] {
   const ends = [
-    ['fore end', asked.beforeForward.value, asked.afterForward.value],
-    ['after end', asked.beforeAft.value, asked.afterAft.value],
+    ['beforeForward', 'afterForward'],
+    ['beforeAft', 'afterAft'],
   ] as const;
-  return ends.flatMap(([name, before, after]) =>
-    before !== null && after !== null && Math.abs(after - before) > CHANGE_MOST
-      ? [
-          `The ${name} is said to have gone from ${before} m to ${after} m: draughts are in metres, and read from the same mark both times.`,
-        ]
-      : [],
-  );
+  for (const [first, then] of ends) {
+    const [before, after] = [asked[first].value, asked[then].value];
+    if (before === null || after === null || Math.abs(after - before) <= CHANGE_MOST) continue;
+    const doubt = {
+      value: null,
+      faulty: true,
+      fault: `${before} m before and ${after} m with these in do not go together.`,
+      remedy: 'Draughts are in metres, and read from the same mark both times.',
+    };
+    asked[first] = { ...asked[first], ...doubt };
+    asked[then] = { ...asked[then], ...doubt };
+  }
+  return asked;
 }
 
 function resultOf(

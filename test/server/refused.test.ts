@@ -23,6 +23,11 @@ test.each([
   ['weighed', () => world.post(`${plan}/weighed`, { 'mass.0': 'heavy', 'mass.1': '-3' }), ['mass-0', 'mass-1']],
   ['stowed', () => world.post(`${plan}/stowed`, { 'lies.2': 'x'.repeat(NOTE_LONGEST + 1) }), ['lies-2']],
   ['the trial', () => world.get(`${plan}/trial?share=half&period=slow`), ['share', 'period']],
+  [
+    'the trial of readings in doubt',
+    () => world.get(`${plan}/trial?beforeForward=0.86&afterForward=89`),
+    ['beforeForward', 'afterForward'],
+  ],
   ['a job to plan', () => world.post(job, { do: 'plan', 'voids[0].width': 'wide' }), ['voids-0-width']],
   ['a survey', () => world.post(`${plan}/survey`, { do: 'seen' }), []],
 ])('%s begins with its faults, has the focus on them, leads to each, and its title says so', async (_, ask, ids) => {

@@ -116,8 +116,24 @@ describe('the trial of a plan', () => {
   test('draughts in centimetres are doubted, and nothing is concluded', async () => {
     const { plan } = await planOf(true);
     const page = await world.text(`${plan}/trial?beforeForward=0.86&beforeAft=1.12&afterForward=89&afterAft=115`);
-    expect(page).toContain('draughts are in metres');
+    expect(page).toContain('Draughts are in metres');
     expect(page).not.toContain('Forecast and read');
+  });
+
+  test('its button posts the form itself, as what was typed then stands, and no token is in it', async () => {
+    const { job, plan } = await planOf(true);
+    const readings = { share: '80', beforeForward: '0.86', beforeAft: '1.12', afterForward: '0.96', afterAft: '1.22' };
+    const page = await world.text(`${plan}/trial?${new URLSearchParams(readings)}`);
+    expect(page).not.toContain('type="hidden"');
+    const [, way] = /<button[^>]* form="typed" formmethod="post" formaction="([^"]+)">Put her/.exec(page)!;
+    const form = new URLSearchParams({ ...readings, afterForward: '0.91', afterAft: '1.17' });
+    const post = (path: string) => world.get(path, { method: 'POST', body: form });
+    expect((await post(`${plan}/trial?revision=1`)).status).toBe(403);
+    expect((await post(way!.replaceAll('&amp;', '&'))).headers.get('location')).toBe(`${job}?saved=1#vessel`);
+    const { kgPerCm } = JSON.parse(await world.text(`${job}/job.json`)).vessel;
+    // Half the change of draught that stood there when the page was made.
+    expect(page).toContain('kg per cm from the marks: 7 kg');
+    expect(kgPerCm).toBe(14);
   });
 
   test('without a vessel the page says what to state', async () => {

@@ -42,14 +42,15 @@ export function followTyping(form: HTMLFormElement): void {
     }
     for (const control of form.querySelectorAll<HTMLElement>('input[id], select[id]')) markFaults(control, page);
     words.unshift(document.activeElement?.parentElement?.querySelector('.faults')?.textContent ?? '');
+    document.title = page.title;
     told.textContent = words.join(' ').replaceAll(/\s+/g, ' ').trim();
     history.replaceState(null, '', address);
   }
 }
 
-/** What an answer comes to, and what is refused. */
+/** What an answer comes to, and what is refused; of the list of all that is to be mended the field in hand tells its own. */
 function firstWords(answer: Element): string {
-  return [...answer.querySelectorAll('.lead, .loud')].map((line) => line.textContent?.trim()).join(' ');
+  return [...answer.querySelectorAll('.lead, .loud:not([role="group"])')].map((line) => line.textContent?.trim()).join(' ');
 }
 
 /** The fields stay as they are, for someone is typing in them; only what is said below each follows. */

@@ -7,6 +7,8 @@ export function swapIn(place: Element, fresh: Element): void {
   const before = controlsIn(place);
   const held = before.indexOf(document.activeElement as HTMLElement);
   const name = held < 0 ? '' : nameOf(before[held]!);
+  // What takes the focus as a page comes does not while someone types.
+  for (const one of fresh.querySelectorAll('[autofocus]')) one.removeAttribute('autofocus');
   place.replaceChildren(...fresh.childNodes);
   for (const [n, details] of [...place.querySelectorAll('details')].entries()) details.open = open[n] ?? details.open;
   if (held < 0) return;
