@@ -8,7 +8,7 @@ const WIDTH = 460;
 const HEIGHT = 220;
 /** A finger's width in the picture. */
 const GRIP = 44;
-const EDGE = { left: 70, right: 40, top: 30, bottom: 56 };
+const EDGE = { left: 84, right: 40, top: 30, bottom: 56 };
 
 /** SVG text; '' where there is nothing to choose from. Each point leads to its line in the table below, which says the same in figures. */
 export function drawChoice(choice: readonly Choice[]): string {

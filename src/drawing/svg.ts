@@ -2,6 +2,7 @@
  * A scene as an SVG text. Everything that came from the user is escaped; there is no script and no style attribute, so
  * the strictest content security policy lets it through. Colours are presentation attributes: a page's style sheet
  * overrides them by `.k-<role>`, and a picture saved alone still has them.
+ * The width, too: on a page it is the least at which the letters can be read.
  */
 import type { Scene, Shape } from './scene.ts';
 import { STYLES } from './style.ts';
@@ -15,7 +16,9 @@ export interface SvgOptions {
 
 export function svgOf(scene: Scene, options: SvgOptions = {}): string {
   const id = (options.id ?? 'drawing').replace(/[^A-Za-z0-9_-]/g, '_');
-  const size = options.standalone ? ` width="${figure(scene.width)}mm" height="${figure(scene.height)}mm"` : '';
+  const size = options.standalone
+    ? ` width="${figure(scene.width)}mm" height="${figure(scene.height)}mm"`
+    : ` width="${figure(readableWidth(scene))}rem"`;
   const head = options.standalone ? '<?xml version="1.0" encoding="UTF-8"?>\n' : '';
   return (
     `${head}<svg xmlns="http://www.w3.org/2000/svg" class="k-drawing"${size} ` +
@@ -23,6 +26,23 @@ export function svgOf(scene: Scene, options: SvgOptions = {}): string {
     `aria-labelledby="${id}-t" aria-describedby="${id}-d" font-family="DejaVu Sans Condensed, DejaVu Sans, sans-serif">` +
     `<title id="${id}-t">${escaped(scene.title)}</title><desc id="${id}-d">${escaped(scene.description)}</desc>` +
     `${scene.shapes.map(markup).join('')}</svg>`
+  );
+}
+
+/** Lettering is this high on a page, rem: 11 px and a little more, larger where the browser's letters are. */
+const LETTER = 0.7;
+/** Letters that were shrunk further to fit, mm, do not make the whole drawing larger yet; the tables tell them too. */
+const SMALLEST = 1.7;
+
+/** How wide a scene is at least to be shown on a page, rem, so that its smallest letters can be read; 0 where it has none. */
+export function readableWidth(scene: Scene): number {
+  const least = Math.min(...letterSizes(scene.shapes));
+  return Number.isFinite(least) ? (scene.width * LETTER) / Math.max(SMALLEST, least) : 0;
+}
+
+function letterSizes(shapes: readonly Shape[]): number[] {
+  return shapes.flatMap((shape) =>
+    shape.kind === 'text' ? [shape.size] : shape.kind === 'group' ? letterSizes(shape.shapes) : [],
   );
 }
 

@@ -20,6 +20,8 @@ export async function findOverflow(page: Page): Promise<string[]> {
       out.push(`the page is ${scrollWidth} wide in a window of ${window.innerWidth}`);
     for (const element of document.querySelectorAll<HTMLElement>('main *:not(svg *):not(.unseen):not(.help)')) {
       const box = element.getBoundingClientRect();
+      // A drawing is moved sideways in its figure.
+      if (element.parentElement?.closest('figure') && !element.matches('figcaption')) continue;
       if (box.width > 0 && box.right > window.innerWidth + 1)
         out.push(`${element.tagName}.${element.className} reaches ${Math.round(box.right)}`);
     }

@@ -116,6 +116,15 @@ describe.each(scenes)('the scene of a %s', (_, scene) => {
   });
 });
 
+test('on a page a drawing is as wide as its smallest letters ask; a file of its own has its size in mm', () => {
+  const scene = voidPlanScene(v1!, plan, ROOM);
+  const svg = svgOf(scene);
+  const least = Math.min(...[...svg.matchAll(/font-size="([\d.]+)"/g)].map(([, size]) => Number(size)));
+  const [, width] = /<svg [^>]*width="([\d.]+)rem"/.exec(svg)!;
+  expect((Number(width) * 16 * least) / scene.width).toBeGreaterThan(11);
+  expect(svgOf(scene, { standalone: true })).toMatch(/ width="[\d.]+mm" height="[\d.]+mm"/);
+});
+
 describe('pictures of a void', () => {
   test('from above have every bundle, and by tiers each bundle in its tier', () => {
     const all = plan.bundles.filter((bundle) => bundle.void === 'V1');

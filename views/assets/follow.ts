@@ -50,7 +50,9 @@ export function followTyping(form: HTMLFormElement): void {
 
 /** What an answer comes to, and what is refused; of the list of all that is to be mended the field in hand tells its own. */
 function firstWords(answer: Element): string {
-  return [...answer.querySelectorAll('.lead, .loud:not([role="group"])')].map((line) => line.textContent?.trim()).join(' ');
+  return [...answer.querySelectorAll('.lead, .loud:not([role="group"])')]
+    .map((line) => line.textContent?.trim())
+    .join(' ');
 }
 
 /** The fields stay as they are, for someone is typing in them; only what is said below each follows. */

@@ -124,7 +124,9 @@ const ARROWS: Record<string, { x: number; y: number }> = {
 /** Lays a handle over its shape, large enough for a finger. An opening is held by its corner, since it lies over others. */
 function lay(handle: HTMLElement, shape: SVGGElement, figure: HTMLElement): void {
   const box = shape.getBoundingClientRect();
-  const from = figure.getBoundingClientRect();
+  const frame = figure.getBoundingClientRect();
+  // A figure that is moved sideways takes its handles along.
+  const from = { left: frame.left - figure.scrollLeft, top: frame.top - figure.scrollTop };
   const corner = isOpening(handle.dataset.moves ?? '');
   const width = corner ? TARGET : Math.max(TARGET, box.width);
   const height = corner ? TARGET : Math.max(TARGET, box.height);

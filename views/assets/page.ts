@@ -9,6 +9,7 @@ import { followProgress } from './progress.ts';
 import { keepTicks } from './ticks.ts';
 import { sketchWhileTyping } from './typing.ts';
 import { chooseViews } from './views.ts';
+import { reachWideDrawings } from './wide.ts';
 
 keepHintsInSight();
 
@@ -34,6 +35,7 @@ if (job) {
 }
 
 const main = document.querySelector<HTMLElement>('main');
+if (main) reachWideDrawings(main);
 if (main?.querySelector('.stow')) {
   liftInPlace(main);
   tellTouchedBundle(main);
