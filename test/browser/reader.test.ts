@@ -42,6 +42,20 @@ test('letters twice as large in the browser are twice as large here, and all sti
   await unfold(page);
   expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe('32px');
   expect(await findOverflow(page)).toEqual([]);
+  // And the smallest phone.
+  await page.setViewportSize({ width: 320, height: 640 });
+  const pages = ['', '/trial', '/first-cuts', '/weighed', '/stowed', '/survey', '/left', '/tags'];
+  const jobPages = ['', '/afloat', '/readings', '/lift', '/hold', '/planning'];
+  for (const path of [
+    '/',
+    '/help',
+    ...pages.map((one) => `/plans/${plan}${one}`),
+    ...jobPages.map((one) => `/jobs/${job}${one}`),
+  ]) {
+    await page.goto(world.address + path);
+    await unfold(page);
+    expect(await findOverflow(page), path).toEqual([]);
+  }
   await large.close();
 });
 
