@@ -3,12 +3,12 @@
  * zones. Lengths mm, masses kg, twist in degrees.
  */
 import { z } from 'zod';
+import { label } from './label.ts';
 
 const mm = z.number().min(0).max(100_000);
 const signedMm = z.number().min(-100_000).max(100_000);
 const kgAbove0 = z.number().positive().max(1000);
 const twist = z.number().min(0).max(180);
-const label = z.string().min(1).max(200);
 
 const lift = {
   /** Level, from the middle of the ankles to the middle of the hands. */

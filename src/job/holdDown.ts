@@ -3,6 +3,7 @@
  * floor, steel stresses in MPa, accelerations in multiples of gravity.
  */
 import { z } from 'zod';
+import { wordsOf } from './label.ts';
 
 export const BOLT_SIZES = ['M6', 'M8', 'M10', 'M12', 'M16'] as const;
 export const BOLT_GRADES = ['8.8', 'A2-70', 'A4-70', 'A2-80', 'A4-80'] as const;
@@ -10,7 +11,7 @@ export const SIDES = ['forward', 'aft', 'port', 'starboard'] as const;
 
 const kN = z.number().positive().max(100_000);
 const mm = z.number().positive().max(100_000);
-const words = z.string().min(1).max(500);
+const words = wordsOf(500);
 const angle = z
   .number()
   .gt(0, 'a strap that lies flat pulls nothing down')

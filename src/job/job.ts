@@ -8,6 +8,7 @@ import { z } from 'zod';
 import { battenSchema, fromBatten } from './batten.ts';
 import { handlingSchema, liftRulesSchema } from './handling.ts';
 import { holdDownSchema } from './holdDown.ts';
+import { label } from './label.ts';
 import { sectionSchema } from './section.ts';
 
 export const JOB_FORMAT = 'kentledge-job/1';
@@ -20,7 +21,6 @@ const kgAbove0 = z.number().positive().max(10_000_000);
 const minutes = z.number().min(0).max(10_000);
 /** Wide enough for a figure in mm to be read, and told as one. */
 const metres = z.number().min(-100_000).max(100_000);
-const label = z.string().min(1).max(200);
 const range = z.tuple([signedMm, signedMm]);
 const metreRange = z.tuple([metres, metres]);
 

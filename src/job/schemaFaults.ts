@@ -1,6 +1,7 @@
 /** What a zod schema found wrong, in plain words: path as in the file, what stands there, what is wanted, what to do. */
 import type { z } from 'zod';
 import type { Fault } from '../fault.ts';
+import { SEEN } from './label.ts';
 import { nearestName } from './nearestName.ts';
 
 type Issue = z.core.$ZodIssue;
@@ -60,17 +61,25 @@ function sentence(issue: Issue, name: string, found: unknown): [Fault['code'], s
         'Check the number and its unit.',
       ];
     }
+    case 'invalid_format':
+      if (typeof found === 'string' && !SEEN.test(found))
+        return ['out-of-range', `“${name}” is only spaces.`, 'Write at least one letter.'];
+      return notPossible(name, found);
     case 'invalid_value':
       return notOneOf(name, found, issue.values.map(String));
     case 'invalid_union':
       return notOneOf(name, found, choices(issue));
     default:
-      return [
-        'out-of-range',
-        `“${name}” is ${shown(found)}, and that is not possible.`,
-        'Write it as the format page says.',
-      ];
+      return notPossible(name, found);
   }
+}
+
+function notPossible(name: string, found: unknown): [Fault['code'], string, string] {
+  return [
+    'out-of-range',
+    `“${name}” is ${shown(found)}, and that is not possible.`,
+    'Write it as the format page says.',
+  ];
 }
 
 function wrongType(expected: string, name: string, found: unknown): [Fault['code'], string, string] {

@@ -122,6 +122,10 @@ describe('a file that is no job', () => {
 describe('every fault is named with its path', () => {
   const cases: [string, (job: Stated) => void, string][] = [
     ['a missing name', (j) => delete j.name, 'missing-field name'],
+    ['an empty name', put('name', ''), 'out-of-range name'],
+    ['a lot named with spaces', put('pile[0].lot', '  '), 'out-of-range pile[0].lot'],
+    ['a void named with a space that does not break', put('voids[0].void', '\u00a0\t'), 'out-of-range voids[0].void'],
+    ['a void named with what is never seen', put('voids[0].void', '\u200b'), 'out-of-range voids[0].void'],
     ['an empty pile', put('pile', []), 'out-of-range pile'],
     ['no voids', (j) => delete (j as Partial<Stated>).voids, 'missing-field voids'],
     ['a number as text', put('pile[0].length', '4000'), 'wrong-type pile[0].length'],

@@ -51,6 +51,12 @@ test('every field with a notation of its own shows the example of its hint to wh
   }
 });
 
+test('a name of spaces alone is asked for like an empty one; from a file it is told as what it is', () => {
+  expect(toldOf(typed({ 'voids[0].void': '   ' }, aBox()), 'voids[0].void')).toEqual(['Still to fill in. ']);
+  const draft = { ...aBox(), pile: [{ lot: ' ', section: { shape: 'round', diameter: 32 }, length: 3000 }] };
+  expect(toldOf(typed({}, draft), 'pile[0].lot')).toEqual(['“Lot” is only spaces. Write at least one letter.']);
+});
+
 test('several lengths in the field of one are told where they go', () => {
   for (const text of ['2210; 2190', '2210, 2190', '2210 × 3']) {
     expect(toldOf(typed({ 'pile[0].length': text }, aBox()), 'pile[0].length')).toEqual([
