@@ -7,9 +7,9 @@ import { contentsOf } from '../plan/contents.ts';
 import type { Plan } from '../plan/plan.ts';
 import { vesselPoint } from '../stow/laid.ts';
 import { laidVoid } from './laid.ts';
-import { fitSize } from './letter.ts';
 import { chooseScale, scaleBar } from './scale.ts';
-import { centredText, group, line, rect, type Scene, type Shape, text } from './scene.ts';
+import { group, line, polyline, rect, type Scene, type Shape, text } from './scene.ts';
+import { type Area, markBoxes, meet } from './vesselMarks.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
 export interface VesselSceneOptions {
@@ -45,29 +45,50 @@ export function vesselScene(job: Job, plan: Plan, options: VesselSceneOptions): 
   const shapes: Shape[] = [line('guide', px(least.x) - 3, py(0), px(most.x) + 3, py(0))];
   for (const x of waterline > 0 ? [0, waterline] : [])
     shapes.push(line('dimension', px(x), py(least.y), px(x), py(most.y)));
-  const middles: { x: number; y: number }[] = [];
-  for (const box of boxes) {
-    const [x, y, w, h] = [px(box.x), py(box.y), box.length / scale, box.width / scale];
-    const size = fitSize(box.space.void, w - 0.5, Math.min(3, h), 1);
-    const middle = { x: x + w / 2, y: y + h / 2 };
-    // Where voids lie over each other from above, the first name stands and the later ones give way.
-    const taken = middles.some((other) => Math.abs(other.x - middle.x) < 6 && Math.abs(other.y - middle.y) < 3.2);
-    const label = size === null || taken ? [] : [centredText('label', middle.x, middle.y, box.space.void, size)];
-    if (label.length > 0) middles.push(middle);
-    const role = filled.has(box.space.void) ? 'bundle' : 'hollow';
-    shapes.push(group({ x: 0, y: 0 }, [rect(role, x, y, w, h), ...label], box.space.void, box.space.name));
-  }
   const height = py(most.y) + MARGIN.bottom;
+  const width = px(most.x) + MARGIN.x;
+  const ends = { aft: px(least.x) - 4.5, forward: px(most.x) + 6.5, y: py(0) };
+  const areas = boxes.map(({ space, x, y, length, width: across }) => {
+    return { mark: space.void, x: px(x), y: py(y), width: length / scale, height: across / scale };
+  });
+  const order = [...areas.keys()].sort((p, q) => areaOf(areas[q]!) - areaOf(areas[p]!));
+  for (const n of order) {
+    const { space } = boxes[n]!;
+    const { x, y, width: w, height: h } = areas[n]!;
+    const role = filled.has(space.void) ? 'bundle' : 'hollow';
+    shapes.push(group({ x: 0, y: 0 }, [rect(role, x, y, w, h)], space.void, space.name));
+  }
+  // Where voids lie over each other from above, what is hidden of one is dashed.
+  for (const area of areas) if (areas.some((other) => other !== area && meet(area, other))) shapes.push(dashed(area));
+  const frame = { x: 0.5, y: 0.5, width: width - 1, height: height - 7 };
+  const words = [ends.aft, ends.forward].map((x) => ({ x: x - 3, y: ends.y - 8, width: 4, height: 16 }));
+  shapes.push(...markBoxes(areas, frame, words).filter((mark) => mark !== null));
   const bar = scaleBar(scale, options.width * 0.3);
   const { least: aft, most: forward } = W.ends['fore-and-aft'];
-  shapes.push({ ...text('note', px(least.x) - 4.5, py(0), aft, 2.6, 'middle'), turn: -90 });
-  shapes.push({ ...text('note', px(most.x) + 6.5, py(0), forward, 2.6, 'middle'), turn: -90 });
+  shapes.push({ ...text('note', ends.aft, ends.y, aft, 2.6, 'middle'), turn: -90 });
+  shapes.push({ ...text('note', ends.forward, ends.y, forward, 2.6, 'middle'), turn: -90 });
   shapes.push(group({ x: px(least.x), y: height - 5.5 }, bar.shapes));
   return {
-    width: px(most.x) + MARGIN.x,
+    width,
     height,
     title: W.vessel,
     description: W.vesselInWords(boxes.map((box) => box.space.void).join(', ')),
     shapes,
   };
+}
+
+function areaOf({ width, height }: Area): number {
+  return width * height;
+}
+
+function dashed({ x, y, width, height }: Area): Shape {
+  const [right, below] = [x + width, y + height];
+  const corners = [
+    { x, y },
+    { x: right, y },
+    { x: right, y: below },
+    { x, y: below },
+    { x, y },
+  ];
+  return polyline('clearance', corners);
 }
