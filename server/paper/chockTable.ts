@@ -2,6 +2,7 @@
 import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
+import { columnsAsked } from './columns.ts';
 import { plain } from './figures.ts';
 import { MAKING_WORDS as M } from './makingWords.ts';
 import { type Paper, writeParagraph } from './page.ts';
@@ -25,9 +26,9 @@ export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Pro
   const half: Column[] = [
     { head: heads.mark, share: 2.8, bold: true },
     { head: heads.where, share: 5.2 },
-    { head: heads.wide, width: 40, align: 'right' },
-    { head: heads.high, width: 31, align: 'right' },
-    { head: heads.long, width: 31, align: 'right' },
+    { head: heads.wide, align: 'right' },
+    { head: heads.high, align: 'right' },
+    { head: heads.long, align: 'right' },
   ];
   const abreast = Math.min(ABREAST, cells.length);
   const between: Column = { head: '', width: 14 };
@@ -37,5 +38,5 @@ export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Pro
     const row = cells.slice(i, i + abreast).flatMap((cell, n) => (n === 0 ? cell : ['', ...cell]));
     rows.push([...row, ...Array<string>(columns.length - row.length).fill('')]);
   }
-  await writeTable(paper, columns, rows, { size: 8.5, pad: 1.5 });
+  await writeTable(paper, columnsAsked(paper, columns, rows, 8.5), rows, { size: 8.5, pad: 1.5 });
 }

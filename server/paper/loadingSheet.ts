@@ -5,9 +5,10 @@ import { listNow, presentList, sizeOf } from '../../src/balance/present.ts';
 import { INK } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { LEVEL, listAtFirst } from '../../src/plan/sequence.ts';
+import { LEVEL, type Loaded, listAtFirst } from '../../src/plan/sequence.ts';
 import { fixedPart, shareIn } from '../../src/plan/share.ts';
 import { limitsPassed } from './balanceSheet.ts';
+import { columnsAsked } from './columns.ts';
 import { kg, plain } from './figures.ts';
 import { ensureRoom, newPage, type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
@@ -39,35 +40,25 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   const listed = lists.length > 0;
-  const columns: Column[] = [
+  const heads: Column[] = [
     { head: '', tick: true, width: 20 },
-    { head: W.heads.load, width: 34, align: 'right' },
+    { head: W.heads.load, align: 'right' },
     { head: W.heads.bundle, share: 2, bold: true },
     { head: W.heads.void, share: 1 },
-    { head: W.heads.place, width: 66 },
-    { head: W.heads.inVoid, width: 46, align: 'right' },
-    { head: W.heads.mass, width: 56, align: 'right', bold: true },
-    { head: W.heads.aboard, width: 60, align: 'right' },
-    { head: W.heads.moment, width: 80, align: 'right' },
-    ...(listed ? [{ head: W.heads.list, width: 38, align: 'right' as const }] : []),
+    { head: W.heads.place },
+    { head: W.heads.inVoid, align: 'right' },
+    { head: W.heads.mass, align: 'right', bold: true },
+    { head: W.heads.aboard, align: 'right' },
+    { head: W.heads.moment, align: 'right' },
+    ...(listed ? [{ head: W.heads.list, align: 'right' as const }] : []),
   ];
+  const cells = sequence.map((step, i) => cellsOf(step, i + 1, listed));
+  const columns = columnsAsked(paper, heads, cells, SIZE);
   let rows: string[][] = [];
-  for (const [i, { bundle, mass, moment, list, quarter, lastOfFirst }] of sequence.entries()) {
-    const side = Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
-    rows.push([
-      '',
-      String(i + 1),
-      bundle.bundle,
-      bundle.void,
-      W.place(bundle.run, bundle.tier),
-      String(bundle.order),
-      kg(bundle.mass),
-      kg(mass, 1),
-      side,
-      ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1))] : []),
-    ]);
+  for (const [i, { quarter, lastOfFirst }] of sequence.entries()) {
+    rows.push(cells[i]!);
     if (quarter === null && !lastOfFirst) continue;
-    await writeTable(paper, columns, rows, { size: 9, rowHeight: 17, below: MARKS });
+    await writeTable(paper, columns, rows, { size: SIZE, rowHeight: 17, below: MARKS });
     rows = [];
     // Where a quarter is in with the fixed part, the same marks are read once: its share says how much is in.
     if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * partIn, 0)));
@@ -75,6 +66,25 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
       writeMarks(paper, W.quarters[quarter - 1] ?? '');
   }
 }
+
+function cellsOf({ bundle, mass, moment, list }: Loaded, number: number, listed: boolean): string[] {
+  const side = Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
+  return [
+    '',
+    String(number),
+    bundle.bundle,
+    bundle.void,
+    W.place(bundle.run, bundle.tier),
+    String(bundle.order),
+    kg(bundle.mass),
+    kg(mass, 1),
+    side,
+    ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1))] : []),
+  ];
+}
+
+/** Of the letters in the table, points. */
+const SIZE = 9;
 
 /** Height of a line of marks with its box, points. */
 const MARKS = 46;

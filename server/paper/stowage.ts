@@ -12,6 +12,7 @@ import { calloutsOf } from '../../src/lift/callouts.ts';
 import type { Plan, PlanBundle, PlanRun, PlanVoid } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
+import { columnsAsked } from './columns.ts';
 import { kg, MM, plain } from './figures.ts';
 import { writeSequence } from './loadingSheet.ts';
 import {
@@ -178,14 +179,14 @@ async function writeOrder(paper: Paper, bundles: PlanBundle[]): Promise<void> {
   const parted = new Set(bundles.map((bundle) => bundle.share)).size > 1;
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
-    { head: W.heads.order, width: 38, align: 'right', bold: true },
+    { head: W.heads.order, align: 'right', bold: true },
     { head: W.heads.bundle, share: 2, bold: true },
-    { head: W.heads.mass, width: 56, align: 'right' },
-    { head: W.heads.runTier, width: 60 },
-    ...(parted ? [{ head: W.heads.part, width: 34 }] : []),
+    { head: W.heads.mass, align: 'right' },
+    { head: W.heads.runTier },
+    ...(parted ? [{ head: W.heads.part }] : []),
     { head: W.heads.bars, share: 4 },
-    { head: W.heads.from, width: 84 },
-    { head: W.heads.up, width: 46, align: 'right' },
+    { head: W.heads.from },
+    { head: W.heads.up, align: 'right' },
   ];
   const rows = bundles.map((bundle) => [
     '',
@@ -198,7 +199,7 @@ async function writeOrder(paper: Paper, bundles: PlanBundle[]): Promise<void> {
     `${plain(bundle.at.along)} / ${plain(bundle.at.across)}`,
     plain(bundle.at.up),
   ]);
-  await writeTable(paper, columns, rows, { size: 9, rowHeight: 16 });
+  await writeTable(paper, columnsAsked(paper, columns, rows, 9), rows, { size: 9, rowHeight: 16 });
 }
 
 function sum(bundles: PlanBundle[]): number {

@@ -26,7 +26,8 @@ export interface TableOptions {
   below?: number;
 }
 
-const PAD = 4;
+/** Points free at either side of a cell. */
+export const PAD = 4;
 const LEADING = 1.22;
 
 /** Writes the table at `paper.y` and moves it below. A cell may hold line breaks. */

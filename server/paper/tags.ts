@@ -10,6 +10,7 @@ import { calloutsOf } from '../../src/lift/callouts.ts';
 import { heaviestBundle } from '../../src/lift/limit.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { columnsAsked } from './columns.ts';
 import { kg, MM, plain, utcDay } from './figures.ts';
 import { LEADING } from './letters.ts';
 import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
@@ -245,25 +246,26 @@ export async function writeTagList(job: Job, plan: Plan, options: PaperOptions, 
   const paper = openPaper(W.listTitle, job, plan, options, out);
   newPage(paper);
   writeParagraph(paper, W.listIntro, { size: 10 }, { above: 2, below: 6 });
-  const columns = [
+  const heads = [
     { head: '', tick: true, width: 20 },
     { head: W.heads.paint, share: 2, bold: true },
-    { head: W.heads.mass, width: 80, align: 'right' as const, bold: true },
-    { head: W.heads.place, width: 100 },
+    { head: W.heads.mass, align: 'right' as const, bold: true },
+    { head: W.heads.place },
     { head: W.heads.bars, share: 5 },
   ];
   const bundles = inOrder(job, plan);
+  const cells = bundles.map((bundle) => [
+    '',
+    bundle.bundle,
+    kg(bundle.mass),
+    W.shortPlace(bundle.run, bundle.tier, bundle.order),
+    barsOf(bundle),
+  ]);
+  const columns = columnsAsked(paper, heads, cells, 11);
   for (const space of job.voids) {
-    const here = bundles.filter((bundle) => bundle.void === space.void);
-    if (here.length === 0) continue;
+    const rows = cells.filter((_, i) => bundles[i]!.void === space.void);
+    if (rows.length === 0) continue;
     writeParagraph(paper, voidTitle(space), { size: 12, weight: 'bold' }, { above: 8, below: 1, keep: 50 });
-    const rows = here.map((bundle) => [
-      '',
-      bundle.bundle,
-      kg(bundle.mass),
-      W.shortPlace(bundle.run, bundle.tier, bundle.order),
-      barsOf(bundle),
-    ]);
     await writeTable(paper, columns, rows, { size: 11, rowHeight: 22 });
   }
   await closePaper(paper);
