@@ -21,7 +21,7 @@ export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Pro
   ]);
   if (cells.length === 0) return;
   const edged = cells.some((cell) => cell[2]?.includes(M.edge));
-  writeParagraph(paper, W.chockList(edged), { size: 9 }, { above: 5, below: 3, keep: 40 });
+  writeParagraph(paper, W.chockList(edged), { size: 9 }, { above: 3.5, below: 2, keep: 40 });
   const heads = W.chockHeads;
   const half: Column[] = [
     { head: heads.mark, share: 2.8, bold: true },

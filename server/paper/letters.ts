@@ -84,7 +84,8 @@ export class Letters {
   readonly #doc: Doc;
   readonly #fonts: Record<Weight, OpenFont>;
 
-  constructor(doc: Doc) {
+  /** `fonts` are those of another document, where these letters are only measured. */
+  constructor(doc: Doc, fonts?: Record<Weight, OpenFont>) {
     this.#doc = doc;
     const open = (weight: Weight): OpenFont => {
       // pdfkit takes an open font, which its types do not say.
@@ -95,7 +96,12 @@ export class Letters {
       font.layoutCache = LAYOUTS[weight];
       return font;
     };
-    this.#fonts = { plain: open('plain'), bold: open('bold') };
+    this.#fonts = fonts ?? { plain: open('plain'), bold: open('bold') };
+  }
+
+  /** The same letters, set on `doc`, which must not be a file: it has no fonts of its own. */
+  onto(doc: Doc): Letters {
+    return new Letters(doc, this.#fonts);
   }
 
   /** The words with every character that has no glyph replaced, line breaks and other controls as spaces. */

@@ -39,24 +39,26 @@ function partsOf(plan: Plan, space: Void): string {
   return W.parts(kg(sum(bundles) - sum(trim), 1), kg(sum(trim), 1));
 }
 
-/** What lies under the bundles and how they come out again. */
+/** What lies under the bundles and how they come out again; `again` where the page says already what is so of every void. */
 export async function writeNotes(
   paper: Paper,
   plan: Plan,
   space: Void,
   hold: HeldVoid | undefined,
   lifts: string[],
+  again: boolean,
 ): Promise<void> {
   const laid = laidVoid(space, plan);
   writeSentences(paper, [...lifts, ...bedLines(laid, plan)]);
   await writeChocks(paper, laid, plan);
-  writeSentences(paper, [W.chocks, keepOutLine(laid), W.breaking, W.frames, ...holdLines(hold)]);
+  const always = again ? { chocks: '', breaking: '', frames: '' } : W;
+  writeSentences(paper, [always.chocks, keepOutLine(laid), always.breaking, always.frames, ...holdLines(hold)]);
 }
 
 function writeSentences(paper: Paper, sentences: string[]): void {
   for (const sentence of sentences) {
     if (sentence === '') continue;
-    writeParagraph(paper, sentence, { size: 9 }, { above: 5 });
+    writeParagraph(paper, sentence, { size: 9 }, { above: 3.5 });
   }
 }
 

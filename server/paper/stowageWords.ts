@@ -65,11 +65,14 @@ export const STOWAGE_WORDS = {
     `Finger room ${runs} mm between runs, ${across} mm between neighbours; ${ends} mm clear at the ends.`,
   tierLine: (tier: number, orders: string, mass: string) =>
     `${tier === 1 ? 'Ground tier' : `Tier ${tier}`}, from above: order ${orders}, ${mass}`,
+  tierAt: (tier: string, scale: string) => `${tier}, 1:${scale}`,
   longLine: (scale: string) => `Long section, by order, 1:${scale}`,
+  longOf: (length: string, scale: string) => `Long section of ${length} mm, by order, 1:${scale}`,
   stationLine: (along: string, scale: string, away: string | null) =>
     `Station at ${along} along, 1:${scale}${away === null ? ', no bundles near' : away === '0' ? '' : `; dashed: bundles ${away} mm on`}`,
   sectionLine: (run: number, along: string, scale: string) => `Run ${run}, section at ${along} along, 1:${scale}`,
   orderHead: 'Order in',
+  orderOf: (space: string) => `Order in, ${space}`,
   runTier: (run: number, tier: number) => `${run}, ${tier}`,
   bars: (bars: number, length: string, section: string) => `${bars} × ${length}, ${section}`,
   lifts: (bundles: string, text: string) => `${bundles}: ${text}`,
