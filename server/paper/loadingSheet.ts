@@ -2,8 +2,10 @@
 import { amount } from '../../src/balance/amount.ts';
 import { loadingOf } from '../../src/balance/loading.ts';
 import { listNow, presentList, sizeOf } from '../../src/balance/present.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
+import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { LEVEL, type Loaded, listAtFirst } from '../../src/plan/sequence.ts';
 import { fixedPart, shareIn } from '../../src/plan/share.ts';
@@ -52,7 +54,12 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     { head: W.heads.moment, align: 'right' },
     ...(listed ? [{ head: W.heads.list, align: 'right' as const }] : []),
   ];
-  const cells = sequence.map((step, i) => cellsOf(step, i + 1, listed));
+  const chocked = new Set(
+    job.voids.flatMap((space) =>
+      chocksOf(laidVoid(space, plan), plan).map((chock) => orderIn(chock.void, chock.after)),
+    ),
+  );
+  const cells = sequence.map((step, i) => cellsOf(step, i + 1, listed, chocked));
   const columns = columnsAsked(paper, heads, cells, SIZE);
   let rows: string[][] = [];
   for (const [i, { quarter, lastOfFirst }] of sequence.entries()) {
@@ -67,14 +74,23 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
   }
 }
 
-function cellsOf({ bundle, mass, moment, list }: Loaded, number: number, listed: boolean): string[] {
+/** A void and an order in it as one word. */
+const orderIn = (space: string, order: number): string => `${order} ${space}`;
+
+/** `chocked`: the bundles after which chocks go in. */
+function cellsOf(
+  { bundle, mass, moment, list }: Loaded,
+  number: number,
+  listed: boolean,
+  chocked: ReadonlySet<string>,
+): string[] {
   const side = Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
   return [
     '',
     String(number),
     bundle.bundle,
     bundle.void,
-    W.place(bundle.run, bundle.tier),
+    W.place(bundle.run, bundle.tier, chocked.has(orderIn(bundle.void, bundle.order))),
     String(bundle.order),
     kg(bundle.mass),
     kg(mass, 1),

@@ -1,11 +1,12 @@
 /** The stowage sheets: the loading sequence over all voids, then each void, tier by tier: whole on a page where it goes. */
 import type { Writable } from 'node:stream';
-import { voidTitle } from '../../src/drawing/laid.ts';
+import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
+import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan, PlanVoid } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { columnsAsked } from './columns.ts';
@@ -148,7 +149,8 @@ async function writeVoid(
 /** Points that the head of a page about its voids takes. */
 const BANNER = 30;
 
-async function writeOrder(paper: Paper, { space, bundles }: Stowed): Promise<void> {
+/** Every bundle in the order in which it goes in, and after those that they steady the chocks. */
+async function writeOrder(paper: Paper, { plan, space, bundles }: Stowed): Promise<void> {
   const parted = new Set(bundles.map((bundle) => bundle.share)).size > 1;
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
@@ -161,17 +163,24 @@ async function writeOrder(paper: Paper, { space, bundles }: Stowed): Promise<voi
     { head: W.heads.from },
     { head: W.heads.up, align: 'right' },
   ];
-  const rows = bundles.map((bundle) => [
-    '',
-    String(bundle.order),
-    bundle.bundle,
-    kg(bundle.mass),
-    W.runTier(bundle.run, bundle.tier),
-    ...(parted ? [bundle.share === 'trim' ? W.trim : ''] : []),
-    W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
-    `${plain(bundle.at.along)} / ${plain(bundle.at.across)}`,
-    plain(bundle.at.up),
-  ]);
+  const chocks = chocksOf(laidVoid(space, plan), plan);
+  const rows = bundles.flatMap((bundle) => {
+    const row = [
+      '',
+      String(bundle.order),
+      bundle.bundle,
+      kg(bundle.mass),
+      W.runTier(bundle.run, bundle.tier),
+      ...(parted ? [bundle.share === 'trim' ? W.trim : ''] : []),
+      W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
+      `${plain(bundle.at.along)} / ${plain(bundle.at.across)}`,
+      plain(bundle.at.up),
+    ];
+    const marks = chocks.flatMap(({ after, mark }) => (after === bundle.order ? [mark] : []));
+    if (marks.length === 0) return [row];
+    const then = ['', '', W.chocksIn(marks.length), '', '', ...(parted ? [''] : []), marks.join(', '), '', ''];
+    return [row, then];
+  });
   const asked = columnsAsked(paper, columns, rows, 9);
   const write = async (onto: Paper, head: string) => {
     writeParagraph(onto, head, { size: 11, weight: 'bold' }, { above: 4, below: 1, keep: 31 });

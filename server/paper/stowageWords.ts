@@ -27,7 +27,7 @@ export const STOWAGE_WORDS = {
     from: 'along / across',
     up: 'up',
   },
-  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
+  place: (run: number, tier: number, chocks: boolean) => `run ${run}, tier ${tier}${chocks ? ', then chocks' : ''}`,
   list: (degrees: string) => `${degrees}°`,
   listMost: (degrees: string, most: string) =>
     `Greatest list on the way ${degrees}°, the most allowed ${most}°. Where she lists more than this says, stop.`,
@@ -86,6 +86,7 @@ export const STOWAGE_WORDS = {
   packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
   chockList: (edged: boolean) =>
     `Chocks by void/run/tier and a letter; a wedge is so wide at its foot/at its head, mm.${edged ? ' Edge: under 3 mm, it runs out to an edge.' : ''}`,
+  chocksIn: (n: number) => (n === 1 ? 'then its chock' : 'then chocks'),
   chockHeads: { mark: 'chock', where: 'where', wide: 'wide', high: 'high', long: 'long' },
   keepOuts: (list: string) => `Keep clear: ${list}.`,
   keepOut: (what: string, along: string, across: string, mass: string) =>

@@ -17,6 +17,8 @@ export interface Chock {
   run: number;
   tier: number;
   side: ChockSide;
+  /** It goes in once the bundle of this order in the void lies: with it all that it steadies does. */
+  after: number;
   /** Its thickness in the gap, at its foot and at its head: a side that leans wants a wedge. */
   size: number;
   sizeAtHead: number;
@@ -81,6 +83,7 @@ function tierOf(laid: LaidVoid, run: PlanRun, bundles: PlanBundle[]): Tier {
   return { laid, run, bundles: [...bundles].sort((p, q) => p.at.across - q.at.across), low, high };
 }
 
+const lastOf = (bundles: PlanBundle[]): number => Math.max(...bundles.map((bundle) => bundle.order));
 const leastOf = (bundle: PlanBundle): number => bundle.at.across;
 const mostOf = (bundle: PlanBundle): number => bundle.at.across + bundle.size.across;
 
@@ -130,6 +133,7 @@ function acrossChocks({ laid, run, bundles, low, high }: Tier, { side, across, a
     run: run.run,
     tier: bundles[0]!.tier,
     side,
+    after: lastOf(bundles),
     size,
     sizeAtHead,
     height: high - foot,
@@ -160,7 +164,9 @@ function nextChocks(tier: Tier, next: PlanRun, bundles: PlanBundle[]): Chock[] {
   const wide = wideOf(tier);
   const from = Math.max(wide.from, Math.min(...beside.map(leastOf)));
   const to = Math.min(wide.to, Math.max(...beside.map(mostOf)));
-  return to > from ? alongChocks(tier, 'next run', { from: tier.run.to, to: next.from }, { from, to }) : [];
+  if (to <= from) return [];
+  const chocks = alongChocks(tier, 'next run', { from: tier.run.to, to: next.from }, { from, to });
+  return chocks.map((chock) => ({ ...chock, after: Math.max(chock.after, lastOf(beside)) }));
 }
 
 /** Chocks that fill a gap along, one for each stretch across that nothing else takes. */
@@ -176,6 +182,7 @@ function alongChocks({ laid, run, bundles, low, high }: Tier, side: ChockSide, g
     run: run.run,
     tier: bundles[0]!.tier,
     side,
+    after: lastOf(bundles),
     size,
     sizeAtHead: size,
     height: high - open.foot,

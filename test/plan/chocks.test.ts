@@ -44,6 +44,26 @@ describe.each(Object.entries(PAIRS))('chocks of the %s plan', (_, { job, plan })
       expect(chock.mark).toMatch(new RegExp(`^${chock.void}/${chock.run}/${chock.tier}[a-z]`));
   });
 
+  it('go in once all of their tier lies, and before what lies over them', () => {
+    for (const { laid, chocks } of all) {
+      const bundles = plan.bundles.filter((bundle) => bundle.void === laid.void);
+      for (const chock of chocks) {
+        const tier = bundles.filter(({ run, tier }) => run === chock.run && tier === chock.tier);
+        const last = Math.max(...tier.map(({ order }) => order));
+        if (chock.side === 'next run') expect(chock.after, chock.mark).toBeGreaterThanOrEqual(last);
+        else expect(chock.after, chock.mark).toBe(last);
+        const [along, across] = boxAt(chock, 0.98);
+        for (const { at, size, order, bundle } of bundles) {
+          const over =
+            at.up >= chock.up + chock.height - 0.01 &&
+            meet(along, [at.along, at.along + size.along]) &&
+            meet(across, [at.across, at.across + size.across]);
+          if (over) expect(order, `${bundle} over ${chock.mark}`).toBeGreaterThan(chock.after);
+        }
+      }
+    }
+  });
+
   it('lie inside the void, clear of every bundle, keep-out and drain', () => {
     for (const { laid, space, chocks } of all) {
       const bundles = plan.bundles
