@@ -5,6 +5,7 @@ import { bundlesIn, recordIn, recordOf, restsOn } from '../../src/plan/record.ts
 import type { Context } from '../app.ts';
 import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
+import { LYING_FROM, lyingOf } from '../show/lying.ts';
 import { showBundle } from '../show/planPage.ts';
 import { validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
@@ -26,11 +27,14 @@ export function bundleRoutes(context: Context): Router {
     const record = recordIn(recorded, bundle.bundle);
     const present = bundlesIn(recorded);
     const under = plan.bundles.filter((low) => restsOn(bundle, low) && !present.has(low.bundle));
+    const view = showBundle(job, plan, bundle, masses.get(bundle.bundle));
     response.render('bundle', {
       words,
+      lying: lyingOf(bundle, view.lies, words),
+      lyingFrom: LYING_FROM[view.lies],
       row,
       job: jobRow,
-      view: showBundle(job, plan, bundle, masses.get(bundle.bundle)),
+      view,
       validity: validityOf(context.store, row),
       scale,
       record,

@@ -17,6 +17,7 @@ import { isThisMachineOnly } from '../security.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
 import { groupCautions } from '../show/cautions.ts';
 import { drawChoice } from '../show/choice.ts';
+import { LYING_FROM, lyingOf } from '../show/lying.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { BARS_SHOWN, type LiftedOut, type Stretch, showBars, showVoids } from '../show/planPage.ts';
 import { showTagSheet } from '../show/tagSheet.ts';
@@ -54,6 +55,8 @@ export function planRoutes(context: Context): Router {
     const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
     response.render('plan', {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
+      lyingOf,
+      lyingFrom: LYING_FROM,
       row,
       plan,
       bundleMass: bundleMassOf(plan),

@@ -16,6 +16,8 @@ import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
 import { type BearerLoad, bearerLoads } from '../../src/plan/bearing.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges } from '../../src/plan/stops.ts';
+import type { Axis } from '../../src/stow/laid.ts';
+import { type RunLying, runsLying } from './lying.ts';
 
 /** Room for a drawing, mm of paper. */
 const ROOM = { width: 120, height: 85 };
@@ -58,6 +60,9 @@ export interface PlanVoidView extends PlanVoid {
   next: string | null;
   last: string | null;
   pictures: { title: string; svg: string }[];
+  /** Which way its bars lie, and its runs. */
+  lies: Axis;
+  runs: RunLying[];
   /** What each bearer carries, where bearers are stated. */
   bearers: BearerLoad[];
 }
@@ -102,6 +107,7 @@ function showVoid(job: Job, space: Void, placed: PlanVoid, plan: Plan, id: strin
   const out = Math.min(Math.max(0, wanted), bundles.length);
   const present = bundles.slice(0, bundles.length - out);
   const lifts = calloutsOf(job, bundles);
+  const laid = laidVoid(space, plan);
   return {
     ...placed,
     name: space.name,
@@ -113,7 +119,9 @@ function showVoid(job: Job, space: Void, placed: PlanVoid, plan: Plan, id: strin
     next: present.at(-1)?.bundle ?? null,
     last: bundles[present.length]?.bundle ?? null,
     pictures: bundles.length === 0 ? [] : drawVoid(space, plan, id, present),
-    bearers: bundles.length === 0 ? [] : bearerLoads(laidVoid(space, plan), { bundles }),
+    lies: laid.axis,
+    runs: runsLying(plan, bundles),
+    bearers: bundles.length === 0 ? [] : bearerLoads(laid, { bundles }),
   };
 }
 
@@ -194,6 +202,8 @@ function placesOfBars(job: Job, plan: Plan, shown: number): Map<string, string> 
 
 export interface BundleView extends Omit<BundleLine, 'out'> {
   void: Void | undefined;
+  /** Which way the bars of its void lie. */
+  lies: Axis;
   lift: Callout;
   picture: string;
   where: string;
@@ -217,6 +227,7 @@ export function showBundle(job: Job, plan: Plan, bundle: PlanBundle, mass = bund
   return {
     ...lineOf(bundle),
     void: space,
+    lies: space ? laidVoid(space, plan).axis : 'fore-and-aft',
     lift: calloutsOf(job, [{ ...bundle, mass }])[0]!,
     picture: svgOf(bundleScene(bundle, { width: 110, height: 80 }), { id: 'bundle' }),
     where: space
