@@ -11,12 +11,14 @@ interface Item {
   worth: number;
 }
 
+/** Slacks are halved until one is less, kg. */
+const LEAST_SLACK = 1e-3;
 /** Nodes of the search for one answer. */
 const MOST_STEPS = 6000;
 
 /**
  * The stacks that are worth at most `slack` less than the best at these prices, the best first, one for each count of bars
- * and bundles; no more than `most`, those of a smaller slack where there would be more. Only the best where the space is
+ * and bundles; no more than `most`, those of a slack halved as often as it takes where there would be more. Only the best where the space is
  * not uniform.
  */
 export function nearStacks(run: RunSpace, prices: StackPrices, steels: number, slack: number, most: number): Stack[] {
@@ -25,11 +27,16 @@ export function nearStacks(run: RunSpace, prices: StackPrices, steels: number, s
   const height = heightOf(run);
   const items = itemsOf(run, prices, slack, height);
   const tables = tablesOf(items, height);
-  for (let within = slack; ; within /= 2) {
+  // From the smallest slack: few stacks are found quickly, and too many only once.
+  const slacks = [slack];
+  while (slacks[0]! >= LEAST_SLACK) slacks.unshift(slacks[0]! / 2);
+  let near = new Map<string, Stack>();
+  for (const within of slacks) {
     const found = stacksWithin(run, items, tables, within, most, steels);
-    if (found) return best && !found.has(stackKey(best)) ? [best, ...found.values()] : [...found.values()];
-    if (within < 1e-3) return best ? [best] : [];
+    if (!found) break;
+    near = found;
   }
+  return best && !near.has(stackKey(best)) ? [best, ...near.values()] : [...near.values()];
 }
 
 /** Tiers that some such stack may have. */
@@ -107,6 +114,8 @@ function stacksWithin(
       if (found.size > most) return false;
     }
     for (let i = first; i < items.length; i++) {
+      // What these and the later items come to at most: nothing of them is enough.
+      if (worth + tables[i]![left]! < least) break;
       const item = items[i]!;
       if (item.up > left || worth + item.worth + tables[i]![left - item.up]! < least) continue;
       chosen.push(item);
