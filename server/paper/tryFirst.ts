@@ -1,20 +1,18 @@
 /** The try-first sheet: the bundle to make up before the rest is cut, the first ten cuts to measure, and full-size templates. */
 import type { Writable } from 'node:stream';
 import { bundleScene } from '../../src/drawing/bundle.ts';
-import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
-import type { Scene } from '../../src/drawing/scene.ts';
-import { COLD, INK } from '../../src/drawing/style.ts';
-import { templateScene } from '../../src/drawing/template.ts';
+import { voidTitle } from '../../src/drawing/laid.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
-import type { Job, Void } from '../../src/job/job.ts';
+import type { Job } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { type Hardest, hardestBundle } from '../../src/plan/hardest.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { alikeBars, pieceLength } from '../../src/plan/stops.ts';
 import { kg, MM, plain } from './figures.ts';
-import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
+import { closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { writeTable } from './table.ts';
+import { writeTemplates } from './templates.ts';
 import { TRY_WORDS as W } from './words.ts';
 
 export async function writeTryFirst(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
@@ -23,9 +21,7 @@ export async function writeTryFirst(job: Job, plan: Plan, options: PaperOptions,
   const hardest = hardestBundle(job, plan);
   if (hardest) writeHardest(paper, plan, hardest);
   await writeFirstCuts(paper, job, plan);
-  for (const space of job.voids) {
-    if (plan.bundles.some((bundle) => bundle.void === space.void)) await writeTemplates(paper, plan, space);
-  }
+  await writeTemplates(paper, job, plan);
   await closePaper(paper);
 }
 
@@ -75,87 +71,4 @@ async function writeFirstCuts(paper: Paper, job: Job, plan: Plan): Promise<void>
   ];
   const rows = pieces.map((each) => [each.piece, each.bar, plain(each.length), '', '', '']);
   await writeTable(paper, columns, rows, { size: 10, rowHeight: 19 });
-}
-
-async function writeTemplates(paper: Paper, plan: Plan, space: Void): Promise<void> {
-  const laid = laidVoid(space, plan);
-  const places = laid.stations ? laid.stations.map((station) => station.along) : [0];
-  for (const along of places) {
-    const where = laid.stations ? W.station(plain(along)) : W.everywhere;
-    writeTiles(paper, templateScene(laid, along), `${voidTitle(space)}, ${where}`);
-    await breathe(paper);
-  }
-}
-
-/** Words above a tile and the check line below it, points. */
-const TILE_HEAD = 48;
-const TILE_FOOT = 26;
-
-/** A scene at full size over as many pages as it needs, register crosses at the corners of each tile. */
-function writeTiles(paper: Paper, scene: Scene, words: string): void {
-  const { doc, letters, left, width } = paper;
-  const tile = {
-    width: Math.floor(width / MM),
-    height: Math.floor((paper.bottom - paper.top - TILE_HEAD - TILE_FOOT) / MM),
-  };
-  const across = Math.ceil(scene.width / tile.width);
-  const down = Math.ceil(scene.height / tile.height);
-  for (let row = 0; row < down; row += 1) {
-    for (let column = 0; column < across; column += 1) {
-      newPage(paper);
-      const name = W.tile(row + 1, column + 1, down, across);
-      letters.fitted(
-        `${W.template} ${words}`,
-        left,
-        paper.y - 4,
-        { width: width - letters.width(name, 10) - 12, height: 30, least: 6 },
-        { size: 12, weight: 'bold' },
-      );
-      letters.set(name, left + width, paper.y + 8, { size: 10, align: 'right' });
-      const x = left;
-      const y = paper.top + TILE_HEAD - 6;
-      const w = Math.min(tile.width, scene.width - column * tile.width) * MM;
-      const h = Math.min(tile.height, scene.height - row * tile.height) * MM;
-      doc.save().rect(x, y, w, h).clip();
-      drawScene(doc, letters, scene, x - column * tile.width * MM, y - row * tile.height * MM);
-      doc.restore();
-      for (const [px, py] of [
-        [x, y],
-        [x + w, y],
-        [x, y + h],
-        [x + w, y + h],
-      ] as const)
-        register(paper, px, py);
-      checkLine(paper);
-    }
-  }
-}
-
-function register(paper: Paper, x: number, y: number): void {
-  const arm = 4 * MM;
-  paper.doc.undash().lineWidth(0.5).strokeColor(COLD);
-  paper.doc
-    .moveTo(x - arm, y)
-    .lineTo(x + arm, y)
-    .moveTo(x, y - arm)
-    .lineTo(x, y + arm)
-    .circle(x, y, arm / 2)
-    .stroke();
-}
-
-/** A line of exactly 100 mm, to find out whether the printer kept the size. */
-function checkLine(paper: Paper): void {
-  const { doc, letters, left } = paper;
-  const y = paper.bottom - 4;
-  doc.undash().lineWidth(0.8).strokeColor(INK);
-  doc
-    .moveTo(left, y)
-    .lineTo(left + 100 * MM, y)
-    .moveTo(left, y - 4)
-    .lineTo(left, y + 4);
-  doc
-    .moveTo(left + 100 * MM, y - 4)
-    .lineTo(left + 100 * MM, y + 4)
-    .stroke();
-  letters.set(W.check, left + 100 * MM + 8, y + 3, { size: 9 });
 }
