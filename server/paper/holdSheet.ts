@@ -3,7 +3,7 @@ import type { Writable } from 'node:stream';
 import { voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { kN } from '../../src/hold/carriers.ts';
-import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
+import { type HeldCase, type HeldVoid, holdDownOf, sentenceOf } from '../../src/hold/holdDown.ts';
 import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { contentsOf } from '../../src/plan/contents.ts';
@@ -89,17 +89,30 @@ async function writeHold(
     writeParagraph(paper, W.heldLighter(entry.heldLighter), { size: 9.5, weight: 'bold' }, { above: 4 });
   }
   const worked = entry.cases.filter((each) => each.best?.stated === false);
-  const working = worked.map((each) => `${each.name}: ${each.best?.what}. ${each.best?.working.join(' ')}`);
+  const working = byWords(worked, (each) => `${each.best?.what}. ${each.best?.working.join(' ')}`);
   if (entry.cases.some((each) => each.best?.stated)) working.unshift(W.asStated);
   writeSentences(paper, W.working, working);
   writeSentences(
     paper,
     W.least,
-    entry.cases.flatMap((each) => each.least.map((words) => `${each.name}: ${words}`)),
+    byWords(
+      entry.cases.filter((each) => each.least.length > 0),
+      (each) => each.least.join(W.or),
+    ),
   );
   writeSentences(paper, W.assumed, entry.assumed);
   writeSentences(paper, W.minds, entry.minds);
   writeBlanks(paper);
+}
+
+/** A sentence for all the load cases of which the same is said. */
+function byWords(cases: readonly HeldCase[], wordsOf: (each: HeldCase) => string): string[] {
+  const said = new Map<string, string[]>();
+  for (const each of cases) {
+    const words = wordsOf(each);
+    said.set(words, [...(said.get(words) ?? []), each.name]);
+  }
+  return [...said].map(([words, names]) => `${sentenceOf(names.join(', '))}: ${words}`);
 }
 
 /** Voids that carry bundles and for which nothing was entered, on one page. */
@@ -118,7 +131,7 @@ function writeSentences(paper: Paper, head: string, sentences: string[]): void {
   ensureRoom(paper, 50);
   writeParagraph(paper, head, { size: 11, weight: 'bold' }, { above: 8, keep: 60 });
   for (const sentence of sentences) {
-    writeParagraph(paper, sentence, { size: 9 }, { above: 3 });
+    writeParagraph(paper, sentence, { size: 9 }, { above: 3, item: sentences.length > 1 });
   }
 }
 

@@ -143,16 +143,23 @@ export interface Spacing {
   below?: number;
   /** Room for this much more must be left on the page, so that a heading does not stand alone. */
   keep?: number;
+  /** Begins as an item of a list: a dash, and its lines set in behind it. */
+  item?: boolean;
 }
+
+/** How far the lines of an item are set in, in its letters' size. */
+const SET_IN = 1.1;
 
 /** Writes a paragraph at `paper.y` over the whole width; on a new page where it does not fit, over several where none holds it. */
 export function writeParagraph(paper: Paper, words: string, lettering: Lettering, spacing: Spacing = {}): void {
-  const { letters, left, width } = paper;
-  const { above = 0, below = 0, keep = 0 } = spacing;
+  const { letters } = paper;
+  const { above = 0, below = 0, keep = 0, item = false } = spacing;
   const step = lettering.size * LEADING;
-  let lines = letters.lines(words, width, lettering.size, lettering.weight);
+  const left = paper.left + (item ? SET_IN * lettering.size : 0);
+  let lines = letters.lines(words, paper.right - left, lettering.size, lettering.weight);
   const turned = ensureRoom(paper, Math.min(above + lines.length * step + keep, paper.bottom - paper.top));
   if (!turned) paper.y += above;
+  if (item) letters.block(['–'], paper.left, paper.y, lettering);
   while (lines.length > 0) {
     const room = Math.floor((paper.bottom - paper.y) / step + 1e-6);
     if (room < 1) {

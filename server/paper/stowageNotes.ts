@@ -52,7 +52,8 @@ export async function writeNotes(
   writeSentences(paper, [...lifts, ...bedLines(laid, plan)]);
   await writeChocks(paper, laid, plan);
   const always = again ? { chocks: '', breaking: '', frames: '' } : W;
-  writeSentences(paper, [always.chocks, keepOutLine(laid), always.breaking, always.frames, ...holdLines(hold)]);
+  writeSentences(paper, [always.chocks, keepOutLine(laid), always.breaking, always.frames]);
+  writeHoldLines(paper, hold);
 }
 
 function writeSentences(paper: Paper, sentences: string[]): void {
@@ -62,13 +63,14 @@ function writeSentences(paper: Paper, sentences: string[]): void {
   }
 }
 
-/** The hold-down in short: every load case, how far what was entered carries it, and what to mind. */
-function holdLines(hold: HeldVoid | undefined): string[] {
-  if (!hold || hold.cases.length === 0) return [];
-  return [
-    `${W.holdHead} ${[...hold.cases.map((each) => each.text), ...hold.notCounted].join(' ')}`,
-    hold.minds.join(' '),
-  ];
+/** The hold-down in short, a line for every load case: how far what was entered carries it, and what to mind. */
+function writeHoldLines(paper: Paper, hold: HeldVoid | undefined): void {
+  if (!hold || hold.cases.length === 0) return;
+  writeParagraph(paper, W.holdHead, { size: 9, weight: 'bold' }, { above: 3.5, keep: 24 });
+  for (const line of [...hold.cases.map((each) => each.text), ...hold.notCounted]) {
+    writeParagraph(paper, line, { size: 9 }, { above: 1, item: true });
+  }
+  writeSentences(paper, [hold.minds.join(' ')]);
 }
 
 /** Openings, bearers and drain, battens and packing of the void, a sentence each. */

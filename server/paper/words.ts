@@ -241,6 +241,7 @@ export const HOLD_WORDS = {
   asStated: 'What blocks a side carries what is stated of it: nothing of that is worked out here.',
   assumed: 'Assumed, to be confirmed',
   least: 'The least that would carry it',
+  or: ' Or: ',
   minds: 'To mind, and to look at after the first day at sea',
   looked: ['Bars, straps and bolts as entered, at the places stated', 'Nothing chafes or has moved', 'Date, name'],
 } as const;

@@ -17,6 +17,8 @@ export interface Cover {
   assumed: Map<string, number>;
   /** Why it does not hold every run, a sentence for each. Then none of it counts. */
   lacking: string[];
+  /** What more would have to be over which run, a sentence; null where it holds every run. */
+  wanted: string | null;
   /** Those at stated places that lie over no bundle. */
   idle: string[];
 }
@@ -52,7 +54,7 @@ export function coversOf(
 /** Nothing of it is over any run. */
 function bareCover(fittings: Fitting[]): Cover {
   const [shares, assumed] = [new Map<string, number>(), new Map<string, number>()];
-  return { kind: fittings[0]!.kind, fittings, shares, over: [], assumed, lacking: [], idle: [] };
+  return { kind: fittings[0]!.kind, fittings, shares, over: [], assumed, lacking: [], wanted: null, idle: [] };
 }
 
 function evenCover(fittings: Fitting[], strength: Strength): Cover {
@@ -64,6 +66,7 @@ function placedCover(fittings: Fitting[], runs: readonly HeldRun[]): Cover {
   const total = runs.reduce((sum, { mass }) => sum + mass, 0);
   const shares = new Map(fittings.map(({ mark }) => [mark, 0]));
   const lacking: string[] = [];
+  const bare: HeldRun[] = [];
   const over = runs.map((run) => {
     const lying = fittings
       .flatMap((one) => {
@@ -77,8 +80,10 @@ function placedCover(fittings: Fitting[], runs: readonly HeldRun[]): Cover {
         run,
         lying.map(({ overlap }) => overlap),
       )
-    )
+    ) {
       lacking.push(lackingWords(run, marks, fittings[0]!.kind));
+      bare.push(run);
+    }
     const levers = holdShares(
       run,
       lying.map(({ middle }) => middle),
@@ -89,7 +94,14 @@ function placedCover(fittings: Fitting[], runs: readonly HeldRun[]): Cover {
     return { run, marks };
   });
   const idle = fittings.flatMap(({ mark }) => (over.some(({ marks }) => marks.includes(mark)) ? [] : [mark]));
-  return { ...bareCover(fittings), shares, over, lacking, idle };
+  return { ...bareCover(fittings), shares, over, lacking, wanted: wantedWords(bare, fittings[0]!.kind), idle };
+}
+
+function wantedWords(bare: readonly HeldRun[], kind: Fitting['kind']): string | null {
+  if (bare.length === 0) return null;
+  const places = bare.map((run) => `run ${run.run} (at ${Math.round((run.from + run.to) / 2)} mm along)`);
+  const what = kind === 'bar' ? 'A bar across' : 'A strap';
+  return `${what} over the middle of ${listed(places)}${bare.length > 1 ? ', one over each' : ''}, or one on each side of ${bare.length > 1 ? 'such a' : 'that'} middle.`;
 }
 
 function lackingWords(run: HeldRun, marks: string[], kind: Fitting['kind']): string {
@@ -111,7 +123,8 @@ function spreadCover(fittings: Fitting[], runs: readonly HeldRun[], strength: St
     const [one, more] =
       cover.kind === 'bar' ? ['bar across', 'bars across'] : ['strap over the top', 'straps over the top'];
     const words = `${fittings.length} ${fittings.length === 1 ? one : more} for ${runs.length} runs: what lies over one run holds no other. Each run wants one over its middle at least, or two with its middle between them; one that lies over the ends of two runs counts for both where its place is stated.`;
-    return { ...cover, lacking: [words] };
+    const wanted = `At least ${runs.length} ${more}, one over the middle of each run.`;
+    return { ...cover, lacking: [words], wanted };
   }
   let next = 0;
   const over = runs.map((run, i) => {

@@ -104,6 +104,11 @@ export function heldVoid(place: Void, { mass, rolling, athwartships, hull, runs 
   };
 }
 
+/** The words as they begin a sentence. */
+export function sentenceOf(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
 /** The reason stated, where each way is carried at the usual load or at the lighter one stated for it. */
 function lighterReason(cases: HeldCase[]): string | null {
   const lighter = cases.filter((one) => !one.required);
@@ -147,7 +152,7 @@ function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): Held
         ? 'nothing that is counted holds this way'
         : 'nothing that was entered holds this way';
   const lighter = load.reason === null ? '' : ` (lighter than usual, because: ${load.reason})`;
-  const text = `${load.name}${lighter}, ${(demand / 1000).toFixed(2)} kN: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
+  const text = `${sentenceOf(load.name)}${lighter}, ${(demand / 1000).toFixed(2)} kN: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
   return {
     ...load,
     demand,
@@ -179,7 +184,7 @@ function leastOf({ hold, held, short, runs, reaching }: Entered, load: LoadCase,
   const straps = held.marked.straps.flatMap(({ strap, letter }) => (lacking.has(letter) ? [] : [strap]));
   const isBare = rows.length === 0 && !straps.some(({ kind }) => kind === 'over');
   if (load.direction === 'up' && lacking.size > 0 && isBare) {
-    return ['Something over every run: which has nothing is said above.'];
+    return [...new Set(reaching.flatMap(({ wanted }) => wanted ?? []))];
   }
   const shares = rows.map(({ share }) => share);
   const usable = { hold: { ...hold, bars: rows.map(({ bar }) => bar), straps }, shares, runs, mass: held.mass };

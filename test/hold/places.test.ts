@@ -32,7 +32,7 @@ describe('what lies over one run holds no other', () => {
     expect(result.notCounted.join()).toMatch(
       /A1 and A2 are not counted\. Run 2, 500 to 984 mm along, has no bar across/,
     );
-    const least = ['Something over every run: which has nothing is said above.'];
+    const least = ['A bar across over the middle of run 2 (at 742 mm along), or one on each side of that middle.'];
     expect(up(result).least).toEqual(least);
     const direct = { kind: 'direct', count: 1, lashingCapacity: 2, angle: 30, against: 'aft' } as const;
     expect(up(held({ bars: [{ ...BAR, at: [150, 350] }], straps: [direct] })).least).toEqual(least);

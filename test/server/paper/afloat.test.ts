@@ -67,6 +67,17 @@ describe('hold-down sheets', () => {
     expect(weak).toContain('NOT CARRIED');
   });
 
+  test('say what is alike of several loads once, each line with a capital', async () => {
+    const text = textOf(await readPdf(await write('hold-down.pdf', withHold(0.1), TRIAL.plan))).replace(/\s+/g, ' ');
+    const least = text.slice(text.indexOf('The least that would carry it'), text.indexOf('Assumed, to be confirmed'));
+    expect(least).toMatch(/– Twice its weight forward, [a-z ,]+: That side blocked by what carries/);
+    expect(least).not.toMatch(/– [a-z]/);
+    expect(least.split('That side blocked')).toHaveLength(2);
+    const stow = textOf(await readPdf(await write('stowage.pdf', withHold(0.1), TRIAL.plan)));
+    expect(stow).toContain('– Twice its weight forward,');
+    expect(stow).toContain('– Upside down,');
+  });
+
   test('tell what lies in the void beside the plan, and papers tell where as far as the void goes', async () => {
     const job = withHold(50);
     const [first, ...rest] = job.voids;
