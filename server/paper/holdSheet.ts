@@ -10,6 +10,7 @@ import { contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { kg } from './figures.ts';
 import { writeFitted } from './holdDrawing.ts';
+import { HOLD_WORDS as W } from './holdWords.ts';
 import {
   breathe,
   closePaper,
@@ -22,7 +23,6 @@ import {
 } from './page.ts';
 import { writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
-import { HOLD_WORDS as W } from './words.ts';
 
 export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
@@ -80,7 +80,10 @@ async function writeHold(
   const rows = entry.cases.map((each) => [
     each.reason === null ? each.name : `${each.name}\n${W.lighter(each.reason)}`,
     kN(each.demand),
-    each.best?.what ?? (each.notCounted.length > 0 ? W.nothingCounted : W.nothing),
+    [
+      each.best?.what ?? (each.notCounted.length > 0 ? W.nothingCounted(each.uncounted.join(', ')) : W.nothing),
+      ...(each.besides.length > 0 ? [W.besides(each.besides)] : []),
+    ].join('\n'),
     each.best ? kN(each.best.carries) : '',
     each.used === null ? W.notCarried : W.used(each.used),
   ]);
@@ -91,6 +94,7 @@ async function writeHold(
   const worked = entry.cases.filter((each) => each.best?.stated === false);
   const working = byWords(worked, (each) => `${each.best?.what}. ${each.best?.working.join(' ')}`);
   if (entry.cases.some((each) => each.best?.stated)) working.unshift(W.asStated);
+  if (entry.cases.some((each) => each.besides.length > 0)) working.unshift(W.alone);
   writeSentences(paper, W.working, working);
   writeSentences(
     paper,

@@ -13,7 +13,7 @@ import { echoOf } from '../form/echo.ts';
 import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { type FieldView, type RowsView, showForm, WHOLE } from '../form/show.ts';
 import { FITTED_WORDS } from '../paper/fittedWords.ts';
-import { HOLD_WORDS as W } from '../paper/words.ts';
+import { HOLD_WORDS as W } from '../paper/holdWords.ts';
 import type { Units } from '../words.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
 import { drawHold, type HoldDrawing, isAsPlanned, type Planned } from './holdDrawing.ts';
@@ -24,6 +24,8 @@ export interface HoldCaseView {
   reason: string | null;
   load: string;
   by: string;
+  /** What else holds this way and is not added. */
+  besides: string;
   carries: string;
   /** In words and figures. */
   used: string;
@@ -112,7 +114,8 @@ export function showHoldPage(
       name: one.name,
       reason: one.reason,
       load: kN(one.demand),
-      by: one.best?.what ?? (one.notCounted.length > 0 ? W.nothingCounted : W.nothing),
+      by: one.best?.what ?? (one.notCounted.length > 0 ? W.nothingCounted(one.uncounted.join(', ')) : W.nothing),
+      besides: one.besides.length > 0 ? W.besides(one.besides) : '',
       carries: one.best ? kN(one.best.carries) : '–',
       used: one.used === null ? W.notCarried : W.used(one.used),
       carried: one.carried,

@@ -7,6 +7,7 @@ import type { BarAcross } from '../job/holdDown.ts';
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
+import { breakMark, type DrawnBar, drawnBar, PAST_BOLT } from './holdBar.ts';
 import { type HoldView, type PlacedFitting, placedFittings } from './holdPlace.ts';
 import { markPlate, middleAt } from './holdPlan.ts';
 import { laidVoid, voidTitle } from './laid.ts';
@@ -21,8 +22,6 @@ import { DRAWING_WORDS as W } from './words.ts';
 const BELOW = 10;
 const NOTE = 2.4;
 const MARGINS = { across: 16, up: 15 };
-/** How far a bar is drawn past its bolts, and a bolt past the bar, mm. */
-const PAST_BOLT = 20;
 
 type Place = (across: number, up: number) => Point;
 
@@ -47,7 +46,8 @@ export function holdCrossScene(
   const bar = one.kind === 'bar' ? view.marked.bars[one.entry]!.bar : null;
   const sides = sidesAt(laid, one.middle, laid.height);
   const middle = middleAt(laid, one.middle);
-  const reach = bar ? Math.max(0, bar.span + 2 * PAST_BOLT - (sides.to - sides.from)) / 2 : 0;
+  const drawn = bar && drawnBar(laid, one.middle, bar);
+  const reach = drawn ? Math.max(0, drawn.half + PAST_BOLT - (sides.to - sides.from) / 2) : 0;
   const scale = chooseScale(
     sides.to - sides.from + 2 * reach,
     laid.height,
@@ -62,10 +62,13 @@ export function holdCrossScene(
   const place: Place = (across, up) => ({ x: at(across, up).x + shift, y: at(across, up).y });
   const bundles = plan.bundles.filter((bundle) => bundle.void === laid.void);
   const tops = uppermost(bundles, one.middle - one.half - 1, one.middle + one.half + 1);
-  const held = bar ? barShapes(bar, one, middle, topFor(tops, laid), place) : strapShapes(one, view, laid, tops, place);
+  const held =
+    bar && drawn
+      ? barShapes(bar, drawn, one, middle, topFor(tops, laid), place)
+      : strapShapes(one, view, laid, tops, place);
   const below = place(0, bottomAt(laid, one.middle)).y + (bar ? 8 : 4.4);
-  const span = bar ? spanShape(bar, middle, place, below) : [];
-  const notes = notesOf(one, bar === null);
+  const span = bar && drawn ? spanShape(bar, drawn.half, middle, place, below) : [];
+  const notes = [...notesOf(one, bar === null), ...(drawn && drawn.breakAt !== null ? [W.brokenOff] : [])];
   const least = Math.max(...notes.map((words) => textWidth(words, NOTE) + 2), 0);
   const width = Math.max(base.width + 2 * shift, least);
   return {
@@ -100,9 +103,16 @@ function topFor(tops: readonly PlanBundle[], laid: LaidVoid): number {
   return tops.length > 0 ? Math.max(...tops.map(topOf)) : laid.height - laid.clear.top;
 }
 
-function barShapes(bar: BarAcross, one: PlacedFitting, middle: number, under: number, place: Place): Shape[] {
+function barShapes(
+  bar: BarAcross,
+  drawn: DrawnBar,
+  one: PlacedFitting,
+  middle: number,
+  under: number,
+  place: Place,
+): Shape[] {
   const height = bar.onEdge ? bar.width : bar.thickness;
-  const half = bar.span / 2;
+  const { half, breakAt } = drawn;
   const [a, b] = [place(middle - half - PAST_BOLT, under + height), place(middle + half + PAST_BOLT, under)];
   const bolts = [middle - half, middle + half].flatMap((across) => {
     const head = place(across, under + height);
@@ -111,13 +121,16 @@ function barShapes(bar: BarAcross, one: PlacedFitting, middle: number, under: nu
   });
   return [
     rect(one.settled ? 'steel' : 'unsettled', a.x, a.y, b.x - a.x, b.y - a.y),
+    ...(breakAt === null ? [] : [middle - breakAt, middle + breakAt]).flatMap((across) =>
+      breakMark({ x: place(across, under).x, y: (a.y + b.y) / 2 }, b.y - a.y, false),
+    ),
     ...bolts,
     ...markPlate(one.mark, b.x - 2.4, a.y - 4.2),
   ];
 }
 
-function spanShape(bar: BarAcross, middle: number, place: Place, y: number): Shape[] {
-  const [a, b] = [place(middle - bar.span / 2, 0), place(middle + bar.span / 2, 0)];
+function spanShape(bar: BarAcross, half: number, middle: number, place: Place, y: number): Shape[] {
+  const [a, b] = [place(middle - half, 0), place(middle + half, 0)];
   return [dimensionAcross(a.x, b.x, y, W.betweenBolts(figure(bar.span)))];
 }
 

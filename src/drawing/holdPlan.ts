@@ -10,6 +10,7 @@ import type { Plan } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { fittedAbove } from './fitted.ts';
 import { hatchRect } from './hatch.ts';
+import { breakMark, drawnBar, PAST_BOLT } from './holdBar.ts';
 import { type HoldView, type PlacedFitting, placedFittings } from './holdPlace.ts';
 import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize, textWidth } from './letter.ts';
@@ -18,8 +19,10 @@ import { chooseScale, dimensionAcross, figure, scaleBar } from './scale.ts';
 import { centredText, circle, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
-const MARGIN = { above: 6.5, below: 19.4 };
+/** Room for dimension and names above; below for runs and scale bar, and for each line of words. Mm of paper. */
+const MARGIN = { above: 6.5, below: 15.4, note: 4 };
 const NAME = 2.6;
+const NAME_LINE = 3.2;
 /** Of what blocks a side, mm of paper: nothing is stated of its size. */
 const BLOCK = 3.2;
 const MARK = 3.2;
@@ -38,12 +41,14 @@ export function holdPlanScene(space: Void, plan: Plan, view: HoldView, room: { w
   const chain = settled.length > 0 ? CHAIN : 0;
   const wide = reach.to - reach.from;
   const beside = besideOf(laid);
+  const notes = notesOf(laid, view, drawn);
+  const under = MARGIN.below + MARGIN.note * notes.length;
   // Marks stand in as many rows as they need; that is known once the scale is.
   const scale = chooseScale(
     laid.length,
     wide,
     room.width - beside.left - beside.right,
-    room.height - MARGIN.above - MARGIN.below - chain - 2 * MARK_ROW,
+    room.height - MARGIN.above - under - chain - 2 * MARK_ROW,
   );
   const rows = markRows(drawn, scale);
   const marks = MARGIN.above + chain + MARK_ROW * Math.max(1, ...rows.map((row) => row + 1)) + 1;
@@ -78,11 +83,14 @@ export function holdPlanScene(space: Void, plan: Plan, view: HoldView, room: { w
     ...runMarks(runsOf(plan, laid.void), place, low + BLOCK + 3.4),
     ...names(laid, place, sides),
     group({ x: start, y: low + BLOCK + 6 }, bar.shapes),
-    ...unsettledNote(drawn, start, low + BLOCK + 14, room.width - beside.left - 2),
+    ...notes.map((words, i) => {
+      const size = fitSize(words, room.width - beside.left - 2, 2.6, 1.5) ?? 1.5;
+      return text('note', start, low + BLOCK + 14 + 3.6 * i, words, size);
+    }),
   ];
   return {
     width: Math.max(beside.left + laid.length / scale + beside.right, start + bar.width),
-    height: low + MARGIN.below - (drawn.every((one) => one.settled) ? 4 : 0),
+    height: low + under,
     title: W.holdPlan(voidTitle(laid)),
     description: inWords(view, drawn),
     shapes,
@@ -106,14 +114,11 @@ function reachOf(
   const ends = drawn.flatMap((one) => {
     if (one.kind !== 'bar') return [];
     const middle = middleAt(laid, one.middle);
-    const half = marked.bars[one.entry]!.bar.span / 2 + BOLT_ROOM;
+    const half = drawnBar(laid, one.middle, marked.bars[one.entry]!.bar).half + PAST_BOLT;
     return [middle - half, middle + half];
   });
   return { from: Math.min(sides.from, ...ends), to: Math.max(sides.to, ...ends) };
 }
-
-/** A bar reaches so far past its bolts on the drawing, mm. */
-const BOLT_ROOM = 20;
 
 /** Half-way between the sides, at the top: nothing else is stated of where a bar across lies that way. */
 export function middleAt(laid: LaidVoid, along: number): number {
@@ -132,8 +137,8 @@ function fittingShapes(
   const { from, to } = sidesAt(laid, one.middle, laid.height);
   const middle = middleAt(laid, one.middle);
   const row = one.kind === 'bar' ? marked.bars[one.entry]!.bar : null;
-  const half = row ? row.span / 2 : 0;
-  const ends = row ? [middle - half - BOLT_ROOM, middle + half + BOLT_ROOM] : [from, to];
+  const { half, breakAt } = row ? drawnBar(laid, one.middle, row) : { half: 0, breakAt: null };
+  const ends = row ? [middle - half - PAST_BOLT, middle + half + PAST_BOLT] : [from, to];
   const [a, b] = [place(one.middle - one.half, ends[0]!), place(one.middle + one.half, ends[1]!)];
   const [high, low] = [Math.min(a.y, b.y), Math.max(a.y, b.y)];
   const x = (a.x + b.x) / 2;
@@ -141,7 +146,15 @@ function fittingShapes(
     ? [rect(one.settled ? 'steel' : 'unsettled', a.x, high, b.x - a.x, low - high)]
     : [line(one.settled ? 'strap' : 'unsettled', x, high, x, low)];
   const bolts = row ? [middle - half, middle + half].flatMap((across) => bolt(place(one.middle, across))) : [];
-  return [...body, ...bolts, line('dimension', x, markAt + MARK * 0.6, x, high), ...markPlate(one.mark, x, markAt)];
+  const breaks = breakAt === null ? [] : [middle - breakAt, middle + breakAt];
+  const broken = breaks.flatMap((across) => breakMark({ x, y: place(one.middle, across).y }, b.x - a.x, true));
+  return [
+    ...body,
+    ...broken,
+    ...bolts,
+    line('dimension', x, markAt + MARK * 0.6, x, high),
+    ...markPlate(one.mark, x, markAt),
+  ];
 }
 
 function bolt({ x, y }: Point): Shape[] {
@@ -233,17 +246,29 @@ function names(laid: LaidVoid, place: Place, sides: { from: number; to: number }
   const [high, low] = [Math.min(a.y, b.y), Math.max(a.y, b.y)];
   const [above, below] = a.y < b.y ? [beside.least, beside.most] : [beside.most, beside.least];
   const out = BLOCK + 1.2;
+  const middle = (high + low) / 2 + 1;
+  // In a void drawn low the three names beside it still stand clear of each other.
   return [
-    text('note', a.x - out, high + 1.8, above, NAME, 'end'),
-    text('label', a.x - out, (high + low) / 2 + 1, ends.least, NAME, 'end', true),
-    text('note', a.x - out, low, below, NAME, 'end'),
-    text('label', b.x + out, (high + low) / 2 + 1, ends.most, NAME, 'start', true),
+    text('note', a.x - out, Math.min(high + 1.8, middle - NAME_LINE), above, NAME, 'end'),
+    text('label', a.x - out, middle, ends.least, NAME, 'end', true),
+    text('note', a.x - out, Math.max(low, middle + NAME_LINE), below, NAME, 'end'),
+    text('label', b.x + out, middle, ends.most, NAME, 'start', true),
   ];
 }
 
-function unsettledNote(drawn: readonly { settled: boolean }[], x: number, y: number, width: number): Shape[] {
-  if (drawn.every((one) => one.settled)) return [];
-  return [text('note', x, y, W.unsettled, fitSize(W.unsettled, width, 2.6, 1.5) ?? 1.5)];
+/** What dashes and breaks mean. */
+function notesOf(laid: LaidVoid, { marked }: HoldView, drawn: readonly PlacedFitting[]): string[] {
+  const broken = drawn.some(
+    (one) => one.kind === 'bar' && drawnBar(laid, one.middle, marked.bars[one.entry]!.bar).breakAt !== null,
+  );
+  const left = [...marked.bars, ...marked.straps]
+    .flatMap(({ fittings }) => fittings)
+    .filter(({ mark }) => drawn.every((one) => one.mark !== mark));
+  return [
+    ...(drawn.every((one) => one.settled) ? [] : [W.unsettled]),
+    ...(broken ? [W.brokenOff] : []),
+    ...(left.length > 0 ? [W.notDrawn(left.map(({ mark }) => mark).join(', '))] : []),
+  ];
 }
 
 function inWords({ marked }: HoldView, drawn: readonly PlacedFitting[]): string {

@@ -1,4 +1,5 @@
 /** Scales that a rule can be laid on, the scale bar, and lengths with their figures. */
+import { textWidth } from './letter.ts';
 import { group, line, rect, type Shape, text } from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
@@ -28,7 +29,10 @@ export function scaleBar(scale: number, most: number): { shapes: Shape[]; width:
   const shapes: Shape[] = [];
   for (let i = 0; i < 5; i += 1) shapes.push(rect(i % 2 === 0 ? 'scaleBar' : 'hollow', i * part, 0, part, 1.6));
   shapes.push(text('label', 0, 4.6, '0', 2.4));
-  shapes.push(text('label', 5 * part, 4.6, W.scaleBar(figure(5 * step)), 2.4, 'end'));
+  // Under a short bar the figure still stands clear of the nought.
+  const words = W.scaleBar(figure(5 * step));
+  const end = Math.max(5 * part, textWidth('0', 2.4) + 1 + textWidth(words, 2.4));
+  shapes.push(text('label', end, 4.6, words, 2.4, 'end'));
   shapes.push(text('note', 5 * part + 3, 2, W.scale(figure(scale)), 2.6));
   return { shapes, width: 5 * part + 32, height: 5 };
 }

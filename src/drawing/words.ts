@@ -30,6 +30,8 @@ export const DRAWING_WORDS = {
       .filter((words) => words !== '')
       .join(' ') || 'Nothing is entered that can be drawn.',
   unsettled: 'dashed: place not stated, to be settled',
+  brokenOff: 'broken off: longer than drawn',
+  notDrawn: (marks: string) => `not drawn: ${marks}; the table says why`,
   anchorage: 'where it is made fast: not stated',
   betweenBolts: (length: string) => `${length} between bolts`,
   vessel: 'Where the voids lie, from above',

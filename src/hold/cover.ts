@@ -157,7 +157,8 @@ export function notCountedOf({ lacking, idle, fittings, kind }: Cover): string[]
   return [`The ${what} ${which}${way} ${be} not counted. ${lacking.join(' ')}`, ...idleWords];
 }
 
-function listed(marks: string[]): string {
+/** `A, B and C`. */
+export function listed(marks: readonly string[]): string {
   return marks.length < 2 ? marks.join('') : `${marks.slice(0, -1).join(', ')} and ${marks.at(-1)}`;
 }
 

@@ -75,8 +75,10 @@ function placesApart(fittings: Fitting[]): Fitting[][] {
 function overWords(row: Fitting[], covers: readonly Cover[], bundles: readonly PlanBundle[]): string {
   const { mark: first, at, half, kind } = row[0]!;
   const cover = covers.find(({ fittings }) => fittings.some(({ mark }) => mark === first));
-  if (!cover) return 'not counted';
-  if (cover.over.length === 0) return cover.lacking.length > 0 ? 'not counted' : 'its runs are not known yet';
+  if (!cover) return `${at === null ? 'not drawn and ' : ''}not counted: too short for the void`;
+  if (cover.over.length === 0) {
+    return cover.lacking.length > 0 ? 'not drawn and not counted: too few for its runs' : 'its runs are not known yet';
+  }
   const marks = row.map(({ mark }) => mark);
   const runs = cover.over
     .map(({ run, marks: over }) => ({ run: run.run, marks: over.filter((mark) => marks.includes(mark)) }))
@@ -86,5 +88,6 @@ function overWords(row: Fitting[], covers: readonly Cover[], bundles: readonly P
   const packing = packingUnder(uppermost(bundles, at - half, at + half + 1));
   const packed =
     packing > 1 && kind === 'bar' ? `; lower stacks packed up to it, ${Math.ceil(packing)} mm at most` : '';
-  return `run ${runs.map(({ run }) => run).join(' and ')}${packed}`;
+  const counted = cover.lacking.length > 0 ? '; not counted' : '';
+  return `run ${runs.map(({ run }) => run).join(' and ')}${packed}${counted}`;
 }

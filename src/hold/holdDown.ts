@@ -6,8 +6,8 @@ import type { HoldDown } from '../job/holdDown.ts';
 import type { Job, Void } from '../job/job.ts';
 import { rolls } from '../job/section.ts';
 import type { Plan } from '../plan/plan.ts';
-import { type Carrier, carriersOf, type Held, overOf, STEEL_FACTOR } from './carriers.ts';
-import { type Cover, coverAssumed, coversOf, notCountedOf } from './cover.ts';
+import { type Carrier, carriersOf, type Held, kN, overOf, STEEL_FACTOR } from './carriers.ts';
+import { type Cover, coverAssumed, coversOf, listed, notCountedOf } from './cover.ts';
 import { type Fitting, markHold } from './fittings.ts';
 import { leastFor } from './least.ts';
 import { demandOf, type LoadCase, loadCases } from './loads.ts';
@@ -22,8 +22,12 @@ export interface HeldCase extends LoadCase {
   best: Carrier | null;
   used: number | null;
   carried: boolean;
+  /** What else holds this way and is not added to the best, told in full. */
+  besides: string[];
   /** Why something entered against this load is not counted, in sentences. */
   notCounted: string[];
+  /** The marks of what is not counted. */
+  uncounted: string[];
   text: string;
   /** The least that would carry it, where it is not carried. */
   least: string[];
@@ -136,12 +140,22 @@ function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): Held
   const demand = demandOf(load, mass);
   const carriers = carriersOf(held, load, alongTheBars);
   const lacking = (kind: Cover['kind']) => covers.filter((one) => one.kind === kind).flatMap(notCountedOf);
+  const marks = (kind: Cover['kind']) =>
+    covers
+      .filter((one) => one.kind === kind)
+      .flatMap(({ lacking: why, idle, fittings }) => (why.length > 0 ? fittings.map(({ mark }) => mark) : idle));
   const notCounted =
     load.direction === 'up'
       ? [...short.why, ...lacking('bar'), ...lacking('over')]
       : load.direction === 'down' || alongTheBars
         ? []
         : lacking('over');
+  const uncounted =
+    notCounted.length === 0
+      ? []
+      : load.direction === 'up'
+        ? [...short.marks, ...marks('bar'), ...marks('over')]
+        : marks('over');
   const best = carriers.reduce<Carrier | null>((top, one) => (top && top.carries >= one.carries ? top : one), null);
   const used = best && best.carries > 0 ? demand / best.carries : null;
   const carried = used !== null && used <= 1;
@@ -149,7 +163,7 @@ function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): Held
     best && used !== null
       ? `${best.what}, used to ${Math.round(100 * used)} %`
       : notCounted.length > 0
-        ? 'nothing that is counted holds this way'
+        ? `nothing that is counted holds this way: ${listed(uncounted)} ${uncounted.length === 1 ? 'is' : 'are'} not`
         : 'nothing that was entered holds this way';
   const lighter = load.reason === null ? '' : ` (lighter than usual, because: ${load.reason})`;
   const text = `${sentenceOf(load.name)}${lighter}, ${(demand / 1000).toFixed(2)} kN: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
@@ -160,7 +174,9 @@ function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): Held
     best,
     used,
     carried,
+    besides: carriers.filter((one) => one !== best).map(({ what, carries }) => `${what}, ${kN(carries)}`),
     notCounted,
+    uncounted,
     text,
     least: carried ? [] : leastOf(entered, load, alongTheBars),
   };

@@ -8,7 +8,7 @@ import type { BarAcross } from '../job/holdDown.ts';
 import { halfWidth } from '../job/holdPlaceFaults.ts';
 import type { Void } from '../job/job.ts';
 import { sideOf, sortStations } from '../job/stationSides.ts';
-import type { MarkedHold } from './fittings.ts';
+import { type MarkedHold, marksOf } from './fittings.ts';
 
 /** The clear width that a bar across has to bridge, mm, as high as the stow may reach: over it at `at`, or anywhere. */
 export function widthToBridge(place: Void, athwartships: boolean, at: { at: number; half: number } | null): number {
@@ -55,15 +55,17 @@ export function tooShort(marked: MarkedHold, place: Void, athwartships: boolean)
     const failing = reached.filter(({ width }) => bar.span < width);
     short.widths.push(Math.max(...reached.map(({ width }) => width)));
     for (const { mark } of failing) short.marks.add(mark);
-    const all = failing.length === fittings.length;
     if (failing.length === 0) continue;
-    const which = all ? bar.count : `${failing.map(({ mark }) => mark).join(', ')} of ${bar.count}`;
-    short.why.push(sentence(bar, String(which), Math.max(...failing.map(({ width }) => width))));
+    const marks = failing.length === fittings.length ? marksOf(fittings) : failing.map(({ mark }) => mark).join(', ');
+    short.why.push(sentence(bar, marks, failing.length > 1, Math.max(...failing.map(({ width }) => width))));
   }
   return short;
 }
 
-function sentence({ width: wide, thickness, span }: BarAcross, which: string, width: number): string {
+function sentence({ width: wide, thickness, span }: BarAcross, marks: string, many: boolean, width: number): string {
   const slip = span * 10 >= width ? ` If it was in cm, write ${span * 10}.` : '';
-  return `The bar across ${which} × ${wide} × ${thickness} is not counted: its span of ${span} mm is less than the ${Math.ceil(width)} mm of the void that it has to bridge.${slip} Measure it between its bolts; a longer span is reckoned as carrying less.`;
+  const which = many
+    ? `The bars across ${marks} (${wide} × ${thickness}) are`
+    : `The bar across ${marks} (${wide} × ${thickness}) is`;
+  return `${which} not counted: ${many ? 'their' : 'its'} span of ${span} mm is less than the ${Math.ceil(width)} mm of the void that ${many ? 'they have' : 'it has'} to bridge.${slip} Measure it between its bolts; a longer span is reckoned as carrying less.`;
 }

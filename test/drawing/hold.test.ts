@@ -1,7 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import { drawnBar } from '../../src/drawing/holdBar.ts';
 import { holdCrossScene, sectionFittings } from '../../src/drawing/holdCross.ts';
 import { holdView, placedFittings } from '../../src/drawing/holdPlace.ts';
 import { holdPlanScene } from '../../src/drawing/holdPlan.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
+import { textWidth } from '../../src/drawing/letter.ts';
 import type { Group, Point, Scene, Shape } from '../../src/drawing/scene.ts';
 import { fittingRows } from '../../src/hold/fittingRows.ts';
 import { holdDownOf } from '../../src/hold/holdDown.ts';
@@ -216,6 +219,65 @@ describe('what holds a void, across', () => {
   test('nothing stands outside the paper', () => {
     for (const scene of sections) expectInside(scene);
   });
+});
+
+/** Boxes of all words, a little under what they may take; and of all bars, moved as their groups are. */
+function boxesOf(shapes: readonly Shape[], at: Point = { x: 0, y: 0 }): { what: string; box: number[] }[] {
+  return shapes.flatMap((shape) => {
+    if (shape.kind === 'group') return boxesOf(shape.shapes, { x: at.x + shape.at.x, y: at.y + shape.at.y });
+    if (shape.kind === 'rect' && (shape.role === 'steel' || shape.role === 'unsettled')) {
+      const [x, y] = [at.x + shape.x, at.y + shape.y];
+      return [{ what: 'bar', box: [x, y, x + shape.width, y + shape.height] }];
+    }
+    if (shape.kind !== 'text' || shape.turn || shape.text === '') return [];
+    const width = 0.7 * textWidth(shape.text, shape.size, shape.bold);
+    const left = at.x + shape.x - (shape.anchor === 'end' ? width : shape.anchor === 'middle' ? width / 2 : 0);
+    const base = at.y + shape.y;
+    return [{ what: shape.text, box: [left, base - 0.7 * shape.size, left + width, base] }];
+  });
+}
+
+describe('a bar across much longer than its void is wide', () => {
+  const long: HoldInput = { bars: [{ ...bar, span: 2400, count: 1, at: [150] }], blocked: { port: by, aft: by } };
+  const { scene, sections, view, space } = drawn('V1', long);
+
+  test('is drawn broken off, its span still told, and leaves the void as large as a shorter one does', () => {
+    for (const each of [scene, ...sections]) {
+      expect(textsOf(each.shapes).join()).toContain('broken off: longer than drawn');
+      expectInside(each);
+    }
+    expect(textsOf(sections[0]!.shapes)).toContain('2400 between bolts');
+    const widthOf = (one: Scene) => outlineOf(one).right - outlineOf(one).left;
+    const usual = drawn('V1', { bars: [{ ...bar, span: 480, count: 1, at: [150] }] });
+    expect(textsOf(usual.scene.shapes).join()).not.toContain('broken off');
+    expect(widthOf(scene)).toBeGreaterThan(0.6 * widthOf(usual.scene));
+    expect(drawnBar(laidVoid(space, plan), 150, view.marked.bars[0]!.bar).half).toBeLessThan(300);
+  });
+
+  test('lies over no words, and no words lie over others', () => {
+    for (const each of [scene, ...sections]) {
+      const boxes = boxesOf(each.shapes);
+      expect(boxes.some(({ what }) => what === 'bar')).toBe(true);
+      boxes.forEach(({ what, box: p }, i) => {
+        for (const { what: other, box: q } of boxes.slice(i + 1)) {
+          // A number on a bundle may lie under the bar that holds it.
+          if ([what, other].includes('bar') && /^\d+$/.test(what === 'bar' ? other : what)) continue;
+          const apart = p[2]! <= q[0]! || q[2]! <= p[0]! || p[3]! <= q[1]! || q[3]! <= p[1]!;
+          expect(apart, `${what} and ${other}`).toBe(true);
+        }
+      });
+    }
+  });
+});
+
+test('a bar across that is not counted is named on the drawing and in the table, which says why it is not drawn', () => {
+  const { scene, rows } = drawn('V1', { bars: [{ ...bar, count: 2, span: 100 }], straps: [{ ...over, count: 2 }] });
+  expect(textsOf(scene.shapes)).toContain('not drawn: A1, A2; the table says why');
+  expect(rows[0]).toMatchObject({ marks: 'A1 to A2', over: 'not drawn and not counted: too short for the void' });
+  const few = drawn('V1', { bars: [{ ...bar, count: 1 }] });
+  expect(few.rows[0]!.over).toBe('not drawn and not counted: too few for its runs');
+  const apart = drawn('V1', { bars: [{ ...bar, count: 1, at: [261] }] });
+  expect(apart.rows[0]!.over).toMatch(/^run 1.*; not counted$/);
 });
 
 test('without a plan only what the job places is drawn', () => {

@@ -68,8 +68,10 @@ describe('what holds it down, before a plan', () => {
     const job = await world.bring(BOGBEAN);
     const page = await world.text(typed(job, 5, { mass: '150', 'voids[4].holdDown.bars[0].span': '34' }));
     expect(page).toContain('NOT SECURED, DO NOT GO TO SEA');
-    expect(page).toContain('its span of 34 mm is less than the 340 mm of the void');
-    expect(page).toContain('what is entered is not counted');
+    expect(page).toContain(
+      'The bars across A1 to A4 (40 × 12) are not counted: their span of 34 mm is less than the 340 mm of the void',
+    );
+    expect(page).toContain('what is entered is not counted: A1, A2, A3, A4');
     expect(page).not.toContain('Every assumed load is carried');
   });
 
