@@ -284,19 +284,15 @@ export class Search {
   }
 
   private bestWithin(most: number): number {
-    return Math.max(
-      0,
-      ...this.found.filter(({ plan }) => plan.totals.stops <= most).map(({ plan }) => plan.bound.value),
-    );
+    const able = this.found.filter(({ plan }) => plan.totals.stops <= most);
+    return Math.max(0, ...able.map(({ plan }) => plan.bound.value));
   }
 
   /** The most stops that the job and the caller allow. */
   private mostStops(): number {
     const { stops } = this.options;
-    return Math.min(
-      this.problem.job.aims.stopsAtMost ?? Number.POSITIVE_INFINITY,
-      typeof stops === 'number' ? stops : Number.POSITIVE_INFINITY,
-    );
+    const asked = typeof stops === 'number' ? stops : Number.POSITIVE_INFINITY;
+    return Math.min(this.problem.job.aims.stopsAtMost ?? asked, asked);
   }
 
   /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
@@ -361,8 +357,11 @@ export class Search {
 
   /** Makes bars whole for layouts, and keeps the plan: by these bars, or where the pile does not yield the layouts by cutting anew. */
   private keepWhole(phase: string, relaxed: Dived, tries: number): Found | null {
-    const { dived, cutting } = this.improver.whole(relaxed, tries, this.found.length === 0 && tries === 0);
-    return this.keep(phase, dived, cutting);
+    const keep = (rounded: boolean) => {
+      const { dived, cutting } = this.improver.whole(relaxed, tries, rounded);
+      return this.keep(phase, dived, cutting);
+    };
+    return (this.found.length === 0 && tries === 0 && keep(true)) || keep(false);
   }
 
   /** Makes the plan of fillings and keeps it, cut anew where no cutting is given; tells it where it is the best within the stops allowed. */
