@@ -1,6 +1,15 @@
 /** Stacks of a run that are worth almost as much as the best: all of them, within a slack. */
 import { heightOf, type RunSpace } from './runSpace.ts';
-import { bestStack, type LooseTier, orderTiers, type Stack, type StackPrices, stackKey, stackOf } from './stack.ts';
+import {
+  bestStack,
+  type CarryingTier,
+  carrierOf,
+  type Stack,
+  type StackPrices,
+  setTiers,
+  stackKey,
+  stackOf,
+} from './stack.ts';
 import { type Fill, layFill, type TierKind } from './tier.ts';
 
 interface Item {
@@ -79,17 +88,6 @@ function tablesOf(items: Item[], height: number): Float64Array[] {
   return tables;
 }
 
-/** What `stackKey` says of the stack of some tiers, if all are carried. */
-function keyOfAll(length: number, items: Item[], steels: number): string {
-  const bars = new Array<number>(steels).fill(0);
-  let bundles = 0;
-  for (const { kind, fill } of items) {
-    bars[kind.steel]! += fill.bars;
-    bundles += fill.ties.length;
-  }
-  return stackKey({ length, tiers: [], bars, bundles });
-}
-
 function stacksWithin(
   run: RunSpace,
   items: Item[],
@@ -103,13 +101,21 @@ function stacksWithin(
   const height = heightOf(run);
   const least = tables[0]![height]! - slack;
   const found = new Map<string, Stack>();
-  const chosen: Item[] = [];
+  const chosen: CarryingTier[] = [];
   let steps = 0;
-  const lay = ({ kind, fill }: Item): LooseTier => ({ kind, lying: layFill(kind, fill, interval, run.gap) });
+  const carriers = items.map(({ kind, fill }) =>
+    carrierOf(run, { kind, lying: layFill(kind, fill, interval, run.gap) }),
+  );
+  // Of what is chosen, if all of it is carried.
+  const all: Stack = { length: run.length, tiers: [], bars: new Array<number>(steels).fill(0), bundles: 0 };
+  const count = ({ kind, fill }: Item, times: number) => {
+    all.bars[kind.steel]! += times * fill.bars;
+    all.bundles += times * fill.ties.length;
+  };
   const search = (first: number, left: number, worth: number): boolean => {
     if (++steps > MOST_STEPS) return false;
-    if (worth >= least && !found.has(keyOfAll(run.length, chosen, steels))) {
-      const stack = stackOf(run.length, orderTiers(run, chosen.map(lay)), steels);
+    if (worth >= least && !found.has(stackKey(all))) {
+      const stack = stackOf(run.length, setTiers(run, [...chosen]), steels);
       found.set(stackKey(stack), stack);
       if (found.size > most) return false;
     }
@@ -118,9 +124,11 @@ function stacksWithin(
       if (worth + tables[i]![left]! < least) break;
       const item = items[i]!;
       if (item.up > left || worth + item.worth + tables[i]![left - item.up]! < least) continue;
-      chosen.push(item);
+      chosen.push(carriers[i]!);
+      count(item, 1);
       const going = search(i, left - item.up, worth + item.worth);
       chosen.pop();
+      count(item, -1);
       if (!going) return false;
     }
     return true;

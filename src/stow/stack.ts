@@ -208,21 +208,37 @@ function chooseTiers(choices: Choice[], height: number): Choice[] {
 
 /** Sets tiers one on another, the widest carrying ones lowest; what is not carried is left out. */
 export function orderTiers(run: RunSpace, loose: LooseTier[]): Tier[] {
-  const laid = loose.map(({ kind, lying }) => ({
-    kind,
-    lying,
-    carries: lying.reduce((sum, bundle) => sum + width(carrying(kind, bundle, run.wrap)), 0),
-  }));
-  laid.sort((p, q) => q.carries - p.carries || q.kind.up - p.kind.up || p.kind.steel - q.kind.steel);
+  return setTiers(
+    run,
+    loose.map((tier) => carrierOf(run, tier)),
+  );
+}
+
+/** A tier with what carries the next one: over which intervals across, and over how much of it, mm. */
+export interface CarryingTier extends LooseTier {
+  carrying: Interval[];
+  carries: number;
+}
+
+export function carrierOf(run: RunSpace, { kind, lying }: LooseTier): CarryingTier {
+  const intervals = lying.map((bundle) => carrying(kind, bundle, run.wrap));
+  return { kind, lying, carrying: intervals, carries: intervals.reduce((sum, interval) => sum + width(interval), 0) };
+}
+
+/** The same as `orderTiers` of tiers that are asked for again and again. Changes the order of `loose`. */
+export function setTiers(run: RunSpace, loose: CarryingTier[]): Tier[] {
+  loose.sort((p, q) => q.carries - p.carries || q.kind.up - p.kind.up || p.kind.steel - q.kind.steel);
   const tiers: Tier[] = [];
   let up = run.space.bottom;
   let below: Interval[] | null = null;
-  for (const { kind, lying } of laid) {
+  for (const tier of loose) {
+    const { kind, lying } = tier;
     const support: Interval[] | null = below;
     const carried: Lying[] = support ? lying.filter((bundle) => isCarried(bundle, support)) : lying;
     if (carried.length === 0) continue;
     tiers.push({ kind, up, lying: carried });
-    below = carried.map((bundle) => carrying(kind, bundle, run.wrap));
+    const all = carried.length === lying.length;
+    below = all ? tier.carrying : carried.map((bundle) => carrying(kind, bundle, run.wrap));
     up += kind.up;
   }
   return tiers;
