@@ -121,7 +121,7 @@ export class Search {
   }
 
   private offerFirst(): Found | null {
-    return this.offer('first plan', this.lengths, FIRST.diveRounds, this.work.divisions > 0);
+    return this.offer('first plan', this.lengths, FIRST.diveRounds, this.work.atOnce);
   }
 
   /** Where aims leave nothing that is whole: a first plan that misses them, rather than none. */
