@@ -12,7 +12,15 @@ import { jointShare } from './jointShare.ts';
 import { type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
 import { Levels } from './levels.ts';
-import { type Ceiling, type CeilingPrices, type CeilingRun, isOneOf, PileCeiling, worthOfBar } from './pileCeiling.ts';
+import {
+  type Ceiling,
+  type CeilingPrices,
+  type CeilingRun,
+  isOneOf,
+  PileCeiling,
+  partOfRun,
+  worthOfBar,
+} from './pileCeiling.ts';
 import { Sides } from './profile.ts';
 import type { Steel } from './steel.ts';
 import { type Kept, type TierCeiling, tierCeilings } from './tierCeilings.ts';
@@ -105,7 +113,7 @@ export class BerthCeiling {
         for (let t = 0; t < tiers.length; t++) if (own[t]! > 0) levels.add(tiers[t]!.up, own[t]!);
       }
       const stack = levels.worth(this.height, value);
-      worths[i] = stack > 0 ? Math.min(stack, this.pile.at(prices, i, extra).worth) : 0;
+      worths[i] = stack > 0 ? Math.min(stack, this.pile.at(prices, i, extra)) : 0;
     }
     return worths;
   }
@@ -126,17 +134,16 @@ export class BerthCeiling {
     return items;
   }
 
-  /** The stack that comes to the worth of a class at an extra worth of a kilogram. */
-  private stackOf(prices: CeilingPrices, i: number, extra: number): Omit<CeilingRun, 'middle'> {
+  /** The run that comes to the worth of a class at an extra worth of a kilogram. */
+  private runOf(prices: CeilingPrices, i: number, extra: number, middle: number): CeilingRun {
     const items: Filled[] = [];
     for (let j = this.firstOf(prices, i); j <= i; j++) {
       for (const tier of this.worthOfTiers(prices, this.tiers[j]!, this.least + j, extra))
         insertUndominated(items, tier);
     }
     const value = new Float64Array(this.height + 1);
-    const pile = this.pile.at(prices, i, extra);
-    if (pile.worth < stackWorth(items, this.height, value)) return pile.run;
-    const run: Omit<CeilingRun, 'middle'> = { bars: [], bundles: 0 };
+    const all = stackWorth(items, this.height, value);
+    const run: CeilingRun = { middle, bars: [], bundles: 0 };
     for (let h = this.height; h > 0; ) {
       const chosen =
         value[h]! > value[h - 1]!
@@ -148,7 +155,7 @@ export class BerthCeiling {
       }
       h -= chosen ? chosen.up : 1;
     }
-    return run;
+    return partOfRun(run, all, this.pile.at(prices, i, extra));
   }
 
   /**
@@ -171,8 +178,8 @@ export class BerthCeiling {
         continue;
       }
       const half = end - halves[k]!;
-      const { bars, bundles } = this.stackOf(prices, kept[k]!, middles ? middles[half]! : 0);
-      runs.push({ middle: this.laid.clear.ends + half / 2, bars, bundles });
+      const middle = this.laid.clear.ends + half / 2;
+      runs.push(this.runOf(prices, kept[k]!, middles ? middles[half]! : 0, middle));
       end -= sizes[k]!;
     }
     return { value: value[room]!, runs };

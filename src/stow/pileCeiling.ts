@@ -36,8 +36,8 @@ export interface Ceiling {
 export interface CeilingRun {
   /** Its middle, mm along. */
   middle: number;
+  /** Parts of bars and bundles where the pile does not yield as much. */
   bars: { steel: number; length: number; bars: number }[];
-  /** A part of one where the bars are all that the pile could yield. */
   bundles: number;
 }
 
@@ -62,29 +62,36 @@ export class PileCeiling {
     this.lacking = jointShare(rules) * saw.tolerance;
   }
 
-  /** All bars that the pile could yield at the lengths of the class that ends at the `i`th, each with its part of a bundle. */
-  at(prices: CeilingPrices, i: number, extra: number): { worth: number; run: Omit<CeilingRun, 'middle'> } {
-    const run: Omit<CeilingRun, 'middle'> = { bars: [], bundles: 0 };
+  /** What all bars that the pile could yield at the lengths of the class that ends at the `i`th are worth, each with its part of a bundle. */
+  at(prices: CeilingPrices, i: number, extra: number): number {
     let worth = 0;
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
     const first = prices.some ? i : Math.max(0, i - this.window);
     for (const steel of this.steels) {
       const bars = steel.yieldOf(this.least + first);
       if (bars === 0) continue;
-      let best = { length: 0, share: 0, perBar: 0 };
+      let best = 0;
       for (let j = first; j <= i; j++) {
         const length = this.least + j;
         const share = 1 / Math.max(1, mostBars(this.laid, this.rules, steel, length - this.lacking));
-        const perBar = worthOfBar(prices, steel, length, extra) - perBundle * share;
-        if (perBar > best.perBar) best = { length, share, perBar };
+        best = Math.max(best, worthOfBar(prices, steel, length, extra) - perBundle * share);
       }
-      if (best.perBar <= 0) continue;
-      worth += best.perBar * bars;
-      run.bars.push({ steel: steel.index, length: best.length, bars });
-      run.bundles += best.share * bars;
+      worth += best * bars;
     }
-    return { worth, run };
+    return worth;
   }
+}
+
+/**
+ * So much of a run as is worth what the pile allows: of what would lie there if there were enough, worth `all`. (All that
+ * the pile could yield in its place would be worth as much at these prices, and at others far more than any run: prices
+ * sought by such columns ended up to two thirds over the least bound.)
+ */
+export function partOfRun(run: CeilingRun, all: number, most: number): CeilingRun {
+  if (most >= all) return run;
+  const share = most / all;
+  const bars = run.bars.map((each) => ({ ...each, bars: share * each.bars }));
+  return { ...run, bars, bundles: share * run.bundles };
 }
 
 /** The worth of a bar where a kilogram is worth `extra` more than the prices say. */

@@ -19,6 +19,7 @@ import {
   type CeilingRun,
   isOneOf,
   PileCeiling,
+  partOfRun,
   type SomeLengths,
 } from './pileCeiling.ts';
 import { Sides } from './profile.ts';
@@ -89,7 +90,7 @@ export class ShapeCeiling {
     );
     const most = extras ? extras.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) : 0;
     const caps = Float64Array.from(this.sizes, (_, i) =>
-      Math.min(this.pile.at(prices, i, most).worth, this.worthOfMetres(priced, this.least + i, most)),
+      Math.min(this.pile.at(prices, i, most), this.worthOfMetres(priced, this.least + i, most)),
     );
     const { value, chosen } = this.fillLength(caps, worths, some);
     return { value, runs: chosen.map((begun) => this.runOf(begun, prices, priced, extras)) };
@@ -275,8 +276,7 @@ export class ShapeCeiling {
     const perBundle = priced.perBundle - Math.max(0, extra) * this.rules.wrapping;
     const rungs = rungsAt(own.kinds, { perBar, perBundle }, this.riser, 0);
     const map = this.mapOf(own, Math.floor(start / own.wide) * this.meeting.blocks.length + set);
-    const pile = this.pile.at(prices, i, extra);
-    if (pile.worth <= this.riser.worth(map, rungs)) return { middle, ...pile.run };
+    const all = this.riser.worth(map, rungs);
     const run: CeilingRun = { middle, bars: [], bundles: 0 };
     for (const { rung, low } of this.riser.path(rungs)) {
       const kind = own.kinds[rungs[rung]!.kind]!;
@@ -288,7 +288,7 @@ export class ShapeCeiling {
         run.bundles += m + 1;
       }
     }
-    return run;
+    return partOfRun(run, all, this.pile.at(prices, i, extra));
   }
 
   /** What the load for a metre lets a run be worth at most. */
