@@ -71,6 +71,18 @@ export function parseNumber(text: string): number | null {
   return readNumber(tidy(text));
 }
 
+const POWERS = [1, 10, 100, 1000, 10_000];
+
+/**
+ * With so many decimals, at most 4: halves go away from nought as they are read, and nought has no sign. (`toFixed` goes
+ * by the number in the machine: it makes 113.3 of 113.35, and a sum that ends a hair under the half goes down.)
+ */
+export function fixed(value: number, decimals: number): string {
+  const power = POWERS[decimals]!;
+  const text = (Math.round(Math.abs(value) * power + 1e-7) / power).toFixed(decimals);
+  return value < 0 && Number(text) !== 0 ? `-${text}` : text;
+}
+
 /** Feet and inches to the nearest sixteenth: `4' 2 3/8"`; under a foot inches alone. */
 export function printFeet(mm: number): string {
   const sixteenths = Math.round(Math.abs(mm) / (25.4 / 16));

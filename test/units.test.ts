@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { parseLength, parseMass, parseMassPerMetre, parseNumber, printFeet, printPounds } from '../src/units.ts';
+import { fixed, parseLength, parseMass, parseMassPerMetre, parseNumber, printFeet, printPounds } from '../src/units.ts';
 
 test.each([
   ['1280', 1280],
@@ -79,4 +79,24 @@ test('feet and inches printed are read again within a thirty-second of an inch',
     `4' 2 3/8"`,
   ]);
   expect([printPounds(10), printPounds(741)]).toEqual(['22 lb', '1634 lb']);
+});
+
+test('halves are rounded as they are read, sums that end a hair under them too, and nought has no sign', () => {
+  expect([fixed(113.35, 1), fixed(-113.35, 1), fixed(1.005, 2), fixed(0.1 + 0.25 - 1e-12, 1)]).toEqual([
+    '113.4',
+    '-113.4',
+    '1.01',
+    '0.4',
+  ]);
+  expect([fixed(-0.04, 1), fixed(0, 0), fixed(-0.5, 0), fixed(12.5, 0)]).toEqual(['0.0', '0', '-1', '13']);
+  fc.assert(
+    fc.property(
+      fc.integer({ min: -10_000_000, max: 10_000_000 }),
+      fc.integer({ min: 0, max: 2 }),
+      (cents, decimals) => {
+        const off = Math.abs(Number(fixed(cents / 100, decimals)) - cents / 100);
+        expect(off).toBeLessThanOrEqual(0.5 / 10 ** decimals + 1e-6);
+      },
+    ),
+  );
 });

@@ -1,4 +1,5 @@
 /** A plan told in words on the terminal: what went where, what was cut and what is left, what binds, and the cautions. */
+
 import { effectOf } from '../../src/balance/float.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
 import { missLines } from '../../src/balance/miss.ts';
@@ -10,6 +11,7 @@ import { sectionName } from '../../src/job/section.ts';
 import type { Nothing } from '../../src/plan/nothing.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
+import { fixed } from '../../src/units.ts';
 
 const APPROVAL =
   'This is arithmetic, not approval: stability, structure and lifting are for licensed or competent people, her rules and local law to decide.';
@@ -154,7 +156,7 @@ function table(head: string[], rows: string[][], right: number[]): string[] {
 }
 
 function kg(mass: number): string {
-  return `${mass.toFixed(1)} kg`;
+  return `${fixed(mass, 1)} kg`;
 }
 
 function count(n: number, word: string): string {

@@ -1,12 +1,12 @@
 /** Numbers as they are printed. */
+import { fixed } from '../../src/units.ts';
 
 /** Points in a millimetre. */
 export const MM = 72 / 25.4;
 
 /** Up to two decimals, none where it is whole: `5.95`, `476`. */
 export function plain(value: number, decimals = 2): string {
-  const power = 10 ** decimals;
-  return String(Math.round(value * power) / power || 0);
+  return String(Number(fixed(value, decimals)));
 }
 
 export function kg(value: number, decimals = 2): string {

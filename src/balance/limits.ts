@@ -1,6 +1,6 @@
 /** What is left over each limit of a vessel after weights are added, level and at the list they give her. */
 import type { Vessel } from '../job/job.ts';
-import { fixed } from './amount.ts';
+import { fixed } from '../units.ts';
 import type { Effect, Marks } from './float.ts';
 import { tangentOf } from './present.ts';
 import { isKnown, mapRange, overCorners, type Range } from './range.ts';

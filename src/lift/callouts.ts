@@ -1,5 +1,7 @@
 /** Which bundles must be called out on pages, papers and tags, and in what words. */
+
 import type { Job } from '../job/job.ts';
+import { fixed } from '../units.ts';
 import { HEAVY_BUNDLE, liftingIndex, type Suggestion, suggestLimit } from './limit.ts';
 
 /** What is said of the lift of one bundle. */
@@ -29,7 +31,7 @@ function callout(bundle: string, mass: number, way: Suggestion | undefined): Cal
   const outside = route !== undefined && route.legs.length > 0 && !route.applies;
   const over = overWhat(mass, way, outside);
   const words: string[] = [];
-  if (over) words.push(`TWO PEOPLE or a mechanical aid: ${mass.toFixed(1)} kg is over ${over}.`);
+  if (over) words.push(`TWO PEOPLE or a mechanical aid: ${fixed(mass, 1)} kg is over ${over}.`);
   if (outside)
     words.push(
       'Part of the way is outside the lifting method: try it with a lighter weight, or the lightest bundle, first.',

@@ -4,6 +4,7 @@ import { barLengths, lotMassPerMetre } from '../job/lot.ts';
 import { sectionName } from '../job/section.ts';
 import { wholeBarLimit } from '../lift/limit.ts';
 import { layVoid, vesselPoint } from '../stow/laid.ts';
+import { fixed } from '../units.ts';
 import { tell } from './cautionList.ts';
 import { stillCarries } from './contents.ts';
 import { liftCautions } from './liftCautions.ts';
@@ -108,7 +109,7 @@ function shortCautions(job: Job, plan: PlanToCaution, why?: (space: string) => s
     const state =
       mass === 0
         ? `${space.void} is left empty.`
-        : `${space.void} holds ${mass.toFixed(1)} kg, ${short.toFixed(1)} kg short of its target.`;
+        : `${space.void} holds ${fixed(mass, 1)} kg, ${fixed(short, 1)} kg short of its target.`;
     return [tell('void-short', `void ${space.void}`, binds === undefined ? state : `${state} ${binds}`)];
   });
 }
@@ -147,7 +148,7 @@ function barCautions(job: Job, lot: Lot): Caution[] {
       tell(
         'heavy-bar',
         about,
-        `A whole bar weighs up to ${mass.toFixed(1)} kg; one person lifts ${Number(limit.toFixed(1))} kg.`,
+        `A whole bar weighs up to ${fixed(mass, 1)} kg; one person lifts ${Number(limit.toFixed(1))} kg.`,
       ),
     );
   if (lot.section.shape === 'tube' || lot.section.shape === 'box')
@@ -167,7 +168,7 @@ function vesselCautions(job: Job, plan: PlanToCaution): Caution[] {
   const over = -stillCarries(job, massOf(plan.bundles));
   if (over > 0.01) {
     const most = `displacementMost ${vessel.displacementMost} kg`;
-    cautions.push(tell('overloaded', 'the vessel', `The ballast takes her ${over.toFixed(1)} kg past ${most}.`));
+    cautions.push(tell('overloaded', 'the vessel', `The ballast takes her ${fixed(over, 1)} kg past ${most}.`));
   }
   return cautions;
 }

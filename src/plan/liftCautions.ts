@@ -1,8 +1,10 @@
 /** Cautions of carrying and lowering bundles: one for each void that has a cause. */
+
 import type { Job } from '../job/job.ts';
 import { calloutsOf } from '../lift/callouts.ts';
 import { HEAVY_BUNDLE, heaviestBundle } from '../lift/limit.ts';
 import { guideRoute, type LegGuide } from '../lift/route.ts';
+import { fixed } from '../units.ts';
 import { tell } from './cautionList.ts';
 import { MASS_SPREAD, massTolerances } from './massTolerance.ts';
 import type { Caution, Plan, PlanBundle } from './plan.ts';
@@ -70,5 +72,5 @@ function weights(bundles: PlanBundle[]): string {
   const most = Math.max(...bundles.map((bundle) => bundle.mass));
   const marks = bundles.slice(0, 6).map((bundle) => bundle.bundle);
   const rest = bundles.length > marks.length ? ` and ${bundles.length - marks.length} more` : '';
-  return `${marks.join(', ')}${rest}: up to ${most.toFixed(1)} kg, which is`;
+  return `${marks.join(', ')}${rest}: up to ${fixed(most, 1)} kg, which is`;
 }

@@ -35,9 +35,13 @@ export function whyEmpty(problem: Problem, space: Space): Empty {
       remedy: 'Look at the squaring and the spoiled spans of the lots, or allow shorter pieces (saw.shortestPiece).',
     };
   }
+  const { centre, spread, ballast } = problem.job.aims;
+  const aims: string[] = [];
+  if (centre || spread !== undefined) aims.push('move the centre or the spread from what is asked for');
+  if (ballast !== undefined) aims.push('pass the ballast asked for');
   return {
-    why: 'what would be placed is worth less than its scrap and its labour',
-    remedy: 'Lower aims.kgPerHour, raise the target or most of the void, or look for bars that suit it better.',
+    why: `what would be placed is worth less than its scrap and its labour${aims.length > 0 ? `, or would ${aims.join(' or ')}` : ''}`,
+    remedy: `Lower aims.kgPerHour,${aims.length > 0 ? ' allow more in the aims,' : ''} raise the target or most of the void, or look for bars that suit it better.`,
   };
 }
 
