@@ -4,20 +4,33 @@ import chromium from '@sparticuz/chromium';
 import { type Browser, chromium as driver } from 'playwright-core';
 import { packageFolder } from '../../server/place.ts';
 
-/** Switches for a cloud's tiny machines, which make it fall over or less strict on a desk. */
-const UNWANTED = ['--single-process', '--no-zygote', '--disable-web-security', '--allow-running-insecure-content'];
+/** Switches for a cloud's tiny machines, which make it fall over or less strict on a desk; and drawing by a GPU that is none. */
+const UNWANTED = [
+  '--single-process',
+  '--no-zygote',
+  '--disable-web-security',
+  '--allow-running-insecure-content',
+  '--use-gl=angle',
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
+  '--ignore-gpu-blocklist',
+];
 
 /** `switches` are added to those of the package. */
 export async function openBrowser(switches: string[] = []): Promise<Browser> {
   compileScripts();
   return driver.launch({
     executablePath: await chromium.executablePath(),
-    args: [...chromium.args.filter((arg) => !UNWANTED.includes(arg)), ...switches],
+    args: [...chromium.args.filter((arg) => !UNWANTED.includes(arg)), '--disable-gpu', ...switches],
     headless: true,
   });
 }
 
-/** Puts the pages' scripts together as the build does, so that what is tested is what stands in `views/assets`. */
+let compiled = false;
+
+/** Puts the pages' scripts together as the build does, so that what is tested is what stands in `views/assets`; once in a process. */
 function compileScripts(): void {
+  if (compiled) return;
+  compiled = true;
   execSync('npm run -s build:pages', { cwd: packageFolder() });
 }
