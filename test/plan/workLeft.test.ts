@@ -10,6 +10,7 @@ import { contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
+import { plannedDemonstration } from './demonstration.ts';
 import { trialPair } from './trialPlan.ts';
 
 const NONE = new Map<string, number>();
@@ -56,9 +57,7 @@ function fixture(name: string) {
 }
 
 beforeAll(async () => {
-  const demonstration = fixture('bogbean');
-  job = demonstration.job;
-  plan = await planOf(demonstration.digest, job);
+  ({ job, plan } = await plannedDemonstration());
 }, 30_000);
 
 /** Mass of the steel of the bundles of some voids, kg. */

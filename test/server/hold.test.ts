@@ -1,8 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { recordPlan } from '../../server/planning/record.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
-import { readJob } from '../../src/job/readJob.ts';
-import { planJob } from '../../src/plan/planner.ts';
+import { plannedDemonstration } from '../plan/demonstration.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { write } from './paper/writePaper.ts';
 import { BOGBEAN, openWorld, type World } from './world.ts';
@@ -142,12 +141,8 @@ describe('what holds it down, before a plan', () => {
 
 describe('the demonstration, planned', () => {
   test('two voids are held on paper, and the others are NOT SECURED, on page and paper', async () => {
-    const read = readJob(BOGBEAN);
-    if (!read.ok) throw new Error('refused');
-    const { job, digest } = read.value;
-    const result = await planJob(job, { effort: 'quick', seed: 1, jobDigest: digest });
-    if (result.kind !== 'plan') throw new Error('nothing');
-    const plan = withSecuring(job, result.plan);
+    const { job, plan: made } = await plannedDemonstration();
+    const plan = withSecuring(job, made);
     const filled = plan.voids.filter((space) => space.bundles > 0).map((space) => space.void);
     const open = filled.filter((name) => name !== 'V2' && name !== 'V4');
     expect(open.length).toBeGreaterThan(1);
