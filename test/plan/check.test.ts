@@ -24,7 +24,16 @@ interface Pair {
   digest: string;
 }
 
+/** A pair of its own each time, of files that are read once. */
 function examplePair(name: string): Pair {
+  const known = examples.get(name) ?? readExample(name);
+  examples.set(name, known);
+  return structuredClone(known);
+}
+
+const examples = new Map<string, Pair>();
+
+function readExample(name: string): Pair {
   const job = readJob(exampleText(`${name}.job.json`), { toCheck: true });
   const plan = readPlan(exampleText(`${name}.plan.json`));
   if (!job.ok || !plan.ok) throw new Error(`${name} can not be read`);

@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { afterEach, beforeEach, expect, test } from 'vitest';
-import { type Child, type Ending, type Launcher, openLauncher } from '../../../server/planning/launch.ts';
+import { afterAll, expect, test } from 'vitest';
+import { type Child, type Ending, openLauncher } from '../../../server/planning/launch.ts';
 import type { Word } from '../../../server/planning/message.ts';
 import { planSchema } from '../../../src/plan/plan.ts';
 import { scaledJob } from '../../bench/jobs.ts';
@@ -14,11 +14,9 @@ const LARGE = JSON.stringify(scaledJob({ voids: 60, sections: 12, lots: 40, bars
 /** Far less than that, and enough where other work holds the machine up, ms. */
 const PATIENCE = 20_000;
 
-let launcher: Launcher;
-beforeEach(() => {
-  launcher = openLauncher();
-});
-afterEach(() => launcher.close());
+/** A child that is done takes the next test's order. */
+const launcher = openLauncher();
+afterAll(() => launcher.close());
 
 const SMALL = JSON.stringify(scaledJob({ voids: 1, sections: 1, lots: 1, bars: 6 }));
 
@@ -31,13 +29,14 @@ test('a child plans a job and says so', async () => {
 test.runIf(process.platform === 'linux')(
   'a child that is done waits for the next order, which it plans as a new child would, and ends with the launcher',
   async () => {
+    const own = openLauncher();
     const before = childrenOf(process.pid);
-    const first = await runChild(SMALL);
+    const first = await runChild(SMALL, undefined, own);
     const [pid] = childrenOf(process.pid).filter((one) => !before.includes(one));
-    const again = await runChild(SMALL);
+    const again = await runChild(SMALL, undefined, own);
     expect(again.at(-1)).toEqual(first.at(-1));
     expect(childrenOf(process.pid).filter((one) => !before.includes(one))).toEqual([pid]);
-    launcher.close();
+    own.close();
     await expect.poll(() => isRunning(pid!), { timeout: PATIENCE, interval: 50 }).toBe(false);
   },
 );
@@ -94,14 +93,14 @@ test.runIf(process.platform === 'linux')(
 );
 
 /** The words of a child up to its last. */
-function runChild(body: string, during?: (child: Child) => Promise<void>): Promise<Word[]> {
+function runChild(body: string, during?: (child: Child) => Promise<void>, by = launcher): Promise<Word[]> {
   const words: Word[] = [];
   return new Promise((resolve, reject) => {
     const onWord = (word: Word) => {
       words.push(word);
       if (word.kind !== 'progress') resolve(words);
     };
-    const child = launcher.launch({ body, wish: WISH }, onWord, ({ words: why }) => reject(new Error(why)));
+    const child = by.launch({ body, wish: WISH }, onWord, ({ words: why }) => reject(new Error(why)));
     void during?.(child);
   });
 }
