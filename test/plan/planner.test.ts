@@ -180,11 +180,13 @@ test('aims that no whole bundle comes near leave a plan that misses them, not no
 
 describe('stops', () => {
   test('are at most what the job or the caller allows', async () => {
-    for (const seed of [1, 6]) {
+    // Free, their plans have two stops and three: the limits bind.
+    for (const seed of [6, 11]) {
       const input = { ...tinyInput(throwDice(seed)), aims: { kgPerHour: 1 } };
       const free = await planned(read(input), { effort: 'steady' });
+      expect(free!.totals.stops).toBeGreaterThan(1);
       let before = 0;
-      for (const most of [1, 2, 3]) {
+      for (const most of [1, 2]) {
         const aims = { ...input.aims, stopsAtMost: most };
         const plan = await planned(read({ ...input, aims }), { effort: 'steady' });
         expect(plan!.totals.stops).toBeLessThanOrEqual(most);
