@@ -74,7 +74,7 @@ function wrongAt(dice: Dice, place: Job['voids'][number], plan: Plan, { at, size
 }
 
 describe('a random plan of shapes', () => {
-  test.each([2, 4, 13, 18])('lies inside the void at every point, and checks clean (seed %i)', async (seed) => {
+  test.each([4, 13, 18, 53])('lies inside the void at every point, and checks clean (seed %i)', async (seed) => {
     const made = await planned(randomJob(seed, { shapes: true, small: true }));
     if (!made) throw new Error('nothing is placed');
     const { job, plan, digest } = made;
