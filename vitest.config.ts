@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './test/order.ts';
 
 export default defineConfig({
   test: {
@@ -8,6 +9,7 @@ export default defineConfig({
     // A process of its own for every file loads all modules and warms up the planner anew: a quarter of all the work.
     // No module of ours keeps a state that a test could leave behind for the next file.
     isolate: false,
+    sequence: { sequencer: LongestFirst },
     // For what never ends, not for what is slow: the machine may be shared.
     testTimeout: 120_000,
     hookTimeout: 120_000,
