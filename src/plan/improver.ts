@@ -25,6 +25,8 @@ const SUGGESTED = 4;
 const NEAR = 0.99;
 /** Another division is as good where it is worth this share. */
 const NEAR_DIVISION = 0.997;
+/** Voids are divided no more once so many tries, one after the other, brought no division that was not known. */
+const VAIN = 48;
 /** Runs that were just filled are exchanged so many times more often. */
 const FILLED = 2;
 /** Caps are let out by such shares of a bundle, so many of them as the effort has it. */
@@ -64,16 +66,20 @@ export class Improver {
 
   /**
    * Each call divides voids again, so many times as the effort has it, and fills the best division, or where it was filled
-   * already the best of the others that are about as good; null where there is none.
+   * already the best of the others that are about as good; null where there is none. Tries end where they bring nothing new.
    */
   divided(divisions: Divisions, first: Division, lengths: number[][], tell: () => void): () => Dived | null {
     const { work, making } = this;
+    const known = new Set([first.key]);
     const filled = new Set<string>();
+    let vain = 0;
     let best = first;
     let other: Division | null = null;
     return () => {
-      for (let i = 0; i < work.divisions && !making.shouldStop?.(); i++) {
+      for (let i = 0; i < work.divisions && vain < VAIN && !making.shouldStop?.(); i++) {
         const next = this.division(divisions, best, lengths);
+        vain = next && !known.has(next.key) ? 0 : vain + 1;
+        if (next) known.add(next.key);
         if (next && next.worth > best.worth) best = next;
         else if (next && !filled.has(next.key) && next.worth > (other?.worth ?? 0)) other = next;
         tell();

@@ -4,7 +4,9 @@ import { jobSchema } from '../../src/job/job.ts';
 import { Bounder } from '../../src/plan/bound.ts';
 import { Dice } from '../../src/plan/dice.ts';
 import { type Division, Divisions, lengthsIn } from '../../src/plan/divisions.ts';
+import { workFor } from '../../src/plan/effort.ts';
 import { exchangeRuns } from '../../src/plan/exchange.ts';
+import { Improver } from '../../src/plan/improver.ts';
 import { Neighbours } from '../../src/plan/neighbours.ts';
 import { throwDice } from '../bench/dice.ts';
 import { tinyInput, tinyJob } from './tinyJobs.ts';
@@ -91,5 +93,22 @@ describe('dividing voids again', () => {
       more += all.length - 1;
     }
     expect(more).toBeGreaterThan(2);
+  });
+
+  test('ends where try after try brings nothing new, and no sooner', async () => {
+    const { problem, berths, engine, divisions, all } = await divided(1);
+    const making = { engine, version: '0', jobDigest: '', effort: 'thorough', seed: 1, cuttingEffort: 5 } as const;
+    const work = workFor('thorough', 2, false, 80);
+    /** How often it is asked for a division, rounds together; every so many times it has a new one. */
+    const asked = (newEvery: number, rounds: number) => {
+      let times = 0;
+      divisions.again = () => (++times % newEvery === 0 ? { ...all[0]!, key: `${times}` } : null);
+      const next = new Improver(problem, berths, making, work).divided(divisions, all[0]!, [[]], () => undefined);
+      for (let round = 0; round < rounds; round++) next();
+      return times;
+    };
+    const rounds = 20;
+    expect(asked(work.divisions, rounds)).toBe(work.divisions * rounds);
+    expect(asked(Number.POSITIVE_INFINITY, rounds)).toBeLessThan(work.divisions * rounds);
   });
 });
