@@ -248,3 +248,15 @@ export function withoutMoments(rows: LoadRow[], prices: Prices): Prices {
   const loads = prices.loads.map((load, i) => (rows[i]!.aim === undefined ? load : 0));
   return { ...prices, loads };
 }
+
+/**
+ * What the ballast asked for is worth at most, kg, wherever it lies; Infinity where none is asked for. It is passed by less
+ * than the lightest bundle. The same bound at a price of the heaviest weight for a kilogram of ballast and none for
+ * anything else: prices that keep a centre or a spread may say far more of plans that miss them.
+ */
+export function mostByBallast({ job, spaces }: Problem): number {
+  const { ballast } = job.aims;
+  if (ballast === undefined) return Number.POSITIVE_INFINITY;
+  const weight = Math.max(0, ...spaces.map((space) => space.weight));
+  return weight * (ballast + Math.max(0, ...spaces.map((space) => space.heaviest)));
+}

@@ -4,7 +4,7 @@ import { isPlain } from '../stow/laid.ts';
 import type { Berth } from '../stow/layout.ts';
 import { VERSION } from '../version.ts';
 import { bindsOf } from './binds.ts';
-import { Bounder, withoutMoments } from './bound.ts';
+import { Bounder, mostByBallast, withoutMoments } from './bound.ts';
 import { ColumnPool } from './columnPool.ts';
 import type { Cutting } from './cutting.ts';
 import { Dice } from './dice.ts';
@@ -240,7 +240,7 @@ export class Search {
   private boundAnywhere(bounder: Bounder, prices: Prices, aimed: number): number {
     const { loadRows } = this.master;
     if (loadRows.every((row, i) => row.aim === undefined || prices.loads[i]! < 1e-9)) return aimed;
-    return bounder.at(loadRows, withoutMoments(loadRows, prices)).value;
+    return Math.min(bounder.at(loadRows, withoutMoments(loadRows, prices)).value, mostByBallast(this.problem));
   }
 
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */

@@ -178,6 +178,14 @@ test('aims that no whole bundle comes near leave a plan that misses them, not no
   expect(plan!.cautions.map(({ code }) => code)).toContain('spread-missed');
 });
 
+test('a plan that misses a spread is under a bound of little more than the ballast asked for', async () => {
+  // Ballast of 25 kg in bundles of up to 14.5, all of it too far from where she floats.
+  const plan = await planned(read(randomJob(22)));
+  expect(plan!.cautions.map(({ code }) => code)).toContain('spread-missed');
+  expect(plan!.bound.valueAtMost).toBeLessThanOrEqual(25 + 14.5);
+  expect(plan!.bound.value).toBeGreaterThan(25);
+});
+
 describe('stops', () => {
   test('are at most what the job or the caller allows', async () => {
     // Free, their plans have two stops and three: the limits bind.
