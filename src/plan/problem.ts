@@ -3,7 +3,7 @@ import type { Job, Void } from '../job/job.ts';
 import { barLengths, lotMassPerMetre, type Span, usableSpans } from '../job/lot.ts';
 import { sectionKey } from '../job/section.ts';
 import { heaviestBundle } from '../lift/limit.ts';
-import { asBox, type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
+import { asBox, type LaidVoid, layVoid, onHalves, vesselPoint } from '../stow/laid.ts';
 import { type Steel, steelsOf } from '../stow/steel.ts';
 import { type LabourRates, labourRates, rankWeight } from './value.ts';
 
@@ -23,7 +23,7 @@ export interface BarKind {
 export interface Space {
   index: number;
   stated: Void;
-  /** The ways its bars may lie. */
+  /** The ways its bars may lie, on half millimetres. */
   laid: LaidVoid[];
   /** Value of a kilogram of steel in it. */
   weight: number;
@@ -66,7 +66,9 @@ export function problemOf(job: Job): Problem {
     return {
       index,
       stated,
-      laid: layVoid({ ...stated, limit }).map(asBox),
+      laid: layVoid({ ...stated, limit })
+        .map(asBox)
+        .map(onHalves),
       weight: rankWeight(stated.rank),
       limit,
       heaviest,

@@ -3,6 +3,7 @@
  * laid as stated. Coordinates as in the job file: along, across, up in mm from the laid void's own origin.
  */
 import type { KeepOut, Opening, Void } from '../job/job.ts';
+import { ceilHalf, floorHalf } from './half.ts';
 
 export type Axis = 'fore-and-aft' | 'athwartships';
 
@@ -40,6 +41,22 @@ export function asBox(laid: LaidVoid): LaidVoid {
       at.every(({ from, to }) => from === -half && to === half && half > 0),
   );
   return straight ? { ...laid, width: 2 * half, stations: undefined } : laid;
+}
+
+/**
+ * The void with its ends and gaps on the half millimetres that bundles lie on, as clearances in fractions of an inch are
+ * not: the same bundles may lie in it, no fewer and no more.
+ */
+export function onHalves(laid: LaidVoid): LaidVoid {
+  const { length, clear, gap } = laid;
+  const ends = ceilHalf(clear.ends);
+  const free = Math.max(0, floorHalf(length - clear.ends) - ends);
+  return {
+    ...laid,
+    length: free + 2 * ends,
+    clear: { ...clear, ends },
+    gap: { runs: ceilHalf(gap.runs), across: ceilHalf(gap.across) },
+  };
 }
 
 /** The void given as for fore-and-aft, turned so that its bars lie athwartships; along then runs from its port side. */
