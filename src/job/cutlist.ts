@@ -17,33 +17,31 @@ const SHORTEST_BAR = 20;
 const mm = z.number().min(0).max(100_000);
 const mmAbove0 = z.number().positive().max(100_000);
 
+/** Bars alike. `count` null: no limit. `price`: by default 1 for all, or the length where lengths differ. */
+const stockSchema = z.strictObject({
+  length: mmAbove0,
+  count: z.int().min(0).max(100_000).nullable().default(null),
+  price: z.number().min(0).max(1e9).optional(),
+  spoiled: z.array(spoiledSchema).max(1000).default([]),
+});
+
+const pieceSchema = z.strictObject({
+  length: mmAbove0,
+  count: z.int().min(0).max(100_000).default(1),
+  mark: z.string().max(200).optional(),
+  /** What a piece is worth where not all can be cut; its length by default. Since 0.1.0. */
+  weight: z.number().min(0).max(1e9).optional(),
+});
+
+const cutSawSchema = z
+  .strictObject({ kerf: z.number().min(0).max(100).default(3), squaring: mm.default(0) })
+  .prefault({});
+
 export const cutListSchema = z.strictObject({
   format: z.literal(CUTLIST_FORMAT),
-  /** Bars alike. `count` null: no limit. `price`: by default 1 for all, or the length where lengths differ. */
-  stock: z
-    .array(
-      z.strictObject({
-        length: mmAbove0,
-        count: z.int().min(0).max(100_000).nullable().default(null),
-        price: z.number().min(0).max(1e9).optional(),
-        spoiled: z.array(spoiledSchema).max(1000).default([]),
-      }),
-    )
-    .min(1)
-    .max(10_000),
-  pieces: z
-    .array(
-      z.strictObject({
-        length: mmAbove0,
-        count: z.int().min(0).max(100_000).default(1),
-        mark: z.string().max(200).optional(),
-        /** What a piece is worth where not all can be cut; its length by default. Since 0.1.0. */
-        weight: z.number().min(0).max(1e9).optional(),
-      }),
-    )
-    .min(1)
-    .max(10_000),
-  saw: z.strictObject({ kerf: z.number().min(0).max(100).default(3), squaring: mm.default(0) }).prefault({}),
+  stock: z.array(stockSchema).min(1).max(10_000),
+  pieces: z.array(pieceSchema).min(1).max(10_000),
+  saw: cutSawSchema,
 });
 
 /** A cut list with every default filled in. */
@@ -60,18 +58,34 @@ export function readCutList(text: string | Uint8Array): Read<CutList> {
   const parsed = cutListSchema.safeParse(json.value);
   if (!parsed.success) {
     const found = schemaFaults(cutListSchema, json.value, 'cutlist').filter((fault) => fault.path !== 'format');
-    return { ok: false, faults: [...(format ? [format] : []), ...found] };
+    return { ok: false, faults: [...(format ? [format] : []), ...found, ...cutListFaults(readableParts(json.value))] };
   }
   const faults = cutListFaults(parsed.data);
   return faults.length > 0 ? { ok: false, faults } : { ok: true, value: parsed.data };
 }
 
-function cutListFaults(list: CutList): Fault[] {
+/** The parts of a cut list that could be read; undefined stands for one that could not. */
+interface StatedList {
+  stock: (CutList['stock'][number] | undefined)[];
+  pieces: (CutList['pieces'][number] | undefined)[];
+  saw?: CutList['saw'] | undefined;
+}
+
+/** Of a list as written, the parts that can be read for themselves, so that what they say can be compared all the same. */
+function readableParts(raw: unknown): StatedList {
+  const { stock, pieces, saw } = raw as { stock?: unknown; pieces?: unknown; saw?: unknown };
+  return {
+    stock: Array.isArray(stock) ? stock.map((bar) => stockSchema.safeParse(bar).data) : [],
+    pieces: Array.isArray(pieces) ? pieces.map((piece) => pieceSchema.safeParse(piece).data) : [],
+    saw: cutSawSchema.safeParse(saw).data,
+  };
+}
+
+function cutListFaults({ stock, pieces, saw }: StatedList): Fault[] {
   return [
-    ...list.stock.flatMap((bar, i) => barFaults(bar, `stock[${i}]`, list.saw.squaring)),
-    ...list.pieces.flatMap((piece, i) => tooFine(piece.length, `pieces[${i}].length`)),
-    ...tooFine(list.saw.kerf, 'saw.kerf'),
-    ...tooFine(list.saw.squaring, 'saw.squaring'),
+    ...stock.flatMap((bar, i) => (bar ? barFaults(bar, `stock[${i}]`, saw?.squaring ?? 0) : [])),
+    ...pieces.flatMap((piece, i) => (piece ? tooFine(piece.length, `pieces[${i}].length`) : [])),
+    ...(saw ? [...tooFine(saw.kerf, 'saw.kerf'), ...tooFine(saw.squaring, 'saw.squaring')] : []),
   ];
 }
 

@@ -40,6 +40,23 @@ describe('a cut list', () => {
       'pieces[0].length wrong-type',
       'pieces[0].cuont unknown-field',
     ]);
+    expect(faultsOf({ ...list, stock, saw: { kerf: 2.55 }, pieces: [{ length: '470' }, { length: 0.25 }, 5] })).toEqual(
+      [
+        'pieces[0].length wrong-type',
+        'pieces[2] wrong-type',
+        'stock[0].length wrong-unit',
+        'stock[1].spoiled[0].to contradiction',
+        'stock[1].spoiled[1].to contradiction',
+        'pieces[1].length out-of-range',
+        'saw.kerf out-of-range',
+      ],
+    );
+    expect(faultsOf({ pieces: [{ length: 0.25 }], stock: 5, saw: [] })).toEqual([
+      'format missing-field',
+      'stock wrong-type',
+      'saw wrong-type',
+      'pieces[0].length out-of-range',
+    ]);
   });
 
   it('is refused when squaring leaves nothing of a bar', () => {
