@@ -11,10 +11,11 @@ export function readPlan(text: string | Uint8Array): Read<Plan> {
   const json = readJson(text);
   if (!json.ok) return json;
   const format = formatFault(json.value, PLAN_FORMAT, 'plan');
-  if (format) return { ok: false, faults: [format] };
+  if (format?.code === 'newer-file' || format?.code === 'wrong-type') return { ok: false, faults: [format] };
   const parsed = planSchema.safeParse(json.value);
   if (parsed.success) return { ok: true, value: parsed.data };
-  const faults = schemaFaults(planSchema, json.value, 'plan');
+  const found = schemaFaults(planSchema, json.value, 'plan').filter((fault) => fault.path !== 'format');
+  const faults = [...(format ? [format] : []), ...found];
   const { engine } = json.value as { engine?: unknown };
   if (faults.some((fault) => fault.code === 'unknown-field') && isNewerVersion(engine)) {
     const message = `The plan was written by kentledge ${engine}; this is ${VERSION}, which does not know all its fields.`;

@@ -22,6 +22,16 @@ describe('a plan file', () => {
   it.each([
     ['not JSON', '{', ['not-json ']],
     ['a job', { format: 'kentledge-job/1' }, ['wrong-type format']],
+    [
+      'that says no format, with another fault',
+      { ...plan(), format: undefined, seed: '1' },
+      ['missing-field format', 'wrong-type seed'],
+    ],
+    [
+      'of a format nobody knows, with another fault',
+      { ...plan(), format: 'plan', seed: '1' },
+      ['out-of-range format', 'wrong-type seed'],
+    ],
     ['of a newer format', { format: 'kentledge-plan/2', bars: 1 }, ['newer-file format']],
     [
       'with a bundle of no length',
