@@ -1,11 +1,11 @@
 /** `kentledge check`: checks any plan file against its job from first principles, one line a fault. */
-import { readFile } from 'node:fs/promises';
 import type { Writable } from 'node:stream';
 import type { Command } from 'commander';
 import { readJob } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import { readPlan } from '../../src/plan/readPlan.ts';
 import { EXIT, faultLines } from '../exit.ts';
+import { readInput } from '../inputFile.ts';
 import { printLines } from '../terminal.ts';
 import { many } from '../words.ts';
 
@@ -22,8 +22,8 @@ export function addCheckCommand(program: Command): void {
 
 /** Runs the command to its exit status: 0 where the plan is right, 2 where it is not or a file can not be read as what it should be. */
 export async function runCheck(jobFile: string, planFile: string, out: Writable, err: Writable): Promise<number> {
-  const job = readJob(await readFile(jobFile), { toCheck: true });
-  const plan = readPlan(await readFile(planFile));
+  const job = readJob(await readInput(jobFile), { toCheck: true });
+  const plan = readPlan(await readInput(planFile));
   if (!job.ok || !plan.ok) {
     const refused = (file: string, faults: string[]) =>
       faults.length === 0 ? [] : [`${file} was refused:`, ...faults.map((line) => `  ${line}`)];

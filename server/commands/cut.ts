@@ -1,11 +1,11 @@
 /** `kentledge cut`: the fixed cut list, for who already knows the pieces. */
-import { readFile } from 'node:fs/promises';
 import type { Writable } from 'node:stream';
 import { type Command, InvalidArgumentError } from 'commander';
 import { type CutPlanFile, cutList } from '../../src/cut/cutlist.ts';
 import { readCutList } from '../../src/job/cutlist.ts';
 import { loadHighs } from '../../src/linear/highs.ts';
 import { EXIT, faultLines } from '../exit.ts';
+import { readInput } from '../inputFile.ts';
 import { printLines } from '../terminal.ts';
 import { cutLines } from './cutSummary.ts';
 
@@ -31,7 +31,7 @@ export function addCutCommand(program: Command): void {
 
 /** Runs the command to its exit status: 3 where the stock can not yield all, with the plan of the rest printed. */
 export async function runCut(file: string, options: CutCommandOptions, out: Writable, err: Writable): Promise<number> {
-  const read = readCutList(await readFile(file));
+  const read = readCutList(await readInput(file));
   if (!read.ok) {
     printLines(err, [`${file} was refused:`, ...faultLines(read.faults).map((line) => `  ${line}`)]);
     return EXIT.refused;

@@ -1,5 +1,4 @@
 /** `kentledge plan`: reads a job, plans it, tells the plan and writes it with its papers. */
-import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Writable } from 'node:stream';
 import { type Command, InvalidArgumentError, Option } from 'commander';
@@ -8,6 +7,7 @@ import { readJob } from '../../src/job/readJob.ts';
 import type { Effort, Plan } from '../../src/plan/plan.ts';
 import type { PlanOptions, planJob } from '../../src/plan/planner.ts';
 import { EXIT, faultLines } from '../exit.ts';
+import { readInput } from '../inputFile.ts';
 import type { PaperOptions } from '../paper/page.ts';
 import type { PaperKind } from '../paper/papers.ts';
 import { writeFolder } from '../planFolder.ts';
@@ -68,7 +68,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     printLines(world.err, faultLines(papers.faults));
     return EXIT.refused;
   }
-  const read = readJob(await readFile(file));
+  const read = readJob(await readInput(file));
   if (!read.ok) {
     printLines(world.err, [`${file} was refused:`, ...faultLines(read.faults).map((line) => `  ${line}`)]);
     return EXIT.refused;

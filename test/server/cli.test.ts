@@ -30,7 +30,9 @@ describe('exit statuses of the command line', () => {
 
   test.each([
     [['plan', fixture('none.json')], 'none.json: no such file'],
-    [['plan', fixture('')], 'is a folder'],
+    [['plan', fixture('')], `${fixture('')}: is a folder. Give the path of a file.`],
+    [['cut', fixture('')], `${fixture('')}: is a folder.`],
+    [['check', fixture('bogbean.json'), fixture('')], `${fixture('')}: is a folder.`],
     [['plan', fixture('bogbean.json'), '--effort', 'mighty'], 'quick, steady, thorough'],
     [['plan', fixture('bogbean.json'), '--stops', '0'], 'whole number from 1, or free'],
     [['plan', fixture('bogbean.json'), '--seed', '1.5'], 'whole number from 0'],
