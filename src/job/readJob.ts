@@ -17,7 +17,7 @@ import {
 import { jobFaults, type StatedParts, spreadFaults } from './jobFaults.ts';
 import { readJson } from './jsonText.ts';
 import { keepOutFaults } from './keepOutFaults.ts';
-import { schemaFaults } from './schemaFaults.ts';
+import { readKnown, schemaFaults } from './schemaFaults.ts';
 
 /** A job that was read: with defaults, its digest (of the job as written), and the job as written. */
 export interface JobRead {
@@ -70,13 +70,13 @@ export function readableParts(raw: unknown): StatedParts {
   const steel = isRecord(stated.steel) ? stated.steel.density : undefined;
   return {
     density: typeof steel === 'number' && steel > 0 ? steel : 7850,
-    pile: listOf(stated.pile).map((lot) => lotSchema.safeParse(lot).data ?? named(lot, 'lot')),
-    saw: sawSchema.safeParse(stated.saw ?? {}).data,
-    bundle: bundleRulesSchema.safeParse(stated.bundle ?? {}).data,
-    voids: listOf(stated.voids).map((space) => voidSchema.safeParse(space).data ?? named(space, 'void')),
-    vessel: vesselSchema.safeParse(stated.vessel).data,
-    aims: aimsSchema.safeParse(stated.aims ?? {}).data,
-    lift: liftRulesSchema.safeParse(stated.lift ?? {}).data,
+    pile: listOf(stated.pile).map((lot) => readKnown(lotSchema, lot) ?? named(lot, 'lot')),
+    saw: readKnown(sawSchema, stated.saw ?? {}),
+    bundle: readKnown(bundleRulesSchema, stated.bundle ?? {}),
+    voids: listOf(stated.voids).map((space) => readKnown(voidSchema, space) ?? named(space, 'void')),
+    vessel: readKnown(vesselSchema, stated.vessel),
+    aims: readKnown(aimsSchema, stated.aims ?? {}),
+    lift: readKnown(liftRulesSchema, stated.lift ?? {}),
   };
 }
 

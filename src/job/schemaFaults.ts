@@ -20,6 +20,34 @@ export function schemaFaults(schema: z.ZodType, raw: unknown, file: string): Fau
   return issues.flatMap((issue) => faultsOf(issue, raw, schema, file));
 }
 
+/**
+ * What `raw` says, where nothing is wrong with it but fields that nobody knows; undefined where there is more, or where such
+ * a field may be a known one misspelt, since what it was to say is then missing.
+ */
+export function readKnown<T extends z.ZodType>(schema: T, raw: unknown): z.output<T> | undefined {
+  const parsed = schema.safeParse(raw);
+  if (parsed.success) return parsed.data;
+  let known = raw;
+  for (const issue of parsed.error.issues) {
+    if (issue.code !== 'unrecognized_keys') return undefined;
+    const fields = fieldsAt(schema, issue.path, raw);
+    if (issue.keys.some((key) => nearestName(key, fields) !== undefined)) return undefined;
+    known = withoutKeys(known, issue.path, issue.keys);
+  }
+  return schema.safeParse(known).data;
+}
+
+/** A copy of `value` without some fields of the object at `path`; only what lies on the way there is copied. */
+function withoutKeys(value: unknown, path: Path, keys: readonly string[]): unknown {
+  const [part, ...rest] = path;
+  const copy: Record<PropertyKey, unknown> = Array.isArray(value)
+    ? (value.slice() as unknown as Record<PropertyKey, unknown>)
+    : { ...(value as Record<PropertyKey, unknown>) };
+  if (part === undefined) for (const key of keys) delete copy[key];
+  else copy[part] = withoutKeys(copy[part], rest, keys);
+  return copy;
+}
+
 function faultsOf(issue: Issue, raw: unknown, schema: z.ZodType, file: string): Fault[] {
   const path = pathText(issue.path);
   const found = valueAt(raw, issue.path);

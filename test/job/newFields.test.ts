@@ -88,7 +88,7 @@ describe('what carries a void and what is kept free in it', () => {
     [
       'a misspelt field in a bearer',
       { bearers: [{ along: 1, width: 1, mots: 3 }] },
-      ['unknown-field voids[0].bearers[0].mots'],
+      ['unknown-field voids[0].bearers[0].mots', 'contradiction voids[0].bearers'],
     ],
     ['a load for the length of nought', { mostPerMetre: 0 }, ['out-of-range voids[0].mostPerMetre']],
   ])('%s is faulted', (_, space, faults) => {

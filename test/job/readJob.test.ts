@@ -350,6 +350,36 @@ describe('every fault is named with its path', () => {
   });
 });
 
+describe('a field that nobody knows', () => {
+  it('keeps none of the other faults of its lot, void, aims and vessel from being told', () => {
+    const found = codesAfter((job) => {
+      job.pile[0]!.colour = 'red';
+      job.pile[0]!.spoiled = [{ from: 3900, to: 4100, why: 'weld' }];
+      job.voids[0]!.keepOut = [{ along: [9, 5], across: [0, 5], up: [0, 5], bolt: { deep: [[]] } }];
+      job.aims = { centre: { y: [1, -1] }, zeal: 1 };
+      job.vessel = { displacement: 8.6, owner: 'me' };
+    });
+    expect(found.sort()).toEqual(
+      [
+        'contradiction aims.centre.y',
+        'contradiction pile[0].spoiled[0].to',
+        'contradiction voids[0].keepOut[0].along',
+        'unknown-field aims.zeal',
+        'unknown-field pile[0].colour',
+        'unknown-field pile[0].spoiled[0].why',
+        'unknown-field vessel.owner',
+        'unknown-field voids[0].keepOut[0].bolt',
+        'wrong-unit vessel.displacement',
+      ].sort(),
+    );
+  });
+
+  it('and may be a known one misspelt is not taken to be absent', () => {
+    const lot = { lot: 'A', section: { shape: 'round', diameter: 20 }, lenght: 4000, count: 5 };
+    expect(codesAfter((job) => job.pile.splice(0, 1, lot))).toEqual(['unknown-field pile[0].lenght']);
+  });
+});
+
 describe('a job of nearly 5 MB', () => {
   it('is read, or refused, in good time', async () => {
     const lengths = Array.from({ length: 90_000 }, (_, i) => 1000 + (i % 5000));
