@@ -10,39 +10,55 @@ import { MIGRATIONS } from './migrations.ts';
 
 export type Connection = Database.Database;
 
-/** Thrown where another server holds the data folder, or where a newer kentledge wrote it. The message says what to do. */
+/**
+ * Thrown where another server holds the data folder, where a newer kentledge wrote it, or where its files can not be opened
+ * or are no databases. The message says what to do.
+ */
 export class FolderRefused extends Error {
   override name = 'FolderRefused';
 }
 
+/** A program that looks at the database beside the server, such as one that copies it, is waited for so long, ms. */
+const PATIENCE = 5000;
+
 /**
  * Takes the folder for this process. The operating system gives the lock up when the process ends, however it ends:
- * there is no stale lock to clear away. Returns what lets go of it.
+ * there is no stale lock to clear away. Returns what lets go of it. Throws `FolderRefused`.
  */
 export function lockFolder(folder: string): () => void {
   mkdirSync(folder, { recursive: true });
-  const lock = new Database(join(folder, 'in-use.sqlite'), { timeout: 0 });
-  try {
-    lock.exec('BEGIN EXCLUSIVE');
-  } catch (error) {
-    lock.close();
-    if (!isBusy(error)) throw error;
-    throw new FolderRefused(
-      `Another kentledge server is using the data folder ${folder}. Stop that one first, or start this one with --data and another folder.`,
-    );
-  }
-  return () => lock.close();
+  const lock = openFile(join(folder, 'in-use.sqlite'), 0, (file) => file.exec('BEGIN EXCLUSIVE'));
+  return () => void lock.close();
 }
 
 /** Opens `kentledge.sqlite` in `folder` and takes the migrations that it lacks, with a copy of the file before each. */
 export function openDatabase(folder: string, migrations = MIGRATIONS): Connection {
   mkdirSync(folder, { recursive: true });
-  const connection = new Database(join(folder, 'kentledge.sqlite'));
-  connection.pragma('journal_mode = WAL');
-  connection.pragma('synchronous = FULL');
-  connection.pragma('foreign_keys = ON');
+  const connection = openFile(join(folder, 'kentledge.sqlite'), PATIENCE, (file) => {
+    file.pragma('journal_mode = WAL');
+    file.pragma('synchronous = FULL');
+    file.pragma('foreign_keys = ON');
+  });
   migrate(connection, folder, migrations);
   return connection;
+}
+
+/** Opens a file, for which another program is waited for `timeout` ms, and makes it ready; left closed where that fails. */
+function openFile(path: string, timeout: number, prepare: (file: Connection) => void): Connection {
+  let file: Connection | undefined;
+  try {
+    file = new Database(path, { timeout });
+    prepare(file);
+    return file;
+  } catch (error) {
+    file?.close();
+    if (!(error instanceof Database.SqliteError)) throw error;
+    throw new FolderRefused(
+      error.code.startsWith('SQLITE_BUSY')
+        ? `Another kentledge server, or another program, is using ${path}. Stop that one first, or start this one with --data and another folder.`
+        : `${path} can not be used: ${error.message}. See that the folder may be written to and that the file is kentledge's own, or start with --data and another folder.`,
+    );
+  }
 }
 
 function migrate(connection: Connection, folder: string, migrations: readonly string[]): void {
@@ -75,8 +91,4 @@ function backUp(connection: Connection, path: string): void {
       throw error;
     }
   }
-}
-
-function isBusy(error: unknown): boolean {
-  return error instanceof Database.SqliteError && error.code.startsWith('SQLITE_BUSY');
 }

@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
@@ -33,6 +33,15 @@ test('the second server on one data folder is refused until the first lets go', 
   expect(() => lockFolder(folder)).toThrow(FolderRefused);
   unlock();
   lockFolder(folder)();
+});
+
+test('files that are no databases are refused by name, with what to do', () => {
+  mkdirSync(join(folder, 'in-use.sqlite'));
+  expect(() => lockFolder(folder)).toThrow(FolderRefused);
+  expect(() => lockFolder(folder)).toThrow(/in-use\.sqlite can not be used: .*--data/);
+  writeFileSync(join(folder, 'kentledge.sqlite'), 'what somebody else keeps here, and is not to be written over');
+  expect(() => openStore(folder)).toThrow(FolderRefused);
+  expect(() => openStore(folder)).toThrow(/kentledge\.sqlite can not be used: file is not a database/);
 });
 
 test('each later migration leaves a copy of what was there before it', () => {
