@@ -17,8 +17,8 @@ export function jobsRoutes(context: Context): Router {
 
   router.get('/', (_request, response) => {
     const jobs = store.jobs.all().map((job) => {
-      const [latest] = store.plans.ofJob(job.id);
-      return { ...job, latest, plans: store.plans.ofJob(job.id).length, underWay: planning.progress(job.id) !== null };
+      const plans = store.plans.ofJob(job.id);
+      return { ...job, latest: plans[0], plans: plans.length, underWay: planning.progress(job.id) !== null };
     });
     response.render('jobs', {
       jobs: jobs.filter((job) => job.deletedAt === null && job.archivedAt === null),
