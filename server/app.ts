@@ -133,7 +133,9 @@ function tellProblem({ log }: Context, error: unknown, request: Request, respons
     return;
   }
   const { status, title, next: remedy } = PROBLEMS[problem.code];
-  response.status(status).render('problem', { title, remedy, detail: problem.detail });
+  // The route may have said already that a paper or a file comes: this is a page.
+  response.removeHeader('Content-Disposition');
+  response.status(status).type('html').render('problem', { title, remedy, detail: problem.detail });
 }
 
 function logRequests({ log }: Context) {

@@ -11,21 +11,23 @@ import { picturesOf } from './pictures.ts';
 
 /**
  * Writes papers at the top, `tables/*.csv`, `drawings/*.svg` and `plan.json`. One paper is in memory at a time. The only
- * time in the file is `options.date`.
+ * time in the file is `options.date`. Fails where a paper or `out` does.
  */
 export async function writeArchive(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const zip = new yazl.ZipFile();
   // Read as UTC and written as the plain DOS time, so that the bytes do not depend on the time zone of the machine.
   const mtime = new Date(options.date.getTime() + options.date.getTimezoneOffset() * 60_000);
   const entry = { mtime, forceDosTimestamp: true };
-  let failed: unknown;
+  let fail: (error: unknown) => void = () => {};
+  const broken = new Promise<never>((_, reject) => {
+    fail = reject;
+  });
+  zip.on('error', fail);
   for (const paper of PAPERS) {
     zip.addReadStreamLazy(paper.file, entry, (give) => {
       const stream = new PassThrough();
-      paper.write(job, plan, options, stream).catch((error: unknown) => {
-        failed ??= error;
-        stream.destroy(error as Error);
-      });
+      // The archive waits for the rest of a paper that breaks, and is left so: whoever asked is told by `broken`.
+      paper.write(job, plan, options, stream).catch(fail);
       give(null, stream);
     });
   }
@@ -45,6 +47,5 @@ export async function writeArchive(job: Job, plan: Plan, options: PaperOptions, 
   }
   zip.addBuffer(Buffer.from(`${JSON.stringify(plan, null, 1)}\n`, 'utf8'), 'plan.json', entry);
   zip.end();
-  const broken = new Promise<never>((_, reject) => zip.on('error', (error) => reject(failed ?? error)));
   await Promise.race([pipeline(zip.outputStream, out), broken]);
 }

@@ -68,7 +68,7 @@ export function jobRoutes(context: Context): Router {
     response.redirect(303, `/jobs/${job.id}/planning${asked ? '' : '?already=1'}`);
   });
 
-  router.post('/jobs/:job/sketch', readBody, (request, response) => {
+  router.post('/jobs/:job/sketch', readBody, (request, response, next) => {
     const form = formOf(context, request);
     const job = jobIn(context, request);
     const draft = applyForm(draftOf(baseOf(context, job, form)), form);
@@ -81,8 +81,9 @@ export function jobRoutes(context: Context): Router {
     );
     const { wanted, ...rest } = sketch;
     response.app.render('partials/wanted', { wanted }, (error: Error | null, html: string) => {
-      if (error) throw error;
-      response.json({ ...rest, wanted: html, sums, total: tellPile(total, words) });
+      // Called once the route has returned: what is thrown here would end the server.
+      if (error) next(error);
+      else response.json({ ...rest, wanted: html, sums, total: tellPile(total, words) });
     });
   });
 
