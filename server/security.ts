@@ -58,7 +58,7 @@ function ownAddresses(): string[] {
 }
 
 /** An address as it stands in a URL. */
-export function written(host: string): string {
+function written(host: string): string {
   return host.includes(':') && !host.startsWith('[') ? `[${host.toLowerCase()}]` : host.toLowerCase();
 }
 

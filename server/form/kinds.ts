@@ -33,7 +33,7 @@ export function hasLines(kind: Kind): boolean {
 }
 
 /** The sizes of each section shape, in the order in which they are written: `40 × 20`. */
-export const SIZES: Record<Shape, readonly string[]> = {
+const SIZES: Record<Shape, readonly string[]> = {
   round: ['diameter'],
   square: ['side'],
   flat: ['width', 'thickness'],

@@ -3,7 +3,7 @@ import type { Field, Group, RowList } from './field.ts';
 import { BARS_ACROSS, HOLD_FIELDS, STRAPS } from './holdFields.ts';
 import { LIFT_FIELDS } from './liftFields.ts';
 
-export const YES_NO = [
+const YES_NO = [
   ['', 'as usual'],
   ['true', 'yes'],
   ['false', 'no'],

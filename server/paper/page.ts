@@ -67,7 +67,7 @@ export interface Paper {
 /** Size of date, plan and page number, points. */
 const NUMBER_SIZE = 9;
 
-export const SIZES = { a4: { width: 595.28, height: 841.89 }, letter: { width: 612, height: 792 } } as const;
+const SIZES = { a4: { width: 595.28, height: 841.89 }, letter: { width: 612, height: 792 } } as const;
 
 export interface Layout {
   /** Page size in points; default the chosen paper upright. */

@@ -40,7 +40,7 @@ function isList(request: Request): boolean {
 }
 
 /** A job file as a draft, faults and all; refused only where it is no job of this version at all. */
-export function readDraft(text: string | Uint8Array): Record<string, unknown> {
+function readDraft(text: string | Uint8Array): Record<string, unknown> {
   const read = readJson(text);
   if (!read.ok) throw new Problem('file-refused', faultLines(read.faults));
   if (!isRecord(read.value))

@@ -84,7 +84,7 @@ function tellStep({ phase, step }: Progress): string {
 }
 
 /** Progress in words: what a plan is worth so far, and what none can pass. */
-export function tellProgress({ state, ahead, value, bound }: Progress): string {
+function tellProgress({ state, ahead, value, bound }: Progress): string {
   if (state === 'queued')
     return ahead === 1 ? 'Waiting: one plan is before this one.' : `Waiting: ${ahead} plans are before this one.`;
   if (value === null) return 'Looking at the pile and the voids.';

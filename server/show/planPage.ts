@@ -147,7 +147,7 @@ function drawVoid(space: Void, plan: Plan, id: string, present: PlanBundle[]): {
   ];
 }
 
-export function lineOf(bundle: PlanBundle): Omit<BundleLine, 'out'> {
+function lineOf(bundle: PlanBundle): Omit<BundleLine, 'out'> {
   return {
     bundle,
     section: sectionName(bundle.section),

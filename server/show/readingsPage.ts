@@ -17,7 +17,7 @@ import type { Vessel } from '../../src/job/job.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
 
 /** Name, label and unit of each figure, by the reading that it belongs to. */
-export const READINGS = {
+const READINGS = {
   marks: [
     ['addedMass', 'Weight put aboard', 'kg'],
     ['addedAt', 'Forward of the after end', 'm'],

@@ -55,7 +55,7 @@ export interface Effect {
 }
 
 /** Beyond these the formulas are not to be trusted, and no number is given. */
-export const LIST_MOST = 7;
+const LIST_MOST = 7;
 export const GM_LEAST = 0.1;
 
 /** The effect of `added` weights on `vessel`. Estimates carry their range into every figure. */

@@ -31,7 +31,7 @@ export interface CutPlanFile {
 }
 
 /** The list as a cutting problem: pieces by index, prices filled in, spans from squaring and spoiled stretches. */
-export function cutListProblem(list: CutList): CutProblem {
+function cutListProblem(list: CutList): CutProblem {
   const alike = list.stock.every((bar) => bar.length === list.stock[0]?.length);
   return {
     kerf: list.saw.kerf,

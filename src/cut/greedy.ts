@@ -127,7 +127,7 @@ function findBest(open: OpenSpan[], size: number): OpenSpan | null {
 }
 
 /** Stock types by price for a unit of capacity, least first. */
-export function rankStocks(scaled: Scaled): number[] {
+function rankStocks(scaled: Scaled): number[] {
   const rate = scaled.stocks.map(
     (stock) =>
       stock.price /

@@ -137,7 +137,7 @@ function commonStep(prices: number[]): number {
   return step / 1000;
 }
 
-export function gcd(a: number, b: number): number {
+function gcd(a: number, b: number): number {
   while (b !== 0) [a, b] = [b, a % b];
   return Math.abs(a);
 }

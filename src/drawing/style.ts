@@ -14,7 +14,7 @@ export interface Style {
 
 export const INK = '#1c1a17';
 export const QUIET = '#55504a';
-export const PAPER = '#ffffff';
+const PAPER = '#ffffff';
 /** Rust, for what must be seen. */
 export const WARM = '#8c3a12';
 /** Slate, for what is measured. */

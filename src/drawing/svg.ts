@@ -35,7 +35,7 @@ const LETTER = 0.7;
 const SMALLEST = 1.7;
 
 /** How wide a scene is at least to be shown on a page, rem, so that its smallest letters can be read; 0 where it has none. */
-export function readableWidth(scene: Scene): number {
+function readableWidth(scene: Scene): number {
   const least = Math.min(...letterSizes(scene.shapes));
   return Number.isFinite(least) ? (scene.width * LETTER) / Math.max(SMALLEST, least) : 0;
 }

@@ -47,7 +47,7 @@ export function markBoxes(boxes: readonly MarkedBox[], frame: Area, taken: reado
 }
 
 /** The mark in lines, at the largest size at which it fits its box; else over the box's sides, and shortened at last. */
-export function fitMark(mark: string, box: Area): { lines: string[]; size: number } {
+function fitMark(mark: string, box: Area): { lines: string[]; size: number } {
   const inside = box.width - 2 * CLEAR;
   const room = Math.max(box.height - CLEAR, LEAST * LINE);
   for (const linesAt of [

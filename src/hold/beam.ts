@@ -5,7 +5,7 @@
  */
 import type { BarAcross } from '../job/holdDown.ts';
 
-export const YOUNG = 205_000;
+const YOUNG = 205_000;
 
 type Shape = Pick<BarAcross, 'width' | 'thickness' | 'onEdge'>;
 

@@ -11,7 +11,7 @@ import { sideOf, sortStations } from '../job/stationSides.ts';
 import { type MarkedHold, marksOf } from './fittings.ts';
 
 /** The clear width that a bar across has to bridge, mm, as high as the stow may reach: over it at `at`, or anywhere. */
-export function widthToBridge(place: Void, athwartships: boolean, at: { at: number; half: number } | null): number {
+function widthToBridge(place: Void, athwartships: boolean, at: { at: number; half: number } | null): number {
   // Only a void that lies either way is turned; any other is stated with its length along the bars.
   if (place.axis === 'either' && athwartships) return place.length;
   if (!place.stations) return place.width;

@@ -15,7 +15,7 @@ export type Over = Extract<Strap, { kind: 'over' }>;
 type Direct = Extract<Strap, { kind: 'direct' }>;
 
 /** Newtons that a strap over the top presses with, F_T in the formula. */
-export function tensionOf(strap: Over): number {
+function tensionOf(strap: Over): number {
   return 1000 * (strap.tension ?? strap.lashingCapacity / 2);
 }
 

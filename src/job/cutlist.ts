@@ -7,7 +7,7 @@ import { readJson } from './jsonText.ts';
 import { schemaFaults } from './schemaFaults.ts';
 import { wrongUnit } from './wrongUnit.ts';
 
-export const CUTLIST_FORMAT = 'kentledge-cutlist/1';
+const CUTLIST_FORMAT = 'kentledge-cutlist/1';
 
 /** Positions on a bar are exact to this, mm. */
 const FINEST = 0.1;

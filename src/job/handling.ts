@@ -33,7 +33,7 @@ const lift = {
 export const handlingSchema = z.strictObject(lift);
 
 /** A leg that several voids may share: quay to deck, deck to cabin. Since 0.1.0. */
-export const legSchema = z.strictObject({ leg: label, ...lift });
+const legSchema = z.strictObject({ leg: label, ...lift });
 
 const people = z.strictObject({ women: kgAbove0, men: kgAbove0 });
 

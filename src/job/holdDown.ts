@@ -25,7 +25,7 @@ const places = z.array(z.number().min(0).max(100_000)).min(1).max(100);
 
 const strap = { count: z.int().min(1).max(100), lashingCapacity: kN, breakingLoad: kN.optional(), angle };
 
-export const strapSchema = z.discriminatedUnion('kind', [
+const strapSchema = z.discriminatedUnion('kind', [
   /** Over the top, from side to side; `tension` is what the tensioner leaves in it, else half the capacity is taken. */
   z.strictObject({ kind: z.literal('over'), ...strap, tension: kN.optional(), at: places.optional() }),
   /** From the stow to a fixing, holding against one side; `aside` is its angle in plan from that direction. */
@@ -37,7 +37,7 @@ export const strapSchema = z.discriminatedUnion('kind', [
   }),
 ]);
 
-export const barAcrossSchema = z.strictObject({
+const barAcrossSchema = z.strictObject({
   count: z.int().min(1).max(100),
   at: places.optional(),
   width: mm,
@@ -58,7 +58,7 @@ export const barAcrossSchema = z.strictObject({
   }),
 });
 
-export const blockedSchema = z.strictObject({ by: words, carries: kN });
+const blockedSchema = z.strictObject({ by: words, carries: kN });
 
 export const holdDownSchema = z.strictObject({
   /** Between stow and floor, dry. Absent: none is counted. */

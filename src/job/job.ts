@@ -51,7 +51,7 @@ export const sawSchema = z.strictObject({
   minutesPerStop: minutes.default(5),
 });
 
-export const jointsSchema = z.strictObject({ shortest: mmAbove0, share: z.number().min(0).max(1) });
+const jointsSchema = z.strictObject({ shortest: mmAbove0, share: z.number().min(0).max(1) });
 
 export const bundleRulesSchema = z.strictObject({
   limit: kgAbove0.default(8),
@@ -84,7 +84,7 @@ export const stationSchema = statedStationSchema.transform((station, context) =>
   return z.NEVER;
 });
 
-export const keepOutSchema = z.strictObject({
+const keepOutSchema = z.strictObject({
   what: label.optional(),
   along: range,
   across: range,
@@ -101,7 +101,7 @@ export const keepOutSchema = z.strictObject({
 });
 
 /** A floor, a frame or a batten across the void that the ground tier rests on. Since 0.1.0. */
-export const bearerSchema = z.strictObject({
+const bearerSchema = z.strictObject({
   /** Its middle. */
   along: mm,
   width: mmAbove0,
@@ -110,14 +110,14 @@ export const bearerSchema = z.strictObject({
 });
 
 /** A channel along the floor, all along the void, kept free so that water runs to the pump. Since 0.1.0. */
-export const drainSchema = z.strictObject({
+const drainSchema = z.strictObject({
   width: mmAbove0,
   height: mmAbove0,
   /** One channel over the middle of the floor, or one at either side of it. */
   where: z.enum(['middle', 'sides']),
 });
 
-export const openingSchema = z.strictObject({
+const openingSchema = z.strictObject({
   along: mmAbove0,
   across: mmAbove0,
   endFirst: z.boolean().default(false),

@@ -4,7 +4,7 @@ import type { Fault, Read } from '../fault.ts';
 import { pathText } from './schemaFaults.ts';
 
 /** The largest file that is read, bytes: 5 MB. */
-export const FILE_LIMIT = 5 * 1024 * 1024;
+const FILE_LIMIT = 5 * 1024 * 1024;
 /** No file of kentledge's nests deeper than this; a deeper one is not walked through for its faults. */
 const DEEPEST = 64;
 

@@ -24,7 +24,7 @@ export type Section = z.infer<typeof sectionSchema>;
 export type Shape = Section['shape'];
 
 /** Ribs make a deformed bar this much wider than its nominal diameter. */
-export const RIB_FACTOR = 1.15;
+const RIB_FACTOR = 1.15;
 
 /** Outer size of a bar as it lies: `across` × `up`, mm. `onEdge` swaps the two. */
 export function outerSize(section: Section, onEdge = false): { across: number; up: number } {

@@ -55,6 +55,6 @@ export function liftOf(job: Job, handling: Handling): Lift | null {
 }
 
 /** Where no grip is stated: a tied bundle has sharp ends, which is a poor grip unless its becket has a sleeve. */
-export function bundleGrip(job: Job): Grip {
+function bundleGrip(job: Job): Grip {
   return job.bundle.becket?.sleeve ? 'fair' : 'poor';
 }

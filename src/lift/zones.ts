@@ -24,7 +24,7 @@ export const DEFAULT_ZONES: readonly ZoneRow[] = [
 ];
 
 /** Reaches over this are at arm's length, mm: a default of this project. */
-export const ARMS_LENGTH = 400;
+const ARMS_LENGTH = 400;
 
 /** The table of the job, else the default one; the lowest zone first. */
 export function zoneRows(zones: Zones | undefined): readonly ZoneRow[] {

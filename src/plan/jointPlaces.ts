@@ -25,12 +25,12 @@ export interface JointedBars {
 export type Placed = (number[] | null)[];
 
 /** The most bars of a bundle that may be jointed by their share alone. */
-export function mostJointed({ columns }: Rows, { share }: JointRules): number {
+function mostJointed({ columns }: Rows, { share }: JointRules): number {
   return Math.floor(share * columns.reduce((sum, count) => sum + count, 0) + 1e-9);
 }
 
 /** Slots that are not at the outer end of their row. */
-export function innerSlots({ columns }: Rows): number[] {
+function innerSlots({ columns }: Rows): number[] {
   const inner: number[] = [];
   let first = 0;
   for (const count of columns) {
@@ -44,7 +44,7 @@ export function innerSlots({ columns }: Rows): number[] {
  * The slots before each slot whose bars may touch its own. Nested rows do not say which way they shift, so that a bar is
  * held against three of the row below.
  */
-export function touchingBefore({ arrangement, columns }: Rows): number[][] {
+function touchingBefore({ arrangement, columns }: Rows): number[][] {
   const reach = arrangement === 'nested' ? 1 : 0;
   const touching: number[][] = [];
   let below = 0;
@@ -63,7 +63,7 @@ export function touchingBefore({ arrangement, columns }: Rows): number[][] {
 }
 
 /** Where the pieces of a bar meet, mm from its start. */
-export function jointsOf(parts: number[]): number[] {
+function jointsOf(parts: number[]): number[] {
   let at = 0;
   return parts.slice(0, -1).map((length) => {
     at += length;

@@ -378,7 +378,7 @@ export function useOf(layout: Layout): Use[] {
 
 const STEEL_STRIDE = 200_000;
 
-export function balanceKey(steel: number, length: number): number {
+function balanceKey(steel: number, length: number): number {
   return steel * STEEL_STRIDE + length;
 }
 

@@ -83,7 +83,7 @@ function outerArea(section: Section): number {
 }
 
 /** The outside of a section, mm round; the inside of tubes is not counted. */
-export function outerPerimeter(section: Section): number {
+function outerPerimeter(section: Section): number {
   switch (section.shape) {
     case 'round':
     case 'tube':

@@ -17,7 +17,7 @@ const SPANS_AT_MOST = 1001;
 const point = z.strictObject({ x: z.number(), y: z.number(), z: z.number() });
 const box = z.strictObject({ along: mm, across: mm, up: mm });
 
-export const planBarSchema = z.strictObject({
+const planBarSchema = z.strictObject({
   bar: z.string(),
   lot: z.string(),
   length: mm,
@@ -25,7 +25,7 @@ export const planBarSchema = z.strictObject({
   remainders: z.array(z.strictObject({ from: mm, to: mm, fate: z.enum(['keep', 'scrap']) })).max(SPANS_AT_MOST),
 });
 
-export const planBundleSchema = z.strictObject({
+const planBundleSchema = z.strictObject({
   bundle: z.string(),
   void: z.string(),
   run: z.int().min(1),
@@ -47,7 +47,7 @@ export const planBundleSchema = z.strictObject({
   share: z.enum(['fixed', 'trim']).optional(),
 });
 
-export const planRunSchema = z.strictObject({
+const planRunSchema = z.strictObject({
   void: z.string(),
   run: z.int().min(1),
   from: mm,
@@ -55,7 +55,7 @@ export const planRunSchema = z.strictObject({
   packing: z.tuple([mm, mm]),
 });
 
-export const planVoidSchema = z.strictObject({
+const planVoidSchema = z.strictObject({
   void: z.string(),
   mass: kg,
   bundles: z.int().min(0),
@@ -64,7 +64,7 @@ export const planVoidSchema = z.strictObject({
   axis: z.enum(['fore-and-aft', 'athwartships']).optional(),
 });
 
-export const totalsSchema = z.strictObject({
+const totalsSchema = z.strictObject({
   stockMass: kg,
   placedMass: kg,
   keptMass: kg,
@@ -80,14 +80,14 @@ export const totalsSchema = z.strictObject({
   minutes: z.number(),
 });
 
-export const boundSchema = z.strictObject({
+const boundSchema = z.strictObject({
   value: z.number(),
   valueAtMost: z.number().nullable(),
   gap: z.number().nullable(),
   scope: z.string().optional(),
 });
 
-export const cautionSchema = z.strictObject({ code: z.string(), about: z.string(), text: z.string() });
+const cautionSchema = z.strictObject({ code: z.string(), about: z.string(), text: z.string() });
 
 export const planSchema = z.strictObject({
   format: z.literal(PLAN_FORMAT),

@@ -14,7 +14,7 @@ const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 const COATINGS = ['zinc', 'bare', 'paint', 'unknown'] as const;
 
 /** A section of any of the nine shapes, of a size that one person handles. */
-export function randomSection(dice: Dice): Section {
+function randomSection(dice: Dice): Section {
   switch (dice.whole(1, 9)) {
     case 1:
       return { shape: 'round', diameter: dice.whole(10, 45) };

@@ -40,7 +40,7 @@ export function recount(problem: CutProblem, plan: CutPlan): string[] {
   return faults;
 }
 
-export function costOfBar(problem: CutProblem, stock: number, spans: readonly (readonly number[])[]): number {
+function costOfBar(problem: CutProblem, stock: number, spans: readonly (readonly number[])[]): number {
   const type = problem.stock[stock];
   if (type === undefined) return Number.NaN;
   const rules = problem.patternCost;

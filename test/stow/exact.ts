@@ -69,7 +69,7 @@ function worthOfWidth(bundles: Tied[], width: number, gap: number, perBar: numbe
 }
 
 /** The most that one run of bundles of `length` mm is worth where a kilogram is worth `extra` more. */
-export function exactStack(setting: Setting, prices: CeilingPrices, length: number, extra: number): number {
+function exactStack(setting: Setting, prices: CeilingPrices, length: number, extra: number): number {
   const { laid, steels, rules } = setting;
   const height = laid.height - laid.clear.top - laid.dunnage;
   const width = laid.width - 2 * laid.clear.sides;

@@ -10,7 +10,7 @@ type LotInput = JobInput['pile'][number];
 
 const BAR: LotInput = { lot: 'A', section: { shape: 'square', side: 20 }, length: 6000, count: 5000 };
 
-export function jobOf(parts: Partial<JobInput>): Job {
+function jobOf(parts: Partial<JobInput>): Job {
   const voids = [{ void: 'V1', length: 1000, width: 300, height: 150 }];
   return jobSchema.parse({ format: 'kentledge-job/1', name: 'Trial', pile: [BAR], voids, ...parts });
 }
