@@ -140,7 +140,7 @@ const OPENING_FIELDS: readonly Field[] = [
     kind: 'mm',
     unit: 'mm',
     usual: 'the middle of the void',
-    help: 'What lies under it goes in last and comes out first.',
+    help: 'What lies under it goes in last and comes out first. Bundles that go in end first need room under the deck beside it.',
   },
   { path: 'at.across', label: 'Its middle, across', kind: 'mm', unit: 'mm', usual: '0' },
 ];

@@ -18,6 +18,7 @@ const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
   'held-on-paper': 'sea',
   compass: 'sea',
   'doubtful-reading': 'measures',
+  'end-first-room': 'measures',
   'void-short': 'measures',
   'centre-missed': 'measures',
   'spread-missed': 'measures',

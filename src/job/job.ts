@@ -122,7 +122,7 @@ const openingSchema = z.strictObject({
   across: mmAbove0,
   endFirst: z.boolean().default(false),
   deck: mm.default(0),
-  /** Its middle, over the middle line where only `along` is given; absent: the middle of the void. It decides the order in and out, not what passes. Since 0.1.0. */
+  /** Its middle, over the middle line where only `along` is given; absent: the middle of the void. It decides the order in and out, and, where it is given, what gets under the deck end first. Since 0.1.0. */
   at: z.strictObject({ along: mm, across: signedMm.default(0) }).optional(),
 });
 

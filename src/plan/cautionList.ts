@@ -31,6 +31,11 @@ export const CAUTIONS = {
     when: 'A reading of a filled void looks like a slipped tape, or a side is hollow between readings.',
     remedy: 'Measure there again before anything is cut: straight lines between the readings are all that is known.',
   },
+  'end-first-room': {
+    when: 'Bundles that go in end first would not get under the deck of an opening over the middle of the void, and nobody said where it lies.',
+    remedy:
+      'State where the middle of the opening lies and plan again, or try a batten as long as they are through it, into its place and out again, before anything is cut.',
+  },
   'bearers-unknown': {
     when: 'Nothing is stated of what carries a filled void.',
     remedy:

@@ -2,6 +2,7 @@
 import type { Job, Opening, Void } from '../job/job.ts';
 import { heaviestBundle } from '../lift/limit.ts';
 import { type LaidVoid, layVoid } from '../stow/laid.ts';
+import { hasRoomUnder } from '../stow/opening.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 
 export interface Hardest {
@@ -81,7 +82,8 @@ function easiest(bundle: PlanBundle, laid: LaidVoid): Passage | null {
 function sharesOf(bundle: PlanBundle, laid: LaidVoid, opening: Opening): { flat: number; endFirst: number } {
   const { along, across, up } = bundle.size;
   const flat = Math.max(along / opening.along, across / opening.across);
-  if (!opening.endFirst) return { flat, endFirst: Number.POSITIVE_INFINITY };
+  if (!opening.endFirst || !hasRoomUnder(opening, laid.length, along, laid.height - bundle.at.up))
+    return { flat, endFirst: Number.POSITIVE_INFINITY };
   // The slot under a hatch edge at the flattest angle: D·L/h + T·√((L/h)² − 1), or D alone where the bundle stands upright.
   const ratio = along / (laid.height - bundle.at.up);
   const slot = ratio <= 1 ? up : up * ratio + opening.deck * Math.sqrt(ratio * ratio - 1);

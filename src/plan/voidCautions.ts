@@ -1,12 +1,15 @@
 /** Cautions of the filled voids: doubtful readings, bearers that nobody stated, and the list while they are filled. */
 import type { Job } from '../job/job.ts';
 import { stationNotes } from '../job/stationNotes.ts';
+import { type LaidVoid, layVoid } from '../stow/laid.ts';
+import { openingOf, reachUnder, roomUnder } from '../stow/opening.ts';
 import { tell } from './cautionList.ts';
 import { heavierMasses, MASS_SPREAD } from './massTolerance.ts';
 import { overloadsOf } from './overloads.ts';
 import type { Caution, Plan } from './plan.ts';
 import { listAtFirst, loadingSequence } from './sequence.ts';
 import { fixedPart } from './share.ts';
+import { markRanges } from './stops.ts';
 
 /** So many doubtful readings or overloads of one void are told one by one. */
 const EACH = 3;
@@ -28,7 +31,40 @@ export function voidCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'vo
     open.length === 0
       ? []
       : [tell('bearers-unknown', about, `What the stow rests on is not stated for ${open.join(', ')}.`)];
-  return [...readings, ...unknown, ...carriedOnPaper(job, plan), ...listCautions(job, plan)];
+  return [
+    ...readings,
+    ...endFirstCautions(job, plan),
+    ...unknown,
+    ...carriedOnPaper(job, plan),
+    ...listCautions(job, plan),
+  ];
+}
+
+/** Of voids whose opening nobody placed: bundles that would not get under the deck were it over the middle; one caution each. */
+function endFirstCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): Caution[] {
+  const axes = new Map(plan.voids.map((told) => [told.void, told.axis]));
+  return job.voids.flatMap((space): Caution[] => {
+    const ways = layVoid(space);
+    const laid = ways.find((way) => way.axis === axes.get(space.void)) ?? ways[0]!;
+    const placed = overTheMiddle(laid);
+    if (!placed) return [];
+    const own = plan.bundles.filter(
+      ({ void: name, at, size }) =>
+        name === space.void && openingOf(placed, size.along, size.up, at.up) + 1e-6 < size.across,
+    );
+    if (own.length === 0) return [];
+    const reach = Math.max(...own.map(({ at, size }) => reachUnder(size.along, laid.height - at.up)));
+    const room = roomUnder(laid.opening!, laid.length, laid.length / 2);
+    const text = `${markRanges(own.map(({ bundle }) => bundle)).join(', ')}: too long to go in flat. End first and at the flattest they reach up to ${Math.ceil(reach)} mm under the deck; where the opening lies is not stated, and over the middle of the void there would be ${Math.floor(room)} mm.`;
+    return [tell('end-first-room', `void ${space.void}`, text)];
+  });
+}
+
+/** The void with its opening over its middle; null where its place is stated, or there are others that may lie better. */
+function overTheMiddle(laid: LaidVoid): LaidVoid | null {
+  const { opening, otherOpenings = [] } = laid;
+  if (!opening || opening.at || otherOpenings.length > 0) return null;
+  return { ...laid, opening: { ...opening, at: { along: laid.length / 2, across: 0 } } };
 }
 
 /** Voids so near the most that they, their runs or their bearers carry that heavier bars would pass it: one caution each. */

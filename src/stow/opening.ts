@@ -18,13 +18,34 @@ function endFirstNeeds(opening: Opening, along: number, up: number, free: number
   return slope <= 1 ? up : up * slope + opening.deck * Math.sqrt(slope * slope - 1);
 }
 
+/** How far a bundle going in end first reaches under the deck, level, when its last end passes it at the flattest, mm. */
+export function reachUnder(along: number, free: number): number {
+  return along <= free ? 0 : Math.sqrt(along * along - free * free);
+}
+
+/** The most that a void of this length offers from an edge of an opening, under it and past its other edge, mm, where `middle` is the opening's. */
+export function roomUnder(opening: Opening, length: number, middle: number): number {
+  return Math.max(middle, length - middle) + opening.along / 2;
+}
+
+/** False where the void ends before a bundle that has to go in end first is under its deck; true where nobody said where the opening lies. */
+export function hasRoomUnder(opening: Opening, length: number, along: number, free: number): boolean {
+  if (!opening.at || along <= opening.along) return true;
+  return reachUnder(along, free) <= roomUnder(opening, length, opening.at.along);
+}
+
 /** The widest bundle that any opening of a void lets through to rest at height `up`, mm. */
 export function openingOf(laid: LaidVoid, along: number, height: number, up: number): number {
   const free = laid.height - up;
-  let widest = widestThrough(laid.opening, along, height, free);
+  let widest = widestIn(laid.opening, laid, along, height, free);
   for (const opening of laid.otherOpenings ?? [])
-    widest = Math.max(widest, widestThrough(opening, along, height, free));
+    widest = Math.max(widest, widestIn(opening, laid, along, height, free));
   return widest;
+}
+
+function widestIn(opening: Opening | undefined, laid: LaidVoid, along: number, height: number, free: number): number {
+  if (opening && !hasRoomUnder(opening, laid.length, along, free)) return 0;
+  return widestThrough(opening, along, height, free);
 }
 
 /** True where what bundles of this size along may pass does not depend on how high they come to rest. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Job, type JobInput, jobSchema } from '../../src/job/job.ts';
+import { type Job, type JobInput, jobSchema, type Opening } from '../../src/job/job.ts';
 import { CAUTIONS, type CautionCode } from '../../src/plan/cautionList.ts';
 import { cautionsOf, type PlanToCaution } from '../../src/plan/cautions.ts';
 import type { PlanBundle } from '../../src/plan/plan.ts';
@@ -11,6 +11,8 @@ const BEARERS = [
 
 /** Stations of which the middle one slipped by 150 mm to one side. */
 const SLIPPED = [0, 600, 1200].map((along) => ({ along, at: [{ up: 0, from: -150, to: along === 600 ? 300 : 150 }] }));
+
+const HATCH = { along: 400, across: 400, endFirst: true };
 
 /** A job in which nothing calls for a caution but what every plan does. */
 function quietJob(change: (job: JobInput) => void = () => {}): Job {
@@ -139,6 +141,7 @@ describe('cautions', () => {
     ['void-short', (job) => job.voids.push({ ...job.voids[0]!, void: 'V2' })],
     ['void-short', (job) => Object.assign(job.voids[0]!, { target: 5 })],
     ['doubtful-reading', (job) => Object.assign(job.voids[0]!, { stations: SLIPPED })],
+    ['end-first-room', (job) => Object.assign(job.voids[0]!, { opening: HATCH })],
     ['bearers-unknown', (job) => Object.assign(job.voids[0]!, { bearers: undefined })],
     ['list-passed', (job) => Object.assign(job, { aims: { listMost: 1 } })],
     [
@@ -191,6 +194,22 @@ describe('cautions', () => {
     const texts = cautionsOf(job, planOf({}), (space) => `${space} waits for steel.`).map((caution) => caution.text);
     expect(texts.join('\n')).toContain('4.500 m, 0.100 m outside 4.6 … 5');
     expect(texts.join('\n')).toContain('V2 is left empty. V2 waits for steel.');
+  });
+
+  it('tell how far under the deck bundles reach end first, where nobody said where the opening lies', () => {
+    const told = (opening: Partial<Opening>, size = bundle.size) =>
+      cautionsOf(
+        quietJob((job) => Object.assign(job.voids[0]!, { opening: { ...HATCH, ...opening } })),
+        planOf({ size }),
+      ).filter(({ code }) => code === 'end-first-room');
+    const [{ text, about } = { text: '', about: '' }] = told({});
+    expect(about).toBe('void V1');
+    // 1000 long, 148 free over the dunnage: √(1000² − 148²); from one edge of a middle 400 of 1200 to the far end: 800.
+    expect(text).toMatch(/^V1-01: .* up to 989 mm under the deck; .* would be 800 mm\./);
+    expect(told({ at: { along: 990, across: 0 } })).toEqual([]);
+    expect(told({ along: 1000 })).toEqual([]);
+    expect(told({}, { ...bundle.size, along: 813 })).toEqual([]);
+    expect(told({}, { ...bundle.size, along: 814 })).toHaveLength(1);
   });
 
   it('measure an athwartships void the other way round', () => {

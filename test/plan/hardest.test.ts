@@ -21,6 +21,19 @@ describe('the way in', () => {
     expect(way(opening(along - 10, across, true))).toBe('endFirst');
     expect(way(opening(along - 10, across, true), opening(along, across + 5))).toBe('flat');
   });
+
+  it('is by an opening that leaves room under the deck, where places are stated', () => {
+    const [space] = job.voids;
+    const { length } = space!;
+    const long = { ...bundle, size: { ...bundle.size, along: 0.8 * length } };
+    const placed = (share: number, middle: number): Opening => ({
+      ...opening(share * length, 900, true),
+      at: { along: middle * length, across: 0 },
+    });
+    const voids = [{ ...space!, opening: placed(0.5, 0.5), otherOpenings: [placed(0.3, 0.15)] }];
+    const only = { ...plan, bundles: [long] };
+    expect(hardestBundle({ ...job, voids }, only)!.opening).toBe(voids[0]!.otherOpenings[0]);
+  });
 });
 
 describe('the bundle to try first', () => {

@@ -150,6 +150,27 @@ describe('a bilge that takes nothing', () => {
   });
 });
 
+test('bars that go in end first are no longer than the deck beside their opening lets under', async () => {
+  const place = (middle?: number): VoidInput => ({
+    void: 'V1',
+    length: 900,
+    width: 220,
+    height: 110,
+    limit: 7,
+    opening: { along: 300, across: 200, endFirst: true, at: middle === undefined ? undefined : { along: middle } },
+  });
+  const long = (middle?: number): JobInput => ({ ...jobOf(place(middle)), saw: { shortestPiece: 700 } });
+  const anywhere = await planned(long());
+  const beside = await planned(long(150));
+  for (const made of [anywhere, beside]) expect(checkPlan(made!.job, made!.plan, made!.digest)).toEqual([]);
+  // From one edge of an opening over the middle 600 mm lie before the end, and 700 mm at that depth reach over 690.
+  expect(await planned(long(450))).toBeNull();
+  // The checker knows it by itself.
+  const over = { ...beside!.job, voids: [{ ...beside!.job.voids[0]! }] };
+  over.voids[0]!.opening = { ...over.voids[0]!.opening!, at: { along: 450, across: 0 } };
+  expect(checkPlan(over, beside!.plan).map(({ code }) => code)).toContain('opening');
+});
+
 /** Works out at the first asking what every later one is given, too. */
 function once<T>(work: () => Promise<T>): () => Promise<T> {
   let known: Promise<T> | null = null;

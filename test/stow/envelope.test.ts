@@ -4,7 +4,7 @@ import type { Station, Void } from '../../src/job/job.ts';
 import { stowable } from '../../src/plan/totals.ts';
 import { bottomAt, envelope, type Interval } from '../../src/stow/envelope.ts';
 import { layVoid, vesselPoint } from '../../src/stow/laid.ts';
-import { widestThrough } from '../../src/stow/opening.ts';
+import { hasRoomUnder, openingOf, widestThrough } from '../../src/stow/opening.ts';
 import { type Dice, throwDice } from '../bench/dice.ts';
 import { laidOf, voidOf } from './spaces.ts';
 
@@ -232,6 +232,48 @@ describe('openings', () => {
       expect(widestThrough({ ...opening, across: 300 }, along, up, free)).toBeGreaterThanOrEqual(some);
       expect(widestThrough({ ...opening, deck: 10 }, along, up, free)).toBeGreaterThanOrEqual(some);
     }
+  });
+});
+
+describe('under the deck beside an opening', () => {
+  /** Whether a thin bar lies with one end in the opening and the other in the void at any of many slopes, either way round. */
+  function slipsUnder(opening: [number, number], length: number, along: number, free: number): boolean {
+    for (let part = 0; part <= 4000; part++) {
+      const deep = (Math.min(free, along) * part) / 4000;
+      const level = Math.sqrt(along ** 2 - deep ** 2);
+      for (const top of opening) if (top - level >= 0 || top + level <= length) return true;
+    }
+    return false;
+  }
+
+  test('there is room where a bar slips in at some slope', () => {
+    const dice = throwDice(11);
+    const seen = [0, 0];
+    for (let i = 0; i < 300; i++) {
+      const [length, wide] = [dice.whole(500, 1500), dice.whole(100, 400)];
+      const middle = dice.whole(wide / 2, length - wide / 2);
+      const [along, free] = [dice.whole(wide + 1, length), dice.whole(60, 500)];
+      const opening = { along: wide, across: 250, endFirst: true, deck: 0, at: { along: middle, across: 0 } };
+      const slips = slipsUnder([middle - wide / 2, middle + wide / 2], length, along, free);
+      expect(hasRoomUnder(opening, length, along, free)).toBe(slips);
+      seen[slips ? 1 : 0]!++;
+    }
+    expect(Math.min(...seen)).toBeGreaterThan(40);
+  });
+
+  test('what lacks it passes no opening, unless it lies elsewhere, in a turned void too', () => {
+    const opening = { along: 420, across: 220, endFirst: true, deck: 0 };
+    const place = (along: number) => ({ length: 1040, height: 180, opening: { ...opening, at: { along } } });
+    expect(openingOf(laidOf({ length: 1040, height: 180, opening }), 1024, 30, 12)).toBe(220);
+    expect(openingOf(laidOf(place(520)), 1024, 30, 12)).toBe(0);
+    expect(openingOf(laidOf(place(520)), 720, 30, 12)).toBe(220);
+    expect(openingOf(laidOf(place(210)), 1024, 30, 12)).toBe(220);
+    expect(openingOf(laidOf({ ...place(520), otherOpenings: [place(830).opening] }), 1024, 30, 12)).toBe(220);
+    const stated = { width: 1040, length: 300, height: 180, axis: 'either' as const };
+    const turned = (across: number) =>
+      layVoid(voidOf({ ...stated, opening: { ...opening, along: 220, across: 420, at: { along: 150, across } } }))[1]!;
+    expect(openingOf(turned(0), 1024, 30, 12)).toBe(0);
+    expect(openingOf(turned(310), 1024, 30, 12)).toBe(220);
   });
 });
 

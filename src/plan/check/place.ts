@@ -45,6 +45,7 @@ export function meeting([a, b]: [number, number], [c, d]: [number, number]): num
 /**
  * Flat, or end first: with h the free height over what it will rest on, L its along, D its up, T the deck's thickness,
  * a bar at its flattest angle under the hatch edge needs D·L/h + T·√((L/h)² − 1) of the opening; upright (L ≤ h), D.
+ * Where the opening's place is stated, the void must go on for the √(L² − h²) that the bar then reaches from the other edge.
  */
 function passes(space: LaidVoid, opening: Opening, { along, across, up }: Tied): boolean {
   const length = along[1] - along[0];
@@ -55,6 +56,10 @@ function passes(space: LaidVoid, opening: Opening, { along, across, up }: Tied):
   if (!opening.endFirst) return false;
   const free = space.height - up[0];
   const ratio = length / free;
+  if (opening.at && ratio > 1) {
+    const ahead = Math.max(opening.at.along, space.length - opening.at.along) + opening.along / 2;
+    if (Math.sqrt(length ** 2 - free ** 2) > ahead + DUST) return false;
+  }
   const needed = ratio <= 1 ? depth : depth * ratio + opening.deck * Math.sqrt(ratio * ratio - 1);
   return needed <= opening.along + DUST;
 }

@@ -43,7 +43,12 @@ export function layVoid(stated: Void, told: 'fore-and-aft' | 'athwartships' | un
       along: moved(keepOut.across, width / 2),
       across: moved(keepOut.along, -length / 2),
     })),
-    openings: openings.map((opening) => ({ ...opening, along: opening.across, across: opening.along })),
+    openings: openings.map((opening) => ({
+      ...opening,
+      along: opening.across,
+      across: opening.along,
+      at: opening.at && { along: opening.at.across + width / 2, across: opening.at.along - length / 2 },
+    })),
   };
 }
 

@@ -243,6 +243,10 @@ describe('other papers', () => {
     expect(text).toMatch(/The hardest to get in: V1-0[123]/);
     expect(text).toContain('through an opening of 380 × 200 mm');
     expect(text).toContain('Template: V2, station at 350 mm along');
+    expect(text).not.toContain('try a batten');
+    const unplaced = { code: 'end-first-room', about: 'void V1', text: 'Too long to go in flat: try a batten first.' };
+    const told = textOf(await read('try-first.pdf', job, { ...plan, cautions: [...plan.cautions, unplaced] }));
+    expect(told).toContain(`void V1: ${unplaced.text}`);
   });
 
   test('the making list names what falls short of a target', async () => {
