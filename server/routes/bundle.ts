@@ -1,11 +1,14 @@
 /** Where a bundle's code leads: its picture, pieces, place and mass. */
 import { type Request, Router } from 'express';
+import { laidVoid } from '../../src/drawing/laid.ts';
+import { wayIn } from '../../src/plan/hardest.ts';
 import { historyOf } from '../../src/plan/history.ts';
 import { bundlesIn, recordIn, recordOf, restsOn } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { LYING_FROM, lyingOf } from '../show/lying.ts';
+import { nextIn } from '../show/nextIn.ts';
 import { showBundle } from '../show/planPage.ts';
 import { validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
@@ -27,6 +30,7 @@ export function bundleRoutes(context: Context): Router {
     const record = recordIn(recorded, bundle.bundle);
     const present = bundlesIn(recorded);
     const under = plan.bundles.filter((low) => restsOn(bundle, low) && !present.has(low.bundle));
+    const space = job.voids.find((own) => own.void === bundle.void);
     const view = showBundle(job, plan, bundle, masses.get(bundle.bundle));
     response.render('bundle', {
       words,
@@ -38,7 +42,10 @@ export function bundleRoutes(context: Context): Router {
       validity: validityOf(context.store, row),
       scale,
       record,
+      endFirst: space !== undefined && wayIn(bundle, laidVoid(space, plan)) === 'endFirst',
       history: historyOf([record]),
+      // Who scans a tag before anything is stowed asks what it is, not what goes in.
+      next: recorded.size === 0 ? null : nextIn(job, plan, recorded, masses),
       // Before anything is recorded nothing is known of what lies under it.
       under: recorded.size === 0 ? [] : under.map((low) => low.bundle),
       recordedBy: context.store.records.ofJob(jobRow.id, row.serial),

@@ -5,6 +5,7 @@ import { recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import { type Refused, readTicks } from '../form/recordFields.ts';
 import { mendOne } from '../form/wanted.ts';
+import { nextIn } from '../show/nextIn.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { showRecord } from '../show/record.ts';
 import { validityOf } from '../show/validity.ts';
@@ -50,7 +51,9 @@ export function stowedRoutes(context: Context): Router {
       const bad = refused.get(bundle);
       return bad ? [mendOne(`lies-${n}`, bundle, bad.message)] : [];
     });
-    return { ...view, saved: refused.size > 0 ? null : (request.query.saved ?? null), refused, toMend };
+    const { serial } = hand.row;
+    const next = nextIn(hand.job, hand.plan, recordOf(store.records.of(serial)), store.weighed.of(serial));
+    return { ...view, next, saved: refused.size > 0 ? null : (request.query.saved ?? null), refused, toMend };
   }
 
   return router;

@@ -43,6 +43,10 @@ test('a tick is kept at once, and one of another phone neither lost nor taken aw
   await page.goto(`${world.address}/plans/${serial}/stowed`);
   await boxOf(page, first).check();
   await state(page, 'Kept.');
+  // What goes in next is told at the foot of the window, too: the list of all voids is long.
+  const next = await page.locator('[data-next]').getAttribute('data-next');
+  expect(next).not.toBe(first);
+  await state(page, `Next in: ${next}.`);
   expect(told()).toEqual([`${first} in`]);
   world.store.records.add(serial, [{ bundle: third, what: 'in', note: '', at: '2026-05-04T10:00:00Z' }]);
   await boxOf(page, second).check();

@@ -43,6 +43,17 @@ test('a tag that the command made leads to the same plan here, the newest where 
   }
 });
 
+test('the page of a tag says which bundles go in end first', async () => {
+  const serial = planTrial();
+  const told = async (from: PlanBundle[]) =>
+    Promise.all(from.map(async ({ bundle }) => (await world.text(`/b/${serial}/${bundle}`)).includes('in end first')));
+  // V1 has an opening of 380 mm; V2 has none.
+  const [long, others] = [plan.bundles.filter((own) => own.void === 'V1' && own.size.along > 380), plan.bundles];
+  expect(long.length).toBeGreaterThan(0);
+  expect(new Set(await told(long))).toEqual(new Set([true]));
+  expect(new Set(await told(others.filter((own) => !long.includes(own))))).toEqual(new Set([false]));
+});
+
 test('tags of a plan that was planned anew no longer hold: its pages say so at the top, and the new one tells which tags are its own', async () => {
   const first = planTrial();
   const mark = plan.bundles[0]!.bundle;

@@ -1,6 +1,8 @@
 /** The record of what is stowed: ticked, lifted out and put back, and told on pages, register and tables. */
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { NOTE_LONGEST } from '../../server/form/recordFields.ts';
+import { loadingOf } from '../../src/balance/loading.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
 import { restsOn } from '../../src/plan/record.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
@@ -53,6 +55,53 @@ describe('stowed so far', () => {
     expect(page).not.toContain(' checked');
     expect(await world.text(`/plans/${serial}`)).toContain(`/plans/${serial}/stowed`);
     expect(await world.text(`/b/${serial}/${first}`)).toContain(`/plans/${serial}/stowed?void=1#void-`);
+  });
+
+  describe('tells what goes in next, over all voids', () => {
+    const read = readJobValue(trialJobInput());
+    const steps = read.ok ? loadingOf(read.value.job, plan) : [];
+    const marks = steps.map(({ bundle }) => bundle.bundle);
+    const put = (some: string[]) => tick(Object.fromEntries(some.map((mark) => [`in.${numberOf(mark)}`, 'on'])));
+    /** Everything from its heading to the void that comes after it. */
+    const next = async () =>
+      /<h2>Next in<\/h2>([\s\S]*?)<nav/.exec(await world.text(`/plans/${serial}/stowed`))?.[1] ?? '';
+    const told = async () => [...(await next()).matchAll(/<strong>([^<]*)<\/strong><\/a>/g)].map(([, mark]) => mark);
+
+    test('from the head of the loading sequence, what is in left out', async () => {
+      expect(await told()).toEqual(marks.slice(0, 3));
+      await put([marks[0]!, marks[2]!]);
+      expect(await told()).toEqual([marks[1], marks[3], marks[4]]);
+      await put(marks);
+      expect(await next()).toBe('');
+    });
+
+    test('with its chocks and its mass off the scale', async () => {
+      const words = async () => (await next()).replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+      world.store.weighed.set(serial, new Map([[marks[0]!, 3.21]]), AT);
+      expect(await words()).toContain(`${marks[0]} 3.21 kg into V2, run 1, tier 1 ${marks[1]} `);
+      expect(await words()).toContain('into V1, run 1, tier 1; then its chock V1/1/1a ');
+      await put(marks.slice(0, 3));
+      expect(await words()).toContain('into V1, run 1, tier 2; then chocks V1/1/2a, V1/1/2b ');
+    });
+
+    test('and the marks to read and the trial before it, until more is in', async () => {
+      const last = steps.findIndex(({ lastOfFirst }) => lastOfFirst);
+      expect(last).toBeGreaterThan(0);
+      expect(await next()).not.toContain('read the marks');
+      await put(marks.slice(0, 2));
+      expect(await next()).toContain('A quarter is in: read the marks.');
+      await put(marks.slice(0, last + 1));
+      expect(await next()).toContain('The fixed part is in: go afloat');
+      expect(await next()).toContain(`/plans/${serial}/trial`);
+      await put([marks[last + 2]!]);
+      expect(await next()).not.toContain('go afloat');
+    });
+
+    test('on the page of a tag once something is in', async () => {
+      expect(await world.text(`/b/${serial}/${marks[0]}`)).not.toContain('Next in');
+      await put([marks[0]!]);
+      expect(await world.text(`/b/${serial}/${marks[0]}`)).toContain(`data-next="${marks[1]}"`);
+    });
   });
 
   test('keeps a tick with its time once, however often the form is sent; a tick taken away is a mistake', async () => {

@@ -88,8 +88,9 @@ export function keepTicks(form: HTMLFormElement): void {
     const marks = [...sent.keys()].map((name) => name.replace('in.', ''));
     const hanging = [...page.querySelectorAll<HTMLElement>('[data-hangs]')];
     const told = hanging.filter((line) => marks.includes(line.dataset.hangs ?? '')).map((line) => line.textContent);
+    const next = page.querySelector<HTMLElement>('[data-next]')?.dataset.next;
     putIn(page);
-    say(['Kept.', ...overtaken(sent), ...told].join(' '));
+    say(['Kept.', ...overtaken(sent), ...told, ...(next ? [`Next in: ${next}.`] : [])].join(' '));
     if (waiting.size > 0) void send();
   }
 

@@ -1,0 +1,48 @@
+/** What goes in next by the loading sequence over all voids, as the record stands. */
+import { loadingOf } from '../../src/balance/loading.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
+import type { Job } from '../../src/job/job.ts';
+import { chocksOf } from '../../src/plan/chocks.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { type Recorded, recordIn } from '../../src/plan/record.ts';
+import { STOWAGE_WORDS } from '../paper/stowageWords.ts';
+
+/** So many are told: one that is passed over stays first, and what comes after it is in sight. */
+const TOLD = 3;
+
+export interface NextIn {
+  bundles: { bundle: PlanBundle; mass: number; chocks: string[] }[];
+  /** What is to be read before the first of them; null where nothing is. */
+  marks: string | null;
+  /** It is time for the trial. */
+  trial: boolean;
+}
+
+/** Null where all are in. `masses` are kg off the scale by bundle. */
+export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<string, number>): NextIn | null {
+  const steps = loadingOf(job, plan);
+  const isIn = ({ bundle }: PlanBundle) => recordIn(record, bundle).state === 'in';
+  const at = steps.findIndex(({ bundle }) => !isIn(bundle));
+  if (at < 0) return null;
+  const waiting = steps.slice(at).filter(({ bundle }) => !isIn(bundle));
+  // Once what comes later is in, the moment to read is over.
+  const before = waiting.length === steps.length - at ? steps[at - 1] : undefined;
+  const trial = before?.lastOfFirst ?? false;
+  const quarter = before?.quarter ? (STOWAGE_WORDS.quarters[before.quarter - 1] ?? null) : null;
+  return {
+    bundles: waiting.slice(0, TOLD).map(({ bundle }) => ({
+      bundle,
+      mass: masses.get(bundle.bundle) ?? bundle.mass,
+      chocks: chocksAfter(job, plan, bundle),
+    })),
+    marks: trial ? 'The fixed part is in: go afloat, read the marks, time the roll. Then the rest.' : quarter,
+    trial,
+  };
+}
+
+/** Marks of the chocks that go in once a bundle lies. */
+function chocksAfter(job: Job, plan: Plan, { void: name, order }: PlanBundle): string[] {
+  const space = job.voids.find((own) => own.void === name);
+  if (!space) return [];
+  return chocksOf(laidVoid(space, plan), plan).flatMap(({ after, mark }) => (after === order ? [mark] : []));
+}
