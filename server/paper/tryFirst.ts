@@ -39,7 +39,9 @@ function writeHardest(paper: Paper, plan: Plan, hardest: Hardest): void {
       : W.noOpening(plain(100 * hardest.tightness, 0), plain(100 * hardest.heaviness, 0)),
     W.steps,
     // Where an opening nobody placed may bar the way, every void that it concerns is told here: a batten tells before the saw.
-    ...plan.cautions.flatMap(({ code, about, text }) => (code === 'end-first-room' ? [`${about}: ${text}`] : [])),
+    ...plan.cautions.flatMap(({ code, about, text }) =>
+      code === 'end-first-room' ? [`${about.replace(/^void/, 'Void')}: ${text}`] : [],
+    ),
   ];
   for (const sentence of words) writeParagraph(paper, sentence, { size: 10 }, { below: 3 });
   const scene = bundleScene(bundle, { width: 60, height: 55, numbers: true });

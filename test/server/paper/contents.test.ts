@@ -246,7 +246,7 @@ describe('other papers', () => {
     expect(text).not.toContain('try a batten');
     const unplaced = { code: 'end-first-room', about: 'void V1', text: 'Too long to go in flat: try a batten first.' };
     const told = textOf(await read('try-first.pdf', job, { ...plan, cautions: [...plan.cautions, unplaced] }));
-    expect(told).toContain(`void V1: ${unplaced.text}`);
+    expect(told).toContain(`Void V1: ${unplaced.text}`);
   });
 
   test('the making list names what falls short of a target', async () => {
