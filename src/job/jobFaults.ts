@@ -21,6 +21,9 @@ export interface StatedParts {
   lift?: LiftRules | undefined;
 }
 
+/** Less ballast than this, and yet some, was written in tonnes, kg. */
+export const LEAST_BALLAST = 2;
+
 /** Every contradiction, in the order of the file. */
 export function jobFaults(parts: StatedParts): Fault[] {
   const { pile, voids, saw, bundle, aims, vessel } = parts;
@@ -98,7 +101,7 @@ function aimFaults(aims: Aims): Fault[] {
       remedy: 'Write the lesser figure first.',
     });
   }
-  if (aims.ballast !== undefined && aims.ballast > 0 && aims.ballast < 2) {
+  if (aims.ballast !== undefined && aims.ballast > 0 && aims.ballast < LEAST_BALLAST) {
     faults.push(wrongUnit('aims.ballast', `The ballast asked for is ${aims.ballast} kg.`, aims.ballast, 1000, 'kg'));
   }
   return faults;

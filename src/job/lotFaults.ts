@@ -5,7 +5,7 @@ import { massPerMetre, outerSize, type Section, sectionName } from './section.ts
 import { wrongUnit } from './wrongUnit.ts';
 
 /** A shorter "bar" than this was written in metres, mm. */
-const SHORTEST_BAR = 20;
+export const SHORTEST_BAR = 20;
 /** A weighed mass per metre further than this factor from the computed one is a slip, not rust. */
 const FAR = 3;
 

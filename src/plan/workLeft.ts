@@ -3,7 +3,9 @@
  * be put right and the rest planned anew round what stands.
  */
 import type { Job, JobInput, Lot, Void } from '../job/job.ts';
+import { LEAST_BALLAST } from '../job/jobFaults.ts';
 import { barLengths } from '../job/lot.ts';
+import { SHORTEST_BAR } from '../job/lotFaults.ts';
 import type { Plan, PlanBar, PlanBundle } from './plan.ts';
 import { type Point, type Standing, standingOf, standsAs, stretchesKept, toHundredth } from './standing.ts';
 
@@ -79,7 +81,8 @@ function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass:
   const { ballast, centre, spread } = aims;
   const all = ballast ?? plan.voids.reduce((sum, told) => sum + told.mass, 0);
   const rest = all - mass;
-  const left = { ...aims, ...(ballast !== undefined && { ballast: toHundredth(Math.max(0, rest)) }) };
+  const asked = rest < LEAST_BALLAST ? 0 : toHundredth(rest);
+  const left = { ...aims, ...(ballast !== undefined && { ballast: asked }) };
   // So little can not bring the whole to a place, and would be asked to lie far outside her.
   if (rest < LEAST_REST * all) return { ...left, centre: undefined, spread: undefined };
   const sumOf = (of: (at: Point) => number) => standing.reduce((sum, own) => sum + own.mass * of(own.centre), 0);
@@ -87,15 +90,20 @@ function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass:
     const range = centre?.[axis];
     if (!range) return undefined;
     const moment = sumOf((at) => at[axis]);
-    return [(range[0] * all - moment) / rest, (range[1] * all - moment) / rest];
+    return [toTenthOfMm((range[0] * all - moment) / rest), toTenthOfMm((range[1] * all - moment) / rest)];
   };
   const lcf = vessel?.lcf ?? 0;
   const squares = spread === undefined ? 0 : (spread ** 2 * all - sumOf(({ x }) => (x - lcf) ** 2)) / rest;
   return {
     ...left,
     ...(centre && { centre: { x: shifted('x'), y: shifted('y'), z: shifted('z') } }),
-    ...(spread !== undefined && { spread: Math.sqrt(Math.max(squares, 1e-4)) }),
+    ...(spread !== undefined && { spread: toTenthOfMm(Math.sqrt(Math.max(squares, 1e-4))) }),
   };
+}
+
+/** A place or distance in m. */
+function toTenthOfMm(metres: number): number {
+  return Math.round(metres * 10_000) / 10_000;
 }
 
 /** Lots of what does not stand. */
@@ -130,12 +138,13 @@ function without(lengths: number[], taken: number[]): number[] {
   return left;
 }
 
-/** A lot of what was cut from another, sawn true; none where there is nothing. */
+/** A lot of what was cut from another, sawn true; none where there is nothing. Stubs too short to be read as bars are let go. */
 function shortLot(lot: Lot, what: string, parts: { from: number; to: number }[], marks: Set<string>): Lot[] {
-  if (parts.length === 0) return [];
+  const lengths = parts.map(({ from, to }) => toHundredth(to - from)).filter((length) => length >= SHORTEST_BAR);
+  if (lengths.length === 0) return [];
   let mark = `${lot.lot} ${what}`.slice(-200);
   for (let n = 2; marks.has(mark); n++) mark = `${lot.lot} ${what} ${n}`.slice(-200);
   marks.add(mark);
-  const lengths = parts.map(({ from, to }) => toHundredth(to - from)).sort((p, q) => q - p);
+  lengths.sort((p, q) => q - p);
   return [{ ...lot, lot: mark, length: undefined, count: undefined, lengths, spoiled: [], squaring: 0 }];
 }

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { type Job, jobSchema } from '../../src/job/job.ts';
+import { type Job, type JobInput, jobSchema } from '../../src/job/job.ts';
 import { pileMass } from '../../src/job/lot.ts';
 import { readJob, readJobValue } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
@@ -281,4 +281,53 @@ test('a void laid athwartships that could lie either way stays as it lies, with 
   const [weight] = contentsOf(jobSchema.parse(left)).filter((content) => content.what === 'run 1, stowed already');
   expect(weight!.y).toBeCloseTo(stated.origin.y + (first.at.along + first.size.along / 2) / 1000, 3);
   expect(weight!.x).toBeCloseTo(stated.origin.x + (first.at.across + first.size.across / 2) / 1000, 3);
+});
+
+/** Bars 1010 mm long, each cut to one piece for either of two voids, what is left of it kept however short. */
+async function twoVoids(name: string, aims: JobInput['aims'] = {}) {
+  const input: JobInput = {
+    format: 'kentledge-job/1',
+    name,
+    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 1010, count: 12 }],
+    saw: { keepFrom: 0, shortestPiece: 900 },
+    voids: ['V1', 'V2'].map((own) => ({ void: own, length: 1016, width: 130, height: 60, origin: { x: 1, y: 0.3 } })),
+    vessel: { lcf: 4 },
+    aims: { kgPerHour: 0, ...aims },
+  };
+  const stated = readJobValue(input);
+  if (!stated.ok) throw new Error(JSON.stringify(stated.faults));
+  const before = await planOf(stated.value.digest, stated.value.job);
+  const isIn = new Set(before.bundles.filter((own) => own.void === 'V1').map(({ bundle }) => bundle));
+  expect([isIn.size > 0, isIn.size < before.bundles.length]).toEqual([true, true]);
+  return { before, isIn, job: stated.value.job };
+}
+
+describe('a rest job can be read', () => {
+  test('where stubs were kept that are no bars: they are let go', async () => {
+    const { before, isIn, job: of } = await twoVoids('Stubs');
+    const kept = before.bars.flatMap((bar) => bar.remainders.map(({ from, to }) => to - from));
+    expect(Math.min(...kept)).toBeLessThan(20);
+    const left = readLeft(isIn, true, NONE, of, before);
+    expect(left.job.pile.map(({ lot }) => lot)).toContain('A cut');
+    expect(left.job.pile.map(({ lot }) => lot)).not.toContain('A left over');
+  });
+
+  test('where less is left of the ballast than is read as kilograms: no more is asked for', async () => {
+    const { before, isIn, job: of } = await twoVoids('Nearly all');
+    const mass = before.bundles.filter(({ bundle }) => isIn.has(bundle)).reduce((sum, own) => sum + own.mass, 0);
+    const askedFor = (ballast: number) => {
+      const { job: left } = readLeft(isIn, true, NONE, { ...of, aims: { ...of.aims, ballast } }, before);
+      return left.aims.ballast;
+    };
+    expect(askedFor(mass + 1.5)).toBe(0);
+    expect(askedFor(mass + 2.5)).toBeCloseTo(2.5, 2);
+  });
+
+  test('and the places that it asks for are told to a tenth of a millimetre', async () => {
+    const aims = { centre: { x: [1.4, 1.6], y: [0.29, 0.37] }, spread: 2.2 } satisfies JobInput['aims'];
+    const { before, isIn, job: of } = await twoVoids('Places', aims);
+    const { centre, spread } = readLeft(isIn, true, NONE, of, before).job.aims;
+    const told = [...centre!.x!, ...centre!.y!, spread!];
+    expect(told).toEqual(told.map((place) => Number(place.toFixed(4))));
+  });
 });
