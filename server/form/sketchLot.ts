@@ -1,6 +1,7 @@
 /** A lot drawn as typed: its section, and a bar with what is squared off and spoiled. */
 import { barScene } from '../../src/drawing/bar.ts';
 import { barSection } from '../../src/drawing/barShape.ts';
+import { figure } from '../../src/drawing/scale.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { JOB_FORMAT, type Job, jobSchema, type Lot } from '../../src/job/job.ts';
@@ -43,7 +44,7 @@ function sectionScene({ section }: Lot): Scene {
     width: SECTION,
     height: SECTION,
     title,
-    description: `${title}, ${across} across and ${up} up as it lies.`,
+    description: `${title}, ${figure(across)} across and ${figure(up)} up as it lies.`,
     shapes,
   };
 }
