@@ -5,6 +5,7 @@
 import type { JobInput } from '../../src/job/job.ts';
 import { massPerMetre, outerSize, type Section } from '../../src/job/section.ts';
 import { type Dice, throwDice } from './dice.ts';
+import { inFractions } from './inches.ts';
 import { addShape } from './shapes.ts';
 
 type LotInput = JobInput['pile'][number];
@@ -153,6 +154,8 @@ export interface RandomJobOptions {
   shapes?: boolean;
   /** Half the pile and voids of at most 0.6 times the size each way: for tests that must be quick. */
   small?: boolean;
+  /** Measured in fractions of an inch, or in tenths of a millimetre. */
+  fractions?: boolean;
 }
 
 /** The job of a seed: 1 to 6 voids, 1 to 4 sections, up to 60 bars, any of the fields a box job may have. */
@@ -183,7 +186,8 @@ export function randomJob(seed: number, options: RandomJobOptions = {}): JobInpu
     };
     if (job.aims && dice.chance(0.5)) job.aims.spread = dice.stepped(0.5, 2.5, 0.1);
   }
-  return options.shapes ? addShape(dice, job) : job;
+  const shaped = options.shapes ? addShape(dice, job) : job;
+  return options.fractions ? inFractions(shaped, seed) : shaped;
 }
 
 export interface Scale {

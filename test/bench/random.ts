@@ -2,7 +2,7 @@
  * Plans many seeded random jobs at effort quick and counts what the checker faults; with `--verify SCRIPT`, also what an
  * outside script faults, run as `node SCRIPT JOB PLAN` (its last line is a count).
  *
- *     npm run bench -- random [--jobs 300] [--from 1] [--shapes] [--effort quick] [--verify SCRIPT] [--sample 60]
+ *     npm run bench -- random [--jobs 300] [--from 1] [--shapes] [--fractions] [--effort quick] [--verify SCRIPT] [--sample 60]
  */
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
@@ -14,7 +14,7 @@ import { readJobValue } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import type { Effort, Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
-import { randomJob } from './jobs.ts';
+import { type RandomJobOptions, randomJob } from './jobs.ts';
 import { bestOfOneBar } from './oneBundle.ts';
 
 interface Count {
@@ -35,11 +35,13 @@ export async function run(args: string[]): Promise<void> {
       jobs: { type: 'string', default: '300' },
       from: { type: 'string', default: '1' },
       shapes: { type: 'boolean', default: false },
+      fractions: { type: 'boolean', default: false },
       effort: { type: 'string', default: 'quick' },
       verify: { type: 'string' },
       sample: { type: 'string' },
     },
   });
+  const { shapes, fractions } = values;
   const jobs = Number(values.jobs);
   const first = Number(values.from);
   const sample = values.sample === undefined ? jobs : Number(values.sample);
@@ -48,15 +50,17 @@ export async function run(args: string[]): Promise<void> {
   const folder = mkdtempSync(path.join(tmpdir(), 'kentledge-bench-'));
   try {
     for (let seed = first; seed < first + jobs; seed++) {
-      const plan = await planOne(seed, values.shapes, values.effort as Effort, count);
+      const plan = await planOne(seed, { shapes, fractions }, values.effort as Effort, count);
       checksum.update(JSON.stringify(plan));
       if (plan && values.verify && seed < first + sample)
-        verifyOutside(values.verify, folder, seed, values.shapes, plan, count);
+        verifyOutside(values.verify, folder, seed, { shapes, fractions }, plan, count);
     }
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
-  console.log(`jobs      ${jobs} from seed ${first}, effort ${values.effort}${values.shapes ? ', with shapes' : ''}`);
+  console.log(
+    `jobs      ${jobs} from seed ${first}, effort ${values.effort}${shapes ? ', with shapes' : ''}${fractions ? ', in fractions' : ''}`,
+  );
   console.log(`plans     ${count.plans}, and ${count.nothing} jobs in which nothing can be placed`);
   console.log(`faults    ${count.faults} plans faulted by the checker, thrown, or wrongly told as nothing`);
   if (values.verify)
@@ -69,8 +73,8 @@ export async function run(args: string[]): Promise<void> {
   if (count.faults + count.outside > 0) process.exitCode = 1;
 }
 
-async function planOne(seed: number, shapes: boolean, effort: Effort, count: Count): Promise<Plan | null> {
-  const read = readJobValue(randomJob(seed, { shapes }));
+async function planOne(seed: number, of: RandomJobOptions, effort: Effort, count: Count): Promise<Plan | null> {
+  const read = readJobValue(randomJob(seed, of));
   if (!read.ok) throw new Error(`random job ${seed} was refused: ${JSON.stringify(read.faults)}`);
   const { job, digest } = read.value;
   const start = performance.now();
@@ -85,7 +89,7 @@ async function planOne(seed: number, shapes: boolean, effort: Effort, count: Cou
   count.slowest = Math.max(count.slowest, performance.now() - start);
   if (result.kind === 'nothing') {
     count.nothing += 1;
-    const least = shapes ? null : bestOfOneBar(job);
+    const least = of.shapes ? null : bestOfOneBar(job);
     if (least !== null && least > 0.01) {
       count.faults += 1;
       console.log(`job ${seed}: told as nothing, and one bundle of one bar is worth ${least.toFixed(2)} kg`);
@@ -109,9 +113,16 @@ async function planOne(seed: number, shapes: boolean, effort: Effort, count: Cou
   return plan;
 }
 
-function verifyOutside(script: string, folder: string, seed: number, shapes: boolean, plan: Plan, count: Count): void {
+function verifyOutside(
+  script: string,
+  folder: string,
+  seed: number,
+  of: RandomJobOptions,
+  plan: Plan,
+  count: Count,
+): void {
   const [jobFile, planFile] = [path.join(folder, 'job.json'), path.join(folder, 'plan.json')];
-  writeFileSync(jobFile, JSON.stringify(randomJob(seed, { shapes })));
+  writeFileSync(jobFile, JSON.stringify(randomJob(seed, of)));
   writeFileSync(planFile, JSON.stringify(plan));
   const { status, stdout } = spawnSync(process.execPath, [script, jobFile, planFile], { encoding: 'utf8' });
   if (status === 0) return;

@@ -6,6 +6,7 @@ import { checkPlan } from '../../src/plan/check.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { layVoid, onHalves } from '../../src/stow/laid.ts';
+import { randomJob } from '../bench/jobs.ts';
 
 type VoidInput = JobInput['voids'][number];
 
@@ -63,4 +64,17 @@ it('a void on half millimetres holds what the stated one holds: its first and la
     expect([laid.clear.ends, laid.length - laid.clear.ends]).toEqual([first, last]);
     expect(laid.gap).toEqual({ runs: 8, across: 3 });
   }
+});
+
+it.each([
+  [44, '32nds of an inch'],
+  [45, '64ths of an inch'],
+  [54, 'steps of 0.7 mm'],
+])('random job %i, measured in %s, is planned without a fault', async (seed) => {
+  const value = readJobValue(randomJob(seed, { small: true, shapes: true, fractions: true }));
+  if (!value.ok) throw new Error(JSON.stringify(value.faults));
+  const { job, digest } = value.value;
+  const result = await planJob(job, { effort: 'quick', seed: 1, stops: 'free', jobDigest: digest });
+  if (result.kind !== 'plan') throw new Error('nothing was placed');
+  expect(checkPlan(job, result.plan, digest)).toEqual([]);
 });
