@@ -4,7 +4,7 @@
  */
 import type { Job, JobInput, Lot, Void } from '../job/job.ts';
 import { LEAST_BALLAST } from '../job/jobFaults.ts';
-import { barLengths } from '../job/lot.ts';
+import { barLengths, lotSquaring } from '../job/lot.ts';
 import { SHORTEST_BAR } from '../job/lotFaults.ts';
 import type { Plan, PlanBar, PlanBundle } from './plan.ts';
 import { type Point, type Standing, standingOf, standsAs, stretchesKept, toHundredth } from './standing.ts';
@@ -24,7 +24,7 @@ const LEAST_REST = 0.02;
 /**
  * The job of what is left; null where nothing is stowed or no steel is left.
  *
- * - pile: bars not cut, cut pieces that are in no standing run (one lot for each that they come from, true at both ends),
+ * - pile: bars not cut of which squaring leaves something, cut pieces that are in no standing run (one lot for each that they come from, true at both ends),
  *   remainders that were kept;
  * - voids: those whose runs all stand take nothing more, and hold a weight where the plan has their centre; those of which
  *   some runs stand keep off the stretches of these, with the weight of each, and take what is left of their caps;
@@ -117,7 +117,7 @@ function pileLeft(job: Job, plan: Plan, standing: ReadonlySet<PlanBundle>, allCu
     const whole = without(
       barLengths(lot),
       own.map(({ length }) => length),
-    );
+    ).filter((length) => length > 2 * lotSquaring(lot, job.saw));
     const pieces = own.flatMap((bar) => bar.pieces.filter((piece) => !isStowed(piece)));
     const kept = own.flatMap((bar) => bar.remainders.filter(({ fate }) => fate === 'keep'));
     return [

@@ -283,12 +283,14 @@ test('a void laid athwartships that could lie either way stays as it lies, with 
   expect(weight!.x).toBeCloseTo(stated.origin.x + (first.at.across + first.size.across / 2) / 1000, 3);
 });
 
-/** Bars 1010 mm long, each cut to one piece for either of two voids, what is left of it kept however short. */
-async function twoVoids(name: string, aims: JobInput['aims'] = {}) {
+const BARS: JobInput['pile'] = [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 1010, count: 12 }];
+
+/** Bars about 1010 mm long, each cut to one piece for either of two voids, what is left of it kept however short. */
+async function twoVoids(name: string, aims: JobInput['aims'] = {}, pile: JobInput['pile'] = BARS) {
   const input: JobInput = {
     format: 'kentledge-job/1',
     name,
-    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 1010, count: 12 }],
+    pile,
     saw: { keepFrom: 0, shortestPiece: 900 },
     voids: ['V1', 'V2'].map((own) => ({ void: own, length: 1016, width: 130, height: 60, origin: { x: 1, y: 0.3 } })),
     vessel: { lcf: 4 },
@@ -310,6 +312,17 @@ describe('a rest job can be read', () => {
     const left = readLeft(isIn, true, NONE, of, before);
     expect(left.job.pile.map(({ lot }) => lot)).toContain('A cut');
     expect(left.job.pile.map(({ lot }) => lot)).not.toContain('A left over');
+  });
+
+  test('where all that is left of a lot is shorter than what squaring takes off: it is let go', async () => {
+    const pile: JobInput['pile'] = [
+      { lot: 'A', section: { shape: 'square', side: 25 }, length: 1014, count: 5, squaring: 2 },
+      { lot: 'B', section: { shape: 'square', side: 25 }, lengths: [1030, 24], squaring: 13 },
+    ];
+    const { before, isIn, job: of } = await twoVoids('Squared', {}, pile);
+    expect(before.bars.filter(({ lot }) => lot === 'B').map(({ length }) => length)).toEqual([1030]);
+    const lots = readLeft(isIn, true, NONE, of, before).job.pile.map(({ lot }) => lot);
+    expect(lots).not.toContain('B');
   });
 
   test('where less is left of the ballast than is read as kilograms: no more is asked for', async () => {
