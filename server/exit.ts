@@ -17,8 +17,9 @@ export function faultLines(faults: Fault[]): string[] {
  */
 export function failureStatus(error: unknown, err: Writable): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.refused;
-  const { code, path, message } = error as NodeJS.ErrnoException;
-  const failure = code === undefined ? undefined : FILE_FAILURES[code];
+  const { code, path, syscall, message } = error as NodeJS.ErrnoException;
+  const missing = code === 'ENOENT' && syscall === 'mkdir' ? NOT_MADE : undefined;
+  const failure = missing ?? (code === undefined ? undefined : FILE_FAILURES[code]);
   if (failure !== undefined || (path !== undefined && code !== undefined)) {
     err.write(`${path ?? 'The path given'}: ${failure ?? message}\n`);
     return EXIT.refused;
@@ -26,6 +27,9 @@ export function failureStatus(error: unknown, err: Writable): number {
   err.write(`A defect of kentledge's own: ${message ?? String(error)}\nPlease report it together with the job file.\n`);
   return EXIT.defect;
 }
+
+/** A folder that is missing can be made, unless it lies where the system lets nobody make any. */
+const NOT_MADE = 'can not be made: no folder can be made there. Give another path.';
 
 const FILE_FAILURES: Record<string, string> = {
   ENOENT: 'no such file or folder. Give the path of one that exists.',

@@ -5,6 +5,7 @@ import { mkdir, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import type { Writable } from 'node:stream';
 import { finished } from 'node:stream/promises';
+import { makeFolder } from './makeFolder.ts';
 
 /** One file to be: its name inside the folder, and what writes it; `write` need not end the stream. */
 export interface FileToWrite {
@@ -21,7 +22,7 @@ export async function writeFolder(folder: string, files: FileToWrite[]): Promise
   const target = path.resolve(folder);
   const exists = await isFolder(target);
   const parent = exists ? target : path.dirname(target);
-  await mkdir(parent, { recursive: true });
+  makeFolder(parent);
   const draft = path.join(parent, `.kentledge-${randomUUID()}`);
   await mkdir(draft);
   // One file goes to the disk while the next is drawn: after many other writes that may take a disk long.

@@ -14,6 +14,8 @@ export interface CutCommandOptions {
   json?: boolean;
 }
 
+/** Nobody waits longer than a day. */
+const SECONDS_AT_MOST = 86_400;
 /** Counted work for a second of the cap: the work ends before the clock does on most machines, so that the clock decides nothing. */
 const WORK_PER_SECOND = 800;
 
@@ -51,6 +53,7 @@ export async function runCut(file: string, options: CutCommandOptions, out: Writ
 
 function readSeconds(text: string): number {
   const seconds = Number(text);
-  if (!(seconds > 0 && seconds <= 86_400)) throw new InvalidArgumentError('Give seconds, more than 0.');
+  if (!(seconds > 0 && seconds <= SECONDS_AT_MOST))
+    throw new InvalidArgumentError(`Give seconds, more than 0 and at most ${SECONDS_AT_MOST}, a day.`);
   return seconds;
 }

@@ -50,10 +50,16 @@ async function refusal(error: unknown, { port, host }: ServeOptions): Promise<st
   return null;
 }
 
-/** Resolves at the first signal to end; the second one ends the process at once. */
+const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+
+/** Resolves at the first signal to end. None is heard after it: a second one, of whatever kind, ends the process at once. */
 function firstSignal(): Promise<void> {
   return new Promise((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
+    const hear = (): void => {
+      for (const signal of SIGNALS) process.off(signal, hear);
+      resolve();
+    };
+    for (const signal of SIGNALS) process.on(signal, hear);
   });
 }
 

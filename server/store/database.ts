@@ -3,9 +3,9 @@
  *
  * WAL with `synchronous = FULL`: a save that was answered is on the disk, whatever happens to the process after it.
  */
-import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
+import { makeFolder } from '../makeFolder.ts';
 import { MIGRATIONS } from './migrations.ts';
 
 export type Connection = Database.Database;
@@ -23,17 +23,18 @@ const PATIENCE = 5000;
 
 /**
  * Takes the folder for this process. The operating system gives the lock up when the process ends, however it ends:
- * there is no stale lock to clear away. Returns what lets go of it. Throws `FolderRefused`.
+ * there is no stale lock to clear away. Returns what lets go of it. Throws `FolderRefused`, and what the system says of a
+ * folder that can not be made.
  */
 export function lockFolder(folder: string): () => void {
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   const lock = openFile(join(folder, 'in-use.sqlite'), 0, (file) => file.exec('BEGIN EXCLUSIVE'));
   return () => void lock.close();
 }
 
 /** Opens `kentledge.sqlite` in `folder` and takes the migrations that it lacks, with a copy of the file before each. */
 export function openDatabase(folder: string, migrations = MIGRATIONS): Connection {
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   const connection = openFile(join(folder, 'kentledge.sqlite'), PATIENCE, (file) => {
     file.pragma('journal_mode = WAL');
     file.pragma('synchronous = FULL');

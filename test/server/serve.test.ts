@@ -1,5 +1,6 @@
-import { spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
+import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
@@ -41,12 +42,7 @@ test('a second server on the same data is refused, and a port that is taken lets
 });
 
 test('a signal ends the server cleanly, with a planning under way', async () => {
-  const server = spawn(process.execPath, ['--import', 'tsx', 'server/cli.ts', 'serve', '--port', '0', '--data', data], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
-  await new Promise<void>((resolve) =>
-    server.stdout.on('data', (chunk: Buffer) => chunk.toString().includes('kentledge is at') && resolve()),
-  );
+  const { server } = await startServer();
   server.kill('SIGTERM');
   const code = await new Promise((resolve) => server.once('exit', resolve));
   expect(code).toBe(0);
@@ -59,3 +55,42 @@ test('a signal ends the server cleanly, with a planning under way', async () => 
   });
   store.close();
 });
+
+test('a second signal of another kind ends at once a server that still waits for a request', async () => {
+  const { server, port } = await startServer();
+  const ended = new Promise((resolve) => server.once('exit', (_, signal) => resolve(signal)));
+  // Begun and never finished: the server waits for its rest.
+  const slow = connect(port, '127.0.0.1', () => slow.write('POST /jobs/new HTTP/1.1\r\nHost: localhost\r\n'));
+  slow.on('error', () => {});
+  await new Promise<void>((resolve) => slow.once('connect', () => resolve()));
+  server.kill('SIGTERM');
+  // It has heard the first once it takes no more connections.
+  while (await canConnect(port)) await new Promise((resolve) => setTimeout(resolve, 5));
+  server.kill('SIGHUP');
+  expect(await ended).toBe('SIGHUP');
+  slow.destroy();
+});
+
+async function startServer(): Promise<{ server: ChildProcess; port: number }> {
+  const server = spawn(process.execPath, ['--import', 'tsx', 'server/cli.ts', 'serve', '--port', '0', '--data', data], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  const port = await new Promise<number>((resolve) =>
+    server.stdout.on('data', (chunk: Buffer) => {
+      const [, told] = /kentledge is at http:\S+:(\d+)/.exec(chunk.toString()) ?? [];
+      if (told) resolve(Number(told));
+    }),
+  );
+  return { server, port };
+}
+
+function canConnect(port: number): Promise<boolean> {
+  return new Promise((resolve) => {
+    const socket = connect(port, '127.0.0.1');
+    socket.once('error', () => resolve(false));
+    socket.once('connect', () => {
+      socket.destroy();
+      resolve(true);
+    });
+  });
+}
