@@ -1,5 +1,5 @@
 /** Afloat: what trial amounts would do before there is a plan, aims from an effect wanted, and the trial of a plan. */
-import { type Request, Router } from 'express';
+import { Router } from 'express';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadSmall } from '../../src/linear/small.ts';
@@ -13,7 +13,7 @@ import { WANTED_FIELDS } from '../show/wantedEffect.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { type Words, wordsIn } from '../words.ts';
 import { planIn } from './plan.ts';
-import { draftOf, jobIn, readBody, unitsOf } from './request.ts';
+import { draftOf, figuresIn, jobIn, readBody, unitsOf } from './request.ts';
 import { saveTyped, typedForm } from './typedVoid.ts';
 
 export function afloatRoutes(context: Context): Router {
@@ -23,7 +23,7 @@ export function afloatRoutes(context: Context): Router {
   router.get('/jobs/:job/afloat', async (request, response) => {
     const row = jobIn(context, request);
     const job = jobOf(context, row);
-    const page = job && showAfloatPage(job, typedIn(request), await loadSmall());
+    const page = job && showAfloatPage(job, figuresIn(request), await loadSmall());
     response.render('afloat', {
       words: wordsOf(row),
       job: row,
@@ -57,7 +57,7 @@ export function afloatRoutes(context: Context): Router {
 
   router.get('/plans/:serial/trial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
-    const page = showTrialPage(job, plan, typedIn(request));
+    const page = showTrialPage(job, plan, figuresIn(request));
     const fields = { shareField: SHARE_FIELD, trialFields: TRIAL_FIELDS };
     response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page, ...fields });
   });
@@ -92,13 +92,6 @@ export function afloatRoutes(context: Context): Router {
 function jobOf({ store }: Context, row: JobRow): Job | null {
   const read = readJobValue(draftOf(store.jobs.body(row.id)));
   return read.ok ? read.value.job : null;
-}
-
-function typedIn(request: Request): (name: string) => string | undefined {
-  return (name) => {
-    const value = request.query[name];
-    return typeof value === 'string' ? value.slice(0, 40) : undefined;
-  };
 }
 
 /** What was typed, to be asked for again. */

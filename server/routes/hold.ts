@@ -11,8 +11,8 @@ import { faultsOf } from '../show/jobPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
 import { planOf } from './plan.ts';
-import { draftOf, jobIn, readBody, unitsOf } from './request.ts';
-import { queryOf, revisionIn, savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
+import { baseOf, draftOf, jobIn, queryOf, readBody, unitsOf } from './request.ts';
+import { savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
 
 export function holdRoutes(context: Context): Router {
   const { store } = context;
@@ -29,8 +29,7 @@ export function holdRoutes(context: Context): Router {
   router.post('/jobs/:job/hold', readBody, (request, response) => {
     const form = typedForm(context, request);
     const row = jobIn(context, request);
-    const base = store.jobs.body(row.id, revisionIn(form)) ?? store.jobs.body(row.id);
-    const { page, draft } = pageOf(row, draftOf(base), form);
+    const { page, draft } = pageOf(row, baseOf(context, row, form), form);
     if (!page) {
       response.redirect(303, `/jobs/${row.id}/hold`);
       return;

@@ -16,7 +16,18 @@ import { firstOf } from '../show/paging.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
 import type { Wish } from '../store/plannings.ts';
 import { wordsIn } from '../words.ts';
-import { draftOf, formOf, jobIn, nameOf, numberIn, readBody, setUnits, unitsOf } from './request.ts';
+import {
+  baseOf,
+  draftOf,
+  formOf,
+  jobIn,
+  nameOf,
+  numberIn,
+  readBody,
+  revisionIn,
+  setUnits,
+  unitsOf,
+} from './request.ts';
 
 export function jobRoutes(context: Context): Router {
   const { store, planning, clock } = context;
@@ -71,7 +82,7 @@ export function jobRoutes(context: Context): Router {
   router.post('/jobs/:job/sketch', readBody, (request, response, next) => {
     const form = formOf(context, request);
     const job = jobIn(context, request);
-    const draft = applyForm(draftOf(baseOf(context, job, form)), form);
+    const draft = applyForm(baseOf(context, job, form), form);
     const units = unitsOf(store.settings, job.id);
     const words = wordsIn(units);
     const sketch = sketchForm(draft, form, faultsOf(readJobValue(draft)), form.get('focus') ?? '', units);
@@ -153,23 +164,12 @@ interface SavedForm {
 /** Saves what was typed, then what a row button asks. A text typed over an older revision is kept beside. */
 function saveForm(context: Context, job: JobRow, form: Posted): SavedForm {
   const { store, clock } = context;
-  const revision = revisionOf(job, form);
-  const draft = applyForm(draftOf(baseOf(context, job, form)), form);
+  const revision = revisionIn(form);
+  const draft = applyForm(baseOf(context, job, form), form);
   const order = parseOrder(form.get('do') ?? '');
   const row = order && revision === job.revision ? applyOrder(draft, order) : null;
   const saved = store.jobs.save(job.id, revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
   return { saved, draft, row: row ?? (form.get('do') === 'lines' ? 'pile' : null) };
-}
-
-/** The revision that the form was shown from. */
-function revisionOf(job: JobRow, form: Posted): number {
-  const revision = Number(form.get('revision') ?? job.revision);
-  return Number.isSafeInteger(revision) ? revision : 0;
-}
-
-/** The text that the form was shown from; the present one where that is no longer kept. */
-function baseOf({ store }: Context, job: JobRow, form: Posted): string | null {
-  return store.jobs.body(job.id, revisionOf(job, form)) ?? store.jobs.body(job.id);
 }
 
 function wishOf(form: Posted): Wish {

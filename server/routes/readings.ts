@@ -6,8 +6,8 @@ import { isRecord } from '../form/path.ts';
 import { Problem } from '../problem.ts';
 import { showReadingsPage } from '../show/readingsPage.ts';
 import { wordsIn } from '../words.ts';
-import { draftOf, jobIn, readBody, unitsOf } from './request.ts';
-import { queryOf, saveTyped, typedForm } from './typedVoid.ts';
+import { draftOf, figuresIn, jobIn, readBody, unitsOf } from './request.ts';
+import { saveTyped, typedForm } from './typedVoid.ts';
 
 export function readingsRoutes(context: Context): Router {
   const { store } = context;
@@ -16,9 +16,8 @@ export function readingsRoutes(context: Context): Router {
   router.get('/jobs/:job/readings', (request, response) => {
     const row = jobIn(context, request);
     const read = readJobValue(draftOf(store.jobs.body(row.id)));
-    const typed = queryOf(request);
     const vessel = read.ok ? (read.value.job.vessel ?? {}) : null;
-    const page = vessel && showReadingsPage(vessel, (name) => typed.get(name)?.slice(0, 40));
+    const page = vessel && showReadingsPage(vessel, figuresIn(request));
     response.render('readings', { job: row, page, words: wordsIn(unitsOf(store.settings, row.id)) });
   });
 

@@ -14,6 +14,8 @@ import type { Units } from '../words.ts';
 export const BODY_LIMIT = 5 * 1024 * 1024;
 /** The most fields of one form. */
 const FIELDS = 60_000;
+/** The most letters of a figure. */
+const FIGURE_LONGEST = 40;
 
 export const readBody: RequestHandler = express.urlencoded({
   extended: false,
@@ -26,6 +28,17 @@ export function formOf({ token }: Context, request: Request): Posted {
   const form = postedForm(request.body);
   checkToken(token, form.get('token'));
   return form;
+}
+
+/** The query as a form: names hold brackets and points, which the framework's own reader would take apart. */
+export function queryOf(request: Request): Posted {
+  return new Map(new URL(request.originalUrl, 'http://localhost').searchParams);
+}
+
+/** A figure typed into a form that asks by its address, by its name; nobody types a longer one. */
+export function figuresIn(request: Request): (name: string) => string | undefined {
+  const typed = queryOf(request);
+  return (name) => typed.get(name)?.slice(0, FIGURE_LONGEST);
 }
 
 /** A whole number from 1 in the address. */
@@ -46,6 +59,17 @@ export function jobIn({ store }: Context, request: Request): JobRow {
 export function draftOf(body: string | null): Draft {
   const value: unknown = body === null ? {} : JSON.parse(body);
   return isRecord(value) ? value : {};
+}
+
+/** The revision that a form was shown from; 0, which is none, where it says nothing that can be read. */
+export function revisionIn(form: Posted): number {
+  const revision = Number(form.get('revision'));
+  return Number.isSafeInteger(revision) ? revision : 0;
+}
+
+/** The draft that a form was shown from, over which it is read; the present one where that is no longer kept. */
+export function baseOf({ store }: Context, job: JobRow, form: Posted): Draft {
+  return draftOf(store.jobs.body(job.id, revisionIn(form)) ?? store.jobs.body(job.id));
 }
 
 /** The name that a draft gives its job. */

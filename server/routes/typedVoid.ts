@@ -5,12 +5,7 @@ import type { Draft, Posted } from '../form/apply.ts';
 import { postedForm } from '../form/posted.ts';
 import { checkToken } from '../security.ts';
 import type { JobRow } from '../store/jobs.ts';
-import { nameOf } from './request.ts';
-
-/** The query as a form: names hold brackets and points, which the framework's own reader would take apart. */
-export function queryOf(request: Request): Posted {
-  return new Map(new URL(request.originalUrl, 'http://localhost').searchParams);
-}
+import { nameOf, queryOf, revisionIn } from './request.ts';
 
 /**
  * What stands in a form that asks by its address and is posted by a button beside the answer: the button's own address
@@ -26,12 +21,6 @@ export function typedForm({ token }: Context, request: Request): Posted {
 export function voidOf(typed: Posted): number {
   const number = Number(typed.get('void') ?? 1);
   return Number.isSafeInteger(number) && number >= 1 ? number - 1 : 0;
-}
-
-/** The revision that a form was shown from; 0, which is none, where it says nothing that can be read. */
-export function revisionIn(form: Posted): number {
-  const revision = Number(form.get('revision'));
-  return Number.isSafeInteger(revision) ? revision : 0;
 }
 
 /** The page of the void once more, told that it is saved. */
