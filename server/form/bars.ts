@@ -20,7 +20,7 @@ export type Column =
   | 'note';
 
 /** What each column may be headed, without regard to case, spaces and units in brackets. */
-export const HEADINGS: Record<Column, readonly string[]> = {
+const HEADINGS: Record<Column, readonly string[]> = {
   lot: ['lot', 'mark', 'name'],
   shape: ['section', 'shape', 'profile'],
   sizes: ['sizes', 'size', 'diameter', 'dimensions'],
@@ -67,8 +67,7 @@ export interface BarList {
   rows: string[][];
 }
 
-export type ListRead = { ok: true; list: BarList } | { ok: false; why: string[] };
-export type BarsRead = { ok: true; lots: Draft[] } | { ok: false; why: string[] };
+type ListRead = { ok: true; list: BarList } | { ok: false; why: string[] };
 
 /** Reads a CSV text: commas, semicolons or tabs; the first row holds the headings. Columns it does not know go into the note. */
 export function readList(text: string): ListRead {
@@ -113,18 +112,6 @@ export function lotsOf({ headings, columns, rows }: BarList): Draft[] {
 /** True where some column says how long the bars are. */
 export function hasLength({ columns }: BarList): boolean {
   return columns.includes('length') || columns.includes('lengths');
-}
-
-/** Reads a list by its own headings alone. */
-export function readBars(text: string): BarsRead {
-  const read = readList(text);
-  if (!read.ok) return read;
-  if (hasLength(read.list)) return { ok: true, lots: lotsOf(read.list) };
-  const known = Object.values(HEADINGS).map((names) => names[0]);
-  return {
-    ok: false,
-    why: ['No column is headed “length”.', `The first row has to hold headings such as ${known.join(', ')}.`],
-  };
 }
 
 /** Puts lots at the end of a draft's pile; one without a mark gets the next letter that is free in both. */
