@@ -2,11 +2,12 @@
  * How each kind of field is written on the page and read back. What can not be read stays in the draft as it was typed,
  * for `readJob` to fault beside its field.
  */
+import { SHORTEST_BAR } from '../../src/job/lotFaults.ts';
 import type { Section, Shape } from '../../src/job/section.ts';
 import { parseForce, parseLength, parseMass, parseMassPerMetre, parseNumber } from '../../src/units.ts';
 import { parseList, printList } from './listKind.ts';
 import { isRecord } from './path.ts';
-import { splitList } from './splitList.ts';
+import { countBefore, splitList } from './splitList.ts';
 
 export type Kind =
   | 'text'
@@ -71,7 +72,7 @@ export const MEASURED_AT_MOST = 100_000;
 
 /**
  * What the draft holds for a typed text; undefined for nothing. Text that can not be read comes back as it is, and so do
- * lengths of more than `most` bars, before `1 × 9999` over and over fills the memory.
+ * lengths of more than `most` bars, before `3000 × 9999` over and over fills the memory.
  */
 export function readField(kind: Kind, typed: string, most = MEASURED_AT_MOST): unknown {
   const text = kind === 'note' ? typed : typed.trim();
@@ -175,10 +176,21 @@ function readLengths(text: string, most: number): number[] | null {
   return alike.flatMap(({ length, bars }) => new Array<number>(bars).fill(length));
 }
 
+/** `2 × 1985` as well as `1985 × 2`, where only one of the two can be a bar. */
 function readAlike(item: string): Alike | null {
+  const counted = readCounted(item);
+  if (counted) return counted;
   const [, one, times] = /^(.*?)(?:\s*[x×*]\s*(\d{1,4}))?$/.exec(item) ?? [];
   const length = parseLength(one ?? '');
   return length === null ? null : { length, bars: Number(times ?? 1) };
+}
+
+/** An item that begins with its count; null for any other. */
+function readCounted(item: string): Alike | null {
+  const bars = countBefore(item);
+  if (bars === null) return null;
+  const length = parseLength(item.replace(/^.*?[x×*]\s*/i, ''));
+  return length === null || length < SHORTEST_BAR ? null : { length, bars };
 }
 
 /** Two values apart by `to`, by dots or by a long or spaced dash. */

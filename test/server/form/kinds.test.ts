@@ -6,14 +6,14 @@ import { plainFault } from '../../../server/form/plainFault.ts';
 import type { Fault } from '../../../src/fault.ts';
 
 test('lengths of more bars than a pile takes stay as they were typed, and that is told', () => {
-  const many = Array.from({ length: 2000 }, () => '1x9999').join('; ');
+  const many = Array.from({ length: 2000 }, () => '3000x9999').join('; ');
   const draft = { pile: [{ lot: 'A' }, { lot: 'B' }] };
   const typed = new Map([
     ['pile[0].lengths', '3000 × 9000'],
     ['pile[1].lengths', many],
     ...Array.from({ length: 499 }, (_, n): [string, string] => [
       `pile[${n + 2}].lengths`,
-      Array.from({ length: 9 }, () => '1x9999').join('; '),
+      Array.from({ length: 9 }, () => '3000x9999').join('; '),
     ]),
   ]);
   const pile = listAt(applyForm(draft, typed), ['pile']);
