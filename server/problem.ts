@@ -84,12 +84,7 @@ export function problemOf(error: unknown): Problem {
   };
   if (status === 413 || type === 'parameters.too.many' || code?.startsWith('LIMIT_')) return new Problem('too-large');
   if (status === 415) return new Problem('wrong-kind');
-  if (name === 'MulterError' || name === 'URIError' || isMultipartFault(error)) return new Problem('not-readable');
+  if (name === 'MulterError' || name === 'URIError') return new Problem('not-readable');
   if (status !== undefined && status >= 400 && status < 500) return new Problem('not-readable');
   return new Problem('defect');
-}
-
-/** The multipart reader tells a truncated or misshapen body by bare errors. */
-function isMultipartFault(error: unknown): boolean {
-  return error instanceof Error && /multipart|boundary|end of form|part header/i.test(error.message);
 }

@@ -1,6 +1,5 @@
 /** A list of bars brought in: one page that shows its columns as matched, its rows as read, and what is wrong with each. */
 import { type Response, Router } from 'express';
-import multer from 'multer';
 import type { Fault } from '../../src/fault.ts';
 import { JOB_FORMAT } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
@@ -15,12 +14,8 @@ import { LOTS_AT_MOST } from '../form/show.ts';
 import { Problem } from '../problem.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { addDraft } from './jobs.ts';
-import { BODY_LIMIT, draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
-
-export const readUpload = multer({
-  storage: multer.memoryStorage(),
-  limits: { fileSize: BODY_LIMIT, fieldSize: BODY_LIMIT, fields: 10, files: 1, parts: 12 },
-}).single('file');
+import { draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
+import { readUpload } from './upload.ts';
 
 /** More rows are read and taken, and not shown; rows with faults are shown first. */
 const ROWS_SHOWN = 200;

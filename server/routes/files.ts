@@ -7,9 +7,10 @@ import { faultLines } from '../exit.ts';
 import { isRecord, listAt } from '../form/path.ts';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../form/show.ts';
 import { Problem } from '../problem.ts';
-import { readUpload, showList } from './bars.ts';
+import { showList } from './bars.ts';
 import { addDraft } from './jobs.ts';
 import { draftOf, formOf, jobIn, sendFile } from './request.ts';
+import { readUpload } from './upload.ts';
 
 /** How deep a job may nest; the format itself needs six levels. */
 const DEEPEST = 32;
