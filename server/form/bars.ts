@@ -1,11 +1,11 @@
 /** A list of bars from a spreadsheet: columns found by their headings, a lot a row, what can not be read kept as typed. */
 import { parse } from 'csv-parse/sync';
+import { LOTS_AT_MOST } from '../../src/job/job.ts';
 import { sectionSchema } from '../../src/job/section.ts';
 import { parseNumber } from '../../src/units.ts';
 import { type Draft, freeMarks } from './apply.ts';
 import { type Kind, MEASURED_AT_MOST, readField, readSection } from './kinds.ts';
 import { listAt, setAt } from './path.ts';
-import { LOTS_AT_MOST } from './show.ts';
 
 export type Column =
   | 'lot'

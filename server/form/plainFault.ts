@@ -1,8 +1,10 @@
 /** A fault as the page tells it: there an empty field is no mistake, labels stand for names, and nobody is asked for JSON. */
 import type { Fault } from '../../src/fault.ts';
+import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import type { Field } from './field.ts';
 import { countLengths, type Kind, MEASURED_AT_MOST } from './kinds.ts';
 import { inPageWords } from './labels.ts';
+import { listAt } from './path.ts';
 
 /** The field, row or list that tells a fault. */
 export type Teller = Pick<Field, 'label'> & Partial<Pick<Field, 'kind' | 'example'>>;
@@ -10,15 +12,29 @@ export type Teller = Pick<Field, 'label'> & Partial<Pick<Field, 'kind' | 'exampl
 /** Longer texts are cut where they are told again. */
 const TOLD_AT_MOST = 60;
 
+const NONE_YET = {
+  pile: { message: 'No bars yet.', remedy: 'Type the first line below.' },
+  voids: { message: 'No void yet.', remedy: 'Add the first one below.' },
+};
+
+const TOO_MANY = {
+  pile: {
+    message: `A job holds at most ${LOTS_AT_MOST} lots, and this one has more.`,
+    remedy: 'Put alike bars into one lot with a count, or take lots out.',
+  },
+  voids: {
+    message: `A job holds at most ${VOIDS_AT_MOST} voids, and this one has more.`,
+    remedy: 'Take voids out, or plan the rest as a job of their own.',
+  },
+};
+
 const STILL_EMPTY = 'Still to fill in.';
 
 /** `value` is what the draft holds at the fault's path. */
 export function plainFault(fault: Fault, value: unknown, { kind, example }: Partial<Teller> = {}): Fault {
   if (isEmpty(fault)) return { ...fault, message: STILL_EMPTY, remedy: '' };
-  if (fault.code === 'out-of-range' && fault.path === 'pile')
-    return { ...fault, message: 'No bars yet.', remedy: 'Type the first line below.' };
-  if (fault.code === 'out-of-range' && fault.path === 'voids')
-    return { ...fault, message: 'No void yet.', remedy: 'Add the first one below.' };
+  if (fault.code === 'out-of-range' && (fault.path === 'pile' || fault.path === 'voids'))
+    return { ...fault, ...(listAt(value, []).length === 0 ? NONE_YET : TOO_MANY)[fault.path] };
   if (fault.code === 'wrong-type' && typeof value === 'string') return unreadable(fault, value, kind, example);
   const { path } = fault;
   // A name that is taken is told as it is, even where it is a name of the file.

@@ -1,5 +1,6 @@
 /** What the buttons of the job page do to rows: add, copy, take out. */
-import { stationSchema } from '../../src/job/job.ts';
+import type { Fault } from '../../src/fault.ts';
+import { LOTS_AT_MOST, stationSchema, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { readingsBetween } from '../../src/job/stationSides.ts';
 import { DEFAULT_ZONES } from '../../src/lift/zones.ts';
 import { type Draft, nextLot, nextVoid } from './apply.ts';
@@ -27,6 +28,23 @@ export function parseOrder(text: string): RowOrder | null {
   const [verb = '', path = ''] = text.split(' ', 2);
   const steps = parsePath(path);
   return VERBS.includes(verb) && steps ? { verb, path: steps, text: path } : null;
+}
+
+/** So many rows a list of the job holds. */
+const AT_MOST = { pile: LOTS_AT_MOST, voids: VOIDS_AT_MOST };
+
+/** Why an order is not carried out: it would add to a list that is full already. Null where there is room. */
+export function refusalOf(draft: Draft, { verb, path }: RowOrder): Fault | null {
+  const list = verb === 'add' ? path : verb === 'copy' ? path.slice(0, -1) : [];
+  return list.length === 1 && (list[0] === 'pile' || list[0] === 'voids') ? fullFault(draft, list[0]) : null;
+}
+
+/** The fault of one more row for the pile or the voids of a job; null where there is room for it. */
+export function fullFault(draft: Draft, list: keyof typeof AT_MOST): Fault | null {
+  if (listAt(draft, [list]).length < AT_MOST[list]) return null;
+  const [rows, one] = list === 'pile' ? ['lots', 'lot'] : ['voids', 'void'];
+  const message = `A job holds at most ${AT_MOST[list]} ${rows}: none was added.`;
+  return { path: list, code: 'out-of-range', message, remedy: `Take a ${one} out first. What was typed is kept.` };
 }
 
 /** Carries an order out on the draft. Returns the path of the row to show next. */

@@ -1,5 +1,6 @@
 /** From a draft and its faults to what the job page shows: every field with its text, its words and its faults. */
 import type { Fault } from '../../src/fault.ts';
+import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { readableParts } from '../../src/job/readJob.ts';
 import { jobDoubts } from '../../src/plan/jobDoubts.ts';
 import type { Units } from '../words.ts';
@@ -104,10 +105,6 @@ export interface FormView {
   /** Every fault with the id of the field or row that shows it; of a group that is missing, once for each of its fields. */
   all: ToldFault[];
 }
-
-/** A job of the format holds no more. */
-export const LOTS_AT_MOST = 10_000;
-export const VOIDS_AT_MOST = 1000;
 
 /** What one page shows of a long job; the rest is left as it is. */
 export interface Slice {

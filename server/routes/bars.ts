@@ -1,7 +1,7 @@
 /** A list of bars brought in: one page that shows its columns as matched, its rows as read, and what is wrong with each. */
 import { type Response, Router } from 'express';
 import type { Fault } from '../../src/fault.ts';
-import { JOB_FORMAT } from '../../src/job/job.ts';
+import { JOB_FORMAT, LOTS_AT_MOST } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
@@ -10,7 +10,6 @@ import { showField, showSection } from '../form/kinds.ts';
 import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { LOT_FIELDS, LOT_MORE } from '../form/pileFields.ts';
 import { plainFault } from '../form/plainFault.ts';
-import { LOTS_AT_MOST } from '../form/show.ts';
 import { Problem } from '../problem.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { addDraft } from './jobs.ts';

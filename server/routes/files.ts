@@ -1,11 +1,11 @@
 /** Job and plan files, in and out. */
 import { type Request, Router } from 'express';
+import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { readJson } from '../../src/job/jsonText.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { faultLines } from '../exit.ts';
 import { isRecord, listAt } from '../form/path.ts';
-import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../form/show.ts';
 import { Problem } from '../problem.ts';
 import { showList } from './bars.ts';
 import { addDraft } from './jobs.ts';

@@ -1,10 +1,11 @@
 /** One job, read downward: its form, its plans, and what is wrong with it. Whatever is typed is kept. */
 import { Router } from 'express';
+import type { Fault } from '../../src/fault.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
 import { idOf, listAt } from '../form/path.ts';
-import { applyOrder, parseOrder } from '../form/rows.ts';
+import { applyOrder, parseOrder, refusalOf } from '../form/rows.ts';
 import { WHOLE } from '../form/show.ts';
 import { isView, sketchVoid } from '../form/sketch.ts';
 import { sketchForm } from '../form/sketchForm.ts';
@@ -48,19 +49,21 @@ export function jobRoutes(context: Context): Router {
       saved: request.query.saved !== undefined,
       corrected: request.query.corrected !== undefined,
       left: request.query.left !== undefined,
+      full: request.query.full === 'pile' || request.query.full === 'voids' ? request.query.full : null,
     });
   });
 
   router.post('/jobs/:job', readBody, (request, response) => {
     const form = formOf(context, request);
     const job = jobIn(context, request);
-    const { saved, draft, row } = saveForm(context, job, form);
+    const { saved, draft, row, full } = saveForm(context, job, form);
     if (saved.kind === 'late') {
       response.redirect(303, `/jobs/${job.id}#beside-${saved.draft}`);
       return;
     }
     if (form.get('do') !== 'plan') {
       const more = pageOf(draft, form, row);
+      if (full) more.set('full', full.path);
       response.redirect(303, `/jobs/${job.id}?${more}${row === null ? '' : `#${idOf(row)}`}`);
       return;
     }
@@ -159,6 +162,8 @@ interface SavedForm {
   draft: Draft;
   /** The row that a button made or left, to be shown next. */
   row: string | null;
+  /** Why the row that a button asked for was not made. */
+  full: Fault | null;
 }
 
 /** Saves what was typed, then what a row button asks. A text typed over an older revision is kept beside. */
@@ -167,9 +172,10 @@ function saveForm(context: Context, job: JobRow, form: Posted): SavedForm {
   const revision = revisionIn(form);
   const draft = applyForm(baseOf(context, job, form), form);
   const order = parseOrder(form.get('do') ?? '');
-  const row = order && revision === job.revision ? applyOrder(draft, order) : null;
+  const full = order && refusalOf(draft, order);
+  const row = order && !full && revision === job.revision ? applyOrder(draft, order) : null;
   const saved = store.jobs.save(job.id, revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
-  return { saved, draft, row: row ?? (form.get('do') === 'lines' ? 'pile' : null) };
+  return { saved, draft, full, row: full?.path ?? row ?? (form.get('do') === 'lines' ? 'pile' : null) };
 }
 
 function wishOf(form: Posted): Wish {

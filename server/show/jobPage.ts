@@ -9,6 +9,7 @@ import type { Draft } from '../form/apply.ts';
 import { differences } from '../form/differences.ts';
 import { inPageWords } from '../form/labels.ts';
 import { listAt, valueAt } from '../form/path.ts';
+import { fullFault } from '../form/rows.ts';
 import { type Slice, showForm } from '../form/show.ts';
 import { sketchVoid, VIEWS, type VoidSketch } from '../form/sketch.ts';
 import { type LotSketch, sketchLot } from '../form/sketchLot.ts';
@@ -37,6 +38,8 @@ export interface Showing {
   corrected: boolean;
   /** It has just been made of what is left of another. */
   left: boolean;
+  /** One more was asked for of a list that is full. */
+  full?: 'pile' | 'voids' | null;
   /** A plan was asked for and refused. */
   refused?: boolean;
 }
@@ -61,9 +64,11 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
     const slice = { ...showing.slice, units };
     const [lots, spaces] = [listAt(draft, ['pile']), listAt(draft, ['voids'])];
     const form = showForm(draft, faults, slice);
+    const full = showing.full ? fullFault(draft, showing.full) : null;
     response.render('job', {
       job,
       ...showing,
+      full,
       slice,
       words,
       units,

@@ -12,6 +12,9 @@ import { label } from './label.ts';
 import { sectionSchema } from './section.ts';
 
 export const JOB_FORMAT = 'kentledge-job/1';
+/** A job holds no more. */
+export const LOTS_AT_MOST = 10_000;
+export const VOIDS_AT_MOST = 1000;
 
 const mm = z.number().min(0).max(100_000);
 const mmAbove0 = z.number().positive().max(100_000);
@@ -236,10 +239,10 @@ export const jobSchema = z.strictObject({
     .optional(),
   name: label,
   steel: z.strictObject({ density: z.number().min(500).max(25_000).default(7850) }).prefault({}),
-  pile: z.array(lotSchema).min(1).max(10_000),
+  pile: z.array(lotSchema).min(1).max(LOTS_AT_MOST),
   saw: sawSchema.prefault({}),
   bundle: bundleRulesSchema.prefault({}),
-  voids: z.array(voidSchema).min(1).max(1000),
+  voids: z.array(voidSchema).min(1).max(VOIDS_AT_MOST),
   vessel: vesselSchema.optional(),
   aims: aimsSchema.prefault({}),
   /** Since 0.1.0. */
