@@ -97,7 +97,7 @@ export const MAKING_WORDS = {
   zincPaint: 'zinc-rich paint, a coat',
   zincPaintWhy: (pieces: number) => `both ends of ${many(pieces, 'piece')}`,
   blades: 'steel sawn through',
-  bladesWhy: (cuts: number) => `${cuts} cuts; divide by what one of your blades lasts`,
+  bladesWhy: (cuts: number) => `${many(cuts, 'cut')}; divide by what one of your blades lasts`,
   strap: (space: string, how: string) => `${how === 'over' ? 'straps over the top' : 'direct straps'}, ${space}`,
   strapWhy: (capacity: string) => `lashing capacity ${capacity} kN each`,
   bar: (space: string, size: string) => `bars across, ${space}: ${size} mm`,

@@ -1,6 +1,6 @@
 /** The choice of stops as a curve: how many different lengths are cut, and what the plan is worth with so many. */
 import type { Plan } from '../../src/plan/plan.ts';
-import { figure, kilograms } from '../words.ts';
+import { figure, kilograms, many } from '../words.ts';
 
 type Choice = NonNullable<Plan['choice']>[number];
 
@@ -26,7 +26,7 @@ export function drawChoice(choice: readonly Choice[]): string {
   const grip = Math.min(GRIP, ...sorted.slice(1).map(({ stops }, n) => x(stops) - x(sorted[n]?.stops ?? stops)));
   const points = sorted.map(({ stops, value }) => `${x(stops)},${y(value)}`).join(' ');
   const marks = sorted.map(({ stops, value, chosen }) => {
-    const label = `${figure(stops)} ${stops === 1 ? 'stop' : 'stops'}, worth ${kilograms(value)}${chosen ? ', this plan' : ''}`;
+    const label = `${many(stops, 'stop')}, worth ${kilograms(value)}${chosen ? ', this plan' : ''}`;
     const shape = chosen
       ? `<rect class="point chosen" x="${x(stops) - 8}" y="${y(value) - 8}" width="16" height="16"/>`
       : `<circle class="point" cx="${x(stops)}" cy="${y(value)}" r="7"/>`;

@@ -1,8 +1,14 @@
 /** Figures as the pages print them. */
+
 import { expect, test } from 'vitest';
+import { MAKING_WORDS } from '../../server/paper/makingWords.ts';
 import { centre } from '../../server/words.ts';
 
 test('a centre is told by its side, never by a minus', () => {
   expect(centre({ x: 3.938, y: -0.0071, z: 0.47 })).toBe('3.94 m forward, 0.007 m to port, 0.47 m up');
   expect(centre({ x: 3.938, y: 0.25, z: 0.4 })).toBe('3.94 m forward, 0.25 m to starboard, 0.4 m up');
+});
+
+test('a single cut is one on the making list', () => {
+  expect([1, 2].map((cuts) => MAKING_WORDS.bladesWhy(cuts).split(';')[0])).toEqual(['1 cut', '2 cuts']);
 });

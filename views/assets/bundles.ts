@@ -42,6 +42,8 @@ async function tell(group: SVGGElement, pictures: HTMLElement): Promise<void> {
   const address = `${pictures.dataset.bundles}${encodeURIComponent(name)}`;
   mark(pictures, name);
   const page = await loadPage(address);
+  // Another one may have been touched while this was on its way.
+  if (!group.classList.contains('touched')) return;
   const pieces = page?.querySelector('.pieces');
   const mass = page?.querySelector('.large')?.textContent ?? '';
   if (!pieces) return;
