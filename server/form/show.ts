@@ -248,6 +248,22 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
   return { ...view, marks, others: board.rest().filter(isShown), all: board.all() };
 }
 
+/**
+ * The group of fields of one void that begins with the field `first`, and nothing else of the job: pages that follow the
+ * typing ask for it again and again. Undefined where the job has no such void.
+ */
+export function showVoidGroup(
+  draft: Draft,
+  index: number,
+  first: string,
+  faults: Fault[],
+  units: Units,
+): GroupView | undefined {
+  const slice = { ...WHOLE, units, lots: 0, blanks: 0, firstVoid: index, voids: 1 };
+  const [space] = showForm(draft, faults, slice).voids;
+  return space?.more.find(({ fields }) => fields[0]?.name === `voids[${index}].${first}`);
+}
+
 /** `count` numbers from `first`, below `end`. */
 function numbers(first: number, count: number, end: number): number[] {
   return Array.from({ length: Math.max(0, Math.min(count, end - first)) }, (_, n) => first + n);

@@ -11,7 +11,7 @@ import type { Plan } from '../../src/plan/plan.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { echoOf } from '../form/echo.ts';
 import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
-import { type FieldView, type RowsView, showForm, WHOLE } from '../form/show.ts';
+import { type FieldView, type RowsView, showVoidGroup } from '../form/show.ts';
 import { FITTED_WORDS } from '../paper/fittedWords.ts';
 import { HOLD_WORDS as W } from '../paper/holdWords.ts';
 import type { Units } from '../words.ts';
@@ -69,9 +69,8 @@ export function showHoldPage(
 ): HoldPage | null {
   const stated = listAt(draft, ['voids'])[index];
   if (!isRecord(stated)) return null;
-  const form = showForm(draft, faults, { ...WHOLE, units });
   const own = `voids[${index}]`;
-  const group = form.voids[index]?.more.find(({ fields }) => fields[0]?.name === `${own}.holdDown.friction`);
+  const group = showVoidGroup(draft, index, 'holdDown.friction', faults, units);
   // How a text was read stands under its field: 500 daN as 5 kN.
   const echoed = (field: FieldView): FieldView => {
     const text = typed.get(field.name);

@@ -9,7 +9,7 @@ import { LAST_LEG, liftOf } from '../../src/lift/route.ts';
 import { REFERENCE_MASSES, zoneGuide, zonePassed, zoneRows } from '../../src/lift/zones.ts';
 import type { Draft } from '../form/apply.ts';
 import { isRecord, listAt } from '../form/path.ts';
-import { type FieldView, showForm, WHOLE } from '../form/show.ts';
+import { type FieldView, showVoidGroup } from '../form/show.ts';
 import type { Units } from '../words.ts';
 import { linkVoids, nameOf, type VoidLink } from './voidList.ts';
 
@@ -53,10 +53,7 @@ const SMALL = { width: 100, height: 62 };
 export function showLiftPage(draft: Draft, index: number, faults: Fault[], units: Units): LiftPage | null {
   const typed = listAt(draft, ['voids'])[index];
   if (!isRecord(typed)) return null;
-  const form = showForm(draft, faults, { ...WHOLE, units });
-  const own = `voids[${index}]`;
-  const group = form.voids[index]?.more.find(({ fields }) => fields[0]?.name === `${own}.handling.reach`);
-  const fields = group?.fields ?? [];
+  const fields = showVoidGroup(draft, index, 'handling.reach', faults, units)?.fields ?? [];
   const job = jobOfVoid(draft, index);
   const space = job?.voids[0];
   const lift = job && space?.handling ? liftOf(job, space.handling) : null;

@@ -111,8 +111,8 @@ function offMarks(marks: Marks, wanted: Wanted): { forward: number | null; aft: 
 }
 
 /**
- * Too far by the head: the weight must go aft, so the void that prevents it is the one forward of the ballast's centre
- * that outweighs the rest, or, where all lies on one side, the aftermost that is as full as it may be.
+ * Too far by the head: the weight must go aft, so the void that prevents it is the aftermost one abaft the centre of
+ * flotation, which takes no more; the other way round too far by the stern.
  */
 function preventing(
   job: Job,
