@@ -28,7 +28,7 @@ test.each([
     () => world.get(`${plan}/trial?beforeForward=0.86&afterForward=89`),
     ['beforeForward', 'afterForward'],
   ],
-  ['a job to plan', () => world.post(job, { do: 'plan', 'voids[0].width': 'wide' }), ['voids-0-width']],
+  ['a job to plan', () => world.post(job, { revision: '1', do: 'plan', 'voids[0].width': 'wide' }), ['voids-0-width']],
   ['a survey', () => world.post(`${plan}/survey`, { do: 'seen' }), []],
 ])('%s begins with its faults, has the focus on them, leads to each, and its title says so', async (_, ask, ids) => {
   const page = await (await ask()).text();
