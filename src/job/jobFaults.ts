@@ -7,7 +7,7 @@ import { nearestName } from './nearestName.ts';
 import { placeFaults } from './placeFaults.ts';
 import { vesselFaults } from './vesselFaults.ts';
 import { voidFaults } from './voidFaults.ts';
-import { ALONG, ATHWART, metresFaults, UPRIGHT, wrongUnit } from './wrongUnit.ts';
+import { CENTRE, metresFaults, wrongUnit } from './wrongUnit.ts';
 
 /** The parts of a job that could be read. A lot or void that could not is its name, or undefined where that failed too. */
 export interface StatedParts {
@@ -89,9 +89,8 @@ function aimFaults(aims: Aims): Fault[] {
   for (const axis of ['x', 'y', 'z'] as const) {
     const range = aims.centre?.[axis];
     if (range === undefined) continue;
-    const bounds = { x: ALONG, y: ATHWART, z: UPRIGHT }[axis];
     for (const [i, value] of range.entries())
-      faults.push(...metresFaults(`aims.centre.${axis}[${i}]`, axis, value, bounds));
+      faults.push(...metresFaults(`aims.centre.${axis}[${i}]`, axis, value, CENTRE[axis]));
     if (range[0] <= range[1]) continue;
     const message = `The range of the centre runs from ${range[0]} to ${range[1]}, backwards.`;
     faults.push({

@@ -16,6 +16,8 @@ export interface Bounds {
 export const ALONG: Bounds = { greatest: 150, usual: 30 };
 export const ATHWART: Bounds = { greatest: 50, usual: 10 };
 export const UPRIGHT: Bounds = { greatest: 20, usual: 5 };
+/** Of a centre, axis by axis. */
+export const CENTRE = { x: ALONG, y: ATHWART, z: UPRIGHT } as const;
 
 /** The fault of a figure in metres that was written in cm or in mm; none where it is possible. */
 export function metresFaults(

@@ -6,6 +6,7 @@ import type { Job, JobInput, Lot, Void } from '../job/job.ts';
 import { LEAST_BALLAST } from '../job/jobFaults.ts';
 import { barLengths, lotSquaring } from '../job/lot.ts';
 import { SHORTEST_BAR } from '../job/lotFaults.ts';
+import { CENTRE } from '../job/wrongUnit.ts';
 import type { Plan, PlanBar, PlanBundle } from './plan.ts';
 import { type Point, type Standing, standingOf, standsAs, stretchesKept, toHundredth } from './standing.ts';
 
@@ -90,7 +91,10 @@ function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass:
     const range = centre?.[axis];
     if (!range) return undefined;
     const moment = sumOf((at) => at[axis]);
-    return [toTenthOfMm((range[0] * all - moment) / rest), toTenthOfMm((range[1] * all - moment) / rest)];
+    const [least, most] = [(range[0] * all - moment) / rest, (range[1] * all - moment) / rest];
+    // No vessel reaches there: a job that asked for it would be refused.
+    if (Math.max(-least, most) > CENTRE[axis].greatest) return undefined;
+    return [toTenthOfMm(least), toTenthOfMm(most)];
   };
   const lcf = vessel?.lcf ?? 0;
   const squares = spread === undefined ? 0 : (spread ** 2 * all - sumOf(({ x }) => (x - lcf) ** 2)) / rest;

@@ -336,6 +336,13 @@ describe('a rest job can be read', () => {
     expect(askedFor(mass + 2.5)).toBeCloseTo(2.5, 2);
   });
 
+  test('where the rest would have to lie further up than any vessel reaches: no height is asked of it', async () => {
+    const aims = { centre: { x: [1.4, 1.6], z: [12, 12.5] } } satisfies JobInput['aims'];
+    const { before, isIn, job: of } = await twoVoids('Too high', aims);
+    const { centre } = readLeft(isIn, true, NONE, of, before).job.aims;
+    expect(Object.keys(centre!)).toEqual(['x']);
+  });
+
   test('and the places that it asks for are told to a tenth of a millimetre', async () => {
     const aims = { centre: { x: [1.4, 1.6], y: [0.29, 0.37] }, spread: 2.2 } satisfies JobInput['aims'];
     const { before, isIn, job: of } = await twoVoids('Places', aims);
