@@ -9,7 +9,7 @@
  *
  * It is a guide for nearly all healthy workers, not a limit for one person in particular, and it does not cover every way of lifting.
  */
-import { paceMultiplier, type Spell } from './pace.ts';
+import { PACE_READ, paceMultiplier, type Spell } from './pace.ts';
 
 export type Grip = 'good' | 'fair' | 'poor';
 export type Posture = 'standing' | 'kneeling' | 'seated';
@@ -85,6 +85,8 @@ export const LIFT_CAUTIONS = {
   'twist-over-135': 'The body twists more than 135 degrees, beyond the method: move the feet.',
   'over-8-hours': 'More than 8 hours of lifting are beyond the method: spread the work over days.',
   'too-fast': 'At this pace the method leaves no load at all: take more time between lifts, or work shorter spells.',
+  'pace-from-memory':
+    'What the method gives for more than 10 lifts a minute is entered here from memory, not compared with its print: do not rely on it; lift less often, or read the table yourself.',
 } as const;
 
 export type LiftCautionCode = keyof typeof LIFT_CAUTIONS;
@@ -98,6 +100,8 @@ export function guideLift(lift: Lift): LiftGuide {
   const cautions = beyond.map((code): LiftCaution => ({ code, about: 'the lift', text: LIFT_CAUTIONS[code] }));
   if (Math.min(begin.multipliers.pace, finish.multipliers.pace) === 0)
     cautions.push({ code: 'too-fast', about: 'the pace', text: LIFT_CAUTIONS['too-fast'] });
+  if ((lift.perMinute ?? 0) > PACE_READ)
+    cautions.push({ code: 'pace-from-memory', about: 'the pace', text: LIFT_CAUTIONS['pace-from-memory'] });
   return { begin, finish, guide: Math.min(begin.rwl, finish.rwl), applies: beyond.length === 0, cautions };
 }
 

@@ -1,7 +1,6 @@
 /**
  * The pace multiplier of the revised NIOSH lifting equation (NIOSH 94-110, table 5): lifts a minute, averaged over a
- * quarter of an hour; how long the spell of work lasts; hands below or at least 750 mm high. Rows above 10 a minute are
- * from memory of the print.
+ * quarter of an hour; how long the spell of work lasts; hands below or at least 750 mm high.
  */
 
 /** short: at most 1 h, then light work as long; moderate: to 2 h; long: to 8 h; over-long: more, beyond the method. */
@@ -30,6 +29,9 @@ const TABLE: readonly Row[] = [
   [14, [0, 0.31], [0, 0], [0, 0]],
   [15, [0, 0.28], [0, 0], [0, 0]],
 ];
+
+/** Rows above so many lifts a minute are from memory of the print, and a lift as often says so. */
+export const PACE_READ = 10;
 
 /** From less than this pace on, the spell no longer counts, lifts a minute. */
 const SELDOM = 0.1;

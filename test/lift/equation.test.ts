@@ -157,7 +157,14 @@ describe('the method ends', () => {
 
   it('leaves nothing to lift over 15 times a minute, and says so', () => {
     const found = guideLift({ ...lift, perMinute: 15.1 });
-    expect([found.guide, found.cautions.map((caution) => caution.code)]).toEqual([0, ['too-fast']]);
+    expect([found.guide, found.cautions.map((caution) => caution.code)]).toEqual([0, ['too-fast', 'pace-from-memory']]);
+  });
+
+  it('says so where a pace is reckoned by rows from memory', () => {
+    const codes = (perMinute: number) => guideLift({ ...lift, perMinute }).cautions.map((caution) => caution.code);
+    expect(codes(10)).toEqual([]);
+    expect(codes(10.5)).toEqual(['pace-from-memory']);
+    expect(guideLift({ ...lift, perMinute: 12 }).applies).toBe(true);
   });
 });
 
