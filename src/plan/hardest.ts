@@ -82,7 +82,7 @@ function easiest(bundle: PlanBundle, laid: LaidVoid): Passage | null {
 function sharesOf(bundle: PlanBundle, laid: LaidVoid, opening: Opening): { flat: number; endFirst: number } {
   const { along, across, up } = bundle.size;
   const flat = Math.max(along / opening.along, across / opening.across);
-  if (!opening.endFirst || !hasRoomUnder(opening, laid.length, along, laid.height - bundle.at.up))
+  if (!opening.endFirst || !hasRoomUnder(opening, laid, along, up, laid.height - bundle.at.up))
     return { flat, endFirst: Number.POSITIVE_INFINITY };
   // The slot under a hatch edge at the flattest angle: D·L/h + T·√((L/h)² − 1), or D alone where the bundle stands upright.
   const ratio = along / (laid.height - bundle.at.up);

@@ -54,7 +54,8 @@ function endFirstCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): Caut
     );
     if (own.length === 0) return [];
     const reach = Math.max(...own.map(({ at, size }) => reachUnder(size.along, laid.height - at.up)));
-    const room = roomUnder(laid.opening!, laid.length, laid.length / 2);
+    const highest = Math.max(...own.map(({ size }) => size.up));
+    const room = roomUnder(laid.opening!, laid, laid.length / 2, highest);
     const text = `${markRanges(own.map(({ bundle }) => bundle)).join(', ')}: too long to go in flat. End first and at the flattest they reach up to ${Math.ceil(reach)} mm under the deck; where the opening lies is not stated, and over the middle of the void there would be ${Math.floor(room)} mm.`;
     return [tell('end-first-room', `void ${space.void}`, text)];
   });

@@ -23,15 +23,47 @@ export function reachUnder(along: number, free: number): number {
   return along <= free ? 0 : Math.sqrt(along * along - free * free);
 }
 
-/** The most that a void of this length offers from an edge of an opening, under it and past its other edge, mm, where `middle` is the opening's. */
-export function roomUnder(opening: Opening, length: number, middle: number): number {
-  return Math.max(middle, length - middle) + opening.along / 2;
+/**
+ * The most that a void offers from an edge of an opening, under it and past its other edge, mm, where `middle` is the
+ * opening's: up to an end of the void, or to what stands over the whole breadth with less than `height` free over it.
+ */
+export function roomUnder(opening: Opening, laid: LaidVoid, middle: number, height: number): number {
+  const edges = [middle - opening.along / 2, middle + opening.along / 2] as const;
+  let room = 0;
+  for (const [from, to] of stretchesUnder(laid, height)) {
+    const left = from > 0 ? Math.max(edges[0], from) : edges[0];
+    const right = to < laid.length ? Math.min(edges[1], to) : edges[1];
+    if (left < right) room = Math.max(room, right - from, to - left);
+  }
+  return room;
 }
 
-/** False where the void ends before a bundle that has to go in end first is under its deck; true where nobody said where the opening lies. */
-export function hasRoomUnder(opening: Opening, length: number, along: number, free: number): boolean {
+/** What may be left beside a keep-out that takes the whole breadth, mm: its places are rounded. */
+const BESIDE = 1;
+
+/** The stretches of a void between what a bundle of this height gets neither past nor over, mm along. */
+function stretchesUnder(laid: LaidVoid, height: number): [number, number][] {
+  const readings = (laid.stations ?? []).flatMap(({ at }) => at);
+  const port = laid.stations ? Math.min(...readings.map(({ from }) => from)) : -laid.width / 2;
+  const starboard = laid.stations ? Math.max(...readings.map(({ to }) => to)) : laid.width / 2;
+  const shut = laid.keepOut
+    .filter(({ across }) => across[0] <= port + BESIDE && across[1] >= starboard - BESIDE)
+    .filter(({ up }) => up[0] < height && laid.height - up[1] < height)
+    .sort((p, q) => p.along[0] - q.along[0]);
+  const open: [number, number][] = [];
+  let from = 0;
+  for (const { along } of shut) {
+    if (along[0] > from) open.push([from, along[0]]);
+    from = Math.max(from, along[1]);
+  }
+  if (from < laid.length) open.push([from, laid.length]);
+  return open;
+}
+
+/** False where what is under the deck ends before a bundle that has to go in end first is in; true where nobody said where the opening lies. */
+export function hasRoomUnder(opening: Opening, laid: LaidVoid, along: number, height: number, free: number): boolean {
   if (!opening.at || along <= opening.along) return true;
-  return reachUnder(along, free) <= roomUnder(opening, length, opening.at.along);
+  return reachUnder(along, free) <= roomUnder(opening, laid, opening.at.along, height);
 }
 
 /** The widest bundle that any opening of a void lets through to rest at height `up`, mm. */
@@ -44,7 +76,7 @@ export function openingOf(laid: LaidVoid, along: number, height: number, up: num
 }
 
 function widestIn(opening: Opening | undefined, laid: LaidVoid, along: number, height: number, free: number): number {
-  if (opening && !hasRoomUnder(opening, laid.length, along, free)) return 0;
+  if (opening && !hasRoomUnder(opening, laid, along, height, free)) return 0;
   return widestThrough(opening, along, height, free);
 }
 

@@ -171,6 +171,35 @@ test('bars that go in end first are no longer than the deck beside their opening
   expect(checkPlan(over, beside!.plan).map(({ code }) => code)).toContain('opening');
 });
 
+test('bars that go in end first are no longer than a run that stands already lets under the deck', async () => {
+  const stands = { along: [900, 1500], across: [-110, 110], up: [0, 110], access: false };
+  const long = (keepOut: object[]): JobInput => ({
+    ...jobOf({
+      void: 'V1 rest',
+      length: 1500,
+      width: 220,
+      height: 110,
+      limit: 7,
+      opening: { along: 300, across: 200, endFirst: true, at: { along: 450 } },
+      keepOut: keepOut as VoidInput['keepOut'],
+    }),
+    saw: { shortestPiece: 700 },
+  });
+  const whole = await planned(long([]));
+  expect(checkPlan(whole!.job, whole!.plan, whole!.digest)).toEqual([]);
+  // From one edge of the opening 1200 mm lie before the end of the void, and 600 before the run: 700 mm reach over 690.
+  expect(await planned(long([stands]))).toBeNull();
+  // Over a run that leaves a bundle's height there is a way.
+  const low = await planned(long([{ ...stands, up: [0, 40] }]));
+  expect(checkPlan(low!.job, low!.plan, low!.digest)).toEqual([]);
+  // The checker knows it by itself.
+  const after = {
+    ...whole!.job,
+    voids: [{ ...whole!.job.voids[0]!, keepOut: long([stands]).voids[0]!.keepOut as never }],
+  };
+  expect(checkPlan(after, whole!.plan).map(({ code }) => code)).toContain('opening');
+});
+
 /** Works out at the first asking what every later one is given, too. */
 function once<T>(work: () => Promise<T>): () => Promise<T> {
   let known: Promise<T> | null = null;

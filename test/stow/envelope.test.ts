@@ -4,7 +4,7 @@ import type { Station, Void } from '../../src/job/job.ts';
 import { stowable } from '../../src/plan/totals.ts';
 import { bottomAt, envelope, type Interval } from '../../src/stow/envelope.ts';
 import { layVoid, vesselPoint } from '../../src/stow/laid.ts';
-import { hasRoomUnder, openingOf, widestThrough } from '../../src/stow/opening.ts';
+import { hasRoomUnder, openingOf, roomUnder, widestThrough } from '../../src/stow/opening.ts';
 import { type Dice, throwDice } from '../bench/dice.ts';
 import { laidOf, voidOf } from './spaces.ts';
 
@@ -255,10 +255,46 @@ describe('under the deck beside an opening', () => {
       const [along, free] = [dice.whole(wide + 1, length), dice.whole(60, 500)];
       const opening = { along: wide, across: 250, endFirst: true, deck: 0, at: { along: middle, across: 0 } };
       const slips = slipsUnder([middle - wide / 2, middle + wide / 2], length, along, free);
-      expect(hasRoomUnder(opening, length, along, free)).toBe(slips);
+      expect(hasRoomUnder(opening, laidOf({ length }), along, 60, free)).toBe(slips);
       seen[slips ? 1 : 0]!++;
     }
     expect(Math.min(...seen)).toBeGreaterThan(40);
+  });
+
+  test('it ends at what stands over the whole breadth and nearly to the top', () => {
+    const opening = { along: 300, across: 200, endFirst: true, deck: 0, at: { along: 500, across: 0 } };
+    const reach = (along: [number, number], parts: Partial<Void['keepOut'][number]> = {}) => {
+      const keepOut = [{ along, across: [-150, 150], up: [0, 290], access: false, ...parts }] as Void['keepOut'];
+      return roomUnder(opening, laidOf({ length: 1000, width: 300, height: 300, keepOut }), 500, 60);
+    };
+    // The opening reaches from 350 to 650: forward 650 mm, aft as much.
+    expect(reach([0, 200])).toBe(650);
+    expect(reach([800, 1000])).toBe(650);
+    expect(reach([200, 800])).toBe(0);
+    // Half under it and all forward: aft from where it stands.
+    expect(reach([500, 1000])).toBe(500);
+    expect(reach([0, 700])).toBe(0);
+    expect(reach([500, 600])).toBe(500);
+    // Past its side, over it and under it a bundle of 60 mm gets.
+    expect(reach([500, 1000], { across: [-150, 90] })).toBe(650);
+    expect(reach([500, 1000], { up: [0, 240] })).toBe(650);
+    expect(reach([500, 1000], { up: [60, 300] })).toBe(650);
+    // On many walls no bar is let in that finds no place to pass.
+    const dice = throwDice(5);
+    for (let i = 0; i < 300; i++) {
+      const from = dice.whole(0, 900);
+      const to = dice.whole(from + 1, 1000);
+      const free: number[] = [];
+      for (let at = 350; at < 650; at++) {
+        if (at >= from && at < to) continue;
+        // From each millimetre of the opening that is open the way runs to the wall or the end.
+        const [back, ahead] = [at >= to ? to : 0, at < from ? from : 1000];
+        const tail = at < from ? Math.min(650, from) : 650;
+        const head = at >= to ? Math.max(350, to) : 350;
+        free.push(tail - back, ahead - head);
+      }
+      expect(reach([from, to])).toBe(Math.max(0, ...free));
+    }
   });
 
   test('what lacks it passes no opening, unless it lies elsewhere, in a turned void too', () => {

@@ -45,7 +45,8 @@ export function meeting([a, b]: [number, number], [c, d]: [number, number]): num
 /**
  * Flat, or end first: with h the free height over what it will rest on, L its along, D its up, T the deck's thickness,
  * a bar at its flattest angle under the hatch edge needs D·L/h + T·√((L/h)² − 1) of the opening; upright (L ≤ h), D.
- * Where the opening's place is stated, the void must go on for the √(L² − h²) that the bar then reaches from the other edge.
+ * Where the opening's place is stated, the √(L² − h²) that the bar then reaches from the other edge must be free: up to an
+ * end of the void, or to a keep-out across the whole breadth that leaves less than D over it and under it.
  */
 function passes(space: LaidVoid, opening: Opening, { along, across, up }: Tied): boolean {
   const length = along[1] - along[0];
@@ -57,9 +58,40 @@ function passes(space: LaidVoid, opening: Opening, { along, across, up }: Tied):
   const free = space.height - up[0];
   const ratio = length / free;
   if (opening.at && ratio > 1) {
-    const ahead = Math.max(opening.at.along, space.length - opening.at.along) + opening.along / 2;
-    if (Math.sqrt(length ** 2 - free ** 2) > ahead + DUST) return false;
+    if (Math.sqrt(length ** 2 - free ** 2) > reachable(space, opening.along, opening.at.along, depth) + DUST)
+      return false;
   }
   const needed = ratio <= 1 ? depth : depth * ratio + opening.deck * Math.sqrt(ratio * ratio - 1);
   return needed <= opening.along + DUST;
 }
+
+/** How far a bar may reach from one edge of an opening under the deck past the other, mm: forward or back, whichever is more. */
+function reachable(space: LaidVoid, wide: number, middle: number, depth: number): number {
+  const readings = space.stations.flatMap((station) => station.at);
+  const port = readings.length > 0 ? Math.min(...readings.map((reading) => reading.from)) : -space.width / 2;
+  const starboard = readings.length > 0 ? Math.max(...readings.map((reading) => reading.to)) : space.width / 2;
+  const walls = space.keepOut.filter(
+    ({ across, up }) =>
+      across[0] < port + ROUNDED &&
+      across[1] > starboard - ROUNDED &&
+      up[0] < depth - DUST &&
+      space.height - up[1] < depth - DUST,
+  );
+  // Every place of the opening that no wall stands in lets a bar down towards the nearest wall, or end, to either side.
+  const after = middle - wide / 2;
+  const before = middle + wide / 2;
+  const inside = walls.flatMap(({ along }) => along).filter((at) => at > after && at < before);
+  const places = [after, ...inside, before].sort((p, q) => p - q);
+  let most = 0;
+  for (let i = 1; i < places.length; i++) {
+    const here = (places[i - 1]! + places[i]!) / 2;
+    if (places[i]! - places[i - 1]! <= DUST || walls.some(({ along }) => along[0] < here && here < along[1])) continue;
+    const back = Math.max(0, ...walls.map(({ along }) => along[1]).filter((at) => at < here));
+    const ahead = Math.min(space.length, ...walls.map(({ along }) => along[0]).filter((at) => at > here));
+    most = Math.max(most, places[i]! - back, ahead - places[i - 1]!);
+  }
+  return most;
+}
+
+/** A wall may fall so far short of the side, mm: its places are rounded. */
+const ROUNDED = 1;
