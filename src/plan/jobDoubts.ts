@@ -8,6 +8,8 @@ import { massPerMetre, type Section, sectionKey } from '../job/section.ts';
 import { stationNotes } from '../job/stationNotes.ts';
 import { LEAST_REACH } from '../lift/equation.ts';
 import { acrossSize, alongSize, lies, upSize } from '../stow/bundle.ts';
+import { layVoid } from '../stow/laid.ts';
+import { hasRoomUnder, widestThrough } from '../stow/opening.ts';
 import { stillCarries } from './contents.ts';
 
 export interface Doubt {
@@ -33,6 +35,7 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
         ...widthDoubts(space, path),
         ...readingDoubts(space, path),
         ...openingDoubts(space, path, least),
+        ...placeDoubts(space, path, least, parts),
         ...reachDoubts({ reach, reachEnd }, `${path}.handling`),
       ];
     }),
@@ -116,6 +119,39 @@ function openingDoubts(space: Void, path: string, least: LeastBundle | null): Do
 /** True where the least bundle may pass: flat, or end first with all the room that can be over it. */
 function passes({ along, across, endFirst }: Opening, least: LeastBundle): boolean {
   return least.lies.some((lie) => lie.across <= across && (least.along <= along || (endFirst && lie.up <= along)));
+}
+
+/**
+ * Of several openings those that nobody placed: end first they let through by their slots alone what may not get under the
+ * deck, and no plan cautions of it. Asked for where the longest bundle that an opening's slot lets through, and no other
+ * opening lets lie flat, would lack the room were it over the middle.
+ */
+function placeDoubts(space: Void, path: string, least: LeastBundle | null, parts: StatedParts): Doubt[] {
+  const { opening, otherOpenings = [] } = space;
+  if (!least || !opening || otherOpenings.length === 0) return [];
+  const all = [opening, ...otherOpenings];
+  const ups = least.lies.map(({ up }) => up);
+  const bars = parts.pile.flatMap((lot) => (typeof lot === 'object' ? [...(lot.lengths ?? []), lot.length ?? 0] : []));
+  return all.flatMap((own, i): Doubt[] => {
+    if (!own.endFirst || own.at) return [];
+    const lacks = layVoid(space).some((laid) => {
+      const openings = laid.opening ? [laid.opening, ...(laid.otherOpenings ?? [])] : [];
+      const turned = openings[i]!;
+      const flat = Math.max(...openings.map(({ along }) => along));
+      const free = laid.height - laid.dunnage;
+      const up = Math.min(...ups);
+      const longest = Math.floor(Math.min(Math.max(...bars), laid.length - 2 * laid.clear.ends));
+      const over = { ...turned, at: { along: laid.length / 2, across: 0 } };
+      for (let along = longest; along > flat; along--)
+        if (widestThrough(turned, along, up, free) > 0) return !hasRoomUnder(over, laid, along, up, free);
+      return false;
+    });
+    if (!lacks) return [];
+    const field = i === 0 ? 'opening.at.along' : `otherOpenings[${i - 1}].at.along`;
+    const text =
+      'Where is it? Long bundles that go in end first here need room under the deck, and over the middle of the void they would not have it.';
+    return [{ path: `${path}.${field}`, text }];
+  });
 }
 
 function reachDoubts(reaches: Record<string, number | undefined>, path: string): Doubt[] {

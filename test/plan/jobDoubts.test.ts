@@ -70,6 +70,23 @@ test('an opening that no bundle could pass is told at once', () => {
   expect(told({ axis: 'either', opening: { along: 31, across: 156 } })).toEqual([]);
 });
 
+test('the place of one of several openings is asked for where what it lets in end first may not get under the deck', () => {
+  const wide = { along: 500, across: 300, endFirst: true };
+  const both = (own: object, other: object, length = 1100) =>
+    told({ length, height: 150, opening: own, otherOpenings: [other] }).map((text) => text.split(':')[0]);
+  // Over the middle 800 mm of the 1100 lie from its far edge; bundles of 1000 mm and more come through the slot.
+  expect(both(wide, wide)).toEqual(['opening.at.along', 'otherOpenings[0].at.along']);
+  expect(both({ ...wide, at: { along: 250 } }, wide)).toEqual(['otherOpenings[0].at.along']);
+  expect(both({ ...wide, at: { along: 250 } }, { ...wide, at: { along: 850 } })).toEqual([]);
+  // Nothing long goes in end first: by the one, by the other laid flat, or for want of length.
+  expect(both({ ...wide, endFirst: false }, { ...wide, endFirst: false })).toEqual([]);
+  expect(both(wide, { ...wide, along: 1090 })).toEqual([]);
+  expect(both({ ...wide, along: 60 }, { ...wide, along: 60 })).toEqual([]);
+  expect(both(wide, wide, 520)).toEqual([]);
+  // Of a single one the plan itself cautions.
+  expect(told({ height: 150, opening: wide })).toEqual([]);
+});
+
 test('more ballast than the pile weighs, and a reach nearer than the method reckons with', () => {
   expect(told({}, { aims: { ballast: 39 } })).toEqual([]);
   expect(told({}, { aims: { ballast: 5000 } })).toEqual([
