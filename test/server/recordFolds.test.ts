@@ -1,0 +1,66 @@
+/** What the pages of the record fold: what is done, and what can not come out; never what is next. */
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { NOTE_LONGEST } from '../../server/form/recordFields.ts';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { openWorld, type World } from './world.ts';
+
+const { plan } = trialPair();
+const ofVoid = (name: string) =>
+  plan.bundles.filter((bundle) => bundle.void === name).sort((p, q) => p.order - q.order);
+const numberOf = (bundle: string) => plan.bundles.findIndex((own) => own.bundle === bundle);
+const voidNumber = (name: string) => String(plan.voids.findIndex((own) => own.void === name));
+const first = ofVoid('V1')[0]!.bundle;
+let world: World;
+let serial = 0;
+
+beforeEach(async () => {
+  world = await openWorld();
+  const job = world.store.jobs.add('Trial', JSON.stringify(trialJobInput()), '2026-05-04T10:00:00.000Z');
+  world.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(plan) });
+  world.children.at(-1)?.end();
+  serial = world.store.plannings.latest(job)?.plan ?? 0;
+});
+afterEach(() => world.close());
+
+const tick = (fields: Record<string, string>) => world.post(`/plans/${serial}/stowed`, fields);
+const survey = (fields: Record<string, string>) =>
+  world.post(`/plans/${serial}/survey`, { entries: String(world.store.records.of(serial).length), ...fields });
+
+test('stowed so far folds what is in once there is more of it, and never what is next', async () => {
+  const marks = ofVoid('V1').map(({ bundle }) => bundle);
+  const part = async () => {
+    const page = await world.text(`/plans/${serial}/stowed`);
+    const own = page.slice(page.indexOf(`<section id="void-${voidNumber('V1')}"`));
+    const [, done = '', open = ''] =
+      /<details><summary>3 of them in already<\/summary>([\s\S]*?)<\/ol><\/details>([\s\S]*)/.exec(own) ?? [];
+    const told = (text: string) => marks.filter((mark) => text.includes(`<strong>${mark}</strong>`));
+    return [told(done), told(open)];
+  };
+  await tick(Object.fromEntries(marks.slice(0, 2).map((mark) => [`in.${numberOf(mark)}`, 'on'])));
+  expect(await part()).toEqual([[], []]);
+  await tick({ [`in.${numberOf(marks[3]!)}`]: 'on' });
+  expect(await part()).toEqual([
+    [marks[0], marks[1], marks[3]],
+    [marks[2], marks[4], marks[5]],
+  ]);
+  // What is to be mended is in no shut fold.
+  const refused = await tick({ [`lies.${numberOf(first)}`]: 'x'.repeat(NOTE_LONGEST + 1) });
+  expect(await refused.text()).toContain('<details open><summary>3 of them in already');
+  await tick({ whole: voidNumber('V1') });
+  expect(await world.text(`/plans/${serial}/stowed`)).not.toContain('in already');
+});
+
+test('a survey of a void stowed in part begins with what can come out; the rest is folded', async () => {
+  await tick({ whole: voidNumber('V1') });
+  const page = await world.text(`/plans/${serial}/survey`);
+  expect(page.match(/not in by the record<\/summary>/g)).toEqual(['not in by the record</summary>']);
+  expect(page).toContain(`<details><summary>All ${ofVoid('V2').length} not in by the record</summary>`);
+  await tick({ [`in.${numberOf(ofVoid('V2')[0]!.bundle)}`]: 'on' });
+  const half = await world.text(`/plans/${serial}/survey`);
+  const [before, after] = half.split('<summary>1 not in by the record</summary>');
+  expect(before).toContain(`<strong>${ofVoid('V2')[0]!.bundle}</strong>`);
+  expect(after).toContain(`<strong>${ofVoid('V2')[1]!.bundle}</strong>`);
+  const refused = await survey({ [`pick.${numberOf(ofVoid('V2')[1]!.bundle)}`]: 'on', do: 'out', on: '2026-05-04' });
+  expect(await refused.text()).toContain('<details open><summary>1 not in by the record</summary>');
+});
