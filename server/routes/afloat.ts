@@ -3,12 +3,13 @@ import { Router } from 'express';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadSmall } from '../../src/linear/small.ts';
+import { bundlesIn, recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { isRecord, listAt } from '../form/path.ts';
 import { Problem } from '../problem.ts';
 import { showAfloatPage } from '../show/afloatPage.ts';
-import { SHARE_FIELD, showTrialPage, TRIAL_FIELDS } from '../show/trialPage.ts';
+import { type Found, SHARE_FIELD, showTrialPage, TRIAL_FIELDS } from '../show/trialPage.ts';
 import { WANTED_FIELDS } from '../show/wantedEffect.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { type Words, wordsIn } from '../words.ts';
@@ -57,7 +58,7 @@ export function afloatRoutes(context: Context): Router {
 
   router.get('/plans/:serial/trial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
-    const page = showTrialPage(job, plan, figuresIn(request));
+    const page = showTrialPage(job, plan, figuresIn(request), foundOf(row.serial));
     const fields = { shareField: SHARE_FIELD, trialFields: TRIAL_FIELDS };
     response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page, ...fields });
   });
@@ -65,7 +66,7 @@ export function afloatRoutes(context: Context): Router {
   router.post('/plans/:serial/trial', readBody, (request, response) => {
     const form = typedForm(context, request);
     const { row, plan, job, jobRow } = planIn(context, request);
-    const result = showTrialPage(job, plan, (name) => form.get(name))?.result;
+    const result = showTrialPage(job, plan, (name) => form.get(name), foundOf(row.serial))?.result;
     if (!result || Object.keys(result.figures).length === 0) {
       // Nothing follows from what was typed: the page says why.
       response.redirect(303, `/plans/${row.serial}/trial?${askedAgain(form)}`);
@@ -80,6 +81,10 @@ export function afloatRoutes(context: Context): Router {
     };
     saveTyped(context, jobRow, form, draft, `/jobs/${jobRow.id}?saved=1#vessel`, response);
   });
+
+  function foundOf(serial: number): Found {
+    return { weighed: store.weighed.of(serial), isIn: bundlesIn(recordOf(store.records.of(serial))) };
+  }
 
   function wordsOf(row: JobRow): Words {
     return wordsIn(unitsOf(store.settings, row.id));

@@ -9,6 +9,7 @@ import type { Job, Vessel } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { fixedPart } from '../../src/plan/share.ts';
+import { byMark, markRanges } from '../../src/plan/stops.ts';
 import { mendOne, type Wanted } from '../form/wanted.ts';
 import { type Asked, readFigure, type Unit } from './askedFigures.ts';
 
@@ -49,6 +50,10 @@ export interface TrialPage {
   mass: number;
   /** What lies in the voids already and counts beside the bundles, kg. */
   contents: number;
+  /** True where some of the bundles stowed first were weighed: then the scale counts. */
+  scale: boolean;
+  /** Where the record tells otherwise of what is in; '' where it does not. */
+  record: string;
   forecast: string;
   result: TrialResult | null;
   /** How near the rest comes to the marks wanted, cm too deep at each end. */
@@ -56,19 +61,37 @@ export interface TrialPage {
   steps: typeof HOW_TO_READ;
 }
 
-/** Null where nothing is stated of the vessel. */
-export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => string | undefined): TrialPage | null {
+/** What was found since the plan was made. */
+export interface Found {
+  /** kg off the scale, by bundle. */
+  weighed: ReadonlyMap<string, number>;
+  /** The marks of what is in by the record. */
+  isIn: ReadonlySet<string>;
+}
+
+/** Null where nothing is stated of the vessel. The marks wanted and the share are of the plan; what goes in weighs what the scale says. */
+export function showTrialPage(
+  job: Job,
+  planned: Plan,
+  typed: (name: string) => string | undefined,
+  { weighed, isIn }: Found,
+): TrialPage | null {
   const { vessel } = job;
   if (!vessel) return null;
   const share = readFigure(typed('share') ?? String(usualShare(job)), SHARE_FIELD.unit, { least: 0, most: 100 });
-  const counts = fixedPart(plan, share.value === null ? job.aims.fixedShare : share.value / 100);
+  const counts = fixedPart(planned, share.value === null ? job.aims.fixedShare : share.value / 100);
+  const plan = {
+    ...planned,
+    bundles: planned.bundles.map((bundle) => ({ ...bundle, mass: weighed.get(bundle.bundle) ?? bundle.mass })),
+  };
+  const first = new Set(firstOf(plan, counts));
   const stowed = stowedWeights(job, plan, counts);
   const contents = addedContents(job);
   const asked = doubted(
     Object.fromEntries(
       READINGS.map((name) => [
         name,
-        readFigure(typed(name) ?? usual(name, job, plan, vessel), TRIAL_FIELDS[name].unit),
+        readFigure(typed(name) ?? usual(name, job, planned, vessel), TRIAL_FIELDS[name].unit),
       ]),
     ) as TrialPage['asked'],
   );
@@ -87,11 +110,31 @@ export function showTrialPage(job: Job, plan: Plan, typed: (name: string) => str
     voids: voidsOf(job, plan, counts, rest?.counts ?? null),
     mass: sumMoments(stowed).mass,
     contents: sumMoments(contents).mass,
+    scale: [...first].some((bundle) => weighed.has(bundle)),
+    record: recordTold(plan, first, isIn, result !== null),
     forecast: sentenceOf(effectOf(vessel, [...stowed, ...contents])),
     result,
     rest: rest && { forward: rest.forward, aft: rest.aft },
     steps: HOW_TO_READ,
   };
+}
+
+/** The marks of those that go in before the trial. */
+function firstOf(plan: Plan, counts: ReadonlyMap<string, number>): string[] {
+  return plan.bundles.filter((own) => own.order <= (counts.get(own.void) ?? 0)).map(({ bundle }) => bundle);
+}
+
+/** What is in and not counted, and, once marks are compared, what is counted and not in; '' of a plan of which nothing is in. */
+function recordTold(plan: Plan, first: ReadonlySet<string>, isIn: ReadonlySet<string>, compared: boolean): string {
+  if (isIn.size === 0) return '';
+  const ranges = (some: string[]) => markRanges(some.sort(byMark)).join(', ');
+  const marks = plan.bundles.map(({ bundle }) => bundle);
+  const over = marks.filter((bundle) => isIn.has(bundle) && !first.has(bundle));
+  const lacking = compared ? marks.filter((bundle) => first.has(bundle) && !isIn.has(bundle)) : [];
+  return [
+    ...(over.length > 0 ? [`By the record these are in, too, and are not counted here: ${ranges(over)}.`] : []),
+    ...(lacking.length > 0 ? [`By the record these are counted here and not in: ${ranges(lacking)}.`] : []),
+  ].join(' ');
 }
 
 function toMendOf(share: Asked, asked: TrialPage['asked']): Wanted[] {
