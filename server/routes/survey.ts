@@ -1,10 +1,12 @@
 /** Surveys: what was lifted out to look at the hull, what was seen, and what was put back, written to the record. */
 import { type Request, Router } from 'express';
 import { dayOf } from '../../src/plan/history.ts';
+import { recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import type { Posted } from '../form/apply.ts';
 import { readSurvey, type SurveyFault } from '../form/recordFields.ts';
 import { localTime } from '../localTime.ts';
+import { beforeOut } from '../show/beforeOut.ts';
 import { type PlanInHand, planIn } from './plan.ts';
 import { formOf, readBody } from './request.ts';
 import { recordPage } from './stowed.ts';
@@ -45,8 +47,13 @@ export function surveyRoutes(context: Context): Router {
 
   function viewOf(request: Request, hand: PlanInHand, typed: Posted, faults: readonly SurveyFault[]) {
     const { saved, did } = request.query;
+    const page = recordPage(context, request, hand);
+    const { serial } = hand.row;
+    const record = recordOf(store.records.of(serial));
+    const masses = store.weighed.of(serial);
     return {
-      ...recordPage(context, request, hand),
+      ...page,
+      before: new Map(page.voids.map(({ void: own }) => [own, beforeOut(hand.job, hand.plan, record, masses, own)])),
       typed,
       faults,
       today: dayOf(localTime(clock())),

@@ -64,3 +64,18 @@ test('a survey of a void stowed in part begins with what can come out; the rest 
   const refused = await survey({ [`pick.${numberOf(ofVoid('V2')[1]!.bundle)}`]: 'on', do: 'out', on: '2026-05-04' });
   expect(await refused.text()).toContain('<details open><summary>1 not in by the record</summary>');
 });
+
+test('a survey tells before a void is lifted out what comes off and how she floats meanwhile, only where something is in', async () => {
+  await tick({ whole: voidNumber('V1') });
+  const page = (await world.text(`/plans/${serial}/survey`)).replace(/\s+/g, ' ');
+  expect(page.match(/<summary>Before /g)).toHaveLength(1);
+  expect(page).toContain('<summary>Before all of it comes out</summary>');
+  expect(page).toContain('No hold-down is entered for it');
+  expect(page).toMatch(/Then 6 bundles from V1-06 on, [\d.]+ kg, each after the chocks that hold it/);
+  expect(page).toContain('Nothing of this plan is in her then.');
+  await tick({ [`in.${numberOf(ofVoid('V2')[0]!.bundle)}`]: 'on' });
+  const more = await world.text(`/plans/${serial}/survey`);
+  expect(more.match(/<summary>Before /g)).toHaveLength(2);
+  expect(more).toContain('Before what is in of it comes out');
+  expect(more).toContain('While it is out: ');
+});
