@@ -15,7 +15,7 @@ import { drawScene } from './pdfScene.ts';
 import { writeLoosened, writeRecord } from './registerRecord.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
-import { sumWeighed, type Weighing, weighedOverloads, weighingsOf } from './weighing.ts';
+import { sumWeighed, type WeighedMasses, type Weighing, weighedOverloads, weighingsOf } from './weighing.ts';
 import { RECORD_WORDS, REGISTER_WORDS as W } from './words.ts';
 
 export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
@@ -45,14 +45,26 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const besides = contentsNotCounted(job);
   if (besides !== '') writeParagraph(paper, besides, { size: 9, weight: 'bold' }, { above: 3 });
   writeLoosened(paper, plan, options.record ?? []);
-  const effects = effectLines(job, plan);
-  if ((options.record ?? []).length > 0 && effects.length > 0)
-    writeParagraph(paper, RECORD_WORDS.planned, { size: 9 }, { above: 3, keep: 24 });
+  const scaled = plan.bundles.some(({ bundle }) => masses.has(bundle));
+  const effects = effectLines(job, scaled ? byScale(plan, masses) : plan);
+  if (((options.record ?? []).length > 0 || (scaled && job.vessel)) && effects.length > 0)
+    writeParagraph(
+      paper,
+      scaled ? RECORD_WORDS.plannedScaled : RECORD_WORDS.planned,
+      { size: 9 },
+      { above: 3, keep: 24 },
+    );
   for (const words of effects) {
     writeParagraph(paper, words, { size: 9 }, { above: 3 });
   }
   writeLines(paper);
   await closePaper(paper);
+}
+
+/** The plan with the masses that the scale said, where it did. */
+function byScale(plan: Plan, masses: WeighedMasses): Plan {
+  const bundles = plan.bundles.map((own) => ({ ...own, mass: masses.get(own.bundle) ?? own.mass }));
+  return { ...plan, bundles };
 }
 
 async function writeVoids(paper: Paper, job: Job, plan: Plan, weighings: Weighing[]): Promise<void> {

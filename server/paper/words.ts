@@ -202,6 +202,7 @@ export const RECORD_WORDS = {
   loosened: (voids: string) =>
     `What holds down ${voids} was loosened to lift out: it holds nothing until it is fitted again and looked at by a competent person.`,
   planned: 'With all of it in, as planned:',
+  plannedScaled: 'With all of it in where it was planned, at what the scale said where it was weighed:',
   heads: { void: 'void', in: 'in', stowed: 'stowed', out: 'out now' },
   of: (count: number, of: number) => `${count} of ${of}`,
   days: (first: string, last: string) => `${first} to ${last}`,
