@@ -202,3 +202,6 @@ export function workFor(effort: Effort, voids: number, shaped: boolean, bars: nu
 
 /** Work before the first plan. */
 export const FIRST = { tolerance: 2e-2, diveRounds: 2 };
+
+/** Steps down in stops at most. */
+export const MOST_CHOICES = 12;

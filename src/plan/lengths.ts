@@ -5,6 +5,9 @@ import type { Problem } from './problem.ts';
 /** Voids are divided exactly into so many runs at most to begin with. */
 const MOST_RUNS = 4;
 
+/** Candidate lengths begin with every so many millimetres. */
+export const GRID = 150;
+
 /** A length of a steel is a row of the master: so many are quickly solved, and a large job begins with no more. */
 export const MOST_ROWS = 500;
 /** But with so many lengths at least. */

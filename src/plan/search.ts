@@ -3,20 +3,21 @@ import type { LinearEngine } from '../linear/model.ts';
 import { isPlain } from '../stow/laid.ts';
 import type { Berth } from '../stow/layout.ts';
 import { VERSION } from '../version.ts';
+import { boundAnywhere, leastAnywhere } from './anywhere.ts';
 import { bindsOf } from './binds.ts';
-import { Bounder, mostByBallast, withoutMoments } from './bound.ts';
+import { Bounder } from './bound.ts';
 import { ColumnPool } from './columnPool.ts';
 import type { Cutting } from './cutting.ts';
 import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
 import { Divisions } from './divisions.ts';
-import { FIRST, type Work, workFor } from './effort.ts';
-import { leastBound } from './everyLength.ts';
+import { FIRST, MOST_CHOICES, type Work, workFor } from './effort.ts';
+import { type LeastBoundOptions, leastBound } from './everyLength.ts';
 import { cutFillings, jointFillings, type Making, makePlan } from './finish.ts';
 import { bestOf, choiceOf, type Found, fewestNearBest, lengthsByMass, lengthsWithout, NEAR_BEST } from './found.ts';
 import { generate } from './generate.ts';
 import { Improver } from './improver.ts';
-import { firstLengths, MOST_ROWS, takeIn } from './lengths.ts';
+import { firstLengths, GRID, MOST_ROWS, takeIn } from './lengths.ts';
 import { Master } from './master.ts';
 import { whyNothing } from './nothing.ts';
 import { oneMoreOf } from './oneMore.ts';
@@ -30,15 +31,10 @@ import { withinPile } from './rough.ts';
 import { countStops, usesOf } from './short.ts';
 import { stretchPile } from './stretch.ts';
 import type { Dived } from './tiers.ts';
-import { type Bounds, toldBound } from './toldBound.ts';
-
-/** Candidate lengths begin with every so many millimetres. */
-const GRID = 150;
+import { type Bounds, missesAims, toldBound } from './toldBound.ts';
 
 /** Aims are kept where that leaves this share of the value. */
 const WORTH_KEEPING = 0.5;
-/** Steps down in stops at most. */
-const MOST_CHOICES = 12;
 
 /** One planning: what is found on the way. */
 export class Search {
@@ -197,24 +193,8 @@ export class Search {
     this.bounder = bounder;
     let from = this.generate(this.lengths);
     for (let pass = 0; pass < work.passes && !this.stopped(); pass++) {
-      const least = leastBound(this.making.engine, problem, bounder, master, from, {
-        knots: this.lengths,
-        mostLengths: Math.max(4, Math.floor(MOST_ROWS / problem.steels.length / 2)),
-        rounds: work.boundRounds,
-        tolerance: work.tolerance,
-        shouldStop: this.stopped,
-        onStep: () => this.tell('lengths'),
-        onBound: (value) => {
-          this.bounds.aimed = Math.min(this.bounds.aimed, this.withStop(value));
-          if (this.bounds.aimed < this.bounds.any && !this.mayMiss()) this.bounds.any = this.bounds.aimed;
-          this.tell('lengths');
-        },
-      });
-      if (this.mayMiss())
-        this.bounds.any = Math.min(
-          this.bounds.any,
-          this.withStop(this.boundAnywhere(bounder, least.prices, least.value)),
-        );
+      const least = leastBound(this.making.engine, problem, bounder, master, from, this.boundOptions(this.told));
+      if (this.mayMiss()) this.told(boundAnywhere(problem, bounder, master, least.prices, least.value), 'any');
       const added = takeIn(this.lengths, least.lengths);
       this.addLengths();
       if (this.stopped()) return;
@@ -226,6 +206,26 @@ export class Search {
     }
   }
 
+  /** `onBound` as leastBound has it. */
+  private boundOptions(onBound?: (value: number) => void): LeastBoundOptions {
+    return {
+      knots: this.lengths,
+      mostLengths: Math.max(4, Math.floor(MOST_ROWS / this.problem.steels.length / 2)),
+      rounds: this.work.boundRounds,
+      tolerance: this.work.tolerance,
+      shouldStop: this.stopped,
+      onStep: () => this.tell('lengths'),
+      onBound,
+    };
+  }
+
+  /** A bound that holds, stops left out. */
+  private readonly told = (value: number, of: keyof Bounds = 'aimed'): void => {
+    this.bounds[of] = Math.min(this.bounds[of], this.withStop(value));
+    if (this.bounds.aimed < this.bounds.any && !this.mayMiss()) this.bounds.any = this.bounds.aimed;
+    this.tell('lengths');
+  };
+
   /** A bound that leaves stops out, with the one that every plan has at least; no plan is worth 0. */
   private withStop(value: number): number {
     return Math.max(0, value - this.problem.labour.stop);
@@ -234,13 +234,6 @@ export class Search {
   /** True where the job states a centre or a spread, which a plan may miss. */
   private mayMiss(): boolean {
     return this.master.loadRows.some((row) => row.aim !== undefined);
-  }
-
-  /** The bound over plans that may miss the aims, too. */
-  private boundAnywhere(bounder: Bounder, prices: Prices, aimed: number): number {
-    const { loadRows } = this.master;
-    if (loadRows.every((row, i) => row.aim === undefined || prices.loads[i]! < 1e-9)) return aimed;
-    return Math.min(bounder.at(loadRows, withoutMoments(loadRows, prices)).value, mostByBallast(this.problem));
   }
 
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
@@ -302,6 +295,7 @@ export class Search {
     const best = bestOf(able);
     if (!best) return null;
     const { plan } = this.options.stops === undefined ? fewestNearBest(able, best) : best;
+    if (missesAims(plan)) this.boundMissed();
     const whole = {
       ...this.finish(plan),
       choice: choiceOf(this.found, plan),
@@ -309,6 +303,13 @@ export class Search {
     };
     const oneMore = this.oneMore(best);
     return oneMore.length > 0 ? { ...whole, oneMore } : whole;
+  }
+
+  /** Prices that keep aims say little of plans that miss them: their bound is sought anew. */
+  private boundMissed(): void {
+    const { making, problem, master, prices } = this;
+    if (!prices || this.stopped()) return;
+    this.told(leastAnywhere(making.engine, problem, new Bounder(problem), master, prices, this.boundOptions()), 'any');
   }
 
   /** What one more of what binds would be worth, over the lengths of the plan; not asked for at effort quick. */

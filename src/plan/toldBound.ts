@@ -11,9 +11,15 @@ export interface Bounds {
 /** Values are told to so much, kg. */
 const ROUNDING = 0.02;
 
+/** True where a plan misses the centre or the spread asked for. */
+export function missesAims({ cautions }: Pick<Plan, 'cautions'>): boolean {
+  return cautions.some(({ code }) => code === 'centre-missed' || code === 'spread-missed');
+}
+
 /** The bound of a plan with its scope; none where it would be under the plan: rather none is told than a proof that does not hold. */
-export function toldBound({ aims }: Job, { bound: { value }, cautions }: Plan, bounds: Bounds): Bound {
-  const missed = cautions.some(({ code }) => code === 'centre-missed' || code === 'spread-missed');
+export function toldBound({ aims }: Job, plan: Plan, bounds: Bounds): Bound {
+  const { value } = plan.bound;
+  const missed = missesAims(plan);
   const most = missed ? bounds.any : Math.min(bounds.aimed, bounds.any);
   const holds = Number.isFinite(most) && most > value - ROUNDING;
   const valueAtMost = holds ? Math.max(value, Math.ceil(most * 100) / 100) : null;

@@ -186,6 +186,15 @@ test('a plan that misses a spread is under a bound of little more than the balla
   expect(plan!.bound.value).toBeGreaterThan(25);
 });
 
+test('a plan that misses the centre is under a bound as near as though none were asked for', async () => {
+  const input = randomJob(318);
+  const plan = await planned(read(input));
+  expect(plan!.cautions.map(({ code }) => code)).toContain('centre-missed');
+  const free = await planned(read({ ...input, aims: { ...input.aims, centre: undefined } }));
+  expect(plan!.bound.valueAtMost).toBeLessThan(1.02 * free!.bound.valueAtMost!);
+  expect(plan!.bound.valueAtMost).toBeGreaterThan(free!.bound.value);
+});
+
 describe('stops', () => {
   test('are at most what the job or the caller allows', async () => {
     // Free, their plans have two stops and three: the limits bind.
