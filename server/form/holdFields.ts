@@ -165,7 +165,7 @@ export const BARS_ACROSS: RowList = {
       options: [
         ['', 'as usual'],
         ['middle', 'in the middle'],
-        ['spread', 'all along'],
+        ['spread', 'all across the stow'],
       ],
     },
     { path: 'bolts.size', label: 'Bolts', kind: 'choice', options: choices(BOLT_SIZES) },

@@ -28,3 +28,11 @@ export function proofLoad(size: BoltSize, grade: BoltGrade): number {
 export function leastBolt(grade: BoltGrade, load: number): BoltSize | null {
   return BOLT_SIZES.find((size) => proofLoad(size, grade) >= load) ?? null;
 }
+
+/**
+ * How many bolts of a bar across share its load as if all had the same: each end takes half of it, so that of an odd
+ * number the end with one fewer decides, and the bolt left over adds nothing.
+ */
+export function boltsSharing(perBar: number): number {
+  return 2 * Math.floor(perBar / 2);
+}

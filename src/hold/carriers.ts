@@ -4,8 +4,8 @@
  * straps whose places are stated hold the runs that they lie over, and share them by their levers (`cover.ts`).
  */
 import type { Side } from '../job/holdDown.ts';
-import { bendingOf, forceAt } from './beam.ts';
-import { proofLoad } from './bolts.ts';
+import { type Beam, bendingOf, forceAt } from './beam.ts';
+import { boltsSharing, proofLoad } from './bolts.ts';
 import type { Cover } from './cover.ts';
 import { type Fitting, type MarkedBar, type MarkedHold, marksOf } from './fittings.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
@@ -31,7 +31,7 @@ export interface Held {
   mass: number;
 }
 
-/** `alongTheBars`: the load is along round bars, which nothing but a blocked end keeps from sliding out of a strap. */
+/** `alongTheBars`: the load is along round bars, which slide out of a strap over the top; of a direct one it is told what is taken for granted. */
 export function carriersOf(held: Held, load: LoadCase, alongTheBars: boolean): Carrier[] {
   if (load.direction === 'up') return upCarriers(held, demandOf(load, held.mass));
   const side = load.direction;
@@ -133,10 +133,17 @@ function strapCarrier(cover: Cover, marked: MarkedHold): Carrier {
   };
 }
 
+/** A bar across as the beam that it is over the runs that it holds. */
+export function beamOver({ bar }: Pick<MarkedBar, 'bar'>, mark: string, { over }: Pick<Cover, 'over'>): Beam {
+  const wide = over.filter(({ marks }) => marks.includes(mark)).map(({ run }) => run.wide ?? 0);
+  const pressed = bar.load === 'middle' || wide.length === 0 ? 0 : Math.min(bar.span, ...wide);
+  return { ...bar, pressed };
+}
+
 /** Newtons that one bar across carries by its bending and by its bolts; the lesser of the two counts. */
-function barStrength({ bar }: MarkedBar): { bending: number; bolts: number; least: number } {
-  const bending = forceAt(bar, bar.yield / STEEL_FACTOR);
-  const bolts = bar.bolts.perBar * boltStrength(bar.bolts);
+function barStrength({ bar }: MarkedBar, beam: Beam): { bending: number; bolts: number; least: number } {
+  const bending = forceAt(beam, bar.yield / STEEL_FACTOR);
+  const bolts = boltsSharing(bar.bolts.perBar) * boltStrength(bar.bolts);
   return { bending, bolts, least: Math.min(bending, bolts) };
 }
 
@@ -145,7 +152,9 @@ function boltStrength({ size, grade }: MarkedBar['bar']['bolts']): number {
 }
 
 function barCarrier(cover: Cover, marked: MarkedHold, demand: number): Carrier {
-  const weakest = weakestOf(cover, ({ entry }) => barStrength(marked.bars[entry]!).least);
+  const strengthOf = ({ entry, mark }: Fitting) =>
+    barStrength(marked.bars[entry]!, beamOver(marked.bars[entry]!, mark, cover));
+  const weakest = weakestOf(cover, (one) => strengthOf(one).least);
   const rows = rowsOf(cover);
   return {
     what: rows.map((row) => barName(row, marked.bars[row[0]!.entry]!)).join('; '),
@@ -154,19 +163,30 @@ function barCarrier(cover: Cover, marked: MarkedHold, demand: number): Carrier {
     working: [
       ...mostWords(cover, weakest),
       ...rows.flatMap((row) => {
-        const entry = marked.bars[row[0]!.entry]!;
-        const { bar, letter } = entry;
-        const { bending, bolts } = barStrength(entry);
-        const share = Math.max(...row.map(({ mark }) => cover.shares.get(mark)!));
-        const { stress, deflection } = bendingOf(bar, demand * share);
-        const allowed = bar.yield / STEEL_FACTOR;
+        const used = (one: Fitting) => cover.shares.get(one.mark)! / strengthOf(one).least;
+        const most = row.reduce((top, one) => (used(one) > used(top) ? one : top));
+        const entry = marked.bars[most.entry]!;
+        const beam = beamOver(entry, most.mark, cover);
+        const { stress, deflection } = bendingOf(beam, demand * cover.shares.get(most.mark)!);
         return [
-          `Under this load ${stress.toFixed(0)} MPa in ${row.length === 1 ? row[0]!.mark : `the bar ${letter} that has most`} (allowed ${allowed.toFixed(0)}: yield ${bar.yield} ÷ ${STEEL_FACTOR}), it bends ${deflection.toFixed(1)} mm; a bar carries ${kN(bending)}.`,
-          `Its ${bar.bolts.perBar} bolts, each ${kN(boltStrength(bar.bolts))} (proof ÷ ${STEEL_FACTOR}): ${kN(bolts)}. What they go into (${bar.bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`,
+          `${pressedWords(beam)}Under this load ${stress.toFixed(0)} MPa in ${row.length === 1 ? most.mark : `the bar ${entry.letter} that has most`} (allowed ${(entry.bar.yield / STEEL_FACTOR).toFixed(0)}: yield ${entry.bar.yield} ÷ ${STEEL_FACTOR}), it bends ${deflection.toFixed(1)} mm; a bar carries ${kN(strengthOf(most).bending)}.`,
+          boltWords(entry, strengthOf(most).bolts),
         ];
       }),
     ],
   };
+}
+
+/** Nothing of what is pressed on in the middle alone. */
+function pressedWords({ pressed, span }: Beam): string {
+  if (pressed === 0) return '';
+  return `Pressed on over ${Math.round(pressed)} of its span of ${span} mm, where the stow lies under it. `;
+}
+
+function boltWords({ bar: { bolts } }: MarkedBar, carried: number): string {
+  const sharing = boltsSharing(bolts.perBar);
+  const odd = sharing === bolts.perBar ? '' : `, of which ${sharing} count, since one end has only ${sharing / 2}`;
+  return `Its ${bolts.perBar} bolts${odd}, each ${kN(boltStrength(bolts))} (proof ÷ ${STEEL_FACTOR}): ${kN(carried)}. What they go into (${bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`;
 }
 
 /** At what load on the whole stow the first of them has all that it carries, and which that is. */

@@ -6,7 +6,7 @@ import type { HoldDown } from '../job/holdDown.ts';
 import type { Job, Void } from '../job/job.ts';
 import { rolls } from '../job/section.ts';
 import type { Plan } from '../plan/plan.ts';
-import { type Carrier, carriersOf, type Held, kN, overOf, STEEL_FACTOR } from './carriers.ts';
+import { beamOver, type Carrier, carriersOf, type Held, kN, overOf, STEEL_FACTOR } from './carriers.ts';
 import { type Cover, coverAssumed, coversOf, listed, notCountedOf } from './cover.ts';
 import { type Fitting, markHold } from './fittings.ts';
 import { leastFor } from './least.ts';
@@ -103,7 +103,11 @@ export function heldVoid(place: Void, { mass, rolling, athwartships, hull, runs 
     heldLighter: isHeld ? null : lighterReason(cases),
     notCounted: [...short.why, ...covers.flatMap(notCountedOf)],
     minds: mindsOf(holdDown, rolling, hull),
-    assumed: [...coverAssumed(covers, known), ...assumedOf(holdDown, known?.length ?? 0)],
+    assumed: [
+      ...coverAssumed(covers, known),
+      ...slidingAssumed(holdDown, rolling, athwartships),
+      ...assumedOf(holdDown, known?.length ?? 0),
+    ],
     covers,
   };
 }
@@ -191,11 +195,16 @@ function leastOf({ hold, held, short, runs, reaching }: Entered, load: LoadCase,
     reaching.flatMap(({ lacking: why, fittings }) => (why.length > 0 ? fittings.map(({ letter }) => letter) : [])),
   );
   const shareOf = new Map(reaching.flatMap(({ shares }) => [...shares]));
-  const rows = held.marked.bars.flatMap(({ bar, letter, fittings }, row) => {
+  const rows = held.marked.bars.flatMap((entry, row) => {
+    const { bar, letter, fittings } = entry;
     const share = Math.max(...fittings.map(({ mark }) => shareOf.get(mark) ?? 0));
     // One over no bundle has nothing to hold.
     if (lacking.has(letter) || share === 0) return [];
-    return [{ bar: { ...bar, span: Math.max(bar.span, Math.ceil(short.widths[row]!)) }, share }];
+    const long = { ...bar, span: Math.max(bar.span, Math.ceil(short.widths[row]!)) };
+    const beams = reaching.flatMap((cover) =>
+      cover.fittings.filter((one) => one.letter === letter).map(({ mark }) => beamOver({ bar: long }, mark, cover)),
+    );
+    return [{ bar: long, share, pressed: Math.min(...beams.map(({ pressed }) => pressed)) }];
   });
   const straps = held.marked.straps.flatMap(({ strap, letter }) => (lacking.has(letter) ? [] : [strap]));
   const isBare = rows.length === 0 && !straps.some(({ kind }) => kind === 'over');
@@ -203,7 +212,14 @@ function leastOf({ hold, held, short, runs, reaching }: Entered, load: LoadCase,
     return [...new Set(reaching.flatMap(({ wanted }) => wanted ?? []))];
   }
   const shares = rows.map(({ share }) => share);
-  const usable = { hold: { ...hold, bars: rows.map(({ bar }) => bar), straps }, shares, runs, mass: held.mass };
+  const pressed = rows.map((one) => one.pressed);
+  const usable = {
+    hold: { ...hold, bars: rows.map(({ bar }) => bar), straps },
+    shares,
+    pressed,
+    runs,
+    mass: held.mass,
+  };
   return leastFor(usable, load, alongTheBars);
 }
 
@@ -233,6 +249,16 @@ function mindsOf(hold: HoldDown, rolling: boolean, hull: string | undefined): st
   return minds;
 }
 
+/** A strap that goes round the bundles and not over their ends lets round bars slide out of it. */
+function slidingAssumed(hold: HoldDown, rolling: boolean, athwartships: boolean): string[] {
+  const ends = athwartships ? ['port', 'starboard'] : ['forward', 'aft'];
+  const along = hold.straps.some((strap) => strap.kind === 'direct' && ends.includes(strap.against));
+  if (!rolling || !along) return [];
+  return [
+    'A direct strap against sliding lengthwise is taken to bear on a board across the ends of the bars: made fast round the bundles alone it does not keep round bars from sliding out of it.',
+  ];
+}
+
 /** Figures that come from memory, or from elsewhere than boats, are told as such wherever they are used. */
 function assumedOf(hold: HoldDown, runs: number): string[] {
   const direct = hold.straps.some((strap) => strap.kind === 'direct');
@@ -260,6 +286,13 @@ function assumedOf(hold: HoldDown, runs: number): string[] {
   if (hold.bars.length > 0) {
     assumed.push(
       `Bars and bolts are worked to their yield or proof stress over ${STEEL_FACTOR}: a default to confirm.`,
+    );
+  }
+  if (hold.bars.some((bar) => bar.load === 'spread')) {
+    assumed.push(
+      runs > 0
+        ? 'A bar pressed on all across the stow is taken as pressed on evenly, over as much of the middle of its span as the uppermost bundles under it reach from side to side.'
+        : 'How wide the stow is under a bar pressed on all across it is not known before it is planned: until then the bar is reckoned as pressed on in the middle.',
     );
   }
   if (hold.bars.some((bar) => bar.yield === 235)) {

@@ -1,7 +1,7 @@
 /** The least of each kind of hold-down that would carry a load case: one step of what the user has, never a design. */
 import type { HoldDown, Strap } from '../job/holdDown.ts';
 import { forceAt } from './beam.ts';
-import { leastBolt } from './bolts.ts';
+import { boltsSharing, leastBolt } from './bolts.ts';
 import { STEEL_FACTOR } from './carriers.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
 import { evenPlaces, type HeldRun, holdShares, spreadOver } from './runs.ts';
@@ -12,6 +12,8 @@ export interface Usable {
   hold: HoldDown;
   /** Of the whole stow's weight, the most that any bar across of a row has to hold, by the row's number. */
   shares: readonly number[];
+  /** Over how much of its span the stow presses on it, mm, by the row's number. */
+  pressed: readonly number[];
   /** Null where no plan says how the void is divided. */
   runs: readonly HeldRun[] | null;
   /** kg */
@@ -25,15 +27,15 @@ export function leastFor(usable: Usable, load: LoadCase, alongTheBars: boolean):
   return load.direction === 'up' ? leastUp(usable, demand) : leastSideways(usable, load, demand, alongTheBars);
 }
 
-function leastUp({ hold, shares, runs }: Usable, demand: number): string[] {
+function leastUp({ hold, shares, pressed, runs }: Usable, demand: number): string[] {
   const least: string[] = [];
   for (const [row, bar] of hold.bars.entries()) {
     const share = demand * shares[row]!;
     // Stress falls as the square of what stands up: width on edge, thickness flat.
     const stands = bar.onEdge ? bar.width : bar.thickness;
-    const factor = Math.sqrt(share / forceAt(bar, bar.yield / STEEL_FACTOR));
+    const factor = Math.sqrt(share / forceAt({ ...bar, pressed: pressed[row]! }, bar.yield / STEEL_FACTOR));
     const height = Math.ceil(stands * factor);
-    const bolt = leastBolt(bar.bolts.grade, (share / bar.bolts.perBar) * STEEL_FACTOR);
+    const bolt = leastBolt(bar.bolts.grade, (share / boltsSharing(bar.bolts.perBar)) * STEEL_FACTOR);
     const size = `${height} mm ${bar.onEdge ? 'high on edge' : 'thick'} over ${bar.span} mm`;
     least.push(
       `The bar across at least ${size}, with bolts ${bolt ? `${bolt} or larger` : `stronger than any ${bar.bolts.grade} of the table`}.`,

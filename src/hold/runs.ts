@@ -4,29 +4,33 @@
  * its other end lifts. They share the weight by their levers as bearers do (`plan/bearing.ts`). Mm and kg.
  */
 import { leverShares } from '../plan/bearing.ts';
-import type { Plan } from '../plan/plan.ts';
+import type { Plan, PlanBundle } from '../plan/plan.ts';
+import { uppermost } from './tops.ts';
 
 export interface HeldRun {
   run: number;
   from: number;
   to: number;
   mass: number;
+  /** How far across the void its uppermost bundles reach, from side to side; absent where that is not known. */
+  wide?: number;
 }
 
 /** The runs of a void from along 0 on, as their bundles lie. */
 export function runsOf(plan: Pick<Plan, 'bundles'>, name: string): HeldRun[] {
-  const runs = new Map<number, HeldRun>();
-  for (const { void: space, run, at, size, mass } of plan.bundles) {
-    if (space !== name) continue;
-    const known = runs.get(run) ?? { run, from: Number.POSITIVE_INFINITY, to: 0, mass: 0 };
-    runs.set(run, {
-      run,
-      from: Math.min(known.from, at.along),
-      to: Math.max(known.to, at.along + size.along),
-      mass: known.mass + mass,
-    });
-  }
-  return [...runs.values()].sort((p, q) => p.run - q.run);
+  const runs = new Map<number, PlanBundle[]>();
+  for (const bundle of plan.bundles)
+    if (bundle.void === name) runs.set(bundle.run, [...(runs.get(bundle.run) ?? []), bundle]);
+  return [...runs].map(([run, bundles]) => runOf(run, bundles)).sort((p, q) => p.run - q.run);
+}
+
+function runOf(run: number, bundles: readonly PlanBundle[]): HeldRun {
+  const from = Math.min(...bundles.map(({ at }) => at.along));
+  const to = Math.max(...bundles.map(({ at, size }) => at.along + size.along));
+  const top = uppermost(bundles, from, to);
+  const wide =
+    Math.max(...top.map(({ at, size }) => at.across + size.across)) - Math.min(...top.map(({ at }) => at.across));
+  return { run, from, to, mass: bundles.reduce((sum, { mass }) => sum + mass, 0), wide };
 }
 
 /** What lies with its middle at `at` and reaches `half` to either side. */

@@ -47,7 +47,7 @@ const barAcrossSchema = z.strictObject({
   span: mm,
   /** Yield strength: S235 is the default to confirm. */
   yield: z.number().min(50).max(1500).default(235),
-  /** Where the stow presses on it: in the middle of its span, or all along. */
+  /** Where the stow presses on it: in the middle of its span, or all across the stow that lies under it. */
   load: z.enum(['middle', 'spread']).default('middle'),
   bolts: z.strictObject({
     size: z.enum(BOLT_SIZES),

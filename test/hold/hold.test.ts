@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { bendingOf, stiffnessOf } from '../../src/hold/beam.ts';
-import { leastBolt, proofLoad, STRESS_AREA } from '../../src/hold/bolts.ts';
+import { boltsSharing, leastBolt, proofLoad, STRESS_AREA } from '../../src/hold/bolts.ts';
 import { heldVoid } from '../../src/hold/holdDown.ts';
 import { GRAVITY, loadCases } from '../../src/hold/loads.ts';
 import { directCapacity, directFriction, strapsNeeded } from '../../src/hold/straps.ts';
@@ -37,13 +37,39 @@ describe('worked examples, constructed: the formulas of straps and beams with th
     const flat = { width: 40, thickness: 10, onEdge: false, span: 400 };
     expect(stiffnessOf(flat).modulus).toBeCloseTo(666.7, 1);
     expect(stiffnessOf(flat).inertia).toBeCloseTo(3333.3, 1);
-    const middle = bendingOf({ ...flat, load: 'middle' }, 1177.2);
+    const middle = bendingOf({ ...flat, pressed: 0 }, 1177.2);
     expect(middle.moment).toBeCloseTo(117_720, 0);
     expect(middle.stress).toBeCloseTo(176.6, 1);
     expect(middle.deflection).toBeCloseTo(2.297, 3);
-    const spread = bendingOf({ ...flat, load: 'spread' }, 1177.2);
+    const spread = bendingOf({ ...flat, pressed: 400 }, 1177.2);
     expect(spread.stress).toBeCloseTo(88.3, 1);
     expect(spread.deflection).toBeCloseTo(1.436, 3);
+  });
+
+  // Standard theory: R = F/2 at either end, and the half of the load on the near half of c has its middle at c/4.
+  test('pressed on over 250 mm in the middle of 400', () => {
+    const flat = { width: 40, thickness: 10, onEdge: false, span: 400 };
+    const partly = bendingOf({ ...flat, pressed: 250 }, 1177.2);
+    expect(partly.moment).toBeCloseTo((1177.2 / 2) * 200 - (1177.2 / 2) * 62.5, 6);
+    expect(partly.deflection).toBeCloseTo(
+      (1177.2 * (8 * 400 ** 3 - 4 * 400 * 250 ** 2 + 250 ** 3)) / ((384 * 205_000 * 10_000) / 3),
+      9,
+    );
+    expect(partly.deflection).toBeGreaterThan(bendingOf({ ...flat, pressed: 400 }, 1177.2).deflection);
+    expect(partly.deflection).toBeLessThan(bendingOf({ ...flat, pressed: 0 }, 1177.2).deflection);
+  });
+
+  test('of an odd number of bolts the end that has one fewer decides: half the load is on it', () => {
+    expect([2, 3, 4, 5].map(boltsSharing)).toEqual([2, 2, 4, 4]);
+    const up = (perBar: number) => {
+      const bars = [{ ...BAR, count: 1, width: 4000, bolts: { ...BAR.bolts, size: 'M6' as const, perBar } }];
+      return held({ ...WHOLE, bars }, 900).cases.find((one) => one.direction === 'up')!;
+    };
+    const one = 11_600 / 1.5;
+    expect([2, 3, 4].map((perBar) => up(perBar).best!.carries)).toEqual([2 * one, 2 * one, 4 * one]);
+    expect(up(3).carried).toBe(false);
+    expect(up(3).best!.working.join(' ')).toContain('Its 3 bolts, of which 2 count, since one end has only 1, each');
+    expect(up(3).least[0]).toContain('bolts M8');
   });
 
   // ISO 898-1 and ISO 3506-1 as in suppliers' tables: stress area, 8.8 proof load, 0.2 % load of A2-70 and A4-80.
@@ -165,6 +191,18 @@ describe('a void is held only when every case is carried', () => {
     expect(lengthwise(false, false)).toEqual([true, true, true, true, true, true]);
     expect(lengthwise(true, false)).toEqual([false, false, true, true, true, true]);
     expect(lengthwise(true, true)).toEqual([true, true, false, false, true, true]);
+  });
+
+  test('a direct strap along round bars is told to want a board across their ends', () => {
+    const strap = { kind: 'direct', count: 2, lashingCapacity: 5, angle: 30, against: 'aft' } as const;
+    const told = (rolling: boolean, athwartships: boolean) =>
+      heldVoid(placeWith({ straps: [strap] }), { mass: 20, rolling, athwartships }).assumed.join(' ');
+    expect(told(true, false)).toContain('a board across the ends of the bars');
+    for (const [rolling, athwartships] of [
+      [false, false],
+      [true, true],
+    ] as const)
+      expect(told(rolling, athwartships)).not.toContain('a board across');
   });
 
   test('what is told as the least does carry', () => {

@@ -4,13 +4,14 @@ import { forceAt } from '../../src/hold/beam.ts';
 import { STEEL_FACTOR } from '../../src/hold/carriers.ts';
 import { markHold } from '../../src/hold/fittings.ts';
 import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
-import { evenPlaces, type HeldRun, holdShares, holdsMiddle, spreadOver } from '../../src/hold/runs.ts';
+import { evenPlaces, type HeldRun, holdShares, holdsMiddle, runsOf, spreadOver } from '../../src/hold/runs.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import { BAR, type HoldInput, jobWith, type SpaceInput } from './heldJob.ts';
 
 const BLOCK = { by: 'floor timbers', carries: 30 };
 const BLOCKED = { forward: BLOCK, aft: BLOCK, port: BLOCK, starboard: BLOCK };
-const ONE_BAR = forceAt({ ...BAR, onEdge: false, load: 'middle' }, 235 / STEEL_FACTOR);
+const ONE_BAR = forceAt({ ...BAR, onEdge: false, pressed: 0 }, 235 / STEEL_FACTOR);
 
 const run = (n: number, from: number, to: number, mass: number): HeldRun => ({ run: n, from, to, mass });
 const TWO = [run(1, 8, 492, 30), run(2, 500, 984, 20)];
@@ -45,6 +46,53 @@ describe('what lies over one run holds no other', () => {
     expect(up(result).best!.working.join()).toContain('A1, over run 1');
   });
 
+  test('pressed on all across, a bar is reckoned over as much of its span as the stow under it is wide, the narrower of two runs', () => {
+    const wide = [
+      { ...TWO[0]!, wide: 250 },
+      { ...TWO[1]!, wide: 180 },
+    ];
+    const spread = { ...BAR, load: 'spread' } as const;
+    const one = (pressed: number) => forceAt({ ...BAR, onEdge: false, pressed }, 235 / STEEL_FACTOR);
+    expect(one(250) / ONE_BAR).toBeCloseTo((2 * 400) / (2 * 400 - 250), 9);
+    const each = up(held({ bars: [{ ...spread, at: [250, 742] }] }, wide));
+    expect(each.best!.carries).toBeCloseTo(Math.min((one(250) * 50) / 30, (one(180) * 50) / 20), 6);
+    expect(each.best!.working.join(' ')).toContain('Pressed on over 250 of its span of 400 mm');
+    const both = up(held({ bars: [{ ...spread, count: 3, at: [100, 496, 892] }] }, wide));
+    const onGap = (150 / 384) * 30 + ((892 - 742) / (892 - 508)) * 20;
+    expect(both.best!.carries).toBeCloseTo(
+      Math.min((one(180) * 50) / onGap, (one(250) * 50) / ((1 - 150 / 384) * 30)),
+      6,
+    );
+  });
+
+  test('how wide the stow is not being known, it is reckoned as pressed on in the middle, and told', () => {
+    const read = readJobValue(jobWith({ blocked: BLOCKED, bars: [{ ...BAR, load: 'spread' }] }));
+    if (!read.ok) throw new Error(JSON.stringify(read.faults));
+    const bare = heldVoid(read.value.job.voids[0]!, { mass: 50, rolling: false, athwartships: false });
+    expect(up(bare).best!.carries).toBeCloseTo(2 * ONE_BAR, 6);
+    expect(bare.assumed.join(' ')).toContain('until then the bar is reckoned as pressed on in the middle');
+  });
+
+  test('a run is as wide as its uppermost bundles, and the least told for a bar carries', () => {
+    const bundle = (across: number, size: number, level: number) => ({
+      void: 'V1',
+      run: 1,
+      mass: 40,
+      at: { along: 8, across, up: level },
+      size: { along: 900, across: size, up: 40 },
+    });
+    const bundles = [bundle(-140, 140, 12), bundle(4, 136, 12), bundle(-70, 60, 52), bundle(-6, 60, 52)];
+    const runs = runsOf({ bundles } as unknown as Plan, 'V1');
+    // Each of the lower two is covered by less than half: they lie under the bar, packed up to it.
+    expect(runs).toEqual([{ run: 1, from: 8, to: 908, mass: 160, wide: 280 }]);
+    const narrow = runsOf({ bundles: [...bundles.slice(1), bundle(54, 70, 52)] } as unknown as Plan, 'V1');
+    expect(narrow[0]!.wide).toBe(70 + 124);
+    const thick = (thickness: number) =>
+      up(held({ bars: [{ ...BAR, count: 1, thickness, load: 'spread' }] }, [{ ...runs[0]!, wide: 200 }]));
+    const least = Number(/at least (\d+) mm thick/.exec(thick(4).least[0]!)![1]);
+    expect([thick(least - 1).carried, thick(least).carried]).toEqual([false, true]);
+  });
+
   test('one near the end of a run leaves its other end free', () => {
     const result = held({ bars: [{ ...BAR, at: [100, 742] }] });
     expect(up(result).carried).toBe(false);
@@ -63,7 +111,7 @@ describe('what lies over one run holds no other', () => {
     const thick = { ...BAR, count: 1, at: [250] };
     const thin = { ...BAR, count: 1, thickness: 8, at: [742] };
     const result = held({ bars: [thick, thin] });
-    const weak = forceAt({ ...thin, onEdge: false, load: 'middle' }, 235 / STEEL_FACTOR);
+    const weak = forceAt({ ...thin, onEdge: false, pressed: 0 }, 235 / STEEL_FACTOR);
     expect(up(result).best!.carries).toBeCloseTo(Math.min((ONE_BAR * 50) / 30, (weak * 50) / 20), 6);
     expect(up(result).best!.what).toMatch(/^A: 1 × .*; B: 1 × /);
   });
