@@ -105,7 +105,7 @@ function factLines(job: Job, bundle: PlanBundle, space: Void): string[] {
     W.bands(bands, plain(Math.min(100, bundle.length / 4), 0)),
     bundle.becket === undefined
       ? W.becketNone
-      : W.becket(count, plain(bundle.becket), rules ? plain(rules.cord) : null),
+      : W.becket(count, plain(bundle.becket / count), rules ? plain(rules.cord) : null),
     ...calloutsOf(job, [bundle]).flatMap((callout) => (callout.text === null ? [] : [callout.text])),
     W.limit(plain(heaviestBundle(job, space))),
     W.size(plain(bundle.size.along), plain(bundle.size.across), plain(bundle.size.up)),

@@ -185,7 +185,8 @@ function barsOf(bundle: PlanBundle): string {
 function becketOf({ job }: Paper, bundle: PlanBundle): string[] {
   const rules = job.bundle.becket;
   if (!rules || bundle.becket === undefined) return [];
-  return [W.becket(becketsOf(bundle.size, rules).count, plain(bundle.becket), plain(rules.cord))];
+  const { count } = becketsOf(bundle.size, rules);
+  return [W.becket(count, plain(bundle.becket / count), plain(rules.cord))];
 }
 
 function initials(paper: Paper, x: number, y: number, width: number, height: number): void {

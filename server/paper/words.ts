@@ -83,8 +83,8 @@ export const TAG_WORDS = {
   lift: (limit: string) => `lift limit stated here: ${limit} kg`,
   jointed: (n: number) => `${n} jointed`,
   trim: 'trim part',
-  becket: (count: number, length: string, cord: string) =>
-    `${count === 1 ? 'becket' : '2 beckets'}: ${length} mm of ${cord} mm cord`,
+  becket: (count: number, each: string, cord: string) =>
+    `${count === 1 ? 'becket' : `${count} beckets, each`}: ${each} mm of ${cord} mm cord`,
   endFirst: 'goes in end first: end caps, and a tie round its ends',
   plan: 'plan',
   tied: 'tied',
@@ -107,8 +107,8 @@ export const BUNDLE_WORDS = {
   rows: (arrangement: string, columns: string, onEdge: boolean) =>
     `rows from the bottom: ${columns}${arrangement === 'nested' ? ', nested in the hollows' : ''}${onEdge ? ', on edge' : ''}`,
   bands: (bands: number, from: string) => `${bands} bands, the outer ones ${from} mm from the ends`,
-  becket: (count: number, length: string, cord: string | null) =>
-    `${count === 1 ? 'becket' : `${count} beckets`}: ${length} mm of ${cord === null ? 'cord' : `${cord} mm cord`}`,
+  becket: (count: number, each: string, cord: string | null) =>
+    `${count === 1 ? 'becket' : `${count} beckets, each`}: ${each} mm of ${cord === null ? 'cord' : `${cord} mm cord`}`,
   becketNone: 'becket: none stated',
   limit: (limit: string) => `over ${limit} kg on the scale: do not carry it, take a bar out`,
   size: (along: string, across: string, up: string) => `tied size ${along} × ${across} × ${up} mm (along, across, up)`,

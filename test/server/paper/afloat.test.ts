@@ -25,7 +25,9 @@ describe('lifting', () => {
     const bundles = TRIAL.plan.bundles.map((one) => ({ ...one, becket: becketsOf(one.size, bundle.becket).cord }));
     const text = textOf(await readPdf(await write('tags.pdf', { ...TRIAL.job, bundle }, { ...TRIAL.plan, bundles })));
     for (const { becket, size } of bundles)
-      expect(text).toContain(`${size.along > 600 ? '2 beckets' : 'becket'}: ${becket} mm of 8 mm cord`);
+      expect(text).toContain(
+        size.along > 600 ? `2 beckets, each: ${becket! / 2} mm of 8 mm cord` : `becket: ${becket} mm of 8 mm cord`,
+      );
     expect(new Set(bundles.map(({ size }) => size.along > 600)).size).toBe(2);
   });
 
