@@ -1,11 +1,17 @@
-/** Access cards: for each keep-out, what comes out to get at it, in which order, and how heavy it is. */
+/** Access cards: for each keep-out, what comes out to get at it, in which order, how heavy it is, and what to know first. */
 import type { Writable } from 'node:stream';
+import { meanwhile } from '../../src/balance/meanwhile.ts';
 import { keepOutIn, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
+import { markHold, marksOf } from '../../src/hold/fittings.ts';
+import type { HoldDown } from '../../src/job/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
+import { calloutsOf } from '../../src/lift/callouts.ts';
 import { type Access, accessOf } from '../../src/plan/access.ts';
+import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import { kg, MM, plain } from './figures.ts';
 import {
   breathe,
@@ -18,7 +24,7 @@ import {
   writeParagraph,
 } from './page.ts';
 import { drawScene } from './pdfScene.ts';
-import { ACCESS_WORDS as W } from './stowageWords.ts';
+import { STOWAGE_WORDS, ACCESS_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
 
 /** Room to work in beside a keep-out, mm; bundles nearer come out first. */
@@ -31,17 +37,19 @@ export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptio
   const cards = accessOf(job, plan, WORKING_ROOM);
   if (cards.length === 0) writeParagraph(paper, W.none, { size: 11 });
   for (const card of cards) {
-    await writeCard(paper, plan, card);
+    await writeCard(paper, job, plan, card);
     await breathe(paper);
   }
   await closePaper(paper);
 }
 
-async function writeCard(paper: Paper, plan: Plan, { laid, keepOut, bundles, mass }: Access): Promise<void> {
+async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Promise<void> {
+  const { laid, keepOut, number, bundles, mass } = card;
   const { doc, letters, left, right, width } = paper;
   const marked = new Set(bundles.map((bundle) => bundle.bundle));
-  const scene = voidPlanScene(laid, plan, { width: width / MM, height: 64, marked });
-  const head = letters.fit(`${keepOut.what || W.keepOut}: ${voidTitle(laid)}`, width, 34, 13, 7, 'bold');
+  const scene = voidPlanScene(laid, plan, { width: width / MM, height: 64, marked, sought: number });
+  const title = `${keepOut.what || W.keepOut}: ${voidTitle(laid)}`;
+  const head = letters.fit(title, width, 34, 13, 7, 'bold');
   const inVoid = keepOutIn(laid, keepOut);
   const where = W.where(
     inVoid.along.map((v) => plain(v)),
@@ -49,10 +57,15 @@ async function writeCard(paper: Paper, plan: Plan, { laid, keepOut, bundles, mas
     inVoid.up.map((v) => plain(v)),
   );
   const lines = letters.lines(`${where} ${W.out(bundles.length, kg(mass, 1))}`, width, 10);
-  ensureRoom(paper, head.lines.length * head.size * 1.22 + lines.length * 12.2 + scene.height * MM + 70);
+  const first = firstOf(job, plan, card);
+  const firstHeight = first.reduce((sum, words) => sum + letters.lines(words, width, 9.5, 'bold').length * 11.6 + 2, 0);
+  paper.goesOn = undefined;
+  ensureRoom(paper, head.lines.length * head.size * 1.22 + lines.length * 12.2 + firstHeight + scene.height * MM + 70);
+  paper.goesOn = title;
   doc.undash().lineWidth(1.2).strokeColor(INK).moveTo(left, paper.y).lineTo(right, paper.y).stroke();
   paper.y = letters.block(head.lines, left, paper.y + 5, { size: head.size, weight: 'bold' });
   paper.y = letters.block(lines, left, paper.y + 2, { size: 10 }) + 3;
+  for (const words of first) writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { below: 2 });
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 2;
   if (bundles.length > 0) {
@@ -62,17 +75,49 @@ async function writeCard(paper: Paper, plan: Plan, { laid, keepOut, bundles, mas
       { head: W.heads.bundle, share: 2, bold: true },
       { head: W.heads.order, width: 60, align: 'right' },
       { head: W.heads.mass, width: 66, align: 'right', bold: true },
-      { head: W.heads.place, share: 2 },
+      { head: W.heads.place, share: 3 },
     ];
+    const chocks = chocksOf(laid, plan);
     const rows = bundles.map((bundle, i) => [
       '',
       String(i + 1),
       bundle.bundle,
       String(bundle.order),
       kg(bundle.mass),
-      W.place(bundle.run, bundle.tier),
+      W.place(
+        bundle.run,
+        bundle.tier,
+        chocks.filter(({ after }) => after === bundle.order).map(({ mark }) => mark),
+      ),
     ]);
     await writeTable(paper, columns, rows, { size: 10, rowHeight: 18 });
   }
   paper.y += 14;
+}
+
+/** What to know and do before the first bundle comes out, in sentences; nothing where none has to. */
+function firstOf(job: Job, plan: Plan, { laid, bundles }: Access): string[] {
+  if (bundles.length === 0) return [];
+  const callouts = calloutsOf(job, bundles).filter((each) => each.text !== null);
+  return [
+    holdOff(laid.holdDown),
+    ...[...new Set(callouts.map(({ text }) => text ?? ''))].map((text) => {
+      const those = callouts.filter((each) => each.text === text).map((each) => each.bundle);
+      return STOWAGE_WORDS.lifts(markRanges(those).join(', '), text);
+    }),
+    meanwhile(job, plan, bundles),
+  ].filter((words) => words !== '');
+}
+
+/** By the marks of the hold-down sheet; what blocks a side may stay. */
+function holdOff(hold: HoldDown | undefined): string {
+  if (!hold) return W.holdNone;
+  const { bars, straps } = markHold(hold);
+  const marks = [
+    ...(bars.length > 0 ? [W.bars(bars.map(({ fittings }) => marksOf(fittings)).join(', '))] : []),
+    ...(straps.length > 0
+      ? [W.straps(straps.map(({ letter, fittings }) => marksOf(fittings) || letter).join(', '))]
+      : []),
+  ];
+  return marks.length === 0 ? W.holdNone : W.holdOff(marks.join('; '));
 }

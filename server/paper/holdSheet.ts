@@ -16,6 +16,7 @@ import {
   closePaper,
   ensureRoom,
   newPage,
+  newPart,
   openPaper,
   type Paper,
   type PaperOptions,
@@ -30,7 +31,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
   const held = holdDownOf(job, plan).filter((entry) => entry.mass > 0);
   for (const entry of held.filter((each) => each.cases.length > 0)) {
     paper.heading = entry.held ? writeHeld : writeNotSecured;
-    newPage(paper);
+    newPart(paper, names.get(entry.void) ?? entry.void);
     const space = job.voids.find((one) => one.void === entry.void);
     const lying = contentsOf(job).filter((content) => content.void === entry.void);
     const beside = lying.reduce((sum, { mass }) => sum + mass, 0);
@@ -45,6 +46,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
     newPage(paper);
     writeParagraph(paper, W.none, { size: 11 });
   }
+  paper.goesOn = undefined;
   const besides = contentsNotCounted(job);
   if (besides !== '') writeParagraph(paper, besides, { size: 10, weight: 'bold' }, { above: 8 });
   await closePaper(paper);
@@ -122,7 +124,7 @@ function byWords(cases: readonly HeldCase[], wordsOf: (each: HeldCase) => string
 /** Voids that carry bundles and for which nothing was entered, on one page. */
 function writeOpen(paper: Paper, open: HeldVoid[], names: ReadonlyMap<string, string>): void {
   paper.heading = writeNotSecured;
-  newPage(paper);
+  newPart(paper, W.open);
   const sentences = open.map((entry) => W.void(names.get(entry.void) ?? entry.void, kg(entry.mass, 1)));
   writeSentences(paper, W.open, sentences);
   for (const words of new Set(open.flatMap((entry) => entry.minds))) {

@@ -12,13 +12,13 @@ import { fixedPart, shareIn } from '../../src/plan/share.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { columnsAsked } from './columns.ts';
 import { kg, plain } from './figures.ts';
-import { ensureRoom, newPage, type Paper, writeParagraph } from './page.ts';
+import { ensureRoom, newPart, type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
 
 /** Every bundle in the order in which it goes aboard, with a line of marks to read at each quarter. */
 export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> {
-  newPage(paper);
+  newPart(paper, W.sequenceHead);
   writeParagraph(paper, W.sequenceHead, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
   writeParagraph(paper, W.sequenceIntro(plain(100 * LEVEL)), { size: 9 }, { below: 4 });
   const { list: listBefore } = job.vessel ?? {};

@@ -60,12 +60,16 @@ export interface Paper {
   breathedAt: number;
   /** At the foot of every framed page. */
   caution: string;
+  /** What a page goes on with that ends on no page yet, told in its frame: a page may come loose. Absent: nothing. */
+  goesOn?: string | undefined;
   /** Written at the top of every page, below the frame. */
   heading?: (paper: Paper) => void;
 }
 
 /** Size of date, plan and page number, points. */
 const NUMBER_SIZE = 9;
+/** What `page 1234 of 1234` takes of the line, points. */
+const NUMBER_ROOM = 100;
 
 const SIZES = { a4: { width: 595.28, height: 841.89 }, letter: { width: 612, height: 792 } } as const;
 
@@ -130,6 +134,13 @@ export function newPage(paper: Paper): void {
   paper.heading?.(paper);
 }
 
+/** Begins a page with something new, which the pages after it go on with by its name. */
+export function newPart(paper: Paper, name: string): void {
+  paper.goesOn = undefined;
+  newPage(paper);
+  paper.goesOn = name;
+}
+
 /** Room for `height` points: begins a new page where this one has less left. True where it did. */
 export function ensureRoom(paper: Paper, height: number): boolean {
   if (paper.y + height <= paper.bottom) return false;
@@ -185,6 +196,11 @@ function frame(paper: Paper, count: PageCount): void {
   const numberAt = left + letters.width(facts, NUMBER_SIZE) + 16;
   letters.set(number, numberAt, top + 32, { size: NUMBER_SIZE, weight: 'bold' });
   count.show(numberAt + letters.width(`${number} `, NUMBER_SIZE, 'bold'), top + 32);
+  if (paper.goesOn !== undefined) {
+    const from = numberAt + NUMBER_ROOM;
+    const room = { width: right - from, height: NUMBER_SIZE * LEADING, least: 6 };
+    letters.fitted(W.goesOn(paper.goesOn), from, top + 23, room, { size: NUMBER_SIZE, weight: 'bold', align: 'right' });
+  }
   const jobWidth = paper.width - titleWidth - 8;
   const box = { width: jobWidth, height: 28, least: 5 };
   letters.fitted(paper.job.name, right - jobWidth, top - 4, box, { size: 11, align: 'right' });

@@ -17,7 +17,7 @@ import {
   breathe,
   closePaper,
   ensureRoom,
-  newPage,
+  newPart,
   openPaper,
   type Paper,
   type PaperOptions,
@@ -45,6 +45,7 @@ export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, 
       {
         heading: hold?.held ? writeHeld : writeNotSecured,
         bundles: bundles.length,
+        title: voidTitle(space),
         write: (onto, draw, again) => writeVoid(onto, job, stowed, placed, hold, draw, again),
       },
     ];
@@ -60,6 +61,7 @@ interface Sheet {
   /** The head of a page speaks of every void on it. */
   heading: (paper: Paper) => void;
   bundles: number;
+  title: string;
   /** The page on which it says what is so of every void, once it is written. */
   saidOn?: number;
   /** `again` where the page has a void already that says so. */
@@ -83,11 +85,12 @@ async function placeSheet(paper: Paper, sheet: Sheet, last: Sheet | undefined, n
   for (const draw of last?.heading === sheet.heading ? ways : []) {
     if (paper.y + APART + (await heightIn(draw, again)) > paper.bottom) continue;
     divide(paper);
+    paper.goesOn = sheet.title;
     sheet.saidOn = paper.pages;
     return sheet.write(paper, draw, again);
   }
   paper.heading = sheet.heading;
-  newPage(paper);
+  newPart(paper, sheet.title);
   // Where it does not end on this page, the next void says again what is so of every void.
   sheet.saidOn = paper.pages;
   const room = paper.bottom - paper.y;

@@ -100,7 +100,7 @@ export const STOWAGE_WORDS = {
 export const ACCESS_WORDS = {
   title: 'Access cards',
   intro: (room: string) =>
-    `What comes out to work at each keep-out with ${room} mm of room about it, top first, with all that bars the way to the opening. Put back in the opposite order. Mind what listing and trim the vessel takes meanwhile.`,
+    `What comes out to work at each keep-out, framed in its drawing, with ${room} mm of room about it: top first, with all that bars the way to the opening. Alongside or ashore; what is left in the void stands loose meanwhile. Put back in the opposite order, chocks with it, then what holds it, and look at that before she goes to sea.`,
   none: 'This job has no keep-outs: nothing has to come out to get at one.',
   keepOut: 'keep-out',
   where: (along: string[], across: string[], up: string[]) =>
@@ -108,9 +108,15 @@ export const ACCESS_WORDS = {
   out: (bundles: number, mass: string) =>
     bundles === 0
       ? 'Nothing has to come out.'
-      : `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}, filled in below.`,
+      : `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}, drawn black.`,
+  holdOff: (marks: string) =>
+    `First its hold-down comes off, marked as on its sheet: ${marks}. Until it is on again: NOT SECURED, DO NOT GO TO SEA.`,
+  holdNone: 'No hold-down is entered for it: whatever holds it comes off first, and goes on again.',
+  bars: (marks: string) => `bars across ${marks}`,
+  straps: (marks: string) => `straps ${marks}`,
   heads: { out: 'out', bundle: 'bundle', order: 'order in', mass: 'mass', place: 'place' },
-  place: (run: number, tier: number) => `run ${run}, tier ${tier}`,
+  place: (run: number, tier: number, chocks: readonly string[]) =>
+    `run ${run}, tier ${tier}${chocks.length === 0 ? '' : `; before it ${chocks.length === 1 ? 'chock' : 'chocks'} ${chocks.join(', ')}`}`,
 } as const;
 
 export const SECURED_WORDS = {

@@ -9,6 +9,7 @@ import { many } from '../words.ts';
 export const FRAME_WORDS = {
   facts: (day: string, plan: string) => `${day}   plan ${plan}`,
   page: (n: number) => `page ${n} of`,
+  goesOn: (what: string) => `continued: ${what}`,
   pageOf: (n: number, of: number) => `page ${n} of ${of}`,
   caution:
     'Arithmetic, not approval: stability, structure and lifting are for licensed or competent people, her rules and local law to decide. ' +

@@ -42,7 +42,8 @@ function trimWords(trim: Range): string {
     : `${amount(negative(trim), 1, 'cm')} more by the stern`;
 }
 
-function listWords(list: Range): string {
+/** `lists 1.0° to port`, `no list`. */
+export function listWords(list: Range): string {
   if (Math.max(-list.low, list.high) < LEAST.degrees) return 'no list';
   if (-list.low >= LEAST.degrees / 2 && list.high >= LEAST.degrees / 2)
     return `list from ${(-list.low).toFixed(1)}° to port to ${list.high.toFixed(1)}° to starboard`;

@@ -18,6 +18,7 @@ export type Role =
   | 'bearer'
   | 'drain'
   | 'doubt'
+  | 'halo'
   | 'strap'
   | 'unsettled'
   | 'hatch'

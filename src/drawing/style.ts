@@ -28,6 +28,8 @@ export const STYLES: Readonly<Record<Role, Style>> = {
   bearer: { fill: '#e4d8bd', stroke: INK, width: 0.2 },
   drain: { fill: '#dde6e9', stroke: COLD, width: 0.12 },
   doubt: { stroke: WARM, width: 0.7 },
+  /** Under a ring or a frame, which is then seen on dark, too. */
+  halo: { stroke: PAPER, width: 2 },
   strap: { stroke: INK, width: 0.9 },
   /** What has no stated place. */
   unsettled: { stroke: INK, width: 0.35, dash: [1.3, 0.8] },

@@ -1,9 +1,9 @@
 /** A void from above: true outline, keep-outs, and the bundles numbered in loading order, all together or one tier. */
-import type { Void } from '../job/job.ts';
+import type { KeepOut, Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { type Doubt, fittedAbove, ringsAbove } from './fitted.ts';
-import { laidVoid, voidTitle } from './laid.ts';
+import { keepOutsIn, laidVoid, voidTitle } from './laid.ts';
 import { fitSize, textWidth } from './letter.ts';
 import { bottomAt, planOutline, widestSides } from './outline.ts';
 import { chooseScale, dimensionAcross, figure, scaleBar } from './scale.ts';
@@ -40,6 +40,8 @@ export interface VoidSceneOptions {
 export interface VoidPlanOptions extends VoidSceneOptions {
   /** Only this tier, those below it faint; default: all tiers, upper over lower. */
   tier?: number;
+  /** This keep-out of the void, by its number there, is framed: a card tells what comes out to get at it. */
+  sought?: number;
   /** A key plan: outline and bundles only, no words. */
   bare?: boolean;
   /** Without dimension and scale bar, where a picture beside it has them. */
@@ -109,6 +111,7 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
     shapes.push(group({ x: 0, y: 0 }, [rectOf(bundle, place, role)], bundle.bundle, title));
   }
   shapes.push(...fitted.over, ...ringsAbove(laid, options.doubts ?? [], place));
+  shapes.push(...frameOf(options.sought === undefined ? undefined : keepOutsIn(laid)[options.sought], place));
   // Numbers stand over everything, on a plate where the edge of an opening would cross them out.
   const edges = openingRects(fitted.over);
   bundles.here.forEach((bundle, i) => {
@@ -145,6 +148,17 @@ function shownBundles(
 }
 
 type Place = (along: number, across: number) => Point;
+
+/** How far outside of a keep-out its frame is drawn, mm on paper. */
+const FRAME = 1;
+
+function frameOf(keepOut: KeepOut | undefined, place: Place): Shape[] {
+  if (!keepOut) return [];
+  const [a, b] = [place(keepOut.along[0], keepOut.across[0]), place(keepOut.along[1], keepOut.across[1])];
+  const [x, y] = [Math.min(a.x, b.x) - FRAME, Math.min(a.y, b.y) - FRAME];
+  const [width, height] = [Math.abs(b.x - a.x) + 2 * FRAME, Math.abs(b.y - a.y) + 2 * FRAME];
+  return [rect('halo', x, y, width, height), rect('doubt', x, y, width, height)];
+}
 
 function rectOf(bundle: PlanBundle, place: Place, role: 'bundle' | 'marked' | 'faint'): Shape & { kind: 'rect' } {
   const a = place(bundle.at.along, bundle.at.across);

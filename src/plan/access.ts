@@ -8,6 +8,8 @@ import type { Plan, PlanBundle } from './plan.ts';
 export interface Access {
   laid: LaidVoid;
   keepOut: KeepOut;
+  /** Its number among those of its void. */
+  number: number;
   bundles: PlanBundle[];
   mass: number;
 }
@@ -18,9 +20,9 @@ export function accessOf(job: Job, plan: Plan, room: number): Access[] {
     const ways = layVoid(space);
     const axis = plan.voids.find((told) => told.void === space.void)?.axis;
     const laid = ways.find((way) => way.axis === axis) ?? ways[0]!;
-    return laid.keepOut.map((keepOut) => {
+    return laid.keepOut.map((keepOut, number) => {
       const bundles = breakingOut(plan, laid, keepOut, room);
-      return { laid, keepOut, bundles, mass: bundles.reduce((sum, bundle) => sum + bundle.mass, 0) };
+      return { laid, keepOut, number, bundles, mass: bundles.reduce((sum, bundle) => sum + bundle.mass, 0) };
     });
   });
 }

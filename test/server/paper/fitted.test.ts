@@ -1,15 +1,18 @@
 /** What is fitted in a void, and the two shares, as the papers tell them. */
 import { beforeAll, describe, expect, test } from 'vitest';
 import { MAKING_WORDS } from '../../../server/paper/makingWords.ts';
+import { meanwhile } from '../../../src/balance/meanwhile.ts';
 import { laidVoid } from '../../../src/drawing/laid.ts';
+import { holdDownSchema } from '../../../src/job/holdDown.ts';
 import { accessOf } from '../../../src/plan/access.ts';
 import { bearerLoads, runLoads } from '../../../src/plan/bearing.ts';
 import { chocksOf } from '../../../src/plan/chocks.ts';
 import { loadingSequence } from '../../../src/plan/sequence.ts';
 import { fixedPart } from '../../../src/plan/share.ts';
+import { BAR } from '../../hold/heldJob.ts';
 import { fittedPair } from './fittedPlan.ts';
-import { outside, overlapping, textOf } from './readPdf.ts';
-import { read } from './writePaper.ts';
+import { outside, overlapping, readPdf, textOf } from './readPdf.ts';
+import { read, write } from './writePaper.ts';
 
 const { job, plan } = fittedPair();
 const laid = laidVoid(job.voids[0]!, plan);
@@ -103,6 +106,64 @@ test('an access card takes out what its reckoning says, in that order, with its 
     expect(Math.min(...places)).toBeGreaterThan(0);
     expect([...places].sort((p, q) => p - q)).toEqual(places);
   }
+});
+
+test('an access card begins with what comes off, what is too heavy for one, and how she floats meanwhile', async () => {
+  const [first, ...others] = job.voids;
+  const space = {
+    ...first!,
+    holdDown: holdDownSchema.parse({
+      bars: [{ ...BAR, count: 3, span: 500 }],
+      straps: [
+        { kind: 'over', count: 1, lashingCapacity: 5, angle: 60 },
+        { kind: 'direct', count: 2, lashingCapacity: 5, angle: 30, against: 'aft' },
+      ],
+    }),
+    handling: { reach: 600, start: 750, end: 0, twist: 60 },
+  };
+  const vessel = {
+    ...job.vessel,
+    displacement: 4000,
+    kgPerCm: 130,
+    kgmPerCm: 60,
+    waterlineLength: 8,
+    beam: 2.4,
+    lcf: 3.8,
+  };
+  const held = { ...job, vessel, voids: [space, ...others] };
+  const pages = await readPdf(await write('access-cards.pdf', held, plan));
+  const text = textOf(pages).replace(/\s+/g, ' ');
+  expect(text).toContain(
+    'First its hold-down comes off, marked as on its sheet: bars across A1 to A3; straps B, C. Until',
+  );
+  expect(text).toContain('TWO PEOPLE or a mechanical aid');
+  const card = accessOf(held, plan, 100).find(({ bundles }) => bundles.length > 0)!;
+  expect(meanwhile(held, plan, card.bundles)).toContain('While they are out: ');
+  expect(text).toContain(meanwhile(held, plan, card.bundles));
+  const own = chocksOf(card.laid, plan).filter(({ after }) => card.bundles.some(({ order }) => order === after));
+  expect(own.length).toBeGreaterThan(0);
+  for (const { mark } of own) expect(text).toContain(mark);
+  expect(await textIn('access-cards.pdf')).toContain('No hold-down is entered for it');
+  expect(overlapping(pages)).toEqual([]);
+  expect(outside(pages)).toEqual([]);
+});
+
+test('a page that goes on with a void says with which, and one that begins with it does not', async () => {
+  const holdDown = holdDownSchema.parse({
+    bars: [{ ...BAR, span: 500 }],
+    straps: Array.from({ length: 12 }, () => ({ kind: 'over', count: 1, lashingCapacity: 5, angle: 60 })),
+  });
+  const voids = job.voids.map((space) => ({ ...space, holdDown }));
+  const pages = await readPdf(await write('hold-down.pdf', { ...job, voids }, plan));
+  const texts = pages.map((page) => textOf([page]).replace(/\s+/g, ' '));
+  const begins = texts.flatMap((text, i) => (/ to hold /.test(text) ? [i] : []));
+  expect(begins).toHaveLength(2);
+  expect(begins[1]).toBeGreaterThan(1);
+  texts.forEach((text, i) => {
+    if (begins.includes(i)) expect(text).not.toContain('continued:');
+    else expect(text).toContain(`continued: ${i < begins[1]! ? 'V1 Abaft the mast step' : 'V2'}`);
+  });
+  expect(overlapping(pages)).toEqual([]);
 });
 
 test('tags of the trim part say so', async () => {
