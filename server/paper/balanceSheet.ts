@@ -189,7 +189,10 @@ async function writeResult(paper: Paper, effect: Effect, spread: number | null):
 /** The forecast for the fixed share, with room for what is read. */
 async function writeTrial(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const first = fixedPart(plan, job.aims.fixedShare);
-  const { marks, stability } = effectOf(job.vessel!, stowedWeights(job, plan, first));
+  const stowed = stowedWeights(job, plan, first);
+  // The marks are read before and after, with what lies in her voids in her both times; she lists and rolls with it, too.
+  const { marks } = effectOf(job.vessel!, stowed);
+  const { stability } = effectOf(job.vessel!, [...stowed, ...addedContents(job)]);
   head(paper, W.trial(plain(100 * shareIn(plan, first), 0), plain(100 * job.aims.fixedShare)), 110);
   const columns: Column[] = [
     { head: W.trialHeads.what, share: 3 },
@@ -202,6 +205,7 @@ async function writeTrial(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const rows = [
     [W.trialRows.forward, told ? amount(told.forward, 1, 'cm') : W.unknown, '', ''],
     [W.trialRows.aft, told ? amount(told.aft, 1, 'cm') : W.unknown, '', ''],
+    [W.trialRows.list, rolls ? amount(rolls.list, 1, '°') : W.unknown, '', ''],
     [W.trialRows.period, rolls ? amount(rolls.period, 1, 's') : W.unknown, '', ''],
   ];
   await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });

@@ -261,7 +261,12 @@ export const BALANCE_WORDS = {
   trial: (percent: string, most: string) =>
     `Trial: fit the fixed part, ${percent} % of all (at most ${most} % of a void), and read before the rest`,
   trialHeads: { what: 'reading', forecast: 'forecast', read: 'read', differs: 'differs' },
-  trialRows: { forward: 'forward end down, cm', aft: 'after end down, cm', period: 'one roll, s' },
+  trialRows: {
+    forward: 'forward end down, cm',
+    aft: 'after end down, cm',
+    list: 'list, to starboard where positive',
+    period: 'one roll, s',
+  },
   unknown: 'not known',
   how: { marks: 'Reading the marks', roll: 'Timing the roll', inclining: 'A weight moved across' },
   roll: 'She rolls too much?',

@@ -1,10 +1,15 @@
 /** Lifting, hold-down and balance on paper. */
 import { describe, expect, test } from 'vitest';
 import { PAPERS } from '../../../server/paper/papers.ts';
+import { amount } from '../../../src/balance/amount.ts';
+import { effectOf } from '../../../src/balance/float.ts';
 import { loadingOf } from '../../../src/balance/loading.ts';
+import { stowedWeights } from '../../../src/balance/trial.ts';
 import { holdDownSchema } from '../../../src/job/holdDown.ts';
-import type { Job } from '../../../src/job/job.ts';
+import type { Job, KeepOut } from '../../../src/job/job.ts';
 import { becketsOf } from '../../../src/lift/becket.ts';
+import { addedContents } from '../../../src/plan/contents.ts';
+import { fixedPart } from '../../../src/plan/share.ts';
 import { overlapping, readPdf, textOf } from './readPdf.ts';
 import { read, TRIAL, write } from './writePaper.ts';
 
@@ -137,6 +142,23 @@ describe('balance sheet', () => {
     const mass = TRIAL.plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
     expect(text).toContain(String(Math.round(mass * 10) / 10));
     expect(text).toContain('not known');
+  });
+
+  test('forecasts the trial with what lies in her voids for list and roll, and by the bundles alone for the marks', async () => {
+    const vessel = { ...HER, kgmPerCm: 100 };
+    const [first, ...rest] = TRIAL.job.voids;
+    const pig = { along: [0, 10], across: [400, 410], up: [0, 10], access: false, mass: 400 };
+    const voids = [{ ...first!, width: 900, keepOut: [pig as KeepOut] }, ...rest];
+    const job = { ...TRIAL.job, vessel, voids };
+    const text = textOf(await readPdf(await write('balance.pdf', job, TRIAL.plan))).replace(/\s+/g, ' ');
+    const stowed = stowedWeights(job, TRIAL.plan, fixedPart(TRIAL.plan, job.aims.fixedShare));
+    const { marks } = effectOf(vessel, stowed);
+    const { stability } = effectOf(vessel, [...stowed, ...addedContents(job)]);
+    if (marks.kind !== 'answer' || stability.kind !== 'answer') throw new Error('she is stated in full');
+    expect(stability.list.likely).toBeGreaterThan(1);
+    expect(text).toContain(
+      `forward end down, cm ${amount(marks.forward, 1, 'cm')} after end down, cm ${amount(marks.aft, 1, 'cm')} list, to starboard where positive ${amount(stability.list, 1, '°')} one roll, s ${amount(stability.period, 1, 's')}`,
+    );
   });
 
   test('counts what else lies in the voids, and tells what is missed of the effect wanted in centimetres', async () => {
