@@ -24,18 +24,26 @@ import {
 } from './page.ts';
 import { writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
+import { byScale } from './weighing.ts';
 
 export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
   const names = new Map(job.voids.map((space) => [space.void, voidTitle(space)]));
-  const held = holdDownOf(job, plan).filter((entry) => entry.mass > 0);
+  const asWeighed = byScale(plan, options.weighed);
+  const held = holdDownOf(job, asWeighed).filter((entry) => entry.mass > 0);
   for (const entry of held.filter((each) => each.cases.length > 0)) {
     paper.heading = entry.held ? writeHeld : writeNotSecured;
     newPart(paper, names.get(entry.void) ?? entry.void);
     const space = job.voids.find((one) => one.void === entry.void);
     const lying = contentsOf(job).filter((content) => content.void === entry.void);
     const beside = lying.reduce((sum, { mass }) => sum + mass, 0);
-    await writeHold(paper, names.get(entry.void) ?? entry.void, entry, beside, async () => {
+    const notes = [
+      ...(asWeighed.bundles.some(({ void: name, bundle }) => name === entry.void && options.weighed?.has(bundle))
+        ? [W.scaled]
+        : []),
+      ...(beside > 0 ? [W.beside(kg(beside, 1))] : []),
+    ];
+    await writeHold(paper, names.get(entry.void) ?? entry.void, entry, notes, async () => {
       if (space) await writeFitted(paper, plan, space, entry);
     });
     await breathe(paper);
@@ -56,15 +64,15 @@ async function writeHold(
   paper: Paper,
   title: string,
   entry: HeldVoid,
-  beside: number,
+  notes: readonly string[],
   writeDrawing: () => Promise<void>,
 ): Promise<void> {
   const { letters, left, width } = paper;
   const head = W.void(title, kg(entry.mass, 1));
   paper.y = letters.fitted(head, left, paper.y, { width, height: 40, least: 8 }, { size: 15, weight: 'bold' });
   writeParagraph(paper, W.intro, { size: 9 }, { above: 2, below: 4 });
-  if (beside > 0) writeParagraph(paper, W.beside(kg(beside, 1)), { size: 9.5, weight: 'bold' }, { below: 3 });
-  for (const words of entry.notCounted) writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { below: 3 });
+  for (const words of [...notes, ...entry.notCounted])
+    writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { below: 3 });
   await writeDrawing();
   writeParagraph(
     paper,

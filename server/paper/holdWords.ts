@@ -5,6 +5,7 @@ export const HOLD_WORDS = {
     'Which assumed loads are carried by what was entered. It approves nothing: a surveyor or a designer looks at the stow and its fastening before she goes to sea.',
   none: 'No bundles are stowed: there is nothing to hold down.',
   void: (title: string, mass: string) => `${title}: ${mass} to hold`,
+  scaled: 'That is what the scale said where bundles were weighed, else as planned.',
   beside: (mass: string) => `Beside this plan ${mass} lie in it that are not counted here: they have to be held, too.`,
   open: 'Nothing is entered for these voids',
   loads: 'What is carried',

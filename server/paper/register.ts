@@ -15,12 +15,14 @@ import { drawScene } from './pdfScene.ts';
 import { writeLoosened, writeRecord } from './registerRecord.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
-import { sumWeighed, type WeighedMasses, type Weighing, weighedOverloads, weighingsOf } from './weighing.ts';
+import { byScale, sumWeighed, type Weighing, weighedOverloads, weighingsOf } from './weighing.ts';
 import { RECORD_WORDS, REGISTER_WORDS as W } from './words.ts';
 
 export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
-  const held = holdDownOf(job, plan);
+  const masses = options.weighed ?? new Map();
+  const asWeighed = byScale(plan, masses);
+  const held = holdDownOf(job, asWeighed);
   paper.heading = allHeld(held) ? writeHeld : writeNotSecured;
   newPage(paper);
   const { doc, letters, left, width } = paper;
@@ -28,7 +30,6 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const scene = vesselScene(job, plan, { width: width / MM, height: 52 });
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;
-  const masses = options.weighed ?? new Map();
   const weighings = weighingsOf(job, plan, masses);
   await writeVoids(paper, job, plan, weighings);
   writeWeighed(paper, weighings);
@@ -45,8 +46,8 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const besides = contentsNotCounted(job);
   if (besides !== '') writeParagraph(paper, besides, { size: 9, weight: 'bold' }, { above: 3 });
   writeLoosened(paper, plan, options.record ?? []);
-  const scaled = plan.bundles.some(({ bundle }) => masses.has(bundle));
-  const effects = effectLines(job, scaled ? byScale(plan, masses) : plan);
+  const scaled = asWeighed !== plan;
+  const effects = effectLines(job, asWeighed);
   if (((options.record ?? []).length > 0 || (scaled && job.vessel)) && effects.length > 0)
     writeParagraph(
       paper,
@@ -59,12 +60,6 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   }
   writeLines(paper);
   await closePaper(paper);
-}
-
-/** The plan with the masses that the scale said, where it did. */
-function byScale(plan: Plan, masses: WeighedMasses): Plan {
-  const bundles = plan.bundles.map((own) => ({ ...own, mass: masses.get(own.bundle) ?? own.mass }));
-  return { ...plan, bundles };
 }
 
 async function writeVoids(paper: Paper, job: Job, plan: Plan, weighings: Weighing[]): Promise<void> {

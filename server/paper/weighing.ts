@@ -50,3 +50,10 @@ export function sumWeighed(weighings: readonly Weighing[]): { count: number; mas
 export function weighedOverloads(job: Job, plan: Plan, masses: WeighedMasses): Overload[] {
   return masses.size === 0 ? [] : overloadsOf(job, plan, masses);
 }
+
+/** The plan with the masses that the scale said, where it did: what holds it down and what floats it have to carry those. */
+export function byScale(plan: Plan, masses: WeighedMasses | undefined): Plan {
+  if (!masses || !plan.bundles.some(({ bundle }) => masses.has(bundle))) return plan;
+  const bundles = plan.bundles.map((own) => ({ ...own, mass: masses.get(own.bundle) ?? own.mass }));
+  return { ...plan, bundles };
+}

@@ -2,6 +2,7 @@
 import { type Request, Router } from 'express';
 import { allInVoids } from '../../src/balance/moments.ts';
 import { Defect } from '../../src/fault.ts';
+import { withSecuring } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -11,7 +12,7 @@ import type { Context } from '../app.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { CSV_TABLES } from '../paper/csv.ts';
 import { PAPERS } from '../paper/papers.ts';
-import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
+import { byScale, weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { isThisMachineOnly } from '../security.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
@@ -52,6 +53,7 @@ export function planRoutes(context: Context): Router {
     const lifted = liftedOut(request.query.out);
     const voids = { first: firstOf(request.query.void, VOIDS_SHOWN, plan.voids.length), count: VOIDS_SHOWN };
     const masses = store.weighed.of(row.serial);
+    const scaled = byScale(plan, masses);
     const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
     response.render('plan', {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
@@ -63,13 +65,14 @@ export function planRoutes(context: Context): Router {
       whole: allInVoids(job, plan),
       job: jobRow,
       ...drawn(`${row.serial} ${voids.first} ${bars.first}`, () => drawPlan(job, plan, voids, bars)),
+      ...(scaled === plan ? {} : { hold: showHeld(job, scaled) }),
       ...(lifted ? { voids: showVoids(job, plan, voids, lifted) } : {}),
       overloads: weighedOverloads(job, plan, masses),
       overLimit: weighingsOf(job, plan, masses).filter((each) => each.overLimit),
       papers: PAPERS,
       tagSheet: showTagSheet(store.settings),
       codesLeadNowhere: isThisMachineOnly(request.headers.host),
-      cautions: groupCautions(plan.cautions),
+      cautions: groupCautions(scaled === plan ? plan.cautions : withSecuring(job, scaled).cautions),
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
       validity: validityOf(store, row),

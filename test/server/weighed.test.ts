@@ -1,5 +1,8 @@
 /** Masses read off the scale: typed on their page or on the page of a tag, told on the register and in the tables. */
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { withSecuring } from '../../src/hold/securing.ts';
+import type { Job } from '../../src/job/job.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
 import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
@@ -196,3 +199,34 @@ test('what she may still carry by the register goes by the scale', async () => {
     'With all of it in where it was planned, at what the scale said where it was weighed',
   );
 });
+
+test('a hold-down that the scale makes too little is NOT SECURED on the page of the plan', async () => {
+  const mass = (name: string) => plan.bundles.reduce((sum, own) => sum + (own.void === name ? own.mass : 0), 0);
+  const input = trialJobInput();
+  // Each side carries 3 % more than twice the planned weight.
+  const voids = input.voids.map((space) => {
+    const by = { by: 'floors', carries: (1.03 * 2 * 9.81 * (mass(space.void) || 1)) / 1000 };
+    const over = { kind: 'over' as const, count: 8, lashingCapacity: 5, angle: 60 };
+    return { ...space, holdDown: { straps: [over], blocked: { forward: by, aft: by, port: by, starboard: by } } };
+  });
+  const body = JSON.stringify({ ...input, voids });
+  const id = world.store.jobs.add('Held', body, AT);
+  world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, body);
+  const held = withSecuring(readHeld(body), plan);
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(held) });
+  const own = world.store.plannings.latest(id)?.plan ?? 0;
+  const page = () => text(`/plans/${own}`);
+  expect(await page()).not.toContain('NOT SECURED');
+  expect(await page()).toContain('Every assumed load is carried, on paper');
+  world.store.weighed.set(own, new Map(plan.bundles.map(({ bundle, mass }) => [bundle, 1.05 * mass])), AT);
+  const told = await page();
+  expect(told).toContain('<p class="stamp">NOT SECURED, DO NOT GO TO SEA</p>');
+  expect(told).toContain('What is entered does not carry every assumed load in V1, V2.');
+  expect(told).not.toContain('Every assumed load is carried');
+});
+
+function readHeld(body: string): Job {
+  const read = readJobValue(JSON.parse(body));
+  if (!read.ok) throw new Error(JSON.stringify(read.faults));
+  return read.value.job;
+}

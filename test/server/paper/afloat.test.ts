@@ -124,6 +124,28 @@ describe('hold-down sheets', () => {
     expect(text).toContain('Assumed, to be confirmed');
   });
 
+  test('hold what the scale said: a void that it makes too heavy is NOT SECURED on every paper', async () => {
+    const own = TRIAL.plan.bundles.filter((bundle) => bundle.void === 'V1');
+    const planned = own.reduce((sum, bundle) => sum + bundle.mass, 0);
+    // Blocked by what carries 3 % more than twice the planned weight.
+    const job = withHold((1.03 * 2 * 9.81 * planned) / 1000);
+    const one = { ...job, voids: job.voids.filter((space) => space.void === 'V1') };
+    const inV1 = <T extends { void: string }>(all: T[]) => all.filter((each) => each.void === 'V1');
+    const plan = { ...TRIAL.plan, bundles: own, voids: inV1(TRIAL.plan.voids), runs: inV1(TRIAL.plan.runs) };
+    const heavy = new Map(own.map((bundle) => [bundle.bundle, 1.05 * bundle.mass]));
+    for (const file of ['stowage.pdf', 'hold-down.pdf', 'ballast-register.pdf']) {
+      const said = async (options: Parameters<typeof write>[3]) =>
+        textOf(await readPdf(await write(file, one, plan, options)));
+      expect(await said({}), file).not.toContain('NOT SECURED');
+      expect(await said({ weighed: heavy }), file).toContain('NOT SECURED, DO NOT GO TO SEA');
+      expect(await said({ weighed: new Map([[own[0]!.bundle, own[0]!.mass]]) }), file).not.toContain('NOT SECURED');
+    }
+    const sheet = textOf(await readPdf(await write('hold-down.pdf', one, plan, { weighed: heavy })));
+    expect(sheet).toContain(`${Math.round(1.05 * planned * 10) / 10} kg to hold`);
+    expect(sheet).toContain('what the scale said where bundles were weighed');
+    expect(sheet).toContain('102 %: NOT CARRIED');
+  });
+
   test('NOT SECURED goes from the sheets of a held void alone', async () => {
     const pages = await readPdf(await write('stowage.pdf', withHold(50), TRIAL.plan));
     const secured = pages.map((page) => !textOf([page]).includes('NOT SECURED'));
