@@ -23,15 +23,17 @@ import { MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { type Column, writeTable } from './table.ts';
+import { byScale } from './weighing.ts';
 import { BALANCE_WORDS as W } from './words.ts';
 
-export async function writeBalanceSheet(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options, out);
+export async function writeBalanceSheet(job: Job, made: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, made, options, out);
+  const plan = byScale(made, options.weighed);
   newPage(paper);
   const effect = effectWith(job, plan);
   const answer = effect ? sentenceOf(effect) : W.noVessel;
   writeParagraph(paper, answer, { size: 12, weight: 'bold' }, { below: 2, keep: 60 });
-  writeParagraph(paper, W.intro, { size: 9 });
+  writeParagraph(paper, plan === made ? W.intro : `${W.intro} ${W.scaled}`, { size: 9 });
   for (const question of questionsOf(job, plan)) {
     writeParagraph(paper, question, { size: 10, weight: 'bold' }, { above: 3 });
   }
@@ -40,7 +42,7 @@ export async function writeBalanceSheet(job: Job, plan: Plan, options: PaperOpti
   }
   if (effect?.marks.kind === 'answer') drawMarks(paper, job, effect.marks);
   if (effect) drawList(paper, effect);
-  await writeMoments(paper, job, plan);
+  await writeMoments(paper, job, plan, plan !== made);
   if (effect) {
     await writeResult(paper, effect, ballastSpread(job, plan));
     const { margins, unanswered } = marginsOf(job.vessel!, effect);
@@ -115,7 +117,8 @@ export function limitsPassed(job: Job, plan: Plan): string[] {
   return margins.filter((margin) => !margin.holds).map((margin) => margin.text);
 }
 
-async function writeMoments(paper: Paper, job: Job, plan: Plan): Promise<void> {
+/** `scaled`: with masses off the scale, which the centres that the plan tells do not know. */
+async function writeMoments(paper: Paper, job: Job, plan: Plan, scaled: boolean): Promise<void> {
   head(paper, W.moments);
   const right = { align: 'right' as const };
   const columns: Column[] = [
@@ -138,11 +141,11 @@ async function writeMoments(paper: Paper, job: Job, plan: Plan): Promise<void> {
     return [name, plain(mass, 1), ...centre, ...moments];
   };
   const filled = job.voids.filter((space) => (byVoid.get(space.void)?.length ?? 0) > 0);
-  const centres = new Map(plan.voids.map((entry) => [entry.void, entry.centre]));
+  const centres = new Map(scaled ? [] : plan.voids.map((entry) => [entry.void, entry.centre]));
   const rows = filled.map((space) => row(voidTitle(space), byVoid.get(space.void) ?? [], centres.get(space.void)));
   for (const content of addedContents(job)) rows.push(row(W.content(content.what, content.void), [content]));
   const all = weightsAboard(job, plan);
-  rows.push(row(W.total, all, addedContents(job).length === 0 ? plan.centre : null));
+  rows.push(row(W.total, all, addedContents(job).length === 0 && !scaled ? plan.centre : null));
   const boldRows = new Set([rows.length - 1]);
   const present = job.vessel && presentList(job.vessel);
   if (present?.moment) {

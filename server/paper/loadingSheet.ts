@@ -15,6 +15,7 @@ import { kg, plain } from './figures.ts';
 import { ensureRoom, newPart, type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
+import { byScale } from './weighing.ts';
 
 /** Every bundle in the order in which it goes aboard, with a line of marks to read at each quarter. */
 export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> {
@@ -30,7 +31,7 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     const words = counted ?? W.listLeftOut(list);
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
-  for (const words of limitsPassed(job, plan)) {
+  for (const words of limitsPassed(job, byScale(plan, paper.options.weighed))) {
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   const sequence = loadingOf(job, plan);

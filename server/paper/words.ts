@@ -221,6 +221,7 @@ export const BALANCE_WORDS = {
   title: 'Balance sheet',
   intro:
     'What the ballast of this plan does to her, as far as small angles and stated figures can tell. Masses are those of the bundles with their bands.',
+  scaled: 'Where bundles were weighed they are what the scale said.',
   noVessel:
     'Nothing is stated of the vessel: the effect on her is not known. Enter length, beam, draughts and displacement.',
   assumed: 'Assumed',

@@ -270,4 +270,21 @@ describe('balance sheet', () => {
       expect(textOf(await readPdf(await write(file, job, TRIAL.plan))), file).toContain('TOO HEAVY');
     }
   });
+
+  test('what the scale said counts in the moments, the effect and the limits', async () => {
+    const planned = TRIAL.plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
+    const vessel = { ...HER, kgmPerCm: 100, displacementMost: HER.displacement + planned + 1 };
+    const job = { ...TRIAL.job, vessel };
+    const weighed = new Map(TRIAL.plan.bundles.map((bundle) => [bundle.bundle, 1.1 * bundle.mass]));
+    const said = async (file: string, options: Parameters<typeof write>[3]) =>
+      textOf(await readPdf(await write(file, job, TRIAL.plan, options))).replace(/\s+/g, ' ');
+    expect(await said('balance.pdf', {})).toContain('What she may still carry: 1 kg.');
+    const over = `What she may still carry: nothing, she is ${(0.1 * planned - 1).toFixed(0)} kg over: TOO HEAVY`;
+    const sheet = await said('balance.pdf', { weighed });
+    expect(sheet).toContain(over);
+    expect(sheet).toContain('Where bundles were weighed they are what the scale said.');
+    expect(sheet).toContain(`all ${Math.round(11 * planned) / 10} `);
+    expect(await said('stowage.pdf', { weighed })).toContain(over);
+    expect(await said('stowage.pdf', {})).not.toContain('TOO HEAVY');
+  });
 });
