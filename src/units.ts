@@ -1,9 +1,12 @@
 /**
- * Lengths and masses as people write them: `1280`, `1.28 m`, `128 cm`, `4' 2 1/2"`, `4ft 2.5in`, `31 lb`, `6,5 kg`.
+ * Lengths and masses as people write them: `1280`, `1.28 m`, `128 cm`, `4' 2 1/2"`, `4'-2 1/2"`, `4ft 2.5in`, `7-1/4"`,
+ * `31 lb`, `6,5 kg`.
  *
- * A bare number is in the unit that the field asks for. A decimal comma is read as a decimal point, but a bare number
- * with one comma and three figures after it (`1,280`) could be either a thousand or a little over one: it is not
- * guessed at, it is refused. Everything is exact to the rounding stated.
+ * A bare number is in the unit that the field asks for, but for a fraction of a length (`50 1/2`): nobody measures in
+ * halves of a millimetre, so it lacks its unit and is refused. A decimal comma is read as a decimal point, but one with
+ * three figures after it (`1,280`, `1,400 lb`) could be either a thousand or a little over one: it is not guessed at, it
+ * is refused, unless the unit is one of which nobody has a thousand ({@link LARGE}). Everything is exact to the rounding
+ * stated.
  */
 
 const MM: Record<string, number> = {
@@ -35,6 +38,12 @@ const KG: Record<string, number> = {
 const KN: Record<string, number> = { kn: 1, dan: 0.01, n: 0.001 };
 
 const KG_PER_METRE: Record<string, number> = { 'kg/m': 1, 'g/m': 0.001, 'lb/ft': 0.45359237 / 0.3048 };
+
+/** Units so large that `5,480 m` can only be a decimal comma. */
+const LARGE: ReadonlySet<string> = new Set(['m', 't', 'tonne', 'tonnes', 'kn', ...Object.keys(KG_PER_METRE)]);
+
+/** After these, inches may follow behind a dash: `4'-2 1/2"`. */
+const FEET: ReadonlySet<string | undefined> = new Set(['ft', 'foot', 'feet', "'"]);
 
 const FRACTIONS: Record<string, string> = {
   '½': ' 1/2',
@@ -71,6 +80,19 @@ export function parseNumber(text: string): number | null {
   return readNumber(tidy(text));
 }
 
+/** What a text with one comma before three figures could mean, without the comma and with a point: null for any other. */
+export function twoReadings(text: string): [string, string] | null {
+  const [, before, after, unit = ''] = /^\s*([-+−]?[1-9]\d{0,2}),(\d{3})(?!\d)\s*(\D*?)\s*$/.exec(text) ?? [];
+  if (before === undefined || LARGE.has(unit.toLowerCase())) return null;
+  const behind = unit === '' || /^["'′″]/.test(unit) ? unit : ` ${unit}`;
+  return [`${before}${after}${behind}`, `${before}.${after}${behind}`];
+}
+
+/** True of a fraction with no unit behind it, `50 1/2`: of a length it is refused. */
+export function isBareFraction(text: string): boolean {
+  return /^[-+]?(\d+(?: | ?- ?))?\d+\/\d+$/.test(tidy(text));
+}
+
 const POWERS = [1, 10, 100, 1000, 10_000];
 
 /**
@@ -103,7 +125,7 @@ export function printPounds(kg: number): string {
 }
 
 /** A number (whole, decimal, or a fraction, mixed or not), then its unit if any. */
-const QUANTITY = /\s*(\d+ \d+\/\d+|\d+\/\d+|\d+[.,]?\d*|[.,]\d+)\s*([a-z]+(?:\/[a-z]+)?|["'])?/y;
+const QUANTITY = /\s*(\d+(?: | ?- ?)\d+\/\d+|\d+\/\d+|\d+[.,]?\d*|[.,]\d+)\s*([a-z]+(?:\/[a-z]+)?|["'])?/y;
 
 /**
  * One quantity, or several of falling unit one after the other (feet and inches); the sign of the first holds for all.
@@ -116,31 +138,36 @@ function parseSum(text: string, units: Record<string, number>, bare: string, ste
   const pattern = new RegExp(QUANTITY);
   let sum = 0;
   let last = Number.POSITIVE_INFINITY;
+  let before: string | undefined;
   while (pattern.lastIndex < unsigned.length) {
     const first = pattern.lastIndex === 0;
+    if (FEET.has(before))
+      pattern.lastIndex += /^\s*-(?=\s*\d)/.exec(unsigned.slice(pattern.lastIndex))?.[0].length ?? 0;
     const found = pattern.exec(unsigned);
     if (!found) return null;
     const [, figures, unit] = found;
+    if (units === MM && unit === undefined && first && isBareFraction(figures as string)) return null;
     const name = unit ?? (first ? bare : 'in');
     const size = Object.hasOwn(units, name) ? units[name] : undefined;
-    const value = readNumber(figures as string, unit !== undefined);
+    const value = readNumber(figures as string, LARGE.has(unit ?? ''));
     if (size === undefined || value === null || size >= last) return null;
     sum += value * size;
     last = unit === undefined ? 0 : size;
+    before = unit;
   }
   if (last === Number.POSITIVE_INFINITY) return null;
   const perUnit = Math.round(1 / step);
   return Math.round(sign * sum * perUnit) / perUnit;
 }
 
-/** A number or a mixed fraction (`2 1/2`). `hasUnit` makes a comma before three figures a decimal comma. */
-function readNumber(text: string, hasUnit = false): number | null {
-  const mixed = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(text);
+/** A number or a mixed fraction (`2 1/2`, `2-1/2`). `large` makes a comma before three figures a decimal comma. */
+function readNumber(text: string, large = false): number | null {
+  const mixed = /^(?:(\d+)(?: | ?- ?))?(\d+)\/(\d+)$/.exec(text);
   if (mixed) {
     const below = Number(mixed[3]);
     return below === 0 ? null : Number(mixed[1] ?? 0) + Number(mixed[2]) / below;
   }
-  if (!hasUnit && /^[-+]?\d+,\d{3}$/.test(text)) return null;
+  if (!large && twoReadings(text)) return null;
   if (!/^[-+]?(\d+([.,]\d*)?|[.,]\d+)$/.test(text)) return null;
   return Number(text.replace(',', '.'));
 }

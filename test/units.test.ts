@@ -1,6 +1,15 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { fixed, parseLength, parseMass, parseMassPerMetre, parseNumber, printFeet, printPounds } from '../src/units.ts';
+import {
+  fixed,
+  parseLength,
+  parseMass,
+  parseMassPerMetre,
+  parseNumber,
+  printFeet,
+  printPounds,
+  twoReadings,
+} from '../src/units.ts';
 
 test.each([
   ['1280', 1280],
@@ -19,6 +28,13 @@ test.each([
   ['3 m 20 cm', 3200],
   ['−70', -70],
   [`- 4' 2"`, -1270],
+  [`3' 7-1/4"`, 1098.55],
+  ['1-1/2 in', 38.1],
+  [`8'-3 1/2"`, 2527.3],
+  [`8' - 3-1/2"`, 2527.3],
+  ['5 ft-0 in', 1524],
+  ['5,480 m', 5480],
+  ['0,280', 0.28],
 ])('the length %s is %d mm', (text, mm) => {
   expect(parseLength(text)).toBe(mm);
 });
@@ -38,6 +54,13 @@ test.each([
   '1/0 in',
   '4 lb',
   '--5',
+  '50 1/2',
+  '50-1/2',
+  '3/4',
+  '1,280 mm',
+  '1,280 in',
+  `1,280"`,
+  '3 m -20 cm',
 ])('“%s” is no length', (text) => {
   expect(parseLength(text)).toBeNull();
 });
@@ -61,6 +84,25 @@ test('masses, masses per metre and plain numbers are read with their units', () 
     null,
     null,
     420,
+  ]);
+});
+
+test('a comma before three figures is not guessed at, but where only a decimal can be meant', () => {
+  expect([parseMass('1,400 lb'), parseMass('12,500 kg'), parseMass('1,250 t'), parseMass('1400 lb')]).toEqual([
+    null,
+    null,
+    1250,
+    635.029,
+  ]);
+  expect(parseMassPerMetre('6,285 kg/m')).toBe(6.285);
+  expect(['1,280', '-1,400 lb', `1,280"`, '5,480 m', '0,280', '12,5 kg', '1,400 lb 3 oz'].map(twoReadings)).toEqual([
+    ['1280', '1.280'],
+    ['-1400 lb', '-1.400 lb'],
+    [`1280"`, `1.280"`],
+    null,
+    null,
+    null,
+    null,
   ]);
 });
 

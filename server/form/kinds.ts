@@ -118,16 +118,28 @@ const READERS: Record<
   list: parseList,
 };
 
-/** A section from its shape and its sizes as typed (`40 × 20`). Too many sizes stay together as text, to be faulted. */
+/** A size with no unit of its own. */
+const BARE = /^[\d.,/ -]*\d\s*$/;
+
+/** The unit behind the last size, which holds for bare ones before it. */
+const UNIT = /\d\s*([^\d\s]+)$/;
+
+/**
+ * A section from its shape and its sizes as typed (`40 × 20`, `2 × 1 1/4"`). Too many sizes stay together as text, to be
+ * faulted.
+ */
 export function readSection(shape: string, typed: string): Record<string, unknown> | undefined {
-  const text = typed.trim();
+  const text = typed.trim().replace(/^[Øø⌀∅]\s*(?=\d)/, '');
   if (shape === '' && text === '') return undefined;
   const names = Object.hasOwn(SIZES, shape) ? SIZES[shape as Shape] : ['width', 'height', 'wall'];
   const parts = text === '' ? [] : text.split(/\s*[x×*]\s*/i);
   const section: Record<string, unknown> = shape === '' ? {} : { shape };
   if (parts.length > names.length) return { ...section, [names[0] as string]: text };
   const filled = shape === 'angle' && parts.length === 2 ? ['leg', 'thickness'] : names;
-  for (const [index, part] of parts.entries()) section[filled[index] as string] = readField('mm', part);
+  const last = parts.at(-1) ?? '';
+  const unit = parseLength(last) === null ? '' : (UNIT.exec(last)?.[1] ?? '');
+  for (const [index, part] of parts.entries())
+    section[filled[index] as string] = readField('mm', BARE.test(part) ? part + unit : part);
   return section;
 }
 
@@ -141,12 +153,14 @@ export function showSection(section: unknown): { shape: string; sizes: string } 
   return { shape, sizes: sizes.join(' × ') };
 }
 
-/** One bar on a scale: `12.3 kg / 3200 mm`, to a gram a metre. */
+/** One bar on a scale: `12.3 kg / 3200 mm`, to a gram a metre. Either may have a fraction: the stroke between parts two measures. */
 function weighedBar(text: string): number | null {
-  const [, weight, measure] = /^(.+?)\s*\/\s*(.+)$/.exec(text) ?? [];
-  const mass = parseMass(weight ?? '');
-  const length = parseLength(measure ?? '');
-  return mass === null || length === null || length <= 0 ? null : Math.round((mass / length) * 1e6) / 1000;
+  for (const { index } of text.matchAll(/\//g)) {
+    const mass = parseMass(text.slice(0, index));
+    const length = parseLength(text.slice(index + 1));
+    if (mass !== null && length !== null && length > 0) return Math.round((mass / length) * 1e6) / 1000;
+  }
+  return null;
 }
 
 function readMetres(text: string): number | null {

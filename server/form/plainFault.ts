@@ -1,6 +1,7 @@
 /** A fault as the page tells it: there an empty field is no mistake, labels stand for names, and nobody is asked for JSON. */
 import type { Fault } from '../../src/fault.ts';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
+import { isBareFraction, twoReadings } from '../../src/units.ts';
 import type { Field } from './field.ts';
 import { countLengths, type Kind, MEASURED_AT_MOST } from './kinds.ts';
 import { inPageWords } from './labels.ts';
@@ -8,6 +9,12 @@ import { listAt } from './path.ts';
 
 /** The field, row or list that tells a fault. */
 export type Teller = Pick<Field, 'label'> & Partial<Pick<Field, 'kind' | 'example'>>;
+
+const LENGTHS: ReadonlySet<Kind> = new Set<Kind>(['mm', 'metres']);
+
+/** Kinds that hold several lengths, and a fraction in one of them with no unit behind it. */
+const SEVERAL: ReadonlySet<Kind> = new Set<Kind>(['lengths', 'spans', 'range', 'metreRange', 'readings', 'taped']);
+const BARE_FRACTION = /(?<![\d'])(?:\d+[ -])?\d+\/\d+(?![\d/]|\s*["″”a-z'′’])/i;
 
 /** Longer texts are cut where they are told again. */
 const TOLD_AT_MOST = 60;
@@ -48,10 +55,15 @@ function withoutPaths(sentence: string): string {
 }
 
 function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = ''): Fault {
-  const [, thousands, rest] = /^\s*(\d+),(\d{3})\s*$/.exec(text) ?? [];
-  if (thousands !== undefined && !/list|pair/.test(fault.message)) {
+  const single = !/list|pair/.test(fault.message);
+  const readings = twoReadings(text);
+  if (readings && single) {
     const message = `“${text}” could be a thousand or a little over one.`;
-    return { ...fault, message, remedy: `Write ${thousands}${rest} or ${thousands}.${rest}.` };
+    return { ...fault, message, remedy: `Write ${readings.join(' or ')}.` };
+  }
+  if (single && isBareFraction(text) && LENGTHS.has(kind)) {
+    const written = text.trim();
+    return { ...fault, message: `“${written}” lacks its unit.`, remedy: `Write ${written}" if it is inches.` };
   }
   const bars = kind === 'lengths' ? countLengths(text) : null;
   if (bars !== null) {
@@ -64,7 +76,9 @@ function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = '')
     return { ...fault, message, remedy: 'Put them under “Each bar as measured”: 5480; 5475; 5210 × 3.' };
   }
   const remedy = HOW_TO_WRITE[kind]?.(example) ?? inPageWords(fault.remedy, fault.path);
-  return { ...fault, message: `“${told}” can not be read here.`, remedy };
+  const fraction = SEVERAL.has(kind) ? BARE_FRACTION.exec(text)?.[0] : undefined;
+  const unit = fraction === undefined ? '' : ` A fraction needs its unit: ${fraction}" if it is inches.`;
+  return { ...fault, message: `“${told}” can not be read here.`, remedy: `${remedy}${unit}` };
 }
 
 /** How a field of each kind is written, for who wrote it otherwise; `example` is the one that stands in its hint. */

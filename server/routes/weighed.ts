@@ -1,7 +1,7 @@
 /** Masses read off the scale: typed bundle by bundle, kept beside the plan, and told where they are not what was reckoned. */
 import { type Request, Router } from 'express';
 import type { PlanBundle } from '../../src/plan/plan.ts';
-import { parseMass } from '../../src/units.ts';
+import { parseMass, twoReadings } from '../../src/units.ts';
 import type { Context } from '../app.ts';
 import type { Posted } from '../form/apply.ts';
 import { mendOne } from '../form/wanted.ts';
@@ -83,7 +83,9 @@ function readMasses(
       unread.set(bundle, {
         typed,
         message: 'This could not be read as a mass, and was not kept.',
-        remedy: 'Give kilograms, such as 7.9, or another unit, such as 17 lb 6 oz.',
+        remedy: twoReadings(typed)
+          ? `It could be a thousand or a little over one: write ${twoReadings(typed)?.join(' or ')}.`
+          : 'Give kilograms, such as 7.9, or another unit, such as 17 lb 6 oz.',
       });
     else if (mass <= 0 || mass > MOST)
       unread.set(bundle, {

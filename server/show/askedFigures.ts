@@ -1,6 +1,6 @@
 /** Figures typed into a form that is only looked at: what was typed stays as it was typed, and is told how it was read. */
 import { vesselSchema } from '../../src/job/job.ts';
-import { parseLength, parseMass, parseNumber } from '../../src/units.ts';
+import { parseLength, parseMass, parseNumber, twoReadings } from '../../src/units.ts';
 import { echoOf } from '../form/echo.ts';
 import { parseList } from '../form/listKind.ts';
 
@@ -38,11 +38,9 @@ export function readFigure(text: string, unit: Unit, { least = -MOST, most = MOS
   const wrong = (fault: string, remedy: string): Asked => ({ ...asked, faulty: true, fault, remedy });
   const value = READERS[unit](typed);
   if (value === null) {
-    if (/^\d+,\d{3}$/.test(typed)) {
-      const [thousands, rest] = typed.split(',');
-      const fault = `“${typed}” could be a thousand or a little over one.`;
-      return wrong(fault, `Write ${thousands}${rest} or ${thousands}.${rest}.`);
-    }
+    const readings = twoReadings(typed);
+    if (readings)
+      return wrong(`“${typed}” could be a thousand or a little over one.`, `Write ${readings.join(' or ')}.`);
     return wrong(unit === 'kg' ? 'This is no amount.' : 'This is no number.', HOW_TO_WRITE[unit]);
   }
   const told = (limit: number): string => (unit === '' ? String(limit) : `${limit} ${unit}`);

@@ -143,3 +143,14 @@ test('why nothing can be placed is told in the words of the page, too', () => {
   );
   expect(inPageWords('Lower aims.kgPerHour.')).toBe('Lower “An hour is worth”.');
 });
+
+test('a fraction without its unit, and a thousand that may be none, are told with what to write', () => {
+  const told = (fields: Record<string, string>): string[] =>
+    Object.keys(fields).flatMap((n) => toldOf(typed(fields), n));
+  expect(told({ 'voids[0].length': '50 1/2' })).toEqual(['“50 1/2” lacks its unit. Write 50 1/2" if it is inches.']);
+  expect(told({ 'aims.ballast': '1,400 lb' })).toEqual([
+    '“1,400 lb” could be a thousand or a little over one. Write 1400 lb or 1.400 lb.',
+  ]);
+  const [readings] = told({ 'voids[0].stations[0].at': '0: 3 1/2\n9": 8 1/2"' });
+  expect(readings).toMatch(/A fraction needs its unit: 3 1\/2" if it is inches\.$/);
+});

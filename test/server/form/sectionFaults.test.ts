@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Draft } from '../../../server/form/apply.ts';
+import { readSection } from '../../../server/form/kinds.ts';
 import { showForm } from '../../../server/form/show.ts';
 import { readJobValue } from '../../../src/job/readJob.ts';
 
@@ -21,4 +22,17 @@ test.each([
   expect(form.all.map(({ id }) => id)).toEqual([`pile-0-section-${part}`]);
   expect(field.id).toBe(`pile-0-section-${part}`);
   expect(field.faults).toHaveLength(1);
+});
+
+test.each([
+  ['flat', '2 × 1 1/4"', { width: 50.8, thickness: 31.75 }],
+  ['flat', '2 x 1-1/4 in', { width: 50.8, thickness: 31.75 }],
+  ['flat', '2" x 1/2', { width: 50.8, thickness: '1/2' }],
+  ['flat', '3 x 3/4', { width: 3, thickness: '3/4' }],
+  ['angle', '2 x 2 x 1/4"', { leg: 50.8, otherLeg: 50.8, thickness: 6.35 }],
+  ['flat', '8 x 2 cm', { width: 80, thickness: 20 }],
+  ['flat', '80 x 20', { width: 80, thickness: 20 }],
+  ['round', 'Ø50', { diameter: 50 }],
+])('the sizes of a %s typed as %s: the last unit holds for bare sizes before it', (shape, typed, sizes) => {
+  expect(readSection(shape, typed)).toEqual({ shape, ...sizes });
 });
