@@ -5,35 +5,11 @@ import { sectionSchema } from '../../src/job/section.ts';
 import { parseNumber } from '../../src/units.ts';
 import { type Draft, freeMarks } from './apply.ts';
 import { type Kind, MEASURED_AT_MOST, readField, readSection } from './kinds.ts';
+import { COATING_WORDS, type Column, readHeading, SHAPE_WORDS } from './listHeadings.ts';
 import { listAt, setAt } from './path.ts';
+import { splitList } from './splitList.ts';
 
-export type Column =
-  | 'lot'
-  | 'shape'
-  | 'sizes'
-  | 'length'
-  | 'lengths'
-  | 'count'
-  | 'massPerMetre'
-  | 'coating'
-  | 'spoiled'
-  | 'note';
-
-/** What each column may be headed, without regard to case, spaces and units in brackets. */
-const HEADINGS: Record<Column, readonly string[]> = {
-  lot: ['lot', 'mark', 'name'],
-  shape: ['section', 'shape', 'profile'],
-  sizes: ['sizes', 'size', 'diameter', 'dimensions'],
-  length: ['length', 'barlength', 'lengthofabar'],
-  lengths: ['lengths', 'eachbar', 'eachbarasmeasured'],
-  count: ['count', 'bars', 'number', 'quantity', 'pieces'],
-  massPerMetre: ['kg/m', 'weighed', 'masspermetre', 'weightpermetre'],
-  coating: ['coating', 'surface', 'state'],
-  spoiled: ['spoiled', 'holes'],
-  note: ['note', 'notes', 'remark'],
-};
-
-const KINDS: Record<Exclude<Column, 'shape' | 'sizes'>, Kind> = {
+const KINDS: Record<Exclude<Column, 'shape' | 'sizes' | 'mass'>, Kind> = {
   lot: 'text',
   length: 'mm',
   lengths: 'lengths',
@@ -46,25 +22,13 @@ const KINDS: Record<Exclude<Column, 'shape' | 'sizes'>, Kind> = {
 
 const SHAPE_NAMES = new Set<string>(sectionSchema.options.map((option) => option.shape.shape.value));
 
-/** Each column in the words of the page, in the order in which they are offered. */
-export const COLUMNS: readonly (readonly [Column, string])[] = [
-  ['lot', 'lot'],
-  ['shape', 'section, with or without its sizes'],
-  ['sizes', 'sizes of the section'],
-  ['length', 'length of a bar'],
-  ['lengths', 'each bar as measured'],
-  ['count', 'bars'],
-  ['massPerMetre', 'kg/m, weighed'],
-  ['coating', 'coating'],
-  ['spoiled', 'spoiled'],
-  ['note', 'note'],
-];
-
 export interface BarList {
   headings: string[];
   /** What each column is read as; null for one that goes into the note. */
   columns: (Column | null)[];
   rows: string[][];
+  /** Where each row stands in the list, the first row of all being 1; empty rows count. */
+  numbers: number[];
 }
 
 type ListRead = { ok: true; list: BarList } | { ok: false; why: string[] };
@@ -77,7 +41,6 @@ export function readList(text: string): ListRead {
       bom: true,
       delimiter: delimiterOf(text),
       relax_column_count: true,
-      skip_empty_lines: true,
       trim: true,
       max_record_size: 100_000,
     });
@@ -87,13 +50,28 @@ export function readList(text: string): ListRead {
       why: [`The list can not be read as CSV: ${error instanceof Error ? error.message : 'it is misshapen'}.`],
     };
   }
-  const [headings = [], ...bars] = rows;
+  const numbered = rows
+    .map((cells, n) => ({ cells, number: n + 1 }))
+    .filter(({ cells }) => cells.some((cell) => cell !== ''));
+  const [{ cells: headings } = { cells: [] }, ...below] = numbered;
+  const bars = below.map(({ cells }) => cells);
   if (bars.length > LOTS_AT_MOST)
     return { ok: false, why: [`A job holds at most ${LOTS_AT_MOST} lots. Put alike bars into one row with a count.`] };
   if (bars.length === 0) return { ok: false, why: ['There are headings, and no bars below them.'] };
   if (headings.length > COLUMNS_AT_MOST)
     return { ok: false, why: [`The list has ${headings.length} columns; ${COLUMNS_AT_MOST} are read at most.`] };
-  return { ok: true, list: { headings, columns: headings.map(columnOf), rows: bars } };
+  const columns = headings.map((heading) => readHeading(heading).column);
+  return { ok: true, list: { headings, columns, rows: bars, numbers: below.map(({ number }) => number) } };
+}
+
+/**
+ * What the comma is in cells like `1,125`, which alone could be a thousand or a little over one, by what the other cells
+ * of the list show: one like `3,20` makes commas decimal, one like `3.20` makes them thousands; '' for both, or neither.
+ */
+function commaIn(rows: string[][]): 'decimal' | 'thousands' | '' {
+  const decimal = rows.some((row) => row.some((cell) => /^\d+,(\d{1,2}|\d{4,})$/.test(cell)));
+  const thousands = rows.some((row) => row.some((cell) => /^\d+\.\d+$/.test(cell)));
+  return decimal === thousands ? '' : decimal ? 'decimal' : 'thousands';
 }
 
 /** A list may have so many columns. */
@@ -102,8 +80,16 @@ const COLUMNS_AT_MOST = 200;
 /** A lot for each row; lengths that bring the list over what a pile takes stay as they were typed. */
 export function lotsOf({ headings, columns, rows }: BarList): Draft[] {
   let room = MEASURED_AT_MOST;
+  const comma = commaIn(rows);
+  const read = headings.map((heading, n) => {
+    const { unit } = readHeading(heading);
+    const column = columns[n] ?? null;
+    // No bar is 1.125 mm long: there it stays to be asked about.
+    const doubtful = comma === 'decimal' && column === 'length' && (unit === '' || unit === 'mm');
+    return { heading: heading || `column ${n + 1}`, column, unit, comma: doubtful ? '' : comma } as const;
+  });
   return rows.map((cells) => {
-    const lot = readRow(headings, columns, cells, room);
+    const lot = readRow(read, cells, room);
     room -= listAt(lot, ['lengths']).length;
     return lot;
   });
@@ -123,41 +109,74 @@ export function appendLots(draft: Draft, lots: Draft[]): void {
   }
 }
 
-function readRow(headings: string[], columns: (Column | null)[], cells: string[], room: number): Draft {
+const COMMA = /^\d{1,3},\d{3}$/;
+
+interface ColumnRead {
+  heading: string;
+  column: Column | null;
+  unit: string;
+  comma: ReturnType<typeof commaIn>;
+}
+
+function readRow(columns: readonly ColumnRead[], cells: string[], room: number): Draft {
   const lot: Draft = {};
   const notes: string[] = [];
   let shape = '';
+  let within = '';
   let sizes = '';
-  for (const [n, cell] of cells.entries()) {
-    const column = columns[n] ?? null;
-    if (cell === '') continue;
-    if (column === null) notes.push(`${headings[n] || `column ${n + 1}`}: ${cell}`);
-    else if (column === 'shape') [shape, sizes] = splitSection(cell, sizes);
-    else if (column === 'sizes') sizes = cell;
-    else if (column === 'note') notes.unshift(cell);
-    else lot[column] = readField(KINDS[column], column === 'coating' ? cell.toLowerCase() : cell, room);
+  let mass = '';
+  for (const [n, written] of cells.entries()) {
+    if (written === '') continue;
+    const { heading, column, unit, comma } = columns[n] ?? {
+      heading: `column ${n + 1}`,
+      column: null,
+      unit: '',
+      comma: '',
+    };
+    const cell = comma !== '' && COMMA.test(written) ? written.replace(',', comma === 'decimal' ? '.' : '') : written;
+    if (column === null) notes.push(`${heading}: ${written}`);
+    else if (column === 'shape') [shape, within] = splitSection(cell);
+    else if (column === 'sizes') sizes = withUnit(cell, unit);
+    else if (column === 'mass') mass = withUnit(cell, unit || 'kg');
+    else if (column === 'note') notes.unshift(written);
+    else if (column === 'lengths') lot.lengths = readField('lengths', eachWithUnit(cell, unit), room);
+    else if (column === 'coating') lot.coating = readField('choice', coatingOf(cell));
+    else lot[column] = readField(KINDS[column], withUnit(cell, unit));
   }
-  const section = readSection(shape, sizes);
+  const section = readSection(shape, sizes || within);
   if (section) lot.section = section;
+  // What one bar weighs makes its mass per metre; without the one length of the lot it stays as typed, to be mended.
+  if (mass !== '' && lot.massPerMetre === undefined)
+    lot.massPerMetre = typeof lot.length === 'number' ? readField('kgPerMetre', `${mass} / ${lot.length} mm`) : mass;
   if (notes.length > 0) lot.note = notes.join('; ');
   return lot;
 }
 
-/** `round 32` in one cell is a shape and its sizes. A number alone is the size of a round bar. */
-function splitSection(cell: string, sizes: string): [string, string] {
-  const [, word = '', rest = ''] = /^([A-Za-z]*)\s*(.*)$/s.exec(cell) ?? [];
-  const shape = word.toLowerCase();
-  if (shape === '' && parseNumber(rest) !== null) return ['round', rest];
-  return SHAPE_NAMES.has(shape) ? [shape, rest || sizes] : [cell, sizes];
+/** A cell that ends in a figure is in the unit of its heading; millimetres need none. */
+function withUnit(cell: string, unit: string): string {
+  return unit === '' || unit === 'mm' || !/\d$/.test(cell) ? cell : `${cell} ${unit}`;
 }
 
-function columnOf(heading: string): Column | null {
-  const plain = heading
-    .toLowerCase()
-    .replaceAll(/\(.*?\)|\[.*?\]/g, '')
-    .replaceAll(/[^a-z/]/g, '');
-  for (const [column, names] of Object.entries(HEADINGS)) if (names.includes(plain)) return column as Column;
-  return null;
+/** As {@link withUnit}, for each of several lengths: `5.48; 5.47 x 3`. */
+function eachWithUnit(cell: string, unit: string): string {
+  if (unit === '' || unit === 'mm') return cell;
+  return splitList(cell)
+    .map((item) => (/^[\d.,]+(\s*[x×*]\s*\d+)?$/.test(item) ? item.replace(/^[\d.,]+/, `$& ${unit}`) : item))
+    .join('; ');
+}
+
+/** `round 32` or `Flat bar 40 x 20` in one cell is a shape and its sizes. A number alone is the size of a round bar. */
+function splitSection(cell: string): [string, string] {
+  const [, word = '', rest = ''] = /^([A-Za-z]*)\s*[Øø⌀∅]?(.*)$/s.exec(cell) ?? [];
+  const shape = SHAPE_WORDS.get(word.toLowerCase()) ?? word.toLowerCase();
+  if (shape === '' && parseNumber(rest) !== null) return ['round', rest];
+  if (!SHAPE_NAMES.has(shape)) return [cell, ''];
+  return [shape, rest.replace(/^(?:bars?|steel|iron|section)\b\s*/i, '')];
+}
+
+function coatingOf(cell: string): string {
+  const written = cell.toLowerCase();
+  return COATING_WORDS.get(written.replaceAll('-', ' ').replace(/\.$/, '')) ?? written;
 }
 
 /** The mark that parts most cells of the first line. */

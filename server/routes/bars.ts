@@ -5,8 +5,9 @@ import { JOB_FORMAT, LOTS_AT_MOST } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
-import { appendLots, type BarList, COLUMNS, type Column, hasLength, lotsOf, readList } from '../form/bars.ts';
+import { appendLots, type BarList, hasLength, lotsOf, readList } from '../form/bars.ts';
 import { showField, showSection } from '../form/kinds.ts';
+import { COLUMNS, type Column } from '../form/listHeadings.ts';
 import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { LOT_FIELDS, LOT_MORE } from '../form/pileFields.ts';
 import { plainFault } from '../form/plainFault.ts';
@@ -69,10 +70,22 @@ export function showList(
   fileName: string,
   pile: unknown[] = [],
 ): void {
-  const text = new TextDecoder().decode(bytes);
+  const text = decode(bytes);
   const read = readList(text);
   if (!read.ok) throw new Problem('file-refused', read.why);
   render(response, job, read.list, text, fileName.replace(/\.[^.]*$/, '').slice(0, 200) || 'New job', pile);
+}
+
+/** Text in UTF-8, or in what spreadsheets write otherwise: UTF-16 with its mark in front, or the Western one-byte code page. */
+function decode(bytes: Uint8Array): string {
+  const [first, second] = bytes;
+  if (first === 0xff && second === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  if (first === 0xfe && second === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder('windows-1252').decode(bytes);
+  }
 }
 
 /** The list that a form carries, its columns as they were chosen there. */
@@ -162,7 +175,7 @@ function showRows(list: BarList, pile: unknown[]): RowShown[] {
       const value = (name: string): unknown => valueAt(lot, [name]);
       const { shape, sizes } = showSection(isRecord(lot) ? lot.section : undefined);
       return {
-        row: n + 2,
+        row: list.numbers[n] ?? n + 2,
         lot: showField('text', value('lot')),
         section: `${shape} ${sizes}`.trim(),
         lengths: showField('mm', value('length')) || showField('lengths', value('lengths')),

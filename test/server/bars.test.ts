@@ -73,6 +73,18 @@ test('bars go below the lots of a job, and a mark that is there already is told'
   expect((await draftAt(`/jobs/${id}`)).pile).toHaveLength(4);
 });
 
+test('a list in the code pages that spreadsheets write is read as it stands there', async () => {
+  const list = 'lot;section;length (m);note\nA;Ø32;3,25;Länge geprüft';
+  const western = Uint8Array.from([...list].map((letter) => letter.charCodeAt(0)));
+  const wide = new Uint8Array([0xff, 0xfe, ...[...list].flatMap((letter) => [letter.charCodeAt(0), 0])]);
+  for (const bytes of [western, wide, new TextEncoder().encode(list)]) {
+    const page = await (await bring(bytes, 'list.csv')).text();
+    expect(page).toContain('Länge geprüft');
+    expect(page).toContain('data-label="length, mm">3250<');
+    expect(page).toContain('data-label="section">round 32<');
+  }
+});
+
 test('what is no list is refused in words', async () => {
   for (const wrong of ['', 'length;count', 'length\n"open']) {
     const response = await bring(wrong, 'list.csv');
@@ -81,7 +93,7 @@ test('what is no list is refused in words', async () => {
   }
 });
 
-function bring(content: string, name: string, path = '/jobs/bring'): Promise<Response> {
+function bring(content: string | Uint8Array<ArrayBuffer>, name: string, path = '/jobs/bring'): Promise<Response> {
   const form = new FormData();
   form.set('token', world.token);
   form.set('file', new Blob([content]), name);

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Draft } from '../../../server/form/apply.ts';
 import { appendLots, hasLength, lotsOf, readList } from '../../../server/form/bars.ts';
+import { readHeading } from '../../../server/form/listHeadings.ts';
 import { ownTime } from '../../ownTime.ts';
 
 test('columns are found by their headings, whatever their order, and rows become lots', () => {
@@ -71,6 +72,100 @@ test('rows are read for no more bars one by one than a pile takes', () => {
   const row = `A;${Array.from({ length: 9 }, () => '3000 x 9999').join(', ')}`;
   const lengths = lotsIn(`lot;lengths\n${row}\n${row}\nB;5 x 3`).map((lot) => lot.lengths);
   expect(lengths.map((value) => (Array.isArray(value) ? value.length : value))).toEqual([89_991, row.slice(2), 3]);
+});
+
+test.each([
+  ['Length [m]', 'length', 'm'],
+  ['Bar length, mm', 'length', 'mm'],
+  ['length_in', 'length', 'in'],
+  ['Length in m', 'length', 'm'],
+  ['LENGTH (ft.)', 'length', 'ft'],
+  ['Length', 'length', ''],
+  ['Dim. (mm)', 'sizes', 'mm'],
+  ['Dia "', 'sizes', 'in'],
+  ['Qty', 'count', ''],
+  ['No. of bars', 'count', ''],
+  ['Description', 'shape', ''],
+  ['Finish', 'coating', ''],
+  ['Weight (kg/m)', 'massPerMetre', 'kg/m'],
+  ['lb/ft', 'massPerMetre', 'lb/ft'],
+  ['kg/m', 'massPerMetre', 'kg/m'],
+  ['Weight each (kg)', 'mass', 'kg'],
+  ['Weight (lb) each', 'mass', 'lb'],
+  ['lb each', 'mass', 'lb'],
+  ['Weight', null, ''],
+  ['constructor', null, ''],
+  ['', null, ''],
+])('the heading %s is read as %s in %s', (heading, column, unit) => {
+  expect(readHeading(heading)).toEqual({ column, unit });
+});
+
+test('a yard list of a spreadsheet: units in headings, decimal commas, its own words, empty rows', () => {
+  const list = [
+    'Pos.;Qty;Description;Dim. (mm);Length [m];Weight each (kg);Finish;Remarks',
+    '1;14;Flat bar;80x20;3,20;40,2;galv.;',
+    '2;20;Square bar 40;40;2,45;30,8;black;',
+    ';;;;;;;',
+    '3;9;Round;Ø50;6,0;92,5;Painted;one bent',
+    '4;30;FLAT 60 x 25;;1,125;;;',
+    '5;4;RHS 60x40x3;;4,1;;hot-dip galvanised;',
+    '7;3;Rebar 25;25;;;;',
+  ].join('\n');
+  expect(lotsIn(list)).toEqual([
+    {
+      lot: '1',
+      section: { shape: 'flat', width: 80, thickness: 20 },
+      length: 3200,
+      count: 14,
+      massPerMetre: 12.563,
+      coating: 'zinc',
+    },
+    {
+      lot: '2',
+      section: { shape: 'square', side: 40 },
+      length: 2450,
+      count: 20,
+      massPerMetre: 12.571,
+      coating: 'black',
+    },
+    {
+      lot: '3',
+      section: { shape: 'round', diameter: 50 },
+      length: 6000,
+      count: 9,
+      massPerMetre: 15.417,
+      coating: 'paint',
+      note: 'one bent',
+    },
+    { lot: '4', section: { shape: 'flat', width: 60, thickness: 25 }, length: 1125, count: 30 },
+    { lot: '5', section: { shape: 'box', width: 60, height: 40, wall: 3 }, length: 4100, count: 4, coating: 'zinc' },
+    { lot: '7', section: { shape: 'deformed', nominal: 25 }, count: 3 },
+  ]);
+  const read = readList(list);
+  expect(read.ok && read.list.numbers).toEqual([2, 3, 5, 6, 7, 8]);
+});
+
+test('a list in feet, inches and pounds; what one bar weighs without its length stays to be mended', () => {
+  expect(
+    lotsIn('lot,section,sizes (in),length (ft),lb each\nA,flat,2 x 1 1/4,6.5,55\nB,square,2,8-1/2,\nC,round,1.5,,20'),
+  ).toEqual([
+    { lot: 'A', section: { shape: 'flat', width: 50.8, thickness: 31.75 }, length: 1981.2, massPerMetre: 12.592 },
+    { lot: 'B', section: { shape: 'square', side: 50.8 }, length: 2590.8 },
+    { lot: 'C', section: { shape: 'round', diameter: 38.1 }, massPerMetre: '20 lb' },
+  ]);
+  expect(
+    lotsIn('lot;lengths (m);section\nA;5,48; round 32\nB;"5,48; 5,47 x 2";round 32').map(({ lengths }) => lengths),
+  ).toEqual([[5480], [5480, 5470, 5470]]);
+});
+
+test.each([
+  ['decimal by another cell', 'length (m);kg/m\n1,125;6,28', 1125, 6.28],
+  ['decimal by another cell, and no length of a bar in millimetres', 'length;kg/m\n1,125;6,28', '1,125', 6.28],
+  ['thousands by another cell', 'length;kg/m\n1,125;6.28', 1125, 6.28],
+  ['nothing that tells', 'length;count\n1,125;3', '1,125', undefined],
+  ['both', 'length;kg/m;sizes\n1,125;6.28;3,5', '1,125', 6.28],
+])('a comma before three figures: %s', (_, list, length, massPerMetre) => {
+  expect(lotsIn(list)[0]).toMatchObject({ length, ...(massPerMetre !== undefined && { massPerMetre }) });
 });
 
 /** The lots of a list that has to be readable. */
