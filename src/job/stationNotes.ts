@@ -58,14 +58,14 @@ function battenNotes(space: Void): StationNote[] {
     const below = batten.readings.findIndex((reading) => reading.down > batten.up);
     if (below >= 0) {
       const { down } = batten.readings[below]!;
-      const text = `At ${along} mm the tape ran ${down} mm down from a batten ${batten.up} mm up: below the bottom of the void. Is the batten's height right?`;
+      const text = `At ${along} mm the tape ran ${rounded(down)} mm down from a batten ${batten.up} mm up: below the bottom of the void. Is the batten's height right?`;
       notes.push(note(space, `stations[${i}].batten.readings[${below}].down`, 'batten', text, along, 0, null));
     }
     const sorted = [...batten.readings].sort((p, q) => p.across - q.across);
     for (const [side, reading] of [['from', sorted[0]!] as const, ['to', sorted.at(-1)!] as const]) {
       const top = Math.max(...sorted.filter((r) => r.across === reading.across).map((r) => batten.up - r.down));
       if (top >= Math.min(batten.up, space.height - space.clear.top) - 1) continue;
-      const text = `At ${along} mm nothing is measured to ${sideName(space, side)} above ${top} mm: one more reading nearer the end of the batten.`;
+      const text = `At ${along} mm nothing is measured to ${sideName(space, side)} above ${rounded(top)} mm: one more reading nearer the end of the batten.`;
       notes.push(note(space, `stations[${i}].batten`, 'batten', text, along, top, side));
     }
     return notes;
@@ -180,6 +180,11 @@ function hollowNotes(space: Void, stations: Sorted[]): StationNote[] {
     notes.push(note(space, 'stations', 'hollow', text, worst.at, worst.up, side));
   }
   return notes;
+}
+
+/** To a hundredth, as lengths are read: a batten's height less a reading has a tail of figures otherwise. */
+function rounded(mm: number): number {
+  return Math.round(mm * 100) / 100;
 }
 
 function outward(across: number, side: Side): number {

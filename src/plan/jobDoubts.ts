@@ -11,6 +11,7 @@ import { acrossSize, alongSize, lies, upSize } from '../stow/bundle.ts';
 import { layVoid } from '../stow/laid.ts';
 import { hasRoomUnder, widestThrough } from '../stow/opening.ts';
 import { stillCarries } from './contents.ts';
+import { samePlaces } from './samePlace.ts';
 
 export interface Doubt {
   /** The field, as in the file. */
@@ -39,6 +40,10 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
         ...reachDoubts({ reach, reachEnd }, `${path}.handling`),
       ];
     }),
+    ...samePlaces(parts).map(({ index, other }) => ({
+      path: `voids[${index}].origin.x`,
+      text: `By this place and its sizes it lies, in part at least, where ${other} lies. Both can hardly be there, and her centre, trim and list are reckoned from these places.`,
+    })),
     ...(parts.lift?.legs ?? []).flatMap(({ reach, reachEnd }, i) =>
       reachDoubts({ reach, reachEnd }, `lift.legs[${i}]`),
     ),
@@ -50,7 +55,7 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
 function widthDoubts({ stations, width }: Void, path: string): Doubt[] {
   const widest = Math.max(0, ...(stations ?? []).flatMap(({ at }) => at.map(({ from, to }) => to - from)));
   if (widest <= width + ROUNDED) return [];
-  const text = `The stations read up to ${widest} mm from side to side, more than this width. They count, and the width is only drawn: is one of them a slip?`;
+  const text = `The stations read up to ${Math.round(widest * 100) / 100} mm from side to side, more than this width. They count, and the width is only drawn: is one of them a slip?`;
   return [{ path: `${path}.width`, text }];
 }
 

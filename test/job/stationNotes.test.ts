@@ -150,3 +150,11 @@ describe('readings down from a batten', () => {
     expect(told(withBatten(190, good.slice(0, 3)))).toEqual([0, 1].map((i) => `batten stations[${i}].batten`));
   });
 });
+
+test('of a batten measured in inches figures are told to a hundredth, with no tail of the sum', () => {
+  const readings = [-177.8, 0, 177.8].map((across) => ({ across, down: across === 0 ? 228.6 : 19.05 }));
+  const stations = [0, 787.4].map((along) => ({ along, batten: { up: 228.6, readings } }));
+  const notes = stationNotes(voidSchema.parse({ void: 'V1', length: 787.4, width: 431.8, height: 228.6, stations }));
+  expect(notes).not.toEqual([]);
+  for (const { text } of notes) expect(text).toContain('above 209.55 mm');
+});

@@ -129,3 +129,38 @@ test('more ballast than she may carry, and none stated where the pile weighs mor
     'aims.ballast: She may carry no more, by what she displaces now and at most.',
   ]);
 });
+
+test('a void told to lie where another one lies is told beside its place', () => {
+  const box = { length: 1000, width: 400, height: 200 };
+  const lies = (first: object, second: object, more: object = {}) => {
+    const voids = [
+      { void: 'V1', ...box, ...first },
+      { void: 'V2', ...box, ...second },
+    ];
+    return told({}, { voids, ...more }).map((line) => line.replace(/^(\S+) .* where (\S+) lies\..*$/, '$1 $2'));
+  };
+  const at = (x: number, y = 0, z = 0.2) => ({ origin: { x, y, z } });
+  expect(lies(at(4), at(4))).toEqual(['voids[1].origin.x: V1']);
+  expect(lies(at(4), at(4.8))).toEqual([]);
+  expect(lies(at(4), at(4.4))).toEqual(['voids[1].origin.x: V1']);
+  expect(lies(at(4), at(4, 0.4))).toEqual([]);
+  expect(lies(at(4), at(4, 0, 0.4))).toEqual([]);
+  // Athwartships the length runs across her, from its port end.
+  expect(lies(at(4), { axis: 'athwartships', ...at(4.2, -0.5) })).toEqual(['voids[1].origin.x: V1']);
+  expect(lies(at(4), { axis: 'athwartships', ...at(3.75, -0.5) })).toEqual([]);
+  // Sides of stations count, and not the width.
+  const side = (from: number, to: number) => ({
+    stations: [0, 1000].map((along) => ({
+      along,
+      at: [
+        { up: 0, from, to },
+        { up: 200, from, to },
+      ],
+    })),
+  });
+  expect(lies({ ...at(4), ...side(-200, -20) }, { ...at(4), ...side(20, 200) })).toEqual([]);
+  // Where nobody said where voids lie, and nothing hangs on it, that is no doubt.
+  expect(lies({}, {})).toEqual([]);
+  expect(lies({}, {}, { vessel: { displacement: 8000 } })).toEqual(['voids[1].origin.x: V1']);
+  expect(lies({}, {}, { aims: { centre: { x: [0, 1] } } })).toEqual(['voids[1].origin.x: V1']);
+});
