@@ -5,6 +5,10 @@ import { type Overload, overloadsOf } from '../../src/plan/overloads.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { inOrder } from './tags.ts';
 
+const KG_IN_A_POUND = 0.45359237;
+/** Scales that show pounds show halves of them at least, kg. */
+const ROUNDED_POUND = KG_IN_A_POUND / 2;
+
 /** kg by bundle. */
 export type WeighedMasses = ReadonlyMap<string, number>;
 
@@ -18,6 +22,8 @@ export interface Weighing {
   differs: number | null;
   /** The difference is more than the tolerance. */
   beyond: boolean;
+  /** The scale's figure is what was reckoned, if it was read in pounds: it lacks its unit. */
+  pounds: boolean;
   /** What was weighed is more than the lift limit of its void. */
   overLimit: boolean;
 }
@@ -29,12 +35,14 @@ export function weighingsOf(job: Job, plan: Plan, masses: WeighedMasses): Weighi
     const tolerance = tolerances.get(bundle.bundle) ?? 0;
     const weighed = masses.get(bundle.bundle) ?? null;
     const differs = weighed === null ? null : Math.round((weighed - bundle.mass) * 1000) / 1000;
+    const beyond = differs !== null && Math.abs(differs) > tolerance + 1e-9;
     return {
       bundle,
       tolerance,
       weighed,
       differs,
-      beyond: differs !== null && Math.abs(differs) > tolerance + 1e-9,
+      beyond,
+      pounds: beyond && Math.abs(weighed! * KG_IN_A_POUND - bundle.mass) <= tolerance + ROUNDED_POUND,
       overLimit: weighed !== null && weighed > bundle.limit + 1e-9,
     };
   });

@@ -10,6 +10,11 @@ test.each([
     '“exhaust” above the water: 0.92 to 1.31 ft (0.28 to 0.40 m): MAY NOT BE ENOUGH.',
   ],
   ['60 kg·m, 150 kg per cm, 8.2 metres, 3.1 s, 12 cm³', '60 kg·m, 150 kg per cm, 8.2 metres, 3.1 s, 12 cm³'],
+  [
+    'At 787.4 mm nothing is measured above 8 to 12 mm.',
+    `At 2' 7" (787.4 mm) nothing is measured above 5/16" to 1/2" (8 to 12 mm).`,
+  ],
+  ['An opening of 700 × 340 mm, an axis in mm', 'An opening of 700 × 340 mm, an axis in mm'],
   ['-0.05 m', '-0.16 ft (-0.05 m)'],
 ])('%s', (metric, inches) => {
   expect(tellIn('inches', metric)).toBe(inches);

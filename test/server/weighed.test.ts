@@ -113,6 +113,18 @@ test('on the page of a tag the weighed mass is the figure, the planned one besid
   expect(await text(page)).toContain('TWO PEOPLE');
 });
 
+test('a figure that is right in pounds is asked about, and no other', async () => {
+  const pounds = (first.mass / 0.45359237).toFixed(1);
+  await typeMass({ 'mass.0': pounds });
+  const hint = `If the scale shows pounds, type ${Number(pounds)} lb.`;
+  expect(await text(`/plans/${serial}/weighed`)).toContain(hint);
+  expect(await text(`/b/${serial}/${first.bundle}`)).toContain(hint);
+  await typeMass({ 'mass.0': `${pounds} lb` });
+  expect(await text(`/plans/${serial}/weighed`)).not.toContain('If the scale shows pounds');
+  await typeMass({ 'mass.0': String(first.mass * 3) });
+  expect(await text(`/plans/${serial}/weighed`)).not.toContain('If the scale shows pounds');
+});
+
 test('more than the lift limit is called out', async () => {
   expect(await text(`/plans/${serial}`)).not.toContain('Over the lift limit');
   await typeMass({ 'mass.0': String(first.limit + 0.5) });
