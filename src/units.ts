@@ -105,16 +105,16 @@ export function fixed(value: number, decimals: number): string {
   return value < 0 && Number(text) !== 0 ? `-${text}` : text;
 }
 
-/** Feet and inches to the nearest sixteenth: `4' 2 3/8"`; under a foot inches alone. */
-export function printFeet(mm: number): string {
-  const sixteenths = Math.round(Math.abs(mm) / (25.4 / 16));
-  const feet = Math.floor(sixteenths / 192);
-  const inches = Math.floor((sixteenths % 192) / 16);
-  const rest = sixteenths % 16;
-  const divisor = rest % 8 === 0 ? 8 : rest % 4 === 0 ? 4 : rest % 2 === 0 ? 2 : 1;
-  const fraction = rest === 0 ? '' : `${rest / divisor}/${16 / divisor}`;
+/** Feet and inches to the nearest sixteenth, or 32nd: `4' 2 3/8"`; under a foot inches alone. */
+export function printFeet(mm: number, parts: 16 | 32 = 16): string {
+  const all = Math.round(Math.abs(mm) / (25.4 / parts));
+  const feet = Math.floor(all / (12 * parts));
+  const inches = Math.floor((all % (12 * parts)) / parts);
+  const rest = all % parts;
+  const divisor = [16, 8, 4, 2].find((size) => rest % size === 0) ?? 1;
+  const fraction = rest === 0 ? '' : `${rest / divisor}/${parts / divisor}`;
   const small = [inches > 0 || fraction === '' ? String(inches) : '', fraction].filter((part) => part !== '').join(' ');
-  const sign = mm < 0 && sixteenths > 0 ? '-' : '';
+  const sign = mm < 0 && all > 0 ? '-' : '';
   return feet === 0 ? `${sign}${small}"` : `${sign}${feet}' ${small}"`;
 }
 

@@ -112,7 +112,7 @@ test('feet and inches printed are read again within a thirty-second of an inch',
       expect(Math.abs((parseLength(printFeet(mm)) ?? Number.NaN) - mm)).toBeLessThan(25.4 / 32 + 0.01);
     }),
   );
-  expect([1282.7, 304.8, 12.7, 0, 1.5, 1279].map(printFeet)).toEqual([
+  expect([1282.7, 304.8, 12.7, 0, 1.5, 1279].map((mm) => printFeet(mm))).toEqual([
     `4' 2 1/2"`,
     `1' 0"`,
     '1/2"',
@@ -120,6 +120,7 @@ test('feet and inches printed are read again within a thirty-second of an inch',
     '1/16"',
     `4' 2 3/8"`,
   ]);
+  expect([312, 627, 304.8, 0.4].map((mm) => printFeet(mm, 32))).toEqual([`1' 9/32"`, `2' 11/16"`, `1' 0"`, `1/32"`]);
   expect([printPounds(10), printPounds(741)]).toEqual(['22 lb', '1634 lb']);
 });
 

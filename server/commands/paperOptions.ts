@@ -8,6 +8,7 @@ import { DEFAULT_TAGS, readTagSheet } from '../paper/tagSheet.ts';
 export interface PaperChoice {
   base?: string;
   paper?: 'a4' | 'letter';
+  feet?: boolean;
   tags?: TagLayout;
   tagMargins?: Pair;
   tagGaps?: Pair;
@@ -36,6 +37,7 @@ export function addPaperOptions(command: Command): Command {
   return command
     .option('--base <url>', "the address under which tags' codes are looked up", readBase)
     .addOption(new Option('--paper <size>', 'the size of the pages').choices(['a4', 'letter']).default('a4'))
+    .option('--feet', 'inches and pounds as well, on the saw sheet and the tags')
     .option(
       '--tags <layout>',
       'tags across and down a page, 3x8; or one a page of a roll printer, 100x62mm',
@@ -48,7 +50,7 @@ export function addPaperOptions(command: Command): Command {
 /** What the papers are written with, or every fault in it; paths are the options' names. */
 export function readPaperChoice(choice: PaperChoice): Read<Omit<PaperOptions, 'date'>> {
   const paper = choice.paper ?? 'a4';
-  const base = choice.base === undefined ? {} : { base: choice.base };
+  const base = { ...(choice.base === undefined ? {} : { base: choice.base }), ...(choice.feet ? { feet: true } : {}) };
   if (!choice.tags && !choice.tagMargins && !choice.tagGaps) return { ok: true, value: { paper, ...base } };
   if (choice.tags?.roll && (choice.tagMargins || choice.tagGaps)) {
     const message = 'A roll carries one tag a page, without margins and gaps.';

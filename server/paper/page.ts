@@ -23,6 +23,8 @@ export interface PaperOptions {
   /** Printed as its day (UTC), and the only time in the file. */
   date: Date;
   paper?: 'a4' | 'letter';
+  /** Feet, inches and pounds beside the metric figures that a tape or a scale is read by: on the saw sheet and the tags. */
+  feet?: boolean;
   /** Address of the web application; with `planSerial`, tags carry `BASE/b/PLAN/BUNDLE`. */
   base?: string;
   planSerial?: number;

@@ -8,6 +8,7 @@ import { sectionName } from '../../src/job/section.ts';
 import { wholeBarLimit } from '../../src/lift/limit.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
+import { printFeet } from '../../src/units.ts';
 import { duration, MM, plain } from './figures.ts';
 import { type JointedPiece, jointedPieces } from './joints.ts';
 import {
@@ -35,9 +36,11 @@ export async function writeSawSheet(job: Job, plan: Plan, options: PaperOptions,
 async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
   writeParagraph(paper, W.stopsHead, { size: 13, weight: 'bold' }, { above: 4, below: 4, keep: 60 });
   const stops = stopsOf(job, plan);
+  const { feet = false } = paper.options;
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
     { head: W.stops.stop, width: 50, align: 'right', bold: true },
+    ...(feet ? [{ head: W.stops.stopInches, width: 66, align: 'right', bold: true } as const] : []),
     { head: W.stops.pieces, width: 42, align: 'right', bold: true },
     { head: W.stops.running, width: 40, align: 'right' },
     { head: W.stops.minutes, width: 48, align: 'right' },
@@ -48,6 +51,7 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const rows = stops.map((stop) => [
     '',
     plain(stop.length),
+    ...(feet ? [printFeet(stop.length, 32)] : []),
     String(stop.pieces),
     String(stop.running),
     duration(stop.minutes),
@@ -56,11 +60,12 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
     '',
   ]);
   const minutes = stops.reduce((sum, stop) => sum + stop.minutes, 0);
-  rows.push(['', W.sum, String(plan.totals.pieces), '', duration(minutes), '', '', '']);
+  rows.push(['', W.sum, ...(feet ? [''] : []), String(plan.totals.pieces), '', duration(minutes), '', '', '']);
   await writeTable(paper, columns, rows, { size: 10, rowHeight: 20, boldRows: new Set([rows.length - 1]) });
   const words = [
     `${W.totals(plan.totals.pieces, plan.totals.bars, plan.totals.cuts)} ${W.gang(job.saw.gang)}`,
     W.rules(plain(job.saw.kerf), plain(job.saw.tolerance), W.distances),
+    ...(feet ? [W.inches] : []),
     W.marking(jointedPieces(plan).size > 0),
     W.safety,
     ...heavyBars(job, plan),
@@ -90,8 +95,10 @@ async function writeBars(paper: Paper, job: Job, plan: Plan): Promise<void> {
   }
 }
 
-/** Pieces of a bar that stand side by side in one table. */
-const ACROSS = 8;
+/** Pieces of a bar that stand side by side in one table; feet, inches and fractions need more room. */
+function piecesAcross({ options }: Paper): number {
+  return options.feet ? 5 : 8;
+}
 
 function writeAlike(
   paper: Paper,
@@ -118,7 +125,10 @@ function writeAlike(
   const scene = barScene(job, bar, { width: width / MM - 0.5, full });
   const leftOver = letters.lines(`${W.left} ${remaindersOf(bar, squaring)}`, width, 9);
   const high =
-    headLines.length * 15 + (factLines.length + careLines.length + leftOver.length) * 11 + scene.height * MM + 78;
+    headLines.length * 15 +
+    (factLines.length + careLines.length + leftOver.length) * 11 +
+    scene.height * MM +
+    (paper.options.feet ? 90 : 78);
   if (!ensureRoom(paper, high) && paper.y > paper.top + 1) {
     doc.undash().lineWidth(1).strokeColor('#1c1a17').moveTo(left, paper.y).lineTo(right, paper.y).stroke();
   }
@@ -128,7 +138,7 @@ function writeAlike(
   drawScene(doc, letters, scene, left, paper.y + 4);
   paper.y += 4 + scene.height * MM;
   paper.y = letters.block(leftOver, left, paper.y + 1, { size: 9 }) + 2;
-  for (let from = 0; from < bar.pieces.length || from === 0; from += ACROSS)
+  for (let from = 0; from < bar.pieces.length || from === 0; from += piecesAcross(paper))
     writeBand(paper, { kerf: job.saw.kerf, squaring, jointed }, bars, from, head);
   paper.y += 12;
 }
@@ -156,16 +166,25 @@ interface Sawing {
 /** Marks of the pieces from the `from`-th on, a row a bar, under their numbers, stops and running distances. */
 function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, title: string): void {
   const { letters } = paper;
-  const pieces = bars[0]!.pieces.slice(from, from + ACROSS);
+  const across = piecesAcross(paper);
+  const pieces = bars[0]!.pieces.slice(from, from + across);
   const tick = 20;
   const markWidth = 58;
-  const cell = (paper.width - tick - markWidth - 62) / Math.max(5, Math.min(ACROSS, bars[0]!.pieces.length));
-  const starts = startsOf(bars[0]!, sawing).slice(from, from + ACROSS);
+  const cell = (paper.width - tick - markWidth - 62) / Math.max(5, Math.min(across, bars[0]!.pieces.length));
+  const starts = startsOf(bars[0]!, sawing).slice(from, from + across);
+  const distances = pieces.map((piece) => piece.to - sawing.squaring);
   const heads: [string, string[], boolean][] = [
     [W.piece, pieces.map((_, i) => String(from + i + 1)), false],
     [W.stop, pieces.map((piece) => plain(pieceLength(piece))), true],
     ...(starts.some((start) => start !== '') ? ([[W.start, starts, false]] as [string, string[], boolean][]) : []),
-    [W.distance, pieces.map((piece) => plain(piece.to - sawing.squaring)), false],
+    [W.distance, distances.map((distance) => plain(distance)), false],
+    ...(paper.options.feet
+      ? ([[W.distanceInches, distances.map((distance) => printFeet(distance, 32)), false]] as [
+          string,
+          string[],
+          boolean,
+        ][])
+      : []),
   ];
   const writeHeads = (): void => {
     for (const [name, words, bold] of heads) {
@@ -187,7 +206,7 @@ function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, 
   if (ensureRoom(paper, heads.length * 11.5 + 28)) goOn();
   else writeHeads();
   for (const bar of bars) {
-    const marks = bar.pieces.slice(from, from + ACROSS).map((piece) => ({
+    const marks = bar.pieces.slice(from, from + across).map((piece) => ({
       piece: letters.fit(piece.piece, cell - 14.5, 14, 11, 4, 'bold'),
       bundle: letters.fit(goesTo(piece, sawing.jointed), cell - 14.5, 22, 9, 4),
     }));

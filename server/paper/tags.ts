@@ -10,6 +10,7 @@ import { calloutsOf } from '../../src/lift/callouts.ts';
 import { heaviestBundle } from '../../src/lift/limit.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { printFeet, printPounds } from '../../src/units.ts';
 import { columnsAsked } from './columns.ts';
 import { kg, MM, plain, utcDay } from './figures.ts';
 import { LEADING } from './letters.ts';
@@ -125,14 +126,15 @@ function writeTag(
   y += band('id');
   letters.fitted(space.name || ' ', x, y, { width: left, height: band('name') * 0.9, least: 3.5 }, { size: 10 });
   y += band('name');
-  const mass = kg(bundle.mass);
+  const { feet = false } = options;
+  const mass = feet ? `${printPounds(bundle.mass)} · ${kg(bundle.mass)}` : kg(bundle.mass);
   const massSize = Math.min(band('mass') * 0.91, left / letters.width(mass, 1, 'bold'));
   letters.set(mass, x, y + band('mass') * 0.4 + massSize * 0.365, { size: massSize, weight: 'bold' });
   y += band('mass');
   const facts = [
     `${W.place(bundle.run, bundle.tier, bundle.order)}${bundle.share === 'trim' ? `, ${W.trim}` : ''}`,
-    barsOf(bundle),
-    callout ?? W.lift(plain(limit)),
+    barsOf(bundle, feet),
+    callout ?? W.lift(plain(limit), feet ? printPounds(limit) : ''),
     ...becketOf(paper, bundle),
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];
@@ -175,9 +177,14 @@ function writeFacts(paper: Paper, facts: string[], callout: string | null, box: 
 }
 
 /** `3 × 678 mm, round 25`, and how many of them are made of shorter pieces. */
-function barsOf(bundle: PlanBundle): string {
+function barsOf(bundle: PlanBundle, feet = false): string {
   const joints = bundle.slots.filter((slot) => slot.length > 1).length;
-  const bars = W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section));
+  const bars = W.bars(
+    bundle.slots.length,
+    plain(bundle.length),
+    sectionName(bundle.section),
+    feet ? printFeet(bundle.length, 32) : '',
+  );
   return joints === 0 ? bars : `${bars}, ${W.jointed(joints)}`;
 }
 

@@ -23,6 +23,7 @@ export const SAW_WORDS = {
   stopsHead: 'Stops in cutting order, longest first',
   stops: {
     stop: 'stop mm',
+    stopInches: 'in inches',
     pieces: 'pieces',
     running: 'so far',
     minutes: 'time',
@@ -33,6 +34,8 @@ export const SAW_WORDS = {
   gang: (gang: number) => (gang === 1 ? 'Cut one bar at a time.' : `Cut ${gang} bars at a time, clamped as one.`),
   rules: (kerf: string, tolerance: string, kg: string) =>
     `Kerf ${kerf} mm, cut within ${tolerance} mm. Measure the first pieces of each stop; where the kerf or a length is off, stop and plan again. ${kg}`,
+  inches: 'Inches are to the nearest 1/32, up to 0.4 mm off: set stops by the millimetres where the tape has them.',
+  distanceInches: 'or, inches',
   sum: 'all',
   safety:
     'Cut ashore, work clamped, guard on; eyes, ears, lungs and hands covered. Zinc or unknown coating: draw the fume away. Vent closed tubes before they are cut. Deburr, and coat every cut end.',
@@ -80,8 +83,9 @@ export const TAG_WORDS = {
   title: 'Tags',
   head: 'Cut out on the lines, punch the eyelet, tie on. Weigh the bundle and correct the mass in ink.',
   place: (run: number, tier: number, order: number) => `run ${run}, tier ${tier}, order ${order}`,
-  bars: (bars: number, length: string, section: string) => `${bars} × ${length} mm, ${section}`,
-  lift: (limit: string) => `lift limit stated here: ${limit} kg`,
+  bars: (bars: number, length: string, section: string, inches = '') =>
+    `${bars} × ${length} mm${inches === '' ? '' : ` (${inches})`}, ${section}`,
+  lift: (limit: string, pounds = '') => `lift limit stated here: ${limit} kg${pounds === '' ? '' : ` (${pounds})`}`,
   jointed: (n: number) => `${n} jointed`,
   trim: 'trim part',
   becket: (count: number, each: string, cord: string) =>

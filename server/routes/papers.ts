@@ -10,7 +10,7 @@ import { readTagSheet } from '../paper/tagSheet.ts';
 import { Problem } from '../problem.ts';
 import { keepTagSheet, keptTagSheet, showTagSheet } from '../show/tagSheet.ts';
 import { type PlanInHand, planIn } from './plan.ts';
-import { formOf, plainName, readBody, sendFile } from './request.ts';
+import { formOf, plainName, readBody, sendFile, unitsOf } from './request.ts';
 
 export function paperRoutes(context: Context): Router {
   const { store } = context;
@@ -81,6 +81,7 @@ function paperOptions({ store }: Context, request: Request, { row }: PlanInHand)
   return {
     date: new Date(row.madeAt),
     paper,
+    feet: unitsOf(store.settings, row.job) === 'inches',
     base,
     planSerial: row.serial,
     weighed,

@@ -30,6 +30,11 @@ describe('what is asked for', () => {
     expect(readPaperChoice(choose())).toEqual({ ok: true, value: { paper: 'a4' } });
   });
 
+  test('feet', () => {
+    expect(readPaperChoice(choose('--feet', '--tags', '3x8'))).toMatchObject({ ok: true, value: { feet: true } });
+    expect(readPaperChoice(choose('--feet'))).toEqual({ ok: true, value: { paper: 'a4', feet: true } });
+  });
+
   test('tags across and down, margins and gaps, commas and spaces as people write them', () => {
     const read = readPaperChoice(choose('--tags', '3 x 8', '--tag-margins', '0x4,5', '--tag-gaps', '2.5×0'));
     const tags = { kind: 'grid', columns: 3, rows: 8, marginX: 0, marginY: 4.5, gapX: 2.5, gapY: 0 };

@@ -5,6 +5,7 @@ import { centreOf, weightsByVoid } from '../../../src/balance/moments.ts';
 import { jobSchema } from '../../../src/job/job.ts';
 import { calloutsOf } from '../../../src/lift/callouts.ts';
 import { fixedPart, shareIn } from '../../../src/plan/share.ts';
+import { printFeet, printPounds } from '../../../src/units.ts';
 import { outside, overlapping, textOf } from './readPdf.ts';
 import { stackedPair } from './stackedPlan.ts';
 import { counts, PAIRS, read, TRIAL } from './writePaper.ts';
@@ -27,6 +28,23 @@ describe('saw sheet', () => {
       }
     }
   });
+
+  test.each(PAIRS)(
+    'feet, inches and pounds stand beside the metric figures where they are wanted: %s',
+    async (_, { job, plan }) => {
+      const pages = await read('saw-sheet.pdf', job, plan, { feet: true, paper: 'letter' });
+      expect([...outside(pages), ...overlapping(pages)]).toEqual([]);
+      const text = textOf(pages).replaceAll(/\s+/g, ' ');
+      expect(text).toContain('Inches are to the nearest 1/32');
+      for (const { length } of plan.bundles) expect(text).toContain(printFeet(length, 32));
+      const squaring = job.pile.find(({ lot }) => lot === plan.bars[0]!.lot)?.squaring ?? job.saw.squaring;
+      expect(text).toContain(printFeet(plan.bars[0]!.pieces[0]!.to - squaring, 32));
+      const tags = await read('tags.pdf', job, plan, { feet: true });
+      expect([...outside(tags), ...overlapping(tags)]).toEqual([]);
+      for (const { mass } of plan.bundles) expect(textOf(tags)).toContain(`${printPounds(mass)} · `);
+      expect(textOf(await read('saw-sheet.pdf', job, plan))).not.toContain('1/32');
+    },
+  );
 
   test('gives distances from the squared end', async () => {
     const { job, plan } = TRIAL;
