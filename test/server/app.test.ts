@@ -2,7 +2,6 @@ import { request as rawRequest } from 'node:http';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { kilograms } from '../../server/words.ts';
-import type { Plan } from '../../src/plan/plan.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from './world.ts';
@@ -203,21 +202,6 @@ test('a drawing of a void that did not come with the page is there to be looked 
     expect((await world.get(`/jobs/${id}/${path}`)).status).toBe(404);
 });
 
-test('feet, inches and pounds are shown where a job wants them', async () => {
-  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
-  const serial = planTrial(id, {
-    binds: ['The ballast asked for, 635.029 kg, is reached.'],
-    cautions: [{ code: 'wrap-holds-water', about: 'every bundle', text: 'Bundles are reckoned with 3 mm of wrap.' }],
-  });
-  await world.post(`/jobs/${id}/units`, { do: 'inches' });
-  expect(await text(`/jobs/${id}`)).toContain('= 9&#39; 10 1/8&#34;');
-  expect(await text(`/plans/${serial}`)).toMatch(/\d lb \(/);
-  expect(await text(`/plans/${serial}`)).toContain('reckoned with 1/8&#34; (3 mm) of wrap');
-  expect(await text(`/plans/${serial}`)).toContain('asked for, 1400 lb (635.029 kg), is reached');
-  await world.post(`/jobs/${id}/units`, { do: 'metric' });
-  expect(await text(`/plans/${serial}`)).not.toMatch(/\d lb \(/);
-});
-
 test('two plans stand side by side, and every file of a plan is there', async () => {
   const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
   const [one, other] = [planTrial(id), planTrial(id)];
@@ -372,11 +356,11 @@ test('stopping answers with what was kept', async () => {
 });
 
 /** Plans a job with the trial plan; its serial. */
-function planTrial(job?: number, told: Partial<Plan> = {}): number {
+function planTrial(job?: number): number {
   const body = JSON.stringify(trialJobInput());
   const id = job ?? world.store.jobs.add('Trial', body, clock().toISOString());
   world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, body);
-  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify({ ...trialPair().plan, ...told }) });
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(trialPair().plan) });
   return world.store.plannings.latest(id)?.plan ?? 0;
 }
 
