@@ -15,15 +15,33 @@ export function addCheckCommand(program: Command): void {
     .description('Check any plan file against its job from first principles, one line a fault.')
     .argument('<job>', 'the job file, JSON')
     .argument('<plan>', 'the plan file, JSON')
-    .action(async (job: string, plan: string) => {
-      process.exitCode = await runCheck(job, plan, process.stdout, process.stderr);
+    .option('--json', 'print what was found as JSON: the faults of the job file, of the plan file, and of the plan')
+    .action(async (job: string, plan: string, { json = false }: { json?: boolean }) => {
+      process.exitCode = await runCheck(job, plan, process.stdout, process.stderr, json);
     });
 }
 
-/** Runs the command to its exit status: 0 where the plan is right, 2 where it is not or a file can not be read as what it should be. */
-export async function runCheck(jobFile: string, planFile: string, out: Writable, err: Writable): Promise<number> {
+/**
+ * Runs the command to its exit status: 0 where the plan is right, 2 where it is not or a file can not be read as what it
+ * should be. `json` prints `{ right, job, plan, faults }` to `out` in either case and nothing else: faults of the two files
+ * with their paths, and those of the plan, which is checked only where both files could be read.
+ */
+export async function runCheck(
+  jobFile: string,
+  planFile: string,
+  out: Writable,
+  err: Writable,
+  json = false,
+): Promise<number> {
   const job = readJob(await readInput(jobFile), { toCheck: true });
   const plan = readPlan(await readInput(planFile));
+  if (json) {
+    const faults = job.ok && plan.ok ? checkPlan(job.value.job, plan.value, job.value.digest) : [];
+    const right = job.ok && plan.ok && faults.length === 0;
+    const found = { right, job: job.ok ? [] : job.faults, plan: plan.ok ? [] : plan.faults, faults };
+    out.write(`${JSON.stringify(found, null, 1)}\n`);
+    return right ? EXIT.done : EXIT.refused;
+  }
   if (!job.ok || !plan.ok) {
     const refused = (file: string, faults: string[]) =>
       faults.length === 0 ? [] : [`${file} was refused:`, ...faults.map((line) => `  ${line}`)];

@@ -19,7 +19,11 @@ function write(name: string, value: unknown): string {
 const job = write('job.json', trialJobInput());
 const rightPlan = () => ({ ...trialPair().plan, jobDigest: jobDigest(JSON.parse(JSON.stringify(trialJobInput()))) });
 
-async function check(jobFile: string, planFile: string): Promise<{ status: number; out: string[]; err: string }> {
+async function check(
+  jobFile: string,
+  planFile: string,
+  json = false,
+): Promise<{ status: number; out: string[]; err: string }> {
   const texts = ['', ''];
   const [out, err] = [0, 1].map(
     (i) =>
@@ -30,7 +34,7 @@ async function check(jobFile: string, planFile: string): Promise<{ status: numbe
         },
       }),
   );
-  const status = await runCheck(jobFile, planFile, out!, err!);
+  const status = await runCheck(jobFile, planFile, out!, err!, json);
   return { status, out: texts[0]!.trim().split('\n'), err: texts[1]! };
 }
 
@@ -75,5 +79,30 @@ describe('kentledge check', () => {
     const spread = { ...trialJobInput(), vessel: undefined };
     const plan = { ...rightPlan(), jobDigest: jobDigest(JSON.parse(JSON.stringify(spread))) };
     expect(await check(write('spread.json', spread), write('plan.json', plan))).toMatchObject({ status: 0 });
+  });
+});
+
+it('as JSON, right or wrong or unread, it is one object with every fault and the same status', async () => {
+  const told = async (jobFile: string, planFile: string) => {
+    const { status, out, err } = await check(jobFile, planFile, true);
+    expect(err).toBe('');
+    return { status, ...(JSON.parse(out.join('\n')) as Record<'right' | 'job' | 'plan' | 'faults', unknown>) };
+  };
+  const plan = rightPlan();
+  expect(await told(job, write('right.json', plan))).toEqual({ status: 0, right: true, job: [], plan: [], faults: [] });
+  const wrong = { ...plan, totals: { ...plan.totals, stops: plan.totals.stops + 1 } };
+  expect(await told(job, write('wrong.json', wrong))).toMatchObject({
+    status: 2,
+    right: false,
+    job: [],
+    plan: [],
+    faults: [{ code: 'totals', text: expect.stringContaining('stops is told') }],
+  });
+  expect(await told(write('bad.json', '{"a":'), write('list.json', []))).toMatchObject({
+    status: 2,
+    right: false,
+    job: [{ message: expect.any(String), remedy: expect.any(String) }],
+    plan: [expect.objectContaining({ message: expect.any(String) })],
+    faults: [],
   });
 });
