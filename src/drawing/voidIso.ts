@@ -1,7 +1,8 @@
 /**
- * A void as a solid thing, seen from above its after starboard corner (athwartships: from its forward port one): every
- * station's outline, keep-outs, and the bundles that are in. Isometric: along runs up to the right, across down to the
- * right, up is up; all three to one scale.
+ * A void as a solid thing, seen from above its after starboard corner (athwartships: from its after port one): every
+ * station's outline, keep-outs, and the bundles that are in. Isometric: along runs up to the right, up is up, and what lies
+ * to the right of who looks along (starboard; athwartships aft, where across is least) is down to the right; all three to
+ * one scale.
  *
  * Bundles are painted far ones first: runs from the far end, in a run from the bottom up, at one height from the far
  * side. Boxes in tiers, that neither overlap nor reach from one run into another, hide each other rightly in that order.
@@ -21,6 +22,9 @@ const COS = Math.sqrt(3) / 2;
 
 type Place = (along: number, across: number, up: number) => Point;
 
+/** Which way across runs on the drawing: 1 down to the right, -1 up to the left. */
+type Way = 1 | -1;
+
 interface Solid {
   along: readonly [number, number];
   across: readonly [number, number];
@@ -33,9 +37,12 @@ export function voidIsoScene(space: Void, plan: Plan, options: VoidSceneOptions)
   const wide = sides.to - sides.from;
   const room = { x: options.width - 2 * MARGIN, y: options.height - 2 * MARGIN };
   const scale = Math.max((COS * (laid.length + wide)) / room.x, ((laid.length + wide) / 2 + laid.height) / room.y);
+  // Across is to starboard of along, or forward of it athwartships, to its left: drawn alike, that void were its own mirror image.
+  const way: Way = laid.axis === 'fore-and-aft' ? 1 : -1;
+  const nearer = (across: number): number => (way > 0 ? across - sides.from : sides.to - across);
   const place: Place = (along, across, up) => ({
-    x: MARGIN + (COS * (along + across - sides.from)) / scale,
-    y: MARGIN + (laid.height - up + (laid.length - along) / 2 + (across - sides.from) / 2) / scale,
+    x: MARGIN + (COS * (along + nearer(across))) / scale,
+    y: MARGIN + (laid.height - up + (laid.length - along) / 2 + nearer(across) / 2) / scale,
   });
   const present = plan.bundles.filter(
     (bundle) => bundle.void === space.void && (options.present?.has(bundle.bundle) ?? true),
@@ -43,10 +50,10 @@ export function voidIsoScene(space: Void, plan: Plan, options: VoidSceneOptions)
   const shapes: Shape[] = [
     ...outline(laid, place),
     ...keepOutsIn(laid).flatMap((keepOut) =>
-      faces({ ...keepOut, up: [keepOut.up[0], keepOutTop(laid, keepOut)] }, 'keepOut', place),
+      faces({ ...keepOut, up: [keepOut.up[0], keepOutTop(laid, keepOut)] }, 'keepOut', way, place),
     ),
-    ...inSight(present).map((bundle) =>
-      bundleShape(bundle, numberAt(bundle, present, scale), options.marked?.has(bundle.bundle) ?? false, place),
+    ...inSight(present, way).map((bundle) =>
+      bundleShape(bundle, numberAt(bundle, present, scale), options.marked?.has(bundle.bundle) ?? false, way, place),
     ),
     ...words(laid, sides, place),
   ];
@@ -76,10 +83,10 @@ function outline(laid: LaidVoid, place: Place): Shape[] {
   return shapes;
 }
 
-/** The three faces of a box that are seen: its after end, its starboard side, its top. */
-function faces({ along, across, up }: Solid, role: Role, place: Place): Shape[] {
+/** The three faces of a box that are seen: its least end, its nearer side, its top. */
+function faces({ along, across, up }: Solid, role: Role, way: Way, place: Place): Shape[] {
   const [a, b] = along;
-  const [c, d] = across;
+  const [c, d] = way > 0 ? across : [across[1], across[0]];
   const [e, f] = up;
   return [
     polygon(role, [place(a, c, e), place(a, d, e), place(a, d, f), place(a, c, f)]),
@@ -88,8 +95,8 @@ function faces({ along, across, up }: Solid, role: Role, place: Place): Shape[] 
   ];
 }
 
-function inSight(bundles: PlanBundle[]): PlanBundle[] {
-  return [...bundles].sort((p, q) => q.run - p.run || p.at.up - q.at.up || p.at.across - q.at.across);
+function inSight(bundles: PlanBundle[], way: Way): PlanBundle[] {
+  return [...bundles].sort((p, q) => q.run - p.run || p.at.up - q.at.up || way * (p.at.across - q.at.across));
 }
 
 /** How large a number is written, mm of paper. Tops narrower than that have theirs at every third of their length by turns. */
@@ -116,6 +123,7 @@ function bundleShape(
   { bundle, order, at, size }: PlanBundle,
   numbered: number | null,
   marked: boolean,
+  way: Way,
   place: Place,
 ): Shape {
   const solid: Solid = {
@@ -129,7 +137,7 @@ function bundleShape(
   };
   return group(
     { x: 0, y: 0 },
-    [...faces(solid, marked ? 'marked' : 'bundle', place), ...(numbered === null ? [] : numberShapes(numbered))],
+    [...faces(solid, marked ? 'marked' : 'bundle', way, place), ...(numbered === null ? [] : numberShapes(numbered))],
     bundle,
     `${bundle} (${order})`,
   );

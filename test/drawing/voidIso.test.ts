@@ -42,6 +42,30 @@ test('bundles are painted far runs first, then from the bottom up, then from the
   }
 });
 
+test('no void is drawn as its own mirror image: forward lies to the left of starboard, seen from above', () => {
+  const turn = (a: { x: number; y: number }, b: { x: number; y: number }) => a.x * b.y - a.y * b.x;
+  const vector = (axis: 'fore-and-aft' | 'athwartships') => {
+    const laid = { ...job.voids[0]!, axis, stations: undefined, keepOut: [] };
+    const bundle = plan.bundles.find((one) => one.void === laid.void)!;
+    const centre = (along: number, across: number) => {
+      const bundles = [{ ...bundle, at: { along, across, up: 20 }, size: { along: 30, across: 30, up: 30 } }];
+      const voids = plan.voids.map((one) => ({ ...one, axis }));
+      const [drawn] = bundlesOf(voidIsoScene(laid, { ...plan, bundles, voids }, ROOM).shapes);
+      const points = drawn!.shapes.flatMap((shape) => (shape.kind === 'polygon' ? shape.points : []));
+      const total = points.reduce((sum, { x, y }) => ({ x: sum.x + x, y: sum.y + y }), { x: 0, y: 0 });
+      return { x: total.x / points.length, y: total.y / points.length };
+    };
+    const [here, along, across] = [centre(20, 0), centre(120, 0), centre(20, 80)];
+    const away = (to: { x: number; y: number }) => ({ x: to.x - here.x, y: to.y - here.y });
+    return { along: away(along), across: away(across) };
+  };
+  // Down is positive on paper, so that a turn to the right is positive too.
+  const lengthwise = vector('fore-and-aft');
+  expect(turn(lengthwise.along, lengthwise.across)).toBeGreaterThan(0);
+  const athwart = vector('athwartships');
+  expect(turn(athwart.across, athwart.along)).toBeGreaterThan(0);
+});
+
 test('what was lifted out is not there, what is marked is', () => {
   const space = job.voids[0]!;
   const [one, other] = plan.bundles.filter((bundle) => bundle.void === space.void);
