@@ -43,7 +43,7 @@ function remainders(list: CutList, bar: CutPlanBar): number[] {
     .map(({ from, to }, s) => {
       const pieces = spans[s] ?? [];
       const used = pieces.reduce((sum, length) => sum + length + kerf, 0);
-      return Math.round(Math.max(0, to - from - used) * 10) / 10;
+      return Math.round(Math.max(0, to - from - used) * 100) / 100;
     })
     .filter((left) => left > 0);
 }

@@ -1,5 +1,5 @@
 /** The fixed cut list answered: from `kentledge-cutlist/1` to `kentledge-cutplan/1`. */
-import type { CutList } from '../job/cutlist.ts';
+import { type CutList, finenessOf } from '../job/cutlist.ts';
 import { usableSpans } from '../job/lot.ts';
 import { cutStock } from './cutStock.ts';
 import type { CutOptions, CutPlan, CutProblem } from './problem.ts';
@@ -35,6 +35,7 @@ function cutListProblem(list: CutList): CutProblem {
   const alike = list.stock.every((bar) => bar.length === list.stock[0]?.length);
   return {
     kerf: list.saw.kerf,
+    fineness: finenessOf(list),
     stock: list.stock.map((bar) => ({
       length: bar.length,
       count: bar.count,

@@ -42,6 +42,11 @@ export interface CutProblem {
   pieces: readonly PieceDemand[];
   kerf: number;
   patternCost?: PatternCost;
+  /**
+   * Into how many parts a millimetre is divided, at most 20,000; 10 when absent. What is finer is rounded against the
+   * plan, pieces up and spans down, and the bound is then the bound of that.
+   */
+  fineness?: number;
 }
 
 /** A way to cut a bar, and how many bars are cut so. */

@@ -1,6 +1,7 @@
 /**
  * The problem in whole units: pieces sorted, merged and made longer by one kerf, spans made longer by one kerf, so that
- * a span's rule becomes  Σ sizes ≤ capacity.  The unit is a tenth of a millimetre, or the greatest that divides all.
+ * a span's rule becomes  Σ sizes ≤ capacity.  The unit is the problem's own (a tenth of a millimetre where it names none),
+ * or the greatest that divides all.
  */
 import type { CutProblem, PatternCost } from './problem.ts';
 
@@ -38,14 +39,15 @@ export interface Scaled {
   costStep: number;
 }
 
+/** Units in a millimetre where the problem names none. */
 const FINENESS = 10;
 const SLACK = 1e-6;
 
-/** Turns `problem` into whole units. Pieces are rounded up and spans down to 0.1 mm. */
+/** Turns `problem` into whole units. Pieces are rounded up and spans down to them. */
 export function scaleProblem(problem: CutProblem): Scaled {
-  const { stock, pieces, kerf, patternCost } = problem;
-  const up = (mm: number): number => Math.ceil(mm * FINENESS - SLACK);
-  const down = (mm: number): number => Math.floor(mm * FINENESS + SLACK);
+  const { stock, pieces, kerf, patternCost, fineness = FINENESS } = problem;
+  const up = (mm: number): number => Math.ceil(mm * fineness - SLACK);
+  const down = (mm: number): number => Math.floor(mm * fineness + SLACK);
   const kerfUnits = up(kerf);
   const spans = stock.map((type) => type.spans.map(({ from, to }) => down(to - from) + kerfUnits));
   const widest = Math.max(0, ...spans.flat());
@@ -84,7 +86,8 @@ export function scaleProblem(problem: CutProblem): Scaled {
       const key = `${scrapPerMm} ${to === type.length} ${from > 0}`;
       let index = endKeys.get(key);
       if (index === undefined) {
-        index = ends.push(endCost(patternCost, scrapPerMm, unit, kerfUnits, to === type.length, from > 0)) - 1;
+        const perMm = { fineness, scrap: scrapPerMm };
+        index = ends.push(endCost(patternCost, perMm, unit, kerfUnits, to === type.length, from > 0)) - 1;
         endKeys.set(key, index);
       }
       return index;
@@ -110,7 +113,7 @@ export function scaleProblem(problem: CutProblem): Scaled {
  */
 function endCost(
   cost: PatternCost,
-  scrapPerMm: number,
+  perMm: { fineness: number; scrap: number },
   unit: number,
   kerf: number,
   endsWithBar: boolean,
@@ -118,9 +121,9 @@ function endCost(
 ): EndCost {
   return {
     of(left) {
-      const remainder = Math.max(0, left * unit - kerf) / FINENESS;
+      const remainder = Math.max(0, left * unit - kerf) / perMm.fineness;
       if (left === 0 && endsWithBar) return -cost.perCut;
-      return remainder >= cost.keepFrom ? 0 : remainder * scrapPerMm;
+      return remainder >= cost.keepFrom ? 0 : remainder * perMm.scrap;
     },
     start: startCut ? cost.perCut : 0,
   };

@@ -4,13 +4,17 @@ import type { Fault, Read } from '../fault.ts';
 import { formatFault } from './formatFault.ts';
 import { spoiledSchema } from './job.ts';
 import { readJson } from './jsonText.ts';
-import { schemaFaults } from './schemaFaults.ts';
+import { readKnown, schemaFaults } from './schemaFaults.ts';
 import { wrongUnit } from './wrongUnit.ts';
 
 const CUTLIST_FORMAT = 'kentledge-cutlist/1';
 
-/** Positions on a bar are exact to this, mm. */
-const FINEST = 0.1;
+/**
+ * Into how many parts of a millimetre a list can be divided: tenths, else parts of which hundredths of a millimetre (16)
+ * and 64ths of an inch (635) are whole numbers. The first that goes is taken: fewer parts are reckoned with faster.
+ */
+const FINENESSES = [10, 1600] as const;
+const FINEST = FINENESSES[1];
 /** A shorter "bar" than this was written in metres, mm. */
 const SHORTEST_BAR = 20;
 
@@ -75,9 +79,9 @@ interface StatedList {
 function readableParts(raw: unknown): StatedList {
   const { stock, pieces, saw } = raw as { stock?: unknown; pieces?: unknown; saw?: unknown };
   return {
-    stock: Array.isArray(stock) ? stock.map((bar) => stockSchema.safeParse(bar).data) : [],
-    pieces: Array.isArray(pieces) ? pieces.map((piece) => pieceSchema.safeParse(piece).data) : [],
-    saw: cutSawSchema.safeParse(saw).data,
+    stock: Array.isArray(stock) ? stock.map((bar) => readKnown(stockSchema, bar)) : [],
+    pieces: Array.isArray(pieces) ? pieces.map((piece) => readKnown(pieceSchema, piece)) : [],
+    saw: readKnown(cutSawSchema, saw),
   };
 }
 
@@ -114,9 +118,21 @@ function barFaults(bar: CutList['stock'][number], path: string, squaring: number
   return faults;
 }
 
+/** Into how many parts a millimetre is to be divided, so that every length of a list that was read is whole. */
+export function finenessOf({ stock, pieces, saw }: CutList): number {
+  const bars = stock.flatMap((bar) => [bar.length, ...bar.spoiled.flatMap(({ from, to }) => [from, to])]);
+  const lengths = [saw.kerf, saw.squaring, ...pieces.map((piece) => piece.length), ...bars];
+  return FINENESSES.find((parts) => lengths.every((length) => isWhole(length * parts))) ?? FINEST;
+}
+
+/** So near that only the last figures of a number in the machine are between. */
+function isWhole(parts: number): boolean {
+  return Math.abs(parts - Math.round(parts)) < 1e-6;
+}
+
 function tooFine(value: number, path: string): Fault[] {
-  const tenths = value / FINEST;
-  if (Math.abs(tenths - Math.round(tenths)) < 1e-6) return [];
+  if (isWhole(value * FINEST)) return [];
   const message = `${value} mm is finer than a saw cuts.`;
-  return [{ path, code: 'out-of-range', message, remedy: 'Round it to 0.1 mm.' }];
+  const remedy = 'Round it to 0.01 mm, or write a 64th of an inch in full: 1/64 in is 0.396875 mm.';
+  return [{ path, code: 'out-of-range', message, remedy }];
 }

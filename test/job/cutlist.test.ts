@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readCutList } from '../../src/job/cutlist.ts';
+import { finenessOf, readCutList } from '../../src/job/cutlist.ts';
 
 const list = { format: 'kentledge-cutlist/1', stock: [{ length: 6000 }], pieces: [{ length: 470, count: 34 }] };
 
@@ -29,7 +29,7 @@ describe('a cut list', () => {
         ],
       },
     ];
-    expect(faultsOf({ ...list, stock, saw: { kerf: 2.55 } })).toEqual([
+    expect(faultsOf({ ...list, stock, saw: { kerf: 2.551 } })).toEqual([
       'stock[0].length wrong-unit',
       'stock[1].spoiled[0].to contradiction',
       'stock[1].spoiled[1].to contradiction',
@@ -40,23 +40,57 @@ describe('a cut list', () => {
       'pieces[0].length wrong-type',
       'pieces[0].cuont unknown-field',
     ]);
-    expect(faultsOf({ ...list, stock, saw: { kerf: 2.55 }, pieces: [{ length: '470' }, { length: 0.25 }, 5] })).toEqual(
-      [
-        'pieces[0].length wrong-type',
-        'pieces[2] wrong-type',
-        'stock[0].length wrong-unit',
-        'stock[1].spoiled[0].to contradiction',
-        'stock[1].spoiled[1].to contradiction',
-        'pieces[1].length out-of-range',
-        'saw.kerf out-of-range',
-      ],
-    );
-    expect(faultsOf({ pieces: [{ length: 0.25 }], stock: 5, saw: [] })).toEqual([
+    expect(
+      faultsOf({ ...list, stock, saw: { kerf: 2.551 }, pieces: [{ length: '470' }, { length: 0.251 }, 5] }),
+    ).toEqual([
+      'pieces[0].length wrong-type',
+      'pieces[2] wrong-type',
+      'stock[0].length wrong-unit',
+      'stock[1].spoiled[0].to contradiction',
+      'stock[1].spoiled[1].to contradiction',
+      'pieces[1].length out-of-range',
+      'saw.kerf out-of-range',
+    ]);
+    expect(faultsOf({ pieces: [{ length: 0.251 }], stock: 5, saw: [] })).toEqual([
       'format missing-field',
       'stock wrong-type',
       'saw wrong-type',
       'pieces[0].length out-of-range',
     ]);
+  });
+
+  it('tells of a bar, a piece and the saw what is wrong beside a field that nobody knows', () => {
+    const stock = [{ length: 6, colour: 'red' }];
+    const pieces = [{ length: 470.123, note: '' }];
+    expect(faultsOf({ ...list, stock, pieces, saw: { kerf: 2.551, blade: 3 } })).toEqual([
+      'stock[0].colour unknown-field',
+      'pieces[0].note unknown-field',
+      'saw.blade unknown-field',
+      'stock[0].length wrong-unit',
+      'pieces[0].length out-of-range',
+      'saw.kerf out-of-range',
+    ]);
+  });
+
+  it('may be measured to hundredths of a millimetre and to 64ths of an inch, and no finer', () => {
+    const inch = (whole: number, sixtyFourths: number) => (whole + sixtyFourths / 64) * 25.4;
+    const measured = {
+      ...list,
+      stock: [{ length: inch(240, 0), spoiled: [{ from: inch(7, 1), to: inch(8, 63) }] }],
+      pieces: [{ length: 470.01 }, { length: inch(18, 33) }],
+    };
+    for (const kerf of [2.38, 2.38125, 3.175, 1.190625])
+      expect(faultsOf({ ...measured, saw: { kerf, squaring: inch(0, 5) } })).toEqual([]);
+    expect(faultsOf({ ...measured, saw: { kerf: 2.3812 } })).toEqual(['saw.kerf out-of-range']);
+  });
+
+  it('is divided as finely as its figures ask', () => {
+    const fineness = (kerf: number) => {
+      const read = readCutList(JSON.stringify({ ...list, saw: { kerf } }));
+      return read.ok ? finenessOf(read.value) : null;
+    };
+    expect([3, 2.4].map(fineness)).toEqual([10, 10]);
+    expect([2.38, 2.38125].map(fineness)).toEqual([1600, 1600]);
   });
 
   it('is refused when squaring leaves nothing of a bar', () => {

@@ -55,6 +55,17 @@ describe('the cut command', () => {
     expect(JSON.parse((await cut(list, { json: true })).out)).toMatchObject({ cost: 6000, proven: true });
   });
 
+  it('reckons with a kerf of 3/32 in exactly: ten pieces that fill a bar to the last 64th are cut from one', async () => {
+    const kerf = 2.38125;
+    const length = (6096 - 9 * kerf) / 10;
+    const list = { format, stock: [{ length: 6096 }], pieces: [{ length, count: 10 }], saw: { kerf } };
+    expect(JSON.parse((await cut(list, { json: true })).out)).toMatchObject({ used: 1, bound: 1, proven: true });
+    const longer = { ...list, pieces: [{ length: length + 25.4 / 64, count: 10 }] };
+    expect(JSON.parse((await cut(longer, { json: true })).out)).toMatchObject({ used: 2, bound: 2, proven: true });
+    const hundredths = { ...list, pieces: [{ length: 470, count: 2 }], saw: { kerf: 2.38 } };
+    expect((await cut(hundredths)).out).toContain('1 × 6096: 470, 470; left over 5151.24');
+  });
+
   it('keeps spoiled spans and squaring out of pieces, and says which span each piece is in', async () => {
     const stock = [{ length: 1000, spoiled: [{ from: 400, to: 500 }] }];
     const pieces = [
