@@ -1,7 +1,7 @@
 /** A folder of files that is written whole or not at all. */
 import { randomUUID } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
-import { mkdir, readdir, rename, rm } from 'node:fs/promises';
+import { access, constants, mkdir, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import type { Writable } from 'node:stream';
 import { finished } from 'node:stream/promises';
@@ -45,6 +45,16 @@ export async function writeFolder(folder: string, files: FileToWrite[]): Promise
     await Promise.allSettled(pending.map(({ written }) => written));
     await rm(draft, { recursive: true, force: true });
   }
+}
+
+/**
+ * Throws what the system says of a folder in which nothing can be written, before anybody waits for what is to go there.
+ * Makes nothing: of a folder that is to be made, the nearest one above that is there is asked.
+ */
+export async function askFolder(folder: string): Promise<void> {
+  let there = path.resolve(folder);
+  while (!(await isFolder(there)) && path.dirname(there) !== there) there = path.dirname(there);
+  await access(there, constants.W_OK | constants.X_OK);
 }
 
 /** False where there is nothing; a file in its place is refused with its path. */

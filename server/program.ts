@@ -1,6 +1,7 @@
 /** All commands, and one run of them from arguments to an exit status. Each command is one file in `commands/`. */
 import type { Writable } from 'node:stream';
-import { Command } from 'commander';
+import type { Command } from 'commander';
+import { WholeCommand } from './commandLine.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCutCommand } from './commands/cut.ts';
 import { addLiftCommand } from './commands/lift.ts';
@@ -11,7 +12,7 @@ import { VERSION } from './version.ts';
 
 /** What the library of commands says (help, refused options) goes to `out` and `err`. */
 function buildProgram(out: Writable, err: Writable): Command {
-  const program = new Command('kentledge')
+  const program = new WholeCommand('kentledge')
     .description('Plans salvaged steel bar as fixed ballast: what to cut, tie, stow and record.')
     .version(VERSION)
     .showHelpAfterError('(kentledge help tells what each command takes)')

@@ -52,14 +52,15 @@ export function readPaperChoice(choice: PaperChoice): Read<Omit<PaperOptions, 'd
   const paper = choice.paper ?? 'a4';
   const base = { ...(choice.base === undefined ? {} : { base: choice.base }), ...(choice.feet ? { feet: true } : {}) };
   if (!choice.tags && !choice.tagMargins && !choice.tagGaps) return { ok: true, value: { paper, ...base } };
+  const read = readTagSheet(fieldsOf(choice), paper);
+  const faults = read.ok ? [] : read.faults.map((fault) => ({ ...fault, path: OPTION[fault.path] ?? '--tags' }));
   if (choice.tags?.roll && (choice.tagMargins || choice.tagGaps)) {
     const message = 'A roll carries one tag a page, without margins and gaps.';
     const remedy = 'Take --tag-margins and --tag-gaps out, or give --tags across and down a page.';
-    return { ok: false, faults: [{ path: '--tags', code: 'contradiction', message, remedy }] };
+    faults.push({ path: '--tags', code: 'contradiction', message, remedy });
   }
-  const read = readTagSheet(fieldsOf(choice), paper);
-  if (read.ok) return { ok: true, value: { paper, tags: read.value, ...base } };
-  return { ok: false, faults: read.faults.map((fault) => ({ ...fault, path: OPTION[fault.path] ?? '--tags' })) };
+  if (!read.ok || faults.length > 0) return { ok: false, faults };
+  return { ok: true, value: { paper, tags: read.value, ...base } };
 }
 
 function fieldsOf({ tags, tagMargins, tagGaps }: PaperChoice): Record<string, unknown> {

@@ -10,7 +10,7 @@ import { EXIT, faultLines } from '../exit.ts';
 import { readInput } from '../inputFile.ts';
 import type { PaperOptions } from '../paper/page.ts';
 import type { PaperKind } from '../paper/papers.ts';
-import { writeFolder } from '../planFolder.ts';
+import { askFolder, writeFolder } from '../planFolder.ts';
 import { planInThread } from '../planning/inThread.ts';
 import { printLines } from '../terminal.ts';
 import { addPaperOptions, type PaperChoice, readPaperChoice } from './paperOptions.ts';
@@ -64,15 +64,14 @@ export function addPlanCommand(program: Command): void {
 /** Runs the command to its exit status. Nothing is written where the job is refused or takes no bundle. */
 export async function runPlan(file: string, options: PlanCommandOptions, world: PlanCommandWorld): Promise<number> {
   const papers = readPaperChoice(options);
-  if (!papers.ok) {
-    printLines(world.err, faultLines(papers.faults));
-    return EXIT.refused;
-  }
   const read = readJob(await readInput(file));
-  if (!read.ok) {
-    printLines(world.err, [`${file} was refused:`, ...faultLines(read.faults).map((line) => `  ${line}`)]);
+  if (!papers.ok || !read.ok) {
+    if (!papers.ok) printLines(world.err, faultLines(papers.faults));
+    if (!read.ok)
+      printLines(world.err, [`${file} was refused:`, ...faultLines(read.faults).map((line) => `  ${line}`)]);
     return EXIT.refused;
   }
+  if (options.out !== undefined) await askFolder(options.out);
   const { job, digest } = read.value;
   const progress = showProgress(world.err);
   let stopped = false;
@@ -102,10 +101,19 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
 
   const plan = withSecuring(job, result.plan);
   const paper = { ...papers.value, date: world.now() };
-  const written =
-    options.out !== undefined && drawing ? await writePlan(options.out, plan, job, await drawing, paper) : [];
-  if (options.json) world.out.write(planText(plan));
-  else printLines(world.out, [...planLines(job, plan), '', whatWasWritten(written)]);
+  const tell = (written: string): void => {
+    if (options.json) world.out.write(planText(plan));
+    else printLines(world.out, [...planLines(job, plan), '', written]);
+  };
+  if (options.out === undefined || !drawing) tell('Nothing was written; --out DIR writes plan.json and the papers.');
+  else {
+    const written = await writePlan(options.out, plan, job, await drawing, paper).catch((error: unknown) => {
+      // Whoever waited for it has the plan at least.
+      tell('Nothing was written.');
+      throw error;
+    });
+    tell(`Written: ${written.join(', ')}.`);
+  }
   return EXIT.done;
 }
 
@@ -134,11 +142,6 @@ async function writePlan(
   ];
   await writeFolder(folder, files);
   return files.map((file) => path.join(folder, file.name));
-}
-
-function whatWasWritten(written: string[]): string {
-  if (written.length > 0) return `Written: ${written.join(', ')}.`;
-  return 'Nothing was written; --out DIR writes plan.json and the papers.';
 }
 
 function onInterrupt(stop: () => void): () => void {

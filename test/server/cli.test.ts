@@ -48,4 +48,43 @@ describe('exit statuses of the command line', () => {
     expect(err).toContain(words);
     expect(err).not.toMatch(/\n\s+at /);
   });
+
+  test('every argument that is wrong is told at once', async () => {
+    const told = async (...args: string[]) => {
+      const { status, out, err } = await kentledge(...args);
+      expect([status, out]).toEqual([2, '']);
+      return err.split('\n').slice(0, -2);
+    };
+    const wrong = [
+      '--effort',
+      'mighty',
+      '--stops',
+      '0',
+      '--seed',
+      '1.5',
+      '--paper',
+      'a3',
+      '--tags',
+      'x',
+      '--base',
+      'b',
+    ];
+    const plan = await told('plan', fixture('bogbean.json'), ...wrong);
+    expect(plan).toHaveLength(6);
+    for (const option of ['--effort', '--stops', '--seed', '--paper', '--tags', '--base'])
+      expect(plan.filter((line) => line.startsWith(`error: option '${option} `))).toHaveLength(1);
+    expect(await told('lift', '--twist', 'x', '--end', 'y', '--grip', 'soft', '--frob')).toEqual([
+      "error: required option '--reach <mm>' not specified",
+      "error: option '--twist <deg>' argument 'x' is invalid. Give a number from 0 to 180.",
+      "error: option '--end <mm>' argument 'y' is invalid. Give a number from -10000 to 10000.",
+      "error: option '--grip <grip>' argument 'soft' is invalid. Allowed choices are good, fair, poor.",
+      "error: required option '--start <mm>' not specified",
+      "error: unknown option '--frob'",
+    ]);
+    expect(await told('lift', '--start', 'x', '--reach', '1', '--end')).toEqual([
+      "error: option '--end <mm>' argument missing",
+      "error: option '--start <mm>' argument 'x' is invalid. Give a number from -10000 to 10000.",
+    ]);
+    expect(await told('cut', 'list.json', '--frob', '--knob', '--seconds', '0')).toHaveLength(3);
+  });
 });

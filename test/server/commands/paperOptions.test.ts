@@ -58,6 +58,7 @@ describe('what is asked for', () => {
     expect(paths('--tags', '4x9')).toEqual(['--tags']);
     expect(paths('--tags', '20x20mm')).toEqual(['--tags', '--tags']);
     expect(paths('--tags', '100x62mm', '--tag-gaps', '1x1')).toEqual(['--tags']);
+    expect(paths('--tags', '20x20mm', '--tag-gaps', '1x1')).toEqual(['--tags', '--tags', '--tags']);
     for (const wrong of ['3', 'axb', '3x', '-3x8', '3x8in']) expect(() => choose('--tags', wrong)).toThrow();
     expect(() => choose('--tag-gaps', 'none')).toThrow();
     expect(() => choose('--paper', 'a3')).toThrow();

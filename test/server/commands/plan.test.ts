@@ -1,7 +1,7 @@
 import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { type PlanCommandOptions, type PlanCommandWorld, runPlan } from '../../../server/commands/plan.ts';
 import { EXIT } from '../../../server/exit.ts';
 import { PAPERS } from '../../../server/paper/papers.ts';
@@ -176,16 +176,34 @@ describe('what it writes', () => {
     expect(await readdir(folder)).toEqual(['job.json']);
   });
 
+  test('nothing where the folder is lost while it is planned, but the plan is told', async () => {
+    const above = path.join(folder, 'above');
+    await mkdir(above);
+    const losing = async () => {
+      await rm(above, { recursive: true });
+      await writeFile(above, 'mine');
+      return { kind: 'plan' as const, plan };
+    };
+    const options = { out: path.join(above, 'out') };
+    await expect(run({ options, plan: losing })).rejects.toMatchObject({ code: 'ENOTDIR' });
+    expect(out.text).toContain('V1');
+    expect(out.text).toContain('Nothing was written.');
+    expect((await readdir(folder)).sort()).toEqual(['above', 'job.json']);
+  });
+
   test('nothing at all where the planner fails', async () => {
     const to = path.join(folder, 'out');
     await expect(run({ options: { out: to }, plan: () => Promise.reject(new Error('no')) })).rejects.toThrow('no');
     expect(await readdir(folder)).toEqual(['job.json']);
   });
 
-  test('a file where the folder should be is left as it is', async () => {
+  test('a file where the folder should be is left as it is, and nothing is planned first', async () => {
     const to = path.join(folder, 'taken');
     await writeFile(to, 'mine');
-    await expect(run({ options: { out: to } })).rejects.toMatchObject({ code: 'ENOTDIR' });
+    const planner = vi.fn(() => Promise.reject(new Error('planned for nothing')));
+    for (const out of [to, path.join(to, 'below')])
+      await expect(run({ options: { out }, plan: planner })).rejects.toMatchObject({ code: 'ENOTDIR', path: out });
+    expect(planner).not.toHaveBeenCalled();
     expect((await readdir(folder)).sort()).toEqual(['job.json', 'taken']);
     expect(await readFile(to, 'utf8')).toBe('mine');
   });

@@ -2,6 +2,7 @@ import { mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { PaperChoice } from '../../../server/commands/paperOptions.ts';
 import { type PlanCommandOptions, runPlan } from '../../../server/commands/plan.ts';
 import { EXIT } from '../../../server/exit.ts';
 import { Capture } from '../capture.ts';
@@ -20,11 +21,14 @@ const FINE = {
 };
 
 /** Runs the command with a planner that must not be reached. */
-async function refusal(text: string | Uint8Array): Promise<{ status: number; err: string; out: string }> {
+async function refusal(
+  text: string | Uint8Array,
+  choice: PaperChoice = {},
+): Promise<{ status: number; err: string; out: string }> {
   const file = path.join(folder, 'job.json');
   await writeFile(file, text);
   const [out, err] = [new Capture(), new Capture()];
-  const options: PlanCommandOptions = { out: path.join(folder, 'out'), effort: 'quick', seed: 1 };
+  const options: PlanCommandOptions = { out: path.join(folder, 'out'), effort: 'quick', seed: 1, ...choice };
   const status = await runPlan(file, options, {
     out,
     err,
@@ -89,6 +93,13 @@ describe('a job that is refused', () => {
     expect(err).not.toMatch(/\n\s+at /);
     expect(out).toBe('');
     expect(await readdir(folder)).toEqual(['job.json']);
+  });
+
+  test('what is wrong with the options of its papers is told with it', async () => {
+    const tags = { figures: ['3', '80'], roll: false } as const;
+    const { status, err } = await refusal(JSON.stringify({ ...FINE, pile: [] }), { tags, tagMargins: ['150', '8'] });
+    expect(status).toBe(EXIT.refused);
+    expect(err).toMatch(/^--tags: .*\n--tag-margins: .*\n.*job\.json was refused:\n {2}pile: /);
   });
 
   test('control characters in what is quoted do not reach the terminal', async () => {
