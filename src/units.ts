@@ -93,6 +93,11 @@ export function isBareFraction(text: string): boolean {
   return /^[-+]?(\d+(?: | ?- ?))?\d+\/\d+$/.test(tidy(text));
 }
 
+/** A number that was reckoned, without the dust of reckoning: 169.86, and not 169.85999999999999. */
+export function withoutDust(value: number): number {
+  return Number(value.toPrecision(12));
+}
+
 const POWERS = [1, 10, 100, 1000, 10_000];
 
 /**

@@ -1,6 +1,7 @@
 /** The fixed cut list answered: from `kentledge-cutlist/1` to `kentledge-cutplan/1`. */
 import { type CutList, finenessOf } from '../job/cutlist.ts';
 import { usableSpans } from '../job/lot.ts';
+import { withoutDust } from '../units.ts';
 import { cutStock } from './cutStock.ts';
 import type { CutOptions, CutPlan, CutProblem } from './problem.ts';
 
@@ -66,8 +67,8 @@ function cutPlanFile(list: CutList, plan: CutPlan): CutPlanFile {
       times,
     })),
     used: plan.bars.reduce((sum, bar) => sum + bar.times, 0),
-    cost: plain(plan.cost),
-    bound: plain(plan.bound),
+    cost: withoutDust(plan.cost),
+    bound: withoutDust(plan.bound),
     proven: plan.proven,
     seconds: 0,
     short: plan.short.map(({ piece, count }) => {
@@ -75,9 +76,4 @@ function cutPlanFile(list: CutList, plan: CutPlan): CutPlanFile {
       return { length: lengthOf(piece), count, ...(mark === undefined ? {} : { mark }) };
     }),
   };
-}
-
-/** Without the dust of adding fractions. */
-function plain(value: number): number {
-  return Number(value.toPrecision(12));
 }

@@ -8,6 +8,7 @@ import type { BarAcross } from '../job/holdDown.ts';
 import { halfWidth } from '../job/holdPlaceFaults.ts';
 import type { Void } from '../job/job.ts';
 import { sideOf, sortStations } from '../job/stationSides.ts';
+import { withoutDust } from '../units.ts';
 import { type MarkedHold, marksOf } from './fittings.ts';
 
 /** The clear width that a bar across has to bridge, mm, as high as the stow may reach: over it at `at`, or anywhere. */
@@ -63,7 +64,7 @@ export function tooShort(marked: MarkedHold, place: Void, athwartships: boolean)
 }
 
 function sentence({ width: wide, thickness, span }: BarAcross, marks: string, many: boolean, width: number): string {
-  const slip = span * 10 >= width ? ` If it was in cm, write ${span * 10}.` : '';
+  const slip = span * 10 >= width ? ` If it was in cm, write ${withoutDust(span * 10)}.` : '';
   const which = many
     ? `The bars across ${marks} (${wide} × ${thickness}) are`
     : `The bar across ${marks} (${wide} × ${thickness}) is`;

@@ -1,5 +1,6 @@
 /** What can not be true of a hold-down: mostly a strap's figures read off the wrong line of its label. */
 import type { Fault } from '../fault.ts';
+import { withoutDust } from '../units.ts';
 import type { HoldDown } from './holdDown.ts';
 import type { Void } from './job.ts';
 
@@ -53,7 +54,7 @@ export function holdFaults(hold: HoldDown, over: RoomOver, path: string): Fault[
 function forceFaults(value: number, path: string): Fault[] {
   if (value <= STRONGEST) return [];
   const message = `${value} kN would hold ${Math.round(value / 9.81)} tonnes.`;
-  const remedy = `Did you mean ${value / 1000} (it was in newtons) or ${value / 100} (in daN)? Forces are in kN.`;
+  const remedy = `Did you mean ${withoutDust(value / 1000)} (it was in newtons) or ${withoutDust(value / 100)} (in daN)? Forces are in kN.`;
   return [{ path, code: 'wrong-unit', message, remedy }];
 }
 

@@ -1,5 +1,6 @@
 /** What can not be true of where along a void bars across and straps over the top lie. */
 import type { Fault } from '../fault.ts';
+import { withoutDust } from '../units.ts';
 import type { BarAcross, HoldDown, Strap } from './holdDown.ts';
 import type { Void } from './job.ts';
 
@@ -50,10 +51,15 @@ function placeFaults(placed: Placed | null, { axis, length }: Space, path: strin
     const remedy = 'Write one place for each, or leave the places out; of some placed and some not make two rows.';
     faults.push({ path: `${path}.at`, code: 'contradiction', message, remedy });
   }
+  if (2 * half > length) {
+    const message = `The ${what} covers ${withoutDust(2 * half)} mm, and the void is ${length} mm long.`;
+    const remedy = 'Measure the bar again, and the void; or stand it on edge.';
+    return [...faults, { path: `${path}.at`, code: 'contradiction', message, remedy }];
+  }
   at.forEach((middle, n) => {
     if (middle - half >= 0 && middle + half <= length) return;
     const message = `The ${what} with its middle at ${middle} mm reaches out of the void, which is ${length} mm long.`;
-    const remedy = `Measure its middle from the ${axis === 'athwartships' ? 'port' : 'after'} end: ${half} to ${length - half} mm.`;
+    const remedy = `Measure its middle from the ${axis === 'athwartships' ? 'port' : 'after'} end: ${half} to ${withoutDust(length - half)} mm.`;
     faults.push({ path: `${path}.at[${n}]`, code: 'contradiction', message, remedy });
   });
   return faults;
@@ -70,7 +76,7 @@ function clashFaults(hold: HoldDown, path: string): Fault[] {
     const before = lying[n - 1];
     if (!before || bar.middle - bar.half >= before.middle + before.half) return [];
     const message = `The bars across at ${before.middle} and ${bar.middle} mm lie in each other's place.`;
-    const remedy = `Place them at least ${before.half + bar.half} mm apart, from middle to middle.`;
+    const remedy = `Place them at least ${withoutDust(before.half + bar.half)} mm apart, from middle to middle.`;
     return [{ path: bar.path, code: 'contradiction', message, remedy }];
   });
 }

@@ -1,5 +1,6 @@
 /** Voids that can not be where they are said to be in the vessel: mostly an origin in another unit. */
 import type { Fault } from '../fault.ts';
+import { withoutDust } from '../units.ts';
 import type { Vessel, Void } from './job.ts';
 import { wrongUnit } from './wrongUnit.ts';
 
@@ -18,14 +19,17 @@ export function placeFaults(space: Void, vessel: Vessel, path: string): Fault[] 
   if (waterlineLength !== undefined) {
     const over = OVERHANG * waterlineLength;
     if (x + ahead > waterlineLength + over || x - astern < -over) {
-      const message = `“${space.void}” begins at x = ${x} m, outside a waterline of ${waterlineLength} m.`;
+      const message = `“${space.void}” reaches from x = ${withoutDust(x - astern)} to ${withoutDust(x + ahead)} m, and her waterline is ${waterlineLength} m long.`;
       faults.push(outside(`${path}.origin.x`, message, x, waterlineLength));
     }
   }
   if (beam !== undefined) {
-    const [port, starboard] = across ? [y, y + space.length / 1000] : [y, y];
+    const [port, starboard] = across ? ([y, y + space.length / 1000] as const) : ([y, y] as const);
     if (Math.max(-port, starboard) > beam / 2) {
-      const message = `“${space.void}” lies at y = ${y} m, outside a beam of ${beam} m.`;
+      const lies = across
+        ? `reaches from y = ${withoutDust(port)} to ${withoutDust(starboard)} m`
+        : `lies at y = ${y} m`;
+      const message = `“${space.void}” ${lies}, outside a beam of ${beam} m.`;
       faults.push(outside(`${path}.origin.y`, message, y, beam / 2));
     }
   }

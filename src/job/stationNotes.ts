@@ -2,6 +2,7 @@
  * Readings that look like a slipped tape, and places where one more reading is wanted: nothing here is wrong for certain.
  * Heights and sides are compared with what the neighbouring readings let expect, straight lines between them.
  */
+import { withoutDust } from '../units.ts';
 import type { Void } from './job.ts';
 import { type Side, type Sorted, sideOf, sortStations } from './stationSides.ts';
 
@@ -65,7 +66,7 @@ function battenNotes(space: Void): StationNote[] {
     for (const [side, reading] of [['from', sorted[0]!] as const, ['to', sorted.at(-1)!] as const]) {
       const top = Math.max(...sorted.filter((r) => r.across === reading.across).map((r) => batten.up - r.down));
       if (top >= Math.min(batten.up, space.height - space.clear.top) - 1) continue;
-      const text = `At ${along} mm nothing is measured to ${sideName(space, side)} above ${rounded(top)} mm: one more reading nearer the end of the batten.`;
+      const text = `At ${along} mm nothing is measured to ${sideName(space, side)} above ${withoutDust(top)} mm: one more reading nearer the end of the batten.`;
       notes.push(note(space, `stations[${i}].batten`, 'batten', text, along, top, side));
     }
     return notes;

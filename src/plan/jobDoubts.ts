@@ -10,6 +10,7 @@ import { LEAST_REACH } from '../lift/equation.ts';
 import { acrossSize, alongSize, lies, upSize } from '../stow/bundle.ts';
 import { layVoid } from '../stow/laid.ts';
 import { hasRoomUnder, widestThrough } from '../stow/opening.ts';
+import { withoutDust } from '../units.ts';
 import { stillCarries } from './contents.ts';
 import { samePlaces } from './samePlace.ts';
 
@@ -164,7 +165,9 @@ function reachDoubts(reaches: Record<string, number | undefined>, path: string):
     if (reach === undefined || reach >= LEAST_REACH) return [];
     const method = `The method reckons with ${LEAST_REACH} mm at least: nobody's hands are nearer.`;
     const text =
-      reach > 0 && reach < REACH_IN_CM ? `Did you mean ${reach} cm, which is ${reach * 10} mm? ${method}` : method;
+      reach > 0 && reach < REACH_IN_CM
+        ? `Did you mean ${reach} cm, which is ${withoutDust(reach * 10)} mm? ${method}`
+        : method;
     return [{ path: `${path}.${field}`, text }];
   });
 }

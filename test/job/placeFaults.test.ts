@@ -34,9 +34,17 @@ describe('where a void lies in the vessel', () => {
     expect(`${fault.message} ${fault.remedy}`).toMatch(words);
   });
 
+  test('that begins inside and ends outside is told with both its ends', () => {
+    const [fault] = faultsAt({ x: 9.3, y: 0, z: 0.3 });
+    expect(fault!.message).toBe('“V1” reaches from x = 9.3 to 10.1 m, and her waterline is 8.2 m long.');
+  });
+
   test('outside her beam, in centimetres; athwartships from its port end', () => {
     expect(faultsAt({ x: 4, y: 60, z: 0.3 })).toMatchObject([{ path: 'voids[0].origin.y', code: 'wrong-unit' }]);
-    expect(faultsAt({ x: 4, y: 0.9, z: 0.3 }, 'athwartships')).toMatchObject([{ code: 'contradiction' }]);
+    const [fault] = faultsAt({ x: 4, y: 0.9, z: 0.3 }, 'athwartships');
+    expect(fault).toMatchObject({ path: 'voids[0].origin.y', code: 'contradiction' });
+    // Its port end lies inside her: what is outside is told.
+    expect(fault!.message).toBe('“V1” reaches from y = 0.9 to 1.7 m, outside a beam of 2.6 m.');
     expect(faultsAt({ x: 4, y: -0.4, z: 0.3 }, 'athwartships')).toEqual([]);
   });
 });

@@ -149,6 +149,17 @@ describe('readings down from a batten', () => {
     expect(told(withBatten(180, good))).toEqual([0, 1].map((i) => `batten stations[${i}].batten.readings[1].down`));
     expect(told(withBatten(190, good.slice(0, 3)))).toEqual([0, 1].map((i) => `batten stations[${i}].batten`));
   });
+
+  it('are told as they were measured, in inches too', () => {
+    const left = [
+      { across: -200, down: 33.34 },
+      { across: -90, down: 203.2 },
+      { across: 90, down: 203.2 },
+      { across: 200, down: 0 },
+    ];
+    const notes = stationNotes(withBatten(203.2, left)).map(({ text }) => text);
+    expect(notes[0]).toContain('nothing is measured to port above 169.86 mm:');
+  });
 });
 
 test('of a batten measured in inches figures are told to a hundredth, with no tail of the sum', () => {
