@@ -1,5 +1,7 @@
 /** Numbers as they are printed. */
+import { dayOf } from '../../src/plan/history.ts';
 import { fixed } from '../../src/units.ts';
+import { localTime } from '../localTime.ts';
 
 /** Points in a millimetre. */
 export const MM = 72 / 25.4;
@@ -13,9 +15,9 @@ export function kg(value: number, decimals = 2): string {
   return `${plain(value, decimals)} kg`;
 }
 
-/** `2026-11-24`, by UTC so that every machine prints the same. */
-export function utcDay(date: Date): string {
-  return date.toISOString().slice(0, 10);
+/** `2026-11-24`: the day where the machine stands, as the record has its days. */
+export function dayHere(date: Date): string {
+  return dayOf(localTime(date));
 }
 
 /** `45 min`, `3 h 05`. */

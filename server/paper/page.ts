@@ -12,7 +12,7 @@ import { guideRoute } from '../../src/lift/route.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Entry } from '../../src/plan/record.ts';
 import { digest8, planDigest } from '../planDigest.ts';
-import { MM, utcDay } from './figures.ts';
+import { dayHere, MM } from './figures.ts';
 import { type Doc, LEADING, type Lettering, Letters } from './letters.ts';
 import { PageCount } from './pageCount.ts';
 import type { TagSheet } from './tagSheet.ts';
@@ -20,7 +20,7 @@ import type { WeighedMasses } from './weighing.ts';
 import { FRAME_WORDS as W } from './words.ts';
 
 export interface PaperOptions {
-  /** Printed as its day (UTC), and the only time in the file. */
+  /** Printed as its day where the machine stands, and the only time in the file. */
   date: Date;
   paper?: 'a4' | 'letter';
   /** Feet, inches and pounds beside the metric figures that a tape or a scale is read by: on the saw sheet and the tags. */
@@ -192,7 +192,7 @@ function frame(paper: Paper, count: PageCount): void {
   const titleWidth = paper.width * 0.46;
   letters.fitted(paper.title, left, top - 4, { width: titleWidth, height: 24, least: 9 }, { size: 18, weight: 'bold' });
   const serial = options.planSerial === undefined ? '' : ` ${options.planSerial}`;
-  const facts = W.facts(utcDay(options.date), `${serial} ${paper.digest}`.trim());
+  const facts = W.facts(dayHere(options.date), `${serial} ${paper.digest}`.trim());
   letters.set(facts, left, top + 32, { size: NUMBER_SIZE, colour: QUIET });
   const number = W.page(paper.pages);
   const numberAt = left + letters.width(facts, NUMBER_SIZE) + 16;

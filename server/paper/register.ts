@@ -9,7 +9,7 @@ import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { effectLines } from './balanceSheet.ts';
-import { kg, MM, plain, utcDay } from './figures.ts';
+import { dayHere, kg, MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { writeLoosened, writeRecord } from './registerRecord.ts';
@@ -26,7 +26,7 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   paper.heading = allHeld(held) ? writeHeld : writeNotSecured;
   newPage(paper);
   const { doc, letters, left, width } = paper;
-  writeParagraph(paper, W.intro(utcDay(options.date)), { size: 9.5 }, { below: 4 });
+  writeParagraph(paper, W.intro(dayHere(options.date)), { size: 9.5 }, { below: 4 });
   const scene = vesselScene(job, plan, { width: width / MM, height: 52 });
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;

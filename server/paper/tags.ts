@@ -12,7 +12,7 @@ import { wayIn } from '../../src/plan/hardest.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { printFeet, printPounds } from '../../src/units.ts';
 import { columnsAsked } from './columns.ts';
-import { kg, MM, plain, utcDay } from './figures.ts';
+import { dayHere, kg, MM, plain } from './figures.ts';
 import { LEADING } from './letters.ts';
 import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
@@ -151,7 +151,7 @@ function writeTag(
   drawScene(doc, letters, key, x, y + 1.5);
   if (upright) initials(paper, x, y + rest * 0.55, width - side - pad, rest * 0.45);
   else initials(paper, x + width * 0.53, y, width * 0.47, rest);
-  const foot = `${paper.job.name}  ${utcDay(options.date)}  ${W.plan} ${digest}`;
+  const foot = `${paper.job.name}  ${dayHere(options.date)}  ${W.plan} ${digest}`;
   letters.fitted(
     foot,
     x,
