@@ -3,6 +3,7 @@ import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
 import { COLD, INK } from '../../src/drawing/style.ts';
 import { templateScene } from '../../src/drawing/template.ts';
+import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { MM, plain } from './figures.ts';
@@ -20,7 +21,7 @@ export async function writeTemplates(paper: Paper, job: Job, plan: Plan): Promis
     const places = laid.stations ? laid.stations.map((station) => station.along) : [0];
     for (const along of places) {
       const where = laid.stations ? W.station(plain(along)) : W.everywhere;
-      writeTemplate(paper, templateScene(laid, along), `${voidTitle(space)}, ${where}`);
+      writeTemplate(paper, templateScene(laid, along), `${voidTitle(space)}, ${where}`, D.sides[laid.axis].least);
       await breathe(paper);
     }
   }
@@ -37,8 +38,11 @@ interface Size {
   height: number;
 }
 
-/** A scene at full size in as many parts as it needs, each below the last where the page has room. */
-function writeTemplate(paper: Paper, scene: Scene, words: string): void {
+/**
+ * A scene at full size in as many parts as it needs, each below the last where the page has room. `side` is what lies to its
+ * left: cardboard can be held up either way round.
+ */
+function writeTemplate(paper: Paper, scene: Scene, words: string, side: string): void {
   const tile = {
     width: Math.floor(paper.width / MM),
     height: Math.floor((paper.bottom - paper.top - TILE_HEAD - TILE_FOOT) / MM),
@@ -48,7 +52,7 @@ function writeTemplate(paper: Paper, scene: Scene, words: string): void {
   const size = turned ? onItsSide : scene;
   const across = Math.ceil(size.width / tile.width);
   const down = Math.ceil(size.height / tile.height);
-  const title = turned ? W.turned(words) : words;
+  const title = turned ? W.turned(words, side) : W.upright(words, side);
   for (let row = 0; row < down; row += 1) {
     for (let column = 0; column < across; column += 1) {
       const from = { x: column * tile.width, y: row * tile.height };

@@ -152,7 +152,8 @@ export const TRY_WORDS = {
   template: 'Template:',
   station: (along: string) => `station at ${along} mm along`,
   everywhere: 'the same all along',
-  turned: (words: string) => `${words}; turned, its top to the right`,
+  upright: (words: string, side: string) => `${words}; ${side} to the left`,
+  turned: (words: string, side: string) => `${words}; turned: its top to the right, ${side} up`,
   tile: (row: number, column: number, rows: number, columns: number) =>
     `row ${row} of ${rows}, column ${column} of ${columns}`,
   check: 'must measure 100 mm: print at full size',

@@ -1,5 +1,5 @@
 /** A bundle's cross-section: every bar drawn true in its place, jointed bars marked, its outer size given. */
-import { sectionName } from '../job/section.ts';
+import { outerSize, sectionName } from '../job/section.ts';
 import type { PlanBundle } from '../plan/plan.ts';
 import { barPlaces, barSection } from './barShape.ts';
 import { dimensionAcross, dimensionUp, figure } from './scale.ts';
@@ -15,6 +15,9 @@ export interface BundleSceneOptions {
   /** Numbers the bars in the order of `slots`; default false. */
   numbers?: boolean;
 }
+
+/** Half the side of the cross on a jointed bar, mm of paper. */
+const CROSS = 2.2;
 
 /** The cross-section as large as the room allows. A bar of two or three pieces carries a bold cross. */
 export function bundleScene(bundle: PlanBundle, options: BundleSceneOptions): Scene {
@@ -46,12 +49,14 @@ export function bundleScene(bundle: PlanBundle, options: BundleSceneOptions): Sc
 /** The bars alone, the bundle's upper left corner at (`x`, `y`). */
 export function bundleSteel(bundle: PlanBundle, x: number, y: number, scale: number, numbers = false): Shape[] {
   const shapes: Shape[] = [];
+  const bar = outerSize(bundle.section, bundle.onEdge);
+  // Drawn small, a cross no larger than its bar: it would lie over the bars beside it.
+  const arm = Math.min(CROSS, 0.45 * Math.min(bar.across, bar.up) * scale);
   barPlaces(bundle).forEach((place, i) => {
     const px = x + place.across * scale;
     const py = y + (bundle.size.up - place.up) * scale;
     shapes.push(...barSection(bundle.section, bundle.onEdge, px, py, scale));
     if ((bundle.slots[i]?.length ?? 1) > 1) {
-      const arm = 2.2;
       shapes.push(
         line('joint', px - arm, py - arm, px + arm, py + arm),
         line('joint', px - arm, py + arm, px + arm, py - arm),

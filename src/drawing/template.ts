@@ -9,7 +9,7 @@ import { DRAWING_WORDS as W } from './words.ts';
 
 /**
  * One mm for one mm. The solid line is the void as measured, the dashed one what bundles may fill: inside the clearances
- * and above the dunnage; the drain channel is marked. The least-across side is to the left.
+ * and above the dunnage, where they leave any breadth; the drain channel is marked. The least-across side is to the left.
  */
 export function templateScene(laid: LaidVoid, along: number): Scene {
   const sides = widestSides(laid);
@@ -20,11 +20,14 @@ export function templateScene(laid: LaidVoid, along: number): Scene {
   const high = laid.height - laid.clear.top;
   const levels = [low, ...outline.map((point) => point.y).filter((up) => up > low && up < high), high];
   const ups = [...new Set(levels)].sort((p, q) => p - q);
-  const clear = ups.map((up) => ({ up, ...sidesAt(laid, along, up) }));
-  const inside = [
-    ...clear.map((side) => ({ x: x(side.to - laid.clear.sides), y: y(side.up) })),
-    ...[...clear].reverse().map((side) => ({ x: x(side.from + laid.clear.sides), y: y(side.up) })),
-  ];
+  const clear = ups.map((up): Level => {
+    const { from, to } = sidesAt(laid, along, up);
+    return { up, from: from + laid.clear.sides, to: to - laid.clear.sides };
+  });
+  const insides = (high > low ? wideParts(clear) : []).map((levels) => [
+    ...levels.map((level) => ({ x: x(level.to), y: y(level.up) })),
+    ...[...levels].reverse().map((level) => ({ x: x(level.from), y: y(level.up) })),
+  ]);
   return {
     width: sides.to - sides.from + 2,
     height: laid.height + 2,
@@ -36,8 +39,40 @@ export function templateScene(laid: LaidVoid, along: number): Scene {
         'void',
         outline.map((point) => ({ x: x(point.x), y: y(point.y) })),
       ),
-      ...(high > low ? [polygon('clearance', inside)] : []),
+      ...insides.map((points) => polygon('clearance', points)),
       line('guide', x(0), y(laid.height), x(0), y(bottomAt(laid, along))),
     ],
   };
+}
+
+/** What is clear at a height, `to` less than `from` where the clearances leave nothing. */
+interface Level {
+  up: number;
+  from: number;
+  to: number;
+}
+
+/** The stretches of the height in which there is breadth, straight between the levels: in a vee the sides meet. */
+function wideParts(levels: readonly Level[]): Level[][] {
+  const parts: Level[][] = [];
+  let before: Level | null = null;
+  let part: Level[] = [];
+  const end = (): void => {
+    if (part.length > 1) parts.push(part);
+    part = [];
+  };
+  for (const level of levels) {
+    const [wide, was] = [level.to - level.from, before ? before.to - before.from : 0];
+    if (before && wide < 0 !== was < 0) {
+      const share = was / (was - wide);
+      const between = (one: number, other: number): number => one + share * (other - one);
+      const across = between(before.from, level.from);
+      part.push({ up: between(before.up, level.up), from: across, to: across });
+      if (wide < 0) end();
+    }
+    if (wide >= 0) part.push(level);
+    before = level;
+  }
+  end();
+  return parts;
 }

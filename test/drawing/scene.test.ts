@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { barScene } from '../../src/drawing/bar.ts';
 import { barPlaces } from '../../src/drawing/barShape.ts';
-import { bundleScene } from '../../src/drawing/bundle.ts';
+import { bundleScene, bundleSteel } from '../../src/drawing/bundle.ts';
 import { hatchPolygon } from '../../src/drawing/hatch.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import { textWidth } from '../../src/drawing/letter.ts';
@@ -294,6 +294,21 @@ describe('the bars of a bundle', () => {
         }
       }),
     );
+  });
+
+  test('a jointed one is crossed inside its own outline, however small it is drawn', () => {
+    const bundle = bundleOf({ shape: 'square', side: 20 }, [3, 3], false);
+    const slots = bundle.slots.map((slot, i) => (i === 1 ? [...slot, 'half'] : slot));
+    for (const scale of [1, 1 / 3, 1 / 10, 1 / 30]) {
+      const strokes = bundleSteel({ ...bundle, slots }, 0, 0, scale).flatMap((shape) =>
+        shape.kind === 'line' && shape.role === 'joint' ? [shape.from, shape.to] : [],
+      );
+      expect(strokes).toHaveLength(4);
+      for (const { x, y } of strokes) {
+        expect(Math.abs(x - 32 * scale)).toBeLessThan(10 * scale);
+        expect(Math.abs(y - (bundle.size.up - 12) * scale)).toBeLessThan(10 * scale);
+      }
+    }
   });
 
   test('a short top row of a grid stands at the least-across side', () => {
