@@ -117,8 +117,7 @@ function openingLines(laid: LaidVoid): string[] {
       W.opening(
         plain(along),
         plain(across),
-        plain(at?.along ?? laid.length / 2),
-        plain(at?.across ?? 0),
+        at ? W.openingAt(plain(at.along), plain(at.across)) : W.openingAnywhere,
         endFirst ? W.endFirst(plain(deck)) : '',
       ),
   );

@@ -48,8 +48,10 @@ export const STOWAGE_WORDS = {
   trim: 'trim',
   parts: (fixed: string, trim: string) =>
     `Fixed part ${fixed}; trim part ${trim}, the last in order: placed by what is read afloat.`,
-  opening: (along: string, across: string, at: string, side: string, way: string) =>
-    `Opening, drawn in heavy dashes: ${along} along × ${across} across, its middle at ${at} along, ${side} across${way}.`,
+  opening: (along: string, across: string, where: string, way: string) =>
+    `Opening, drawn in heavy dashes: ${along} along × ${across} across, ${where}${way}.`,
+  openingAt: (along: string, across: string) => `its middle at ${along} along, ${across} across`,
+  openingAnywhere: 'over the middle because nobody said where it lies',
   endFirst: (deck: string) => `, end first under ${deck} mm of deck where a bundle does not go in flat`,
   bearer: (along: string, width: string, load: string) => `at ${along} (${width} wide) ${load}`,
   bearers: (list: string) => `Bearers, mm along, and what they carry: ${list}.`,

@@ -10,6 +10,7 @@ import { chocksOf } from '../../../src/plan/chocks.ts';
 import { loadingSequence } from '../../../src/plan/sequence.ts';
 import { fixedPart } from '../../../src/plan/share.ts';
 import { BAR } from '../../hold/heldJob.ts';
+import { trialPair } from '../../plan/trialPlan.ts';
 import { fittedPair } from './fittedPlan.ts';
 import { outside, overlapping, readPdf, textOf } from './readPdf.ts';
 import { read, write } from './writePaper.ts';
@@ -32,6 +33,13 @@ describe('the stowage sheet', () => {
     expect(text).toContain(
       'Opening, drawn in heavy dashes: 300 along × 150 across, its middle at 850 along, 0 across.',
     );
+  });
+
+  test('tells no place of an opening that nobody stated', async () => {
+    const trial = trialPair();
+    const unsaid = textOf(await read('stowage.pdf', trial.job, trial.plan)).replace(/\s+/g, ' ');
+    expect(unsaid).toContain('across, over the middle because nobody said where it lies');
+    expect(unsaid).not.toContain('its middle at');
   });
 
   test('tells what each bearer carries, and the most that it may', () => {
