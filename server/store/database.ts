@@ -35,13 +35,12 @@ export function lockFolder(folder: string): () => void {
 /** Opens `kentledge.sqlite` in `folder` and takes the migrations that it lacks, with a copy of the file before each. */
 export function openDatabase(folder: string, migrations = MIGRATIONS): Connection {
   makeFolder(folder);
-  const connection = openFile(join(folder, 'kentledge.sqlite'), PATIENCE, (file) => {
+  return openFile(join(folder, 'kentledge.sqlite'), PATIENCE, (file) => {
     file.pragma('journal_mode = WAL');
     file.pragma('synchronous = FULL');
     file.pragma('foreign_keys = ON');
+    migrate(file, folder, migrations);
   });
-  migrate(connection, folder, migrations);
-  return connection;
 }
 
 /** Opens a file, for which another program is waited for `timeout` ms, and makes it ready; left closed where that fails. */
@@ -65,7 +64,6 @@ function openFile(path: string, timeout: number, prepare: (file: Connection) => 
 function migrate(connection: Connection, folder: string, migrations: readonly string[]): void {
   const taken = Number(connection.pragma('user_version', { simple: true }));
   if (taken > migrations.length) {
-    connection.close();
     throw new FolderRefused(
       `The data folder ${folder} was written by a newer kentledge. Start the newer one, or this one with --data and another folder.`,
     );

@@ -61,6 +61,9 @@ export function openJobs(connection: Connection): Jobs {
   const oneBeside = connection.prepare<[number, number], DraftRow>(
     'SELECT id, revision, body, savedAt FROM draft WHERE job = ? AND id = ? AND beside = 1',
   );
+  const sameBeside = connection.prepare<[number, string], { id: number }>(
+    'SELECT id FROM draft WHERE job = ? AND beside = 1 AND body = ?',
+  );
   const drop = connection.prepare('DELETE FROM draft WHERE job = ? AND id = ? AND beside = 1');
   const archive = connection.prepare('UPDATE job SET archivedAt = ? WHERE id = ?');
   const remove = connection.prepare('UPDATE job SET deletedAt = ? WHERE id = ?');
@@ -87,7 +90,8 @@ export function openJobs(connection: Connection): Jobs {
       const job = find.get(id) as JobRow;
       if (body.get(id, job.revision)?.body === text) return { kind: 'saved', revision: job.revision };
       if (revision === job.revision) return { kind: 'saved', revision: next(job, name, text, at) };
-      const draft = Number(addDraft.run(id, revision, 1, text, at).lastInsertRowid);
+      // A form that is sent once more is kept beside once.
+      const draft = sameBeside.get(id, text)?.id ?? Number(addDraft.run(id, revision, 1, text, at).lastInsertRowid);
       return { kind: 'late', draft, revision: job.revision };
     }),
     beside: (id) => beside.all(id),

@@ -44,6 +44,17 @@ test('files that are no databases are refused by name, with what to do', () => {
   expect(() => openStore(folder)).toThrow(/kentledge\.sqlite can not be used: file is not a database/);
 });
 
+test('a database of somebody else is refused by name, and left as it was', () => {
+  const strange = new Database(join(folder, 'kentledge.sqlite'));
+  strange.exec('CREATE TABLE job (title TEXT); INSERT INTO job VALUES (1)');
+  strange.close();
+  expect(() => openStore(folder)).toThrow(FolderRefused);
+  expect(() => openStore(folder)).toThrow(/kentledge\.sqlite can not be used: table job already exists.*--data/);
+  const left = new Database(join(folder, 'kentledge.sqlite'), { readonly: true });
+  expect(left.prepare('SELECT name FROM sqlite_master').all()).toEqual([{ name: 'job' }]);
+  left.close();
+});
+
 test('each later migration leaves a copy of what was there before it', () => {
   openStore(folder).jobs.add('Kept', '{}', AT);
   expect(readdirSync(folder).filter((name) => name.startsWith('before'))).toEqual([]);
@@ -84,6 +95,18 @@ test('a text typed over an older revision is kept beside, and can take the place
   expect(store.jobs.swapBeside(id, kept?.id ?? 0, 'A', AT)).toBe(true);
   expect(store.jobs.body(id)).toBe('{"v":3}');
   expect(store.jobs.beside(id).map((text) => text.body)).toEqual(['{"v":2}']);
+  store.close();
+});
+
+test('a text that comes too late twice is kept beside once', () => {
+  const store = openStore(folder);
+  const [id, other] = [store.jobs.add('A', '{"v":1}', AT), store.jobs.add('B', '{"v":1}', AT)];
+  for (const job of [id, other]) store.jobs.save(job, 1, 'A', '{"v":2}', AT);
+  const late = store.jobs.save(id, 1, 'A', '{"v":3}', AT);
+  expect(store.jobs.save(id, 1, 'A', '{"v":3}', AT)).toEqual(late);
+  expect(store.jobs.save(other, 1, 'B', '{"v":3}', AT)).not.toEqual(late);
+  expect(store.jobs.beside(id)).toHaveLength(1);
+  expect(store.jobs.beside(other)).toHaveLength(1);
   store.close();
 });
 
