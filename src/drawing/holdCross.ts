@@ -171,6 +171,8 @@ function cornersOf(bundle: PlanBundle): Point[] {
 function upperHull(points: readonly Point[]): Point[] {
   const hull: Point[] = [];
   for (const point of [...points].sort((p, q) => p.x - q.x || q.y - p.y)) {
+    // Right under one that it touches already: a strap that leans outward from there passes clear of it.
+    if (hull.at(-1)?.x === point.x) continue;
     while (hull.length > 1 && turns(hull.at(-2)!, hull.at(-1)!, point) >= 0) hull.pop();
     hull.push(point);
   }

@@ -4,6 +4,7 @@
  * height. `along`, `across`, `up` in mm in the void's own frame.
  */
 import type { Station } from '../job/job.ts';
+import { sideOf } from '../job/stationSides.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import type { Point } from './scene.ts';
 
@@ -94,12 +95,6 @@ function lowest(station: Station): number {
 }
 
 function stationSides(station: Station, up: number): Sides {
-  const readings = [...station.at].sort((p, q) => p.up - q.up);
-  let i = 0;
-  while (i + 2 < readings.length && readings[i + 1]!.up <= up) i += 1;
-  const below = readings[i]!;
-  const above = readings[i + 1] ?? below;
-  const height = above.up - below.up;
-  const share = height > 0 ? Math.min(1, Math.max(0, (up - below.up) / height)) : 0;
-  return { from: below.from + (above.from - below.from) * share, to: below.to + (above.to - below.to) * share };
+  const at = [...station.at].sort((p, q) => p.up - q.up);
+  return { from: sideOf({ at }, up, 'from'), to: sideOf({ at }, up, 'to') };
 }

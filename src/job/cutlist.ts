@@ -4,6 +4,7 @@ import type { Fault, Read } from '../fault.ts';
 import { formatFault } from './formatFault.ts';
 import { spoiledSchema } from './job.ts';
 import { readJson } from './jsonText.ts';
+import { SHORTEST_BAR } from './lotFaults.ts';
 import { readKnown, schemaFaults } from './schemaFaults.ts';
 import { wrongUnit } from './wrongUnit.ts';
 
@@ -15,8 +16,6 @@ const CUTLIST_FORMAT = 'kentledge-cutlist/1';
  */
 const FINENESSES = [10, 1600] as const;
 const FINEST = FINENESSES[1];
-/** A shorter "bar" than this was written in metres, mm. */
-const SHORTEST_BAR = 20;
 
 const mm = z.number().min(0).max(100_000);
 const mmAbove0 = z.number().positive().max(100_000);

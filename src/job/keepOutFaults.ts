@@ -1,11 +1,10 @@
 /** What to stay off, and yet lies nowhere in its void: whatever it stands for would be buried. */
 import type { Fault } from '../fault.ts';
 import type { Void } from './job.ts';
+import { SMALLEST } from './voidFaults.ts';
 
 const AXES = ['along', 'across', 'up'] as const;
 type Range = readonly [number, number];
-/** A void smaller than this was written in metres, and is told so, mm. */
-const SMALLEST = 10;
 
 /** Every keep-out wholly outside its void; one that reaches in from outside is none. `path` is the void's place in the file. */
 export function keepOutFaults(space: Void, path: string): Fault[] {

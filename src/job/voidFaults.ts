@@ -9,7 +9,7 @@ import { stationFaults } from './stationFaults.ts';
 import { ALONG, ATHWART, metresFaults, UPRIGHT, wrongUnit } from './wrongUnit.ts';
 
 /** A void or opening smaller than this was written in metres, mm. */
-const SMALLEST = 10;
+export const SMALLEST = 10;
 
 /** Every contradiction in one void; `path` is its place in the file. */
 export function voidFaults(space: Void, path: string): Fault[] {

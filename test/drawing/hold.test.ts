@@ -81,6 +81,20 @@ function textsOf(shapes: readonly Shape[]): string[] {
   );
 }
 
+/** The sides of the void in a section, wherever its group stands. */
+function sidesOf(scene: Scene): { left: number; right: number } {
+  const find = (shapes: readonly Shape[], dx: number): number[] =>
+    shapes.flatMap((shape) =>
+      shape.kind === 'group'
+        ? find(shape.shapes, dx + shape.at.x)
+        : shape.kind === 'polygon' && shape.role === 'void'
+          ? shape.points.map(({ x }) => x + dx)
+          : [],
+    );
+  const xs = find(scene.shapes, 0);
+  return { left: Math.min(...xs), right: Math.max(...xs) };
+}
+
 /** Where lettering and lines lie, moved as their groups are. */
 function pointsOf(shapes: readonly Shape[], at: Point = { x: 0, y: 0 }): Point[] {
   const moved = (x: number, y: number) => ({ x: x + at.x, y: y + at.y });
@@ -214,6 +228,37 @@ describe('what holds a void, across', () => {
     expect(textsOf(strap.shapes).join()).toContain('where it is made fast: not stated');
     const unsettled = sections.find((scene) => scene.title.includes('taken to lie'))!;
     expect(textsOf(unsettled.shapes).join()).toContain('to be settled');
+  });
+
+  test('a strap over a stow that is flush at one side is drawn as over its mirror image', () => {
+    const { space, view } = drawn('V1', { straps: [{ ...over, count: 1, at: [300] }] });
+    const [one] = sectionFittings(view);
+    const model = plan.bundles.find(({ void: name }) => name === 'V1')!;
+    const lying = (bundle: string, across: number, wide: number, up: number) => ({
+      ...model,
+      bundle,
+      at: { along: 100, across, up },
+      size: { along: 500, across: wide, up: 40 },
+    });
+    const strapOver = (side: 1 | -1): Point[] => {
+      const put = (bundle: string, from: number, to: number, up: number) =>
+        lying(bundle, side > 0 ? from : -to, to - from, up);
+      const bundles = [put('lower', 0, 100, 20), put('upper', 60, 100, 60)];
+      const scene = holdCrossScene(space, { ...plan, bundles }, view, one!, { width: 60, height: 60 });
+      const { left, right } = sidesOf(scene);
+      const middle = (left + right) / 2;
+      const strap = groupsOf(scene)
+        .get(one!.mark)!
+        .find((shape) => shape.kind === 'polyline')!;
+      const points = pointsOf([strap]).map(({ x, y }) => ({ x: side * (x - middle), y }));
+      return side > 0 ? points : points.reverse();
+    };
+    const [starboard, port] = [strapOver(1), strapOver(-1)];
+    expect(starboard).toHaveLength(port.length);
+    for (const [i, point] of starboard.entries()) {
+      expect(point.x).toBeCloseTo(port[i]!.x, 6);
+      expect(point.y).toBeCloseTo(port[i]!.y, 6);
+    }
   });
 
   test('nothing stands outside the paper', () => {
