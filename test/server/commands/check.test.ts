@@ -45,6 +45,24 @@ describe('kentledge check', () => {
     expect(found.out).toEqual([expect.stringContaining('No faults: 8 bundles')]);
   });
 
+  it('tells what is wrong with both files, also where one of them is not there', async () => {
+    const none = join(folder, 'none.json');
+    const bad = write('bad.json', { ...trialJobInput(), pile: [] });
+    const texts: string[] = [];
+    const err = new Writable({
+      write(chunk, _encoding, done) {
+        texts.push(String(chunk));
+        done();
+      },
+    });
+    await expect(runCheck(bad, none, err, err)).rejects.toMatchObject({ code: 'ENOENT', path: none });
+    expect(texts.join('')).toContain('bad.json was refused:\n  pile: ');
+    texts.length = 0;
+    const other = join(folder, 'neither.json');
+    await expect(runCheck(other, none, err, err)).rejects.toMatchObject({ path: none });
+    expect(texts.join('')).toContain(`${other}: no such file`);
+  });
+
   it('ends with 2 for a wrong one, one line a fault', async () => {
     const plan = rightPlan();
     plan.totals.cuts += 1;
