@@ -1,4 +1,6 @@
 /** What the hold-down sheets and the page of a hold-down say. */
+import { percentUsed } from '../../src/hold/holdDown.ts';
+
 export const HOLD_WORDS = {
   title: 'Hold-down sheets',
   intro:
@@ -15,7 +17,7 @@ export const HOLD_WORDS = {
   besides: (others: readonly string[]) => `not added: ${others.join('; ')}`,
   notCarried: 'NOT CARRIED',
   used: (share: number) => {
-    const percent = `${Math.round(100 * share)} %`;
+    const percent = percentUsed(share);
     if (share > 1) return `${percent}: NOT CARRIED`;
     if (share > 0.8) return `${percent}: nearly all of it`;
     return share > 0.5 ? `${percent}: more than half` : `${percent}: half or less`;

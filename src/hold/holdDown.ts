@@ -137,6 +137,11 @@ interface Entered {
   reaching: readonly Cover[];
 }
 
+/** How far a carrier is used, a share of what it carries, as it is told: never 100 % of one that does not carry the load. */
+export function percentUsed(share: number): string {
+  return `${share > 1 ? Math.max(101, Math.round(100 * share)) : Math.round(100 * share)} %`;
+}
+
 /** Bars across that do not bridge the void are not counted; the least that would carry it is told over its width. */
 function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): HeldCase {
   const { held, short } = entered;
@@ -165,7 +170,7 @@ function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): Held
   const carried = used !== null && used <= 1;
   const how =
     best && used !== null
-      ? `${best.what}, used to ${Math.round(100 * used)} %`
+      ? `${best.what}, used to ${percentUsed(used)}`
       : notCounted.length > 0
         ? `nothing that is counted holds this way: ${listed(uncounted)} ${uncounted.length === 1 ? 'is' : 'are'} not`
         : 'nothing that was entered holds this way';

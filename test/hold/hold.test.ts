@@ -129,6 +129,18 @@ describe('load cases', () => {
 });
 
 describe('a void is held only when every case is carried', () => {
+  test('one that falls short by a hair is not told as used to 100 %', () => {
+    // What blocks a side carries 3 kN: 152.96 kg at twice their weight are 3.0001 kN.
+    const mass = (3000 * 1.00003) / (2 * GRAVITY);
+    const [forward] = held(WHOLE, mass).cases.filter(({ direction }) => direction === 'forward');
+    expect(forward!.carried).toBe(false);
+    expect(forward!.text).toContain('NOT CARRIED (');
+    expect(forward!.text).toContain('used to 101 %');
+    const [under] = held(WHOLE, mass * 0.9999).cases.filter(({ direction }) => direction === 'forward');
+    expect(under!.carried).toBe(true);
+    expect(under!.text).toContain('used to 100 %');
+  });
+
   test('bars across and all sides blocked hold it', () => {
     expect(held(WHOLE).held).toBe(true);
   });
