@@ -4,7 +4,7 @@ import type { LaidVoid } from '../stow/laid.ts';
 import { hatchRect } from './hatch.ts';
 import { keepOutsIn, keepOutTop } from './laid.ts';
 import { fitSize } from './letter.ts';
-import { bottomAt, bottomLine, sidesAt } from './outline.ts';
+import { bottomAt, bottomLine, floorSidesAt, sidesAt } from './outline.ts';
 import { centredText, circle, group, type Point, polygon, type Role, rect, type Shape } from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
@@ -177,7 +177,7 @@ function floorSides(laid: LaidVoid, along: number): Span {
 /** The channels across the floor at a place, least across first. */
 function drainSpans(laid: LaidVoid, along: number): Span[] {
   if (!laid.drain) return [];
-  const [from, to] = floorSides(laid, along);
+  const { from, to } = floorSidesAt(laid, along);
   const { width, where } = laid.drain;
   if (where === 'middle') return [about((from + to) / 2, width)];
   return [

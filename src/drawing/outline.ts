@@ -30,6 +30,17 @@ export function bottomAt(space: LaidVoid, along: number): number {
   return a + (lowest(after) - a) * share;
 }
 
+/**
+ * The sides of the floor at `along`, at which a drain lies: those of the lowest reading of each station, straight between
+ * stations. Where one floor lies higher than the next, the void at the height between is wider than that.
+ */
+export function floorSidesAt(space: LaidVoid, along: number): Sides {
+  if (!space.stations) return { from: -space.width / 2, to: space.width / 2 };
+  const { before, after, share } = stationsAbout(space.stations, along);
+  const [a, b] = [lowestReading(before), lowestReading(after)];
+  return { from: a.from + (b.from - a.from) * share, to: a.to + (b.to - a.to) * share };
+}
+
 /** The greatest reach to either side anywhere in the void. */
 export function widestSides(space: LaidVoid): Sides {
   if (!space.stations) return { from: -space.width / 2, to: space.width / 2 };
@@ -91,7 +102,11 @@ function stationsAbout(stated: Station[], along: number): { before: Station; aft
 }
 
 function lowest(station: Station): number {
-  return Math.min(...station.at.map((reading) => reading.up));
+  return lowestReading(station).up;
+}
+
+function lowestReading({ at }: Station): Station['at'][number] {
+  return at.reduce((low, reading) => (reading.up < low.up ? reading : low));
 }
 
 function stationSides(station: Station, up: number): Sides {

@@ -1,10 +1,12 @@
 import { expect, test } from 'vitest';
+import { fittedAcross } from '../../src/drawing/fitted.ts';
 import { mirrorScene } from '../../src/drawing/mirror.ts';
 import type { Scene, Shape } from '../../src/drawing/scene.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import { voidSchema } from '../../src/job/job.ts';
+import { drainIn } from '../../src/stow/drain.ts';
 import { trialPair } from '../plan/trialPlan.ts';
 
 const ROOM = { width: 120, height: 80, scale: 10, named: true };
@@ -34,6 +36,27 @@ test('from above bearers, openings and keep-outs lie where they are stated, each
   const drain = boxOf(scene.shapes.find((shape) => shape.kind === 'polygon' && shape.role === 'drain')!);
   expect(drain.height).toBeCloseTo(5);
   expect(drain.width).toBeCloseTo(100);
+});
+
+test('a drain is drawn where the planner keeps it free, also over a floor that rises from one station to the next', () => {
+  const stations = [
+    { along: 0, at: [0, 200].map((up) => ({ up, from: up === 0 ? -70 : -180, to: up === 0 ? 60 : 190 })) },
+    { along: 1000, at: [80, 200].map((up) => ({ up, from: up === 80 ? -90 : -170, to: up === 80 ? 110 : 180 })) },
+  ];
+  for (const where of ['sides', 'middle'] as const) {
+    const { stations: measured, ...rest } = voidSchema.parse({ ...space, stations, drain: { ...space.drain, where } });
+    const rising = { ...rest, stations: measured, bearers: undefined, keepOut: [], axis: 'fore-and-aft' as const };
+    for (const along of [0, 350, 500, 1000]) {
+      const { under } = fittedAcross(rising, along, (across, up) => ({ x: across, y: -up }), false);
+      const drawn = under.flatMap((shape) => (shape.kind === 'rect' && shape.role === 'drain' ? [shape] : []));
+      const kept = drainIn(rising, along, along).map(({ across }) => across);
+      expect(drawn).toHaveLength(kept.length);
+      for (const [i, { x, width }] of drawn.entries()) {
+        expect(x).toBeCloseTo(kept[i]![0], 6);
+        expect(x + width).toBeCloseTo(kept[i]![1], 6);
+      }
+    }
+  }
 });
 
 test('from the side a bearer stands on the bottom and an opening lies in the rim', () => {
