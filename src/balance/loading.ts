@@ -8,5 +8,5 @@ import { likelyMoment } from './present.ts';
 /** Where her GM is not stated her list counts by its likely moment; what she lists on the way is not told then. */
 export function loadingOf(job: Job, plan: Plan): Loaded[] {
   const present = job.vessel ? likelyMoment(job.vessel) : 0;
-  return loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare), present);
+  return loadingSequence(job, plan, { first: fixedPart(plan, job.aims.fixedShare), present });
 }

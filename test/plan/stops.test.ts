@@ -5,8 +5,9 @@ import { laidVoid } from '../../src/drawing/laid.ts';
 import { liesOver } from '../../src/plan/access.ts';
 import { hardestBundle } from '../../src/plan/hardest.ts';
 import { bandsOn, coatingOf, tyingOf } from '../../src/plan/materials.ts';
-import { LEVEL, loadingSequence } from '../../src/plan/sequence.ts';
+import { loadingSequence } from '../../src/plan/sequence.ts';
 import { alikeBars, byMark, cutsOfPieces, markRanges, stopsOf } from '../../src/plan/stops.ts';
+import { LEVEL } from '../../src/plan/turns.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
 import { trialPair } from './trialPlan.ts';
 
@@ -93,14 +94,11 @@ describe('loading', () => {
 
   test('puts the fixed share in before any of the rest, and says where it ends', () => {
     const pair = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 3 });
-    const sequence = loadingSequence(
-      pair.job,
-      pair.plan,
-      new Map([
-        ['V1', 8],
-        ['V2', 8],
-      ]),
-    );
+    const first = new Map([
+      ['V1', 8],
+      ['V2', 8],
+    ]);
+    const sequence = loadingSequence(pair.job, pair.plan, { first });
     expect(sequence.map((entry) => entry.lastOfFirst).indexOf(true)).toBe(15);
     expect(sequence.filter((entry) => entry.lastOfFirst)).toHaveLength(1);
     expect(sequence.slice(0, 16).every((entry) => entry.bundle.order <= 8)).toBe(true);

@@ -85,7 +85,7 @@ describe('the stowage sheet', () => {
   });
 
   test('gives the list after every bundle, and the greatest against the most allowed', () => {
-    const steps = loadingSequence(job, plan, fixedPart(plan, job.aims.fixedShare));
+    const steps = loadingSequence(job, plan, { first: fixedPart(plan, job.aims.fixedShare) });
     const lists = steps.map((step) => Math.abs(step.list!));
     expect(text).toContain(`Greatest list on the way ${told(Math.max(...lists), 1)}°, the most allowed 1.5°.`);
     for (const list of lists) expect(text).toContain(`${told(list, 1)}°`);
