@@ -1,10 +1,12 @@
 /**
  * The order in which the bundles of all voids go aboard. Inside a void the plan's own order is kept, so that nothing is set
- * down before what carries it; over all voids they take turns (`turns.ts`), low first and she upright.
+ * down before what carries it, and a void that lies over another waits until that one is full; over all voids they take
+ * turns (`turns.ts`), low first and she upright.
  */
 import type { Job } from '../job/job.ts';
 import { layVoid, vesselPoint } from '../stow/laid.ts';
 import { type Aboard, emptyOf, listOf, type Placed, withWeight } from './aboard.ts';
+import { voidsUnder } from './overVoids.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 import { takeTurns } from './turns.ts';
 
@@ -67,10 +69,13 @@ export function listAtFirst(job: Job): number | null {
 function load(job: Job, plan: Stowed, phases: Waiting[][][], start: Aboard): Loaded[] {
   const total = plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
   const quartersAt = (mass: number): number => Math.floor((4 * (mass - start.mass)) / total + 1e-9);
+  const lower = voidsUnder(job, plan);
+  const numbers = new Map(job.voids.map((space, n) => [space.void, n]));
+  const under = job.voids.map((space) => (lower.get(space.void) ?? []).map((name) => numbers.get(name)!));
   const sequence: Loaded[] = [];
   let aboard = start;
   for (const queues of phases) {
-    for (const turn of takeTurns(queues, aboard, job)) {
+    for (const turn of takeTurns({ queues, under }, aboard, job)) {
       const quarters = quartersAt(aboard.mass);
       aboard = turn.aboard;
       const { mass, moment } = aboard;

@@ -1,7 +1,7 @@
 /**
  * Which void is next, bundle by bundle, while all voids are loaded, each in its own order: of the bundles that wait at the
  * heads of their queues one of the lowest, that which leaves her most upright. So a low bundle may wait for a higher one
- * that comes before it in its void. A heuristic.
+ * that comes before it in its void, and what lies over another queue waits until that one is in. A heuristic.
  *
  * Where she may list so much at most and this passes it, other turns are tried, those that it likes best first, until one
  * never passes it. No stand (so many gone from each queue) is gone on from twice, since what she lists then does not hang
@@ -23,8 +23,14 @@ export interface Turn<T extends Placed> {
   aboard: Aboard;
 }
 
-/** Each queue in its own order; `queues` stay as they are. */
-export function takeTurns<T extends Placed>(queues: readonly T[][], aboard: Aboard, job: Job): Turn<T>[] {
+/** Queues that go in by turns, each in its own order. */
+export interface Queues<T extends Placed> {
+  queues: readonly T[][];
+  /** Of each queue, the numbers of those that must be in before any of it; none waits for itself, round about either. */
+  under: readonly (readonly number[])[];
+}
+
+export function takeTurns<T extends Placed>(queues: Queues<T>, aboard: Aboard, job: Job): Turn<T>[] {
   const most = job.aims.listMost;
   const turns = takeUpright(queues, aboard, job);
   const passes = ({ aboard: then }: Turn<T>): boolean => most !== undefined && Math.abs(listOf(then) ?? 0) > most;
@@ -34,12 +40,12 @@ export function takeTurns<T extends Placed>(queues: readonly T[][], aboard: Aboa
   return takeWithin(queues, aboard, job, passes) ?? turns;
 }
 
-function takeUpright<T extends Placed>(queues: readonly T[][], start: Aboard, job: Job): Turn<T>[] {
+function takeUpright<T extends Placed>(all: Queues<T>, start: Aboard, job: Job): Turn<T>[] {
   const turns: Turn<T>[] = [];
-  const gone = queues.map(() => 0);
+  const gone = all.queues.map(() => 0);
   let aboard = start;
-  for (let at = nextOf(queues, gone, aboard, job); at !== null; at = nextOf(queues, gone, aboard, job)) {
-    const next = queues[at]![gone[at]!]!;
+  for (let at = nextOf(all, gone, aboard, job); at !== null; at = nextOf(all, gone, aboard, job)) {
+    const next = all.queues[at]![gone[at]!]!;
     gone[at]! += 1;
     aboard = withWeight(aboard, next, job.vessel);
     turns.push({ next, aboard });
@@ -51,13 +57,8 @@ function takeUpright<T extends Placed>(queues: readonly T[][], start: Aboard, jo
  * The queue to take from: of those whose heads are near the lowest the one that leaves her most upright; where all of them
  * would list her too far, the lowest of any that would not, else whichever leaves her most upright. Null where all are gone.
  */
-function nextOf<T extends Placed>(
-  queues: readonly T[][],
-  gone: readonly number[],
-  aboard: Aboard,
-  job: Job,
-): number | null {
-  const waiting = headsOf(queues, gone, aboard, job);
+function nextOf<T extends Placed>(all: Queues<T>, gone: readonly number[], aboard: Aboard, job: Job): number | null {
+  const waiting = headsOf(all, gone, aboard, job);
   if (waiting.length === 0) return null;
   const level = levelOf(waiting);
   const upright = mostUpright(level);
@@ -77,10 +78,16 @@ interface Head {
   list: number | null;
 }
 
-function headsOf<T extends Placed>(queues: readonly T[][], gone: readonly number[], aboard: Aboard, job: Job): Head[] {
+function headsOf<T extends Placed>(
+  { queues, under }: Queues<T>,
+  gone: readonly number[],
+  aboard: Aboard,
+  job: Job,
+): Head[] {
+  const isIn = (n: number): boolean => gone[n]! >= queues[n]!.length;
   return queues.flatMap((queue, n) => {
     const next = queue[gone[n]!];
-    if (!next) return [];
+    if (!next || !(under[n] ?? []).every(isIn)) return [];
     const { moment, stiffness } = withWeight(aboard, next, job.vessel);
     return [{ queue: n, z: next.z, moment: Math.abs(moment), list: listOf({ moment, stiffness }) }];
   });
@@ -97,17 +104,18 @@ function mostUpright(heads: readonly Head[]): Head {
 
 /** An order after each of which nothing `passes`; null where there is none, or none was found. */
 function takeWithin<T extends Placed>(
-  queues: readonly T[][],
+  all: Queues<T>,
   start: Aboard,
   job: Job,
   passes: (turn: Turn<T>) => boolean,
 ): Turn<T>[] | null {
+  const { queues } = all;
   const gone = queues.map(() => 0);
   const count = queues.reduce((sum, queue) => sum + queue.length, 0);
   const turns: Turn<T>[] = [];
   const taken: number[] = [];
   const dead = new Set<string>();
-  const openOf = (aboard: Aboard): number[] => likedOf(headsOf(queues, gone, aboard, job));
+  const openOf = (aboard: Aboard): number[] => likedOf(headsOf(all, gone, aboard, job));
   const open: number[][] = [openOf(start)];
   while (turns.length < count) {
     const queue = open.at(-1)!.shift();

@@ -92,6 +92,17 @@ describe('loading', () => {
     expect(heights).not.toEqual([...heights].sort((p, q) => p - q));
   });
 
+  test('fills a void that lies over another when that one is full, low first and list or not', () => {
+    const pair = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 3 });
+    const [lower, upper] = pair.job.voids;
+    // Over each other by a hand's breadth: the ground tier of the upper one is within a level of what is next below.
+    upper!.origin = { ...lower!.origin, y: lower!.origin.y + 0.1, z: lower!.origin.z + 0.062 };
+    const voids = () => loadingSequence(pair.job, pair.plan).map(({ bundle }) => bundle.void);
+    expect(voids()).toEqual([...Array(12).fill('V1'), ...Array(12).fill('V2')]);
+    upper!.origin = { ...upper!.origin, y: lower!.origin.y + 0.4 };
+    expect(voids().indexOf('V2')).toBeLessThan(12);
+  });
+
   test('puts the fixed share in before any of the rest, and says where it ends', () => {
     const pair = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 3 });
     const first = new Map([
