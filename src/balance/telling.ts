@@ -1,8 +1,9 @@
 /** What weights do to a vessel, in a sentence or two; and which way each void moves her roll. */
-import type { Job } from '../job/job.ts';
+import type { Job, Vessel } from '../job/job.ts';
 import { amount } from './amount.ts';
-import { type Effect, effectOf } from './float.ts';
-import { trialWeight } from './moments.ts';
+import { type Effect, effectOf, marksOf } from './float.ts';
+import { hydrostaticsOf } from './hydrostatics.ts';
+import { sumMoments, trialWeight, type Weight } from './moments.ts';
 import { listNow, sideWords, sizeOf } from './present.ts';
 import { isKnown, type Range } from './range.ts';
 
@@ -30,6 +31,29 @@ export function sentenceOf(effect: Effect): string {
   } else reasons.push(effect.stability.why);
   const answer = parts.length > 0 ? `${capital(parts.join(', '))}.` : '';
   return [answer, ...reasons].filter((part) => part !== '').join(' ');
+}
+
+/**
+ * How she floats with `left` in her once `gone` came out: her marks against those before the first came out, her list and
+ * roll as they then are. `Forward up 1.4 cm, aft up 0.6 cm; no list, rolls in 3.4 s, GM 0.66 m.`
+ */
+export function meanwhileOf(vessel: Vessel, left: readonly Weight[], gone: readonly Weight[]): string {
+  const marks = marksOf(hydrostaticsOf(vessel), sumMoments(gone.map((weight) => ({ ...weight, mass: -weight.mass }))));
+  const { stability } = effectOf(vessel, left);
+  const parts = marks.kind === 'answer' ? [`forward ${markWords(marks.forward)}, aft ${markWords(marks.aft)}`] : [];
+  if (stability.kind === 'answer') {
+    const { list, period, gm } = stability;
+    parts.push(`${listWords(list)}, rolls in ${amount(period, 1, 's')}, GM ${amount(gm, 2, 'm')}`);
+  }
+  const reasons = [marks, stability].flatMap((answer) => (answer.kind === 'none' ? [answer.why] : []));
+  return [...(parts.length > 0 ? [`${capital(parts.join('; '))}.`] : []), ...reasons].join(' ');
+}
+
+function markWords(change: Range): string {
+  if (!isKnown(change) && change.low < 0 && change.high > 0)
+    return `from ${(-change.low).toFixed(1)} cm up to ${change.high.toFixed(1)} cm down`;
+  if (Math.abs(change.likely) < LEAST.cm) return 'as before';
+  return change.likely < 0 ? `up ${amount(negative(change), 1, 'cm')}` : `down ${amount(change, 1, 'cm')}`;
 }
 
 function trimWords(trim: Range): string {
