@@ -86,7 +86,6 @@ function cellsOf(
   listed: boolean,
   chocked: ReadonlySet<string>,
 ): string[] {
-  const side = Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
   return [
     '',
     String(number),
@@ -96,37 +95,50 @@ function cellsOf(
     String(bundle.order),
     kg(bundle.mass),
     kg(mass, 1),
-    side,
+    sideOf(moment),
     ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1))] : []),
   ];
+}
+
+/** A moment about the centreline, kg·m, and its side. */
+export function sideOf(moment: number): string {
+  return Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
 }
 
 /** Of the letters in the table, points. */
 const SIZE = 9;
 
 /** Height of a line of marks with its box, points. */
-const MARKS = 46;
+export const MARKS = 46;
 
-function writeMarks(paper: Paper, words: string): void {
+/** Height of each line of what is foretold of them, points. */
+export const FORETOLD = 12;
+
+/** A box to write the marks into that are read; what is `foretold` of them stands over it. */
+export function writeMarks(paper: Paper, words: string, foretold: string[] = []): void {
   const { doc, letters, left, right, width } = paper;
-  ensureRoom(paper, MARKS);
+  const more = foretold.length * FORETOLD;
+  ensureRoom(paper, MARKS + more);
   doc
     .undash()
     .lineWidth(1)
     .strokeColor(INK)
-    .rect(left, paper.y + 3, width, 36)
+    .rect(left, paper.y + 3, width, 36 + more)
     .stroke();
   letters.set(words, left + 6, paper.y + 15, { size: 9.5, weight: 'bold' });
+  for (const [i, line] of foretold.entries())
+    letters.set(line, left + 6, paper.y + 15 + (i + 1) * FORETOLD, { size: 9 });
   const cell = (right - left - 12) / W.marks.length;
+  const foot = paper.y + 33 + more;
   W.marks.forEach((mark, i) => {
     const x = left + 6 + i * cell;
-    letters.set(mark, x, paper.y + 33, { size: 9 });
+    letters.set(mark, x, foot, { size: 9 });
     const from = x + letters.width(mark, 9) + 3;
     doc
       .lineWidth(0.5)
-      .moveTo(from, paper.y + 34)
-      .lineTo(x + cell - 8, paper.y + 34)
+      .moveTo(from, foot + 1)
+      .lineTo(x + cell - 8, foot + 1)
       .stroke();
   });
-  paper.y += 45;
+  paper.y += 45 + more;
 }

@@ -7,6 +7,7 @@ export const PAPER_NAMES = {
   bundleSheet: { title: 'Bundle sheet', about: 'What to tie, bundle by bundle, with the mass to expect.' },
   accessCards: { title: 'Access cards', about: 'For each keep-out, what comes out to get at it.' },
   tryFirst: { title: 'Try first', about: 'The hardest bundle, the first cuts, and templates at full size.' },
+  breakingOut: { title: 'Breaking-out sheet', about: 'For a survey: all of it out, in which order, and back.' },
   makingList: { title: 'Making list', about: 'What must still be bought and made, with its reckoning.' },
   register: { title: 'Ballast register', about: 'For the ship’s papers: what is stowed where.' },
   holdDown: { title: 'Hold-down sheets', about: 'Which assumed loads are carried, by what, and how far it is used.' },

@@ -34,6 +34,8 @@ export interface PaperOptions {
   weighed?: WeighedMasses;
   /** What was written of bundles being stowed and lifted out. */
   record?: readonly Entry[];
+  /** Names of the voids that are to be broken out; all where none are named. */
+  breakOut?: readonly string[];
   /** Serials of other plans of the job that have such a record. */
   recordedBy?: readonly number[];
 }

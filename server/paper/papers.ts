@@ -4,6 +4,7 @@ import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { writeAccessCards } from './accessCards.ts';
 import { writeBalanceSheet } from './balanceSheet.ts';
+import { writeBreakingOut } from './breakingOut.ts';
 import { writeBundleSheet } from './bundleSheet.ts';
 import { writeHoldSheets } from './holdSheet.ts';
 import { writeMakingList } from './makingList.ts';
@@ -35,6 +36,7 @@ export const PAPERS: readonly PaperKind[] = [
   { file: 'tag-list.pdf', ...W.tagList, write: writeTagList },
   { file: 'stowage.pdf', ...W.stowage, write: writeStowage },
   { file: 'access-cards.pdf', ...W.accessCards, write: writeAccessCards },
+  { file: 'breaking-out.pdf', ...W.breakingOut, write: writeBreakingOut },
   { file: 'hold-down.pdf', ...W.holdDown, write: writeHoldSheets },
   { file: 'balance.pdf', ...W.balance, write: writeBalanceSheet },
   { file: 'ballast-register.pdf', ...W.register, write: writeRegister },

@@ -41,6 +41,7 @@ export const STOWAGE_WORDS = {
     'Three quarters are in: read the marks.',
     'All is in: read the marks.',
   ],
+  quartersOut: ['A quarter is out', 'Half is out', 'Three quarters are out', 'All of it is out'],
   marks: ['forward', 'aft', 'port', 'starboard'],
   bundles: (n: number, mass: string) => `${n} ${n === 1 ? 'bundle' : 'bundles'}, ${mass}.`,
   centre: (x: string, y: string, z: string) => `Centre x ${x}, y ${y}, z ${z} m.`,
@@ -119,6 +120,40 @@ export const ACCESS_WORDS = {
   heads: { out: 'out', bundle: 'bundle', order: 'order in', mass: 'mass', place: 'place' },
   place: (run: number, tier: number, chocks: readonly string[]) =>
     `run ${run}, tier ${tier}${chocks.length === 0 ? '' : `; before it ${chocks.length === 1 ? 'chock' : 'chocks'} ${chocks.join(', ')}`}`,
+} as const;
+
+export const BREAK_OUT_WORDS = {
+  title: 'Breaking-out sheet',
+  head: (voids: string | null) => (voids === null ? 'All of it out, and back' : `${voids} out, and back`),
+  planned: 'Nothing is recorded of what is in: this takes all as in, as planned.',
+  recorded: (day: string, inHer: number, all: number, mass: string) =>
+    `By the record of ${day} ${inHer} of ${all} bundles are in, ${mass}.`,
+  nothing: 'By the record nothing of this is in, or was lifted out: there is nothing to break out.',
+  sum: (bundles: number, mass: string) => `${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}.`,
+  way: 'Out from the first line down: tick the first box. Back from the last line up: tick the second. Of each void the last in comes out first; high ones come before low ones, and so that she lists little. What is left in her, its moment and her list are told with the bundle of that line out; on the way back the line above tells them with it in.',
+  before:
+    'First what holds a void comes off, then, before each bundle, the chocks that it is told with; on the way back they go in after it, and the hold-down last. Each bundle goes ashore before the next comes out: on deck it is aboard still, and high. Set them down void by void on battens, in the order in which they came out, tags in sight. Pumps clear, nobody below the load, and each lift within the limit that it went in by.',
+  afloat:
+    'Lists and marks are hers afloat. On the hard or in slings she is held for what she weighed: ask the yard before any weight comes out. While ballast is out she may be tender: do not go to sea. Where marks or list are not what is told, stop.',
+  marks:
+    'At each quarter her marks are told against those read before the first bundle came out, her list and roll as they then are; on the way back the same when the same are in.',
+  start: 'Before the first comes out, and when the last is back: read the marks.',
+  quarter: (words: string) => `${words}: read the marks.`,
+  listMost: (degrees: string, most: string | null) =>
+    `Greatest list on the way about ${degrees}°${most === null ? '' : `, the most allowed ${most}°`}.`,
+  barred: (upper: string, lower: string) =>
+    `${upper} lies over ${lower} and is not among these: look whether it must come out first.`,
+  heads: { out: 'out', back: 'back', left: 'left in' },
+  place: (run: number, tier: number, first: string, out: string | null, emptied: string | null) =>
+    [
+      `run ${run}, tier ${tier}`,
+      ...(out === null ? [] : [`out since ${out}`]),
+      ...(first === '' ? [] : [`${first} first`]),
+      ...(emptied === null ? [] : [`${emptied} is then empty`]),
+    ].join('; '),
+  holdDown: 'what holds it',
+  chocks: 'chocks',
+  and: ' and ',
 } as const;
 
 export const SECURED_WORDS = {

@@ -10,7 +10,7 @@ import { readTagSheet } from '../paper/tagSheet.ts';
 import { Problem } from '../problem.ts';
 import { keepTagSheet, keptTagSheet, showTagSheet } from '../show/tagSheet.ts';
 import { type PlanInHand, planIn } from './plan.ts';
-import { formOf, plainName, readBody, sendFile, unitsOf } from './request.ts';
+import { formOf, numbersOf, plainName, readBody, sendFile, unitsOf } from './request.ts';
 
 export function paperRoutes(context: Context): Router {
   const { store } = context;
@@ -71,12 +71,13 @@ export function paperRoutes(context: Context): Router {
 }
 
 /** Papers carry the day of their plan, the tags as last laid out, and codes that lead back to this server under the name it was asked by. */
-function paperOptions({ store }: Context, request: Request, { row }: PlanInHand): PaperOptions {
+function paperOptions({ store }: Context, request: Request, { row, plan }: PlanInHand): PaperOptions {
   const base = `${request.protocol}://${request.headers.host}`;
   const paper = request.query.size === 'letter' ? 'letter' : 'a4';
   const tags = keptTagSheet(store.settings, paper);
   const weighed = store.weighed.of(row.serial);
   const record = store.records.of(row.serial);
+  const breakOut = numbersOf(request.query.only).flatMap((n) => plan.voids[n]?.void ?? []);
   const recordedBy = store.records.ofJob(row.job, row.serial);
   return {
     date: new Date(row.madeAt),
@@ -87,6 +88,7 @@ function paperOptions({ store }: Context, request: Request, { row }: PlanInHand)
     weighed,
     record,
     recordedBy,
+    breakOut,
     ...(tags ? { tags } : {}),
   };
 }

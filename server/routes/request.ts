@@ -100,3 +100,8 @@ export function unitsOf(settings: Settings, job: number): Units {
 export function setUnits(settings: Settings, job: number, units: Units): void {
   settings.set(`units of job ${job}`, units);
 }
+
+/** Numbers of voids as an address or a form has them: one, or several of one name. */
+export function numbersOf(asked: unknown): number[] {
+  return [asked].flat().flatMap((one) => (typeof one === 'string' && /^\d{1,5}$/.test(one) ? [Number(one)] : []));
+}

@@ -7,8 +7,9 @@ import type { Posted } from '../form/apply.ts';
 import { readSurvey, type SurveyFault } from '../form/recordFields.ts';
 import { localTime } from '../localTime.ts';
 import { beforeOut } from '../show/beforeOut.ts';
+import { outAndBack } from '../show/outAndBack.ts';
 import { type PlanInHand, planIn } from './plan.ts';
-import { formOf, readBody } from './request.ts';
+import { formOf, numbersOf, readBody } from './request.ts';
 import { recordPage } from './stowed.ts';
 
 /** What was done by each of the page's buttons, as it is told afterwards. */
@@ -42,6 +43,7 @@ export function surveyRoutes(context: Context): Router {
       saved: String(entries.length),
       did: form.get('do') ?? '',
     });
+    for (const one of numbersOf(request.query.only)) page.append('only', String(one));
     response.redirect(303, `/plans/${serial}/survey?${page}`);
   });
 
@@ -54,6 +56,7 @@ export function surveyRoutes(context: Context): Router {
     return {
       ...page,
       before: new Map(page.voids.map(({ void: own }) => [own, beforeOut(hand.job, hand.plan, record, masses, own)])),
+      order: outAndBack(hand.job, hand.plan, record, masses, numbersOf(request.query.only)),
       typed,
       faults,
       today: dayOf(localTime(clock())),

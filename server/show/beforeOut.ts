@@ -5,11 +5,11 @@ import type { Job, Void } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { type Recorded, recordIn } from '../../src/plan/record.ts';
+import { many } from '../words.ts';
 
 export interface BeforeOut {
-  /** What comes off before the first bundle, as entered: bars across, straps; both 0 where no hold-down is entered. */
-  bars: number;
-  straps: number;
+  /** What comes off before the first bundle, as entered: `3 bars across and 1 strap`; empty where no hold-down is entered. */
+  held: string;
   chocks: number;
   /** What is in of it, kg off the scale where known, and the first to come out. */
   bundles: number;
@@ -37,7 +37,7 @@ export function beforeOut(
   const left = aboardNow(job, plan, new Map([...record].filter(([bundle]) => !gone.has(bundle))), masses);
   const lies = new Set(own.map(({ order }) => order));
   return {
-    ...fittingsOf(space),
+    held: heldBy(space),
     chocks: chocksOf(laidVoid(space, plan), plan).filter(({ after }) => lies.has(after)).length,
     bundles: own.length,
     mass: own.reduce((sum, { bundle, mass }) => sum + (masses.get(bundle) ?? mass), 0),
@@ -47,7 +47,11 @@ export function beforeOut(
   };
 }
 
-function fittingsOf({ holdDown }: Void): { bars: number; straps: number } {
+/** Bars across and straps that are entered to hold a void, counted; empty where there are none. */
+export function heldBy(space: Void | undefined): string {
   const sum = (some: readonly { count: number }[] = []) => some.reduce((all, { count }) => all + count, 0);
-  return { bars: sum(holdDown?.bars), straps: sum(holdDown?.straps) };
+  const bars = sum(space?.holdDown?.bars);
+  const straps = sum(space?.holdDown?.straps);
+  const parts = [bars > 0 ? `${many(bars, 'bar')} across` : '', straps > 0 ? many(straps, 'strap') : ''];
+  return parts.filter((part) => part !== '').join(' and ');
 }

@@ -1,0 +1,148 @@
+/** The breaking-out sheet: for a survey, the order in which all of it comes out over all voids and goes back. */
+import type { Writable } from 'node:stream';
+import { type BreakOut, breakOutOf, type OutStep } from '../../src/balance/breakOut.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
+import type { Job } from '../../src/job/job.ts';
+import { chocksOf } from '../../src/plan/chocks.ts';
+import { dayOf } from '../../src/plan/history.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { bundlesIn, type Entry, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
+import { columnsAsked } from './columns.ts';
+import { kg, plain } from './figures.ts';
+import { FORETOLD, MARKS, sideOf, writeMarks } from './loadingSheet.ts';
+import { closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
+import { STOWAGE_WORDS as S, BREAK_OUT_WORDS as W } from './stowageWords.ts';
+import { type Column, writeTable } from './table.ts';
+
+export async function writeBreakingOut(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, plan, options, out);
+  newPage(paper);
+  const entries = options.record ?? [];
+  const record = entries.length > 0 ? recordOf(entries) : allIn(plan);
+  const voids = options.breakOut ?? [];
+  const masses = options.weighed ?? new Map<string, number>();
+  const told = breakOutOf(job, plan, record, masses, voids.length > 0 ? voids : undefined);
+  const head = W.head(voids.length > 0 ? voids.join(', ') : null);
+  writeParagraph(paper, head, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
+  writeParagraph(paper, whenceOf(plan, entries, record, masses), { size: 10, weight: 'bold' }, { below: 3 });
+  if (told.steps.length === 0) {
+    writeParagraph(paper, W.nothing, { size: 10 });
+    return closePaper(paper);
+  }
+  writeFacts(paper, job, told);
+  await writeSteps(paper, job, plan, record, told);
+  await closePaper(paper);
+}
+
+/** Before anything is recorded: what the plan would have in her. */
+function allIn(plan: Plan): Recorded {
+  return recordOf(plan.bundles.map(({ bundle }): Entry => ({ bundle, what: 'in', note: '', at: '' })));
+}
+
+function whenceOf(
+  plan: Plan,
+  entries: readonly Entry[],
+  record: Recorded,
+  masses: ReadonlyMap<string, number>,
+): string {
+  const day = entries
+    .map(({ at }) => dayOf(at))
+    .sort()
+    .at(-1);
+  if (day === undefined) return W.planned;
+  const present = bundlesIn(record);
+  const mass = plan.bundles.reduce(
+    (sum, one) => sum + (present.has(one.bundle) ? (masses.get(one.bundle) ?? one.mass) : 0),
+    0,
+  );
+  return W.recorded(day, present.size, plan.bundles.length, kg(mass));
+}
+
+function writeFacts(paper: Paper, job: Job, { steps, mass, listGreatest, barred }: BreakOut): void {
+  for (const { upper, lower } of barred)
+    writeParagraph(paper, W.barred(upper, lower.join(W.and)), { size: 10, weight: 'bold' }, { below: 3 });
+  const { listMost } = job.aims;
+  const list =
+    listGreatest === null ? '' : W.listMost(plain(listGreatest, 1), listMost === undefined ? null : plain(listMost, 1));
+  const sum = W.sum(steps.length, kg(mass, 1));
+  writeParagraph(paper, list === '' ? sum : `${sum} ${list}`, { size: 10 }, { below: 3 });
+  for (const words of [W.way, W.before]) writeParagraph(paper, words, { size: 9 }, { below: 3 });
+  writeParagraph(paper, W.afloat, { size: 9, weight: 'bold' }, { below: 3 });
+  if (steps.some(({ floats }) => floats !== null)) writeParagraph(paper, W.marks, { size: 9 }, { below: 3 });
+  writeMarks(paper, W.start);
+}
+
+/** Of the letters in the table, points. */
+const SIZE = 9;
+
+async function writeSteps(
+  paper: Paper,
+  job: Job,
+  plan: Plan,
+  record: Recorded,
+  { steps, listGreatest }: BreakOut,
+): Promise<void> {
+  const heads: Column[] = [
+    { head: W.heads.out, tick: true, width: 25 },
+    { head: W.heads.back, tick: true, width: 32 },
+    { head: S.heads.load, align: 'right' },
+    { head: S.heads.bundle, share: 2, bold: true },
+    { head: S.heads.void, share: 1 },
+    { head: S.heads.place, share: 3 },
+    { head: S.heads.mass, align: 'right', bold: true },
+    { head: W.heads.left, align: 'right' },
+    { head: S.heads.moment, align: 'right' },
+    ...(listGreatest === null ? [] : [{ head: S.heads.list, align: 'right' as const }]),
+  ];
+  const chocked = chockedOf(job, plan);
+  const cells = steps.map((step, i) => cellsOf(step, i + 1, record, chocked, listGreatest !== null));
+  const columns = columnsAsked(paper, heads, cells, SIZE);
+  let rows: string[][] = [];
+  for (const [i, { quarter, floats }] of steps.entries()) {
+    rows.push(cells[i]!);
+    if (quarter === null) continue;
+    const foretold = floats === null ? [] : paper.letters.lines(floats, paper.width - 12, 9);
+    await writeTable(paper, columns, rows, { size: SIZE, rowHeight: 17, below: MARKS + foretold.length * FORETOLD });
+    writeMarks(paper, W.quarter(S.quartersOut[quarter - 1] ?? ''), foretold);
+    rows = [];
+  }
+}
+
+function cellsOf(
+  { bundle, left, moment, list, opens, empties }: OutStep,
+  number: number,
+  record: Recorded,
+  chocked: ReadonlySet<string>,
+  listed: boolean,
+): string[] {
+  const first = [
+    ...(opens ? [W.holdDown] : []),
+    ...(chocked.has(orderIn(bundle.void, bundle.order)) ? [W.chocks] : []),
+  ];
+  const { state, since } = recordIn(record, bundle.bundle);
+  const out = state === 'out' && since !== null ? dayOf(since) : null;
+  return [
+    '',
+    '',
+    String(number),
+    bundle.bundle,
+    bundle.void,
+    W.place(bundle.run, bundle.tier, first.join(W.and), out, empties ? bundle.void : null),
+    kg(bundle.mass),
+    kg(left, 1),
+    sideOf(moment),
+    ...(listed ? [list === null ? '' : S.list(plain(Math.abs(list), 1))] : []),
+  ];
+}
+
+/** A void and an order in it as one word. */
+const orderIn = (space: string, order: number): string => `${order} ${space}`;
+
+/** The bundles with which chocks go in and come out. */
+function chockedOf(job: Job, plan: Plan): Set<string> {
+  return new Set(
+    job.voids.flatMap((space) =>
+      chocksOf(laidVoid(space, plan), plan).map((chock) => orderIn(chock.void, chock.after)),
+    ),
+  );
+}

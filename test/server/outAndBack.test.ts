@@ -1,0 +1,123 @@
+/** What the survey's page tells over all voids: next out, next back, the marks between, and some voids alone. */
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { breakOutOf } from '../../src/balance/breakOut.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
+import { recordOf } from '../../src/plan/record.ts';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { readPdf, textOf } from './paper/readPdf.ts';
+import { openWorld, type World } from './world.ts';
+
+const { plan } = trialPair();
+const input = {
+  ...trialJobInput(),
+  vessel: {
+    displacement: 8000,
+    vcg: 1.1,
+    gm: 0.7,
+    beam: 2.8,
+    waterlineLength: 9,
+    lcf: 4.7,
+    kgPerCm: 180,
+    kgmPerCm: 90,
+  },
+};
+const read = readJobValue(input);
+if (!read.ok) throw new Error(JSON.stringify(read.faults));
+const { job } = read.value;
+const voidNumber = (name: string) => plan.voids.findIndex((own) => own.void === name);
+let world: World;
+let serial = 0;
+
+beforeEach(async () => {
+  world = await openWorld();
+  const number = world.store.jobs.add('Trial', JSON.stringify(input), '2026-05-04T10:00:00.000Z');
+  world.planning.ask(number, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(input));
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(plan) });
+  world.children.at(-1)?.end();
+  serial = world.store.plannings.latest(number)?.plan ?? 0;
+});
+afterEach(() => world.close());
+
+const stowAll = async () => {
+  for (const name of ['V1', 'V2']) await world.post(`/plans/${serial}/stowed`, { whole: String(voidNumber(name)) });
+};
+const page = (only = '') => world.text(`/plans/${serial}/survey?void=1${only}`);
+const listed = (text: string, which: 'out' | 'back') => {
+  const part = new RegExp(`<ol class="next" data-${which}="[^"]*">([\\s\\S]*?)</ol>`).exec(text)?.[1] ?? '';
+  return [...part.matchAll(/<strong>([^<]*)<\/strong><\/a>/g)].map(([, mark]) => mark);
+};
+/** Presses the button under the list, as it stands on the page. */
+const press = async (which: 'out' | 'back') => {
+  const form = new RegExp(
+    `data-${which}=[\\s\\S]*?<form class="alone"[^>]*action="([^"]*)"[^>]*>([\\s\\S]*?)</form>`,
+  ).exec(await page());
+  const fields = [...form![2]!.matchAll(/name="([^"]*)" value="([^"]*)"/g)].map(([, name, value]) => [name, value]);
+  return world.post(form![1]!.replaceAll('&amp;', '&'), Object.fromEntries(fields));
+};
+const order = (voids?: string[]) =>
+  breakOutOf(job, plan, recordOf(world.store.records.of(serial)), new Map(), voids).steps.map(
+    ({ bundle }) => bundle.bundle,
+  );
+
+test('nothing before anything is in', async () => {
+  expect(await page()).not.toContain('id="over"');
+});
+
+test('all comes out by the buttons in its order and goes back in the opposite one', async () => {
+  await stowAll();
+  const way = order();
+  expect(way).toHaveLength(plan.bundles.length);
+  for (const [i, mark] of way.entries()) {
+    const text = await page();
+    expect(listed(text, 'out')).toEqual(way.slice(i, i + 3));
+    expect(listed(text, 'back')).toEqual(way.slice(Math.max(0, i - 3), i).reverse());
+    expect(text).toContain(`${mark} is out</button>`);
+    expect((await press('out')).status).toBe(303);
+  }
+  const empty = await page();
+  expect(listed(empty, 'out')).toEqual([]);
+  expect(empty).toContain('<strong>All of it is out: read the marks.</strong>');
+  for (const mark of [...way].reverse()) {
+    expect(listed(await page(), 'back')[0]).toBe(mark);
+    expect((await press('back')).status).toBe(303);
+  }
+  expect(listed(await page(), 'back')).toEqual([]);
+  expect(listed(await page(), 'out')).toEqual(way.slice(0, 3));
+});
+
+test('marks are asked for at a quarter while no other is out', async () => {
+  await stowAll();
+  const { steps } = breakOutOf(job, plan, recordOf(world.store.records.of(serial)), new Map());
+  const quarter = steps.findIndex((step) => step.quarter === 1);
+  for (let i = 0; i < quarter; i += 1) await press('out');
+  const text = () => page().then((html) => html.slice(html.indexOf('id="over"'), html.indexOf('<h3>')));
+  expect(await text()).not.toContain('read the marks');
+  await press('out');
+  expect(await text()).toContain(`<strong>A quarter is out: read the marks.</strong> ${steps[quarter]!.floats}`);
+  const last = plan.bundles.findIndex(({ bundle }) => bundle === steps.at(-1)!.bundle.bundle);
+  const entries = String(world.store.records.of(serial).length);
+  await world.post(`/plans/${serial}/survey`, { [`pick.${last}`]: 'on', do: 'out', entries });
+  expect(await text()).not.toContain('read the marks');
+});
+
+test('of some voids alone, kept on the page, in what is written and on the sheet; other numbers are none', async () => {
+  await stowAll();
+  const only = `&only=${voidNumber('V2')}`;
+  const text = await page(only);
+  expect(text).toContain('<h2 id="over">Out and back over V2</h2>');
+  expect(listed(text, 'out')).toEqual(order(['V2']).slice(0, 3));
+  expect(text).toContain(`/papers/breaking-out.pdf?only=${voidNumber('V2')}`);
+  const entries = String(world.store.records.of(serial).length);
+  const answer = await world.post(`/plans/${serial}/survey?void=1${only}`, {
+    [`void.${voidNumber('V2')}`]: 'on',
+    do: 'out',
+    entries,
+  });
+  expect(answer.headers.get('location')).toContain(only);
+  const sheet = await world.get(`/plans/${serial}/papers/breaking-out.pdf?only=${voidNumber('V2')}`);
+  const words = textOf(await readPdf(new Uint8Array(await sheet.arrayBuffer())));
+  expect(words).toContain('V2-01');
+  expect(words).not.toContain('V1-01');
+  for (const bad of ['&only=x', '&only=99', '&only[a]=1', '&only=-1'])
+    expect(await page(bad)).toContain('<h2 id="over">Out and back over all voids</h2>');
+});
