@@ -1,6 +1,7 @@
 /** Where a bundle's code leads: its picture, pieces, place and mass. */
 import { type Request, Router } from 'express';
 import { laidVoid } from '../../src/drawing/laid.ts';
+import { liesOver } from '../../src/plan/access.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import { historyOf } from '../../src/plan/history.ts';
 import { bundlesIn, recordIn, recordOf, restsOn } from '../../src/plan/record.ts';
@@ -9,6 +10,7 @@ import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { LYING_FROM, lyingOf } from '../show/lying.ts';
 import { nextIn } from '../show/nextIn.ts';
+import { outAndBack } from '../show/outAndBack.ts';
 import { showBundle } from '../show/planPage.ts';
 import { validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
@@ -30,6 +32,10 @@ export function bundleRoutes(context: Context): Router {
     const record = recordIn(recorded, bundle.bundle);
     const present = bundlesIn(recorded);
     const under = plan.bundles.filter((low) => restsOn(bundle, low) && !present.has(low.bundle));
+    const over = plan.bundles.filter(
+      (high) => high.void === bundle.void && present.has(high.bundle) && liesOver(high, bundle),
+    );
+    const isSurveyed = plan.bundles.some((one) => recordIn(recorded, one.bundle).state === 'out');
     const space = job.voids.find((own) => own.void === bundle.void);
     const view = showBundle(job, plan, bundle, masses.get(bundle.bundle));
     response.render('bundle', {
@@ -46,6 +52,9 @@ export function bundleRoutes(context: Context): Router {
       history: historyOf([record]),
       // Who scans a tag before anything is stowed asks what it is, not what goes in.
       next: recorded.size === 0 ? null : nextIn(job, plan, recorded, masses),
+      order: isSurveyed ? outAndBack(job, plan, recorded, masses, []) : null,
+      entries: context.store.records.of(row.serial).length,
+      over: over.sort((p, q) => q.order - p.order).map((high) => high.bundle),
       // Before anything is recorded nothing is known of what lies under it.
       under: recorded.size === 0 ? [] : under.map((low) => low.bundle),
       recordedBy: context.store.records.ofJob(jobRow.id, row.serial),

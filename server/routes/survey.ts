@@ -38,6 +38,11 @@ export function surveyRoutes(context: Context): Router {
       return;
     }
     store.records.add(serial, entries);
+    const back = hand.plan.bundles.find((bundle) => bundle.bundle === form.get('back'));
+    if (back) {
+      response.redirect(303, `/b/${serial}/${encodeURIComponent(back.bundle)}`);
+      return;
+    }
     const page = new URLSearchParams({
       void: String(request.query.void ?? '1'),
       saved: String(entries.length),

@@ -1,4 +1,5 @@
 /** What goes in next by the loading sequence over all voids, as the record stands. */
+import { breakOutOf } from '../../src/balance/breakOut.ts';
 import { loadingOf } from '../../src/balance/loading.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -6,6 +7,7 @@ import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { type Recorded, recordIn } from '../../src/plan/record.ts';
 import { STOWAGE_WORDS } from '../paper/stowageWords.ts';
+import { marksAt } from './outAndBack.ts';
 
 /** So many are told: one that is passed over stays first, and what comes after it is in sight. */
 const TOLD = 3;
@@ -16,10 +18,17 @@ export interface NextIn {
   marks: string | null;
   /** It is time for the trial. */
   trial: boolean;
+  /** They were in before: they go back. */
+  isBack: boolean;
 }
 
-/** Null where all are in. `masses` are kg off the scale by bundle. */
+/**
+ * Null where all are in. `masses` are kg off the scale by bundle. Once all were in, what is out goes back in the opposite
+ * order to that in which a survey has it come out.
+ */
 export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<string, number>): NextIn | null {
+  if (plan.bundles.every(({ bundle }) => recordIn(record, bundle).state !== 'not in'))
+    return nextBack(job, plan, record, masses);
   const steps = loadingOf(job, plan);
   const isIn = ({ bundle }: PlanBundle) => recordIn(record, bundle).state === 'in';
   const at = steps.findIndex(({ bundle }) => !isIn(bundle));
@@ -37,6 +46,24 @@ export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyM
     })),
     marks: trial ? 'The fixed part is in: go afloat, read the marks, time the roll. Then the rest.' : quarter,
     trial,
+    isBack: false,
+  };
+}
+
+function nextBack(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<string, number>): NextIn | null {
+  const { steps } = breakOutOf(job, plan, record, masses);
+  const waiting = steps.filter(({ isOut }) => isOut).reverse();
+  if (waiting.length === 0) return null;
+  const marks = marksAt(steps);
+  return {
+    bundles: waiting.slice(0, TOLD).map(({ bundle }) => ({
+      bundle,
+      mass: bundle.mass,
+      chocks: chocksAfter(job, plan, bundle),
+    })),
+    marks: marks && `${marks.words}: read the marks.`,
+    trial: false,
+    isBack: true,
   };
 }
 

@@ -1,7 +1,7 @@
 /** What a survey tells over all voids, or those chosen: what comes out next, what goes back next, and how she floats on the way. */
 import { breakOutOf, type OutStep } from '../../src/balance/breakOut.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
-import type { Job } from '../../src/job/job.ts';
+import type { Job, Void } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Recorded } from '../../src/plan/record.ts';
@@ -14,10 +14,10 @@ const TOLD = 3;
 export interface OutLine extends OutStep {
   /** Number of the bundle in the plan's list, from 0. */
   index: number;
-  /** Marks of the chocks that come out before it, and go in after it. */
-  chocks: string[];
-  /** What is entered to hold its void, where it is the first out of it; empty where nothing is. */
-  held: string;
+  /** What comes off or out before it, `its hold-down (2 straps) and chock V1/1/2a`; empty where nothing does. */
+  before: string;
+  /** What goes in and on after it on the way back; empty where nothing does. */
+  after: string;
   /** What the scale or the plan says, kg. */
   mass: number;
 }
@@ -66,8 +66,7 @@ export function outAndBack(
     ...step,
     index: indices.get(step.bundle.bundle)!,
     mass: step.bundle.mass,
-    chocks: chocks.get(step.bundle.bundle) ?? [],
-    held: step.opens ? heldBy(job.voids.find((space) => space.void === step.bundle.void)) : '',
+    ...around(step, chocks.get(step.bundle.bundle) ?? [], heldBy(job.voids.find(isOf(step)))),
   }));
   return {
     ...told,
@@ -85,8 +84,23 @@ export function outAndBack(
   };
 }
 
+const isOf =
+  ({ bundle }: OutStep) =>
+  (space: Void): boolean =>
+    space.void === bundle.void;
+
+/** Chocks by their marks, and the hold-down where its void is opened by this bundle. */
+function around({ opens }: OutStep, chocks: readonly string[], held: string): Pick<OutLine, 'before' | 'after'> {
+  const own = chocks.length === 0 ? [] : [`${chocks.length === 1 ? 'its chock' : 'chocks'} ${chocks.join(', ')}`];
+  const hold = held === '' ? 'whatever holds it' : `its hold-down (${held})`;
+  return {
+    before: (opens ? [hold, ...own] : own).join(' and '),
+    after: (opens ? [...own, `${hold} again`] : own).join(' and '),
+  };
+}
+
 /** Where all up to a quarter are out and no other: the same marks on the way out and back. */
-function marksAt(lines: readonly OutLine[]): OutAndBack['marks'] {
+export function marksAt(lines: readonly OutStep[]): OutAndBack['marks'] {
   const at = lines.findIndex(({ isOut }) => !isOut);
   const out = at < 0 ? lines.length : at;
   const last = lines[out - 1];

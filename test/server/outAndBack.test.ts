@@ -2,6 +2,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { breakOutOf } from '../../src/balance/breakOut.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
+import { liesOver } from '../../src/plan/access.ts';
 import { recordOf } from '../../src/plan/record.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
@@ -120,4 +121,39 @@ test('of some voids alone, kept on the page, in what is written and on the sheet
   expect(words).not.toContain('V1-01');
   for (const bad of ['&only=x', '&only=99', '&only[a]=1', '&only=-1'])
     expect(await page(bad)).toContain('<h2 id="over">Out and back over all voids</h2>');
+});
+
+test('the page of a tag lifts its bundle out, names what lies on it first, and tells what comes next either way', async () => {
+  await stowAll();
+  const way = order();
+  const tag = (mark: string) => world.text(`/b/${serial}/${mark}`);
+  const low = plan.bundles.find(({ bundle }) => bundle === 'V1-01')!;
+  const over = plan.bundles.filter((one) => one.void === 'V1' && liesOver(one, low)).map(({ bundle }) => bundle);
+  expect(over.length).toBeGreaterThan(0);
+  const told = (await tag('V1-01')).split(/in by the record: lifted out before it/);
+  expect(told).toHaveLength(2);
+  for (const mark of over) expect(told[0]).toContain(mark);
+  const top = await tag(way[0]!);
+  expect(top).not.toContain('lifted out before it');
+  expect(top).not.toContain('Next out');
+  const [, action, inside] = /<form class="alone"[^>]*action="([^"]*survey[^"]*)">([\s\S]*?)<\/form>/.exec(top)!;
+  const fields = [...inside!.matchAll(/name="([^"]*)" value="([^"]*)"/g)].map(([, name, value]) => [name, value]);
+  const answer = await world.post(action!, Object.fromEntries(fields));
+  expect(answer.headers.get('location')).toBe(`/b/${serial}/${way[0]}`);
+  const out = await tag(way[0]!);
+  expect(out).toContain('<strong class="warm">Lifted out</strong>');
+  expect(listed(out, 'out')).toEqual(way.slice(1, 4));
+  expect(listed(out, 'back')).toEqual([way[0]]);
+  expect(out).toContain('It is back in</button>');
+});
+
+test('what is stowed so far tells what is out in the order in which it goes back', async () => {
+  await stowAll();
+  const way = order();
+  for (let i = 0; i < 5; i += 1) await press('out');
+  const text = await world.text(`/plans/${serial}/stowed`);
+  const next = /<h2>Next back<\/h2>([\s\S]*?)<nav/.exec(text)![1]!;
+  expect([...next.matchAll(/<strong>([^<]*)<\/strong><\/a>/g)].map(([, mark]) => mark)).toEqual(
+    way.slice(2, 5).reverse(),
+  );
 });
