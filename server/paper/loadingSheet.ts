@@ -62,17 +62,20 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     ),
   );
   const cells = sequence.map((step, i) => cellsOf(step, i + 1, listed, chocked));
+  if (sequence.some(({ floats }) => floats !== null)) writeParagraph(paper, W.foretold, { size: 9 }, { below: 3 });
+  writeMarks(paper, W.start);
   const columns = columnsAsked(paper, heads, cells, SIZE);
   let rows: string[][] = [];
-  for (const [i, { quarter, lastOfFirst }] of sequence.entries()) {
+  for (const [i, { quarter, lastOfFirst, floats }] of sequence.entries()) {
     rows.push(cells[i]!);
     if (quarter === null && !lastOfFirst) continue;
-    await writeTable(paper, columns, rows, { size: SIZE, rowHeight: 17, below: MARKS });
+    const foretold = floats === null ? [] : paper.letters.lines(floats, paper.width - 12, SIZE);
+    await writeTable(paper, columns, rows, { size: SIZE, rowHeight: 17, below: MARKS + foretold.length * FORETOLD });
     rows = [];
     // Where a quarter is in with the fixed part, the same marks are read once: its share says how much is in.
-    if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * partIn, 0)));
+    if (lastOfFirst) writeMarks(paper, W.trial(plain(100 * partIn, 0)), foretold);
     if (quarter !== null && (!lastOfFirst || quarter === W.quarters.length))
-      writeMarks(paper, W.quarters[quarter - 1] ?? '');
+      writeMarks(paper, W.quarters[quarter - 1] ?? '', foretold);
   }
 }
 

@@ -4,7 +4,7 @@ export const STOWAGE_WORDS = {
   title: 'Stowage sheets',
   sequenceHead: 'Loading sequence over all voids',
   sequenceIntro: (level: string) =>
-    `Every void in its own order, the fixed part of all before the rest. Of the bundles that are next in their voids one of the lowest, up to ${level} cm over the lowest: that which leaves her most upright; where it would list her too far, another. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what you expect, stop.`,
+    `Every void in its own order, the fixed part of all before the rest. Of the bundles that are next in their voids one of the lowest, up to ${level} cm over the lowest: that which leaves her most upright; where it would list her too far, another. Alongside or ashore, pumps clear, nobody below the load. Read her marks at each quarter; where they are not what is told, or what you expect, stop.`,
   listNow: (list: string) => `Before the first bundle she lists ${list}: every moment and list below counts it.`,
   listEstimated: (list: string, moment: string) =>
     `Before the first bundle she lists ${list}, a moment of ${moment}: every moment below counts it. What she lists on the way is not told until her displacement and GM are stated.`,
@@ -41,6 +41,9 @@ export const STOWAGE_WORDS = {
     'Three quarters are in: read the marks.',
     'All is in: read the marks.',
   ],
+  start: 'Before the first goes in: read the marks.',
+  foretold:
+    'At each quarter her marks are told against those read before the first bundle goes in, her list and roll as they then are.',
   quartersOut: ['A quarter is out', 'Half is out', 'Three quarters are out', 'All of it is out'],
   marks: ['forward', 'aft', 'port', 'starboard'],
   bundles: (n: number, mass: string) => `${n} ${n === 1 ? 'bundle' : 'bundles'}, ${mass}.`,

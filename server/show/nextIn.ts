@@ -14,8 +14,8 @@ const TOLD = 3;
 
 export interface NextIn {
   bundles: { bundle: PlanBundle; mass: number; chocks: string[] }[];
-  /** What is to be read before the first of them; null where nothing is. */
-  marks: string | null;
+  /** What is to be read before the first of them, and how she should then float; null where nothing is. */
+  marks: { words: string; floats: string | null; against: string } | null;
   /** It is time for the trial. */
   trial: boolean;
   /** They were in before: they go back. */
@@ -29,7 +29,7 @@ export interface NextIn {
 export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<string, number>): NextIn | null {
   if (plan.bundles.every(({ bundle }) => recordIn(record, bundle).state !== 'not in'))
     return nextBack(job, plan, record, masses);
-  const steps = loadingOf(job, plan);
+  const steps = loadingOf(job, plan, masses);
   const isIn = ({ bundle }: PlanBundle) => recordIn(record, bundle).state === 'in';
   const at = steps.findIndex(({ bundle }) => !isIn(bundle));
   if (at < 0) return null;
@@ -38,13 +38,14 @@ export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyM
   const before = waiting.length === steps.length - at ? steps[at - 1] : undefined;
   const trial = before?.lastOfFirst ?? false;
   const quarter = before?.quarter ? (STOWAGE_WORDS.quarters[before.quarter - 1] ?? null) : null;
+  const words = trial ? 'The fixed part is in: go afloat, read the marks, time the roll. Then the rest.' : quarter;
   return {
     bundles: waiting.slice(0, TOLD).map(({ bundle }) => ({
       bundle,
       mass: masses.get(bundle.bundle) ?? bundle.mass,
       chocks: chocksAfter(job, plan, bundle),
     })),
-    marks: trial ? 'The fixed part is in: go afloat, read the marks, time the roll. Then the rest.' : quarter,
+    marks: words === null ? null : { words, floats: before?.floats ?? null, against: 'before the first went in' },
     trial,
     isBack: false,
   };
@@ -61,7 +62,11 @@ function nextBack(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<st
       mass: bundle.mass,
       chocks: chocksAfter(job, plan, bundle),
     })),
-    marks: marks && `${marks.words}: read the marks.`,
+    marks: marks && {
+      words: `${marks.words}: read the marks.`,
+      floats: marks.floats,
+      against: 'before the first came out',
+    },
     trial: false,
     isBack: true,
   };

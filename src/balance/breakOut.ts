@@ -109,7 +109,8 @@ function floating(job: Job, plan: Plan, standing: readonly PlanBundle[], moved: 
     if (!vessel) return null;
     const gone = new Set(out);
     const left = [...standing, ...moved.filter((one) => !gone.has(one))];
-    return meanwhileOf(vessel, [...weightsOf(left), ...addedContents(job)], weightsOf([...out]));
+    const taken = weightsOf([...out]).map((weight) => ({ ...weight, mass: -weight.mass }));
+    return meanwhileOf(vessel, [...weightsOf(left), ...addedContents(job)], taken);
   };
 }
 

@@ -1,12 +1,35 @@
 /** The loading sequence of a plan as it is printed: the fixed share first, and begun with the list that she has. */
 import type { Job } from '../job/job.ts';
-import type { Plan } from '../plan/plan.ts';
+import { addedContents } from '../plan/contents.ts';
+import type { Plan, PlanBundle } from '../plan/plan.ts';
 import { type Loaded, loadingSequence } from '../plan/sequence.ts';
 import { fixedPart } from '../plan/share.ts';
+import { weightsByVoid } from './moments.ts';
 import { likelyMoment } from './present.ts';
+import { meanwhileOf } from './telling.ts';
 
-/** Where her GM is not stated her list counts by its likely moment; what she lists on the way is not told then. */
-export function loadingOf(job: Job, plan: Plan): Loaded[] {
-  const present = job.vessel ? likelyMoment(job.vessel) : 0;
-  return loadingSequence(job, plan, { first: fixedPart(plan, job.aims.fixedShare), present });
+export interface LoadedStep extends Loaded {
+  /**
+   * Where her marks are to be read, after a quarter or the fixed part: how she then floats, in a sentence, her marks against
+   * those read before the first bundle goes in; null at any other step, and where nothing is stated of her.
+   */
+  floats: string | null;
+}
+
+/**
+ * Where her GM is not stated her list counts by its likely moment; what she lists on the way is not told then. `masses` are
+ * kg off the scale by bundle: how she floats goes by them where they are known, the order by the plan alone.
+ */
+export function loadingOf(job: Job, plan: Plan, masses: ReadonlyMap<string, number> = new Map()): LoadedStep[] {
+  const { vessel } = job;
+  const present = vessel ? likelyMoment(vessel) : 0;
+  const steps = loadingSequence(job, plan, { first: fixedPart(plan, job.aims.fixedShare), present });
+  const lying = addedContents(job);
+  const loaded: PlanBundle[] = [];
+  return steps.map((step) => {
+    loaded.push({ ...step.bundle, mass: masses.get(step.bundle.bundle) ?? step.bundle.mass });
+    if (!vessel || (step.quarter === null && !step.lastOfFirst)) return { ...step, floats: null };
+    const weights = [...weightsByVoid(job, { ...plan, bundles: loaded }).values()].flat();
+    return { ...step, floats: meanwhileOf(vessel, [...weights, ...lying], weights) };
+  });
 }

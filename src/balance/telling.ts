@@ -34,12 +34,13 @@ export function sentenceOf(effect: Effect): string {
 }
 
 /**
- * How she floats with `left` in her once `gone` came out: her marks against those before the first came out, her list and
- * roll as they then are. `Forward up 1.4 cm, aft up 0.6 cm; no list, rolls in 3.4 s, GM 0.66 m.`
+ * How she floats with `aboard` in her since `moved` went in, or came out (of negative mass): her marks against those before
+ * the first of them, her list and roll as they then are. `Forward up 1.4 cm, aft up 0.6 cm; no list, rolls in 3.4 s, GM
+ * 0.66 m.`
  */
-export function meanwhileOf(vessel: Vessel, left: readonly Weight[], gone: readonly Weight[]): string {
-  const marks = marksOf(hydrostaticsOf(vessel), sumMoments(gone.map((weight) => ({ ...weight, mass: -weight.mass }))));
-  const { stability } = effectOf(vessel, left);
+export function meanwhileOf(vessel: Vessel, aboard: readonly Weight[], moved: readonly Weight[]): string {
+  const marks = marksOf(hydrostaticsOf(vessel), sumMoments(moved));
+  const { stability } = effectOf(vessel, aboard);
   const parts = marks.kind === 'answer' ? [`forward ${markWords(marks.forward)}, aft ${markWords(marks.aft)}`] : [];
   if (stability.kind === 'answer') {
     const { list, period, gm } = stability;
