@@ -4,6 +4,7 @@ import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadSmall } from '../../src/linear/small.ts';
 import { bundlesIn, recordOf } from '../../src/plan/record.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { isRecord, listAt } from '../form/path.ts';
@@ -59,7 +60,8 @@ export function afloatRoutes(context: Context): Router {
   router.get('/plans/:serial/trial', (request, response) => {
     const { row, plan, job, jobRow } = planIn(context, request);
     const page = showTrialPage(job, plan, figuresIn(request), foundOf(row.serial));
-    const fields = { shareField: SHARE_FIELD, trialFields: TRIAL_FIELDS };
+    const ranges = (marks: string[]) => markRanges(marks).join(', ');
+    const fields = { shareField: SHARE_FIELD, trialFields: TRIAL_FIELDS, ranges };
     response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page, ...fields });
   });
 

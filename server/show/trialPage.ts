@@ -4,6 +4,7 @@ import { sumMoments, weightsAboard } from '../../src/balance/moments.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import { compareTrial, stowedWeights, type TrialResult } from '../../src/balance/trial.ts';
+import { type TrialOrder, trialOrderOf } from '../../src/balance/trialOrder.ts';
 import { placeRest } from '../../src/balance/trialRest.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
@@ -57,7 +58,7 @@ export interface TrialPage {
   forecast: string;
   result: TrialResult | null;
   /** How near the rest comes to the marks wanted, cm too deep at each end. */
-  rest: { forward: number; aft: number } | null;
+  rest: ({ forward: number; aft: number } & TrialOrder) | null;
   steps: typeof HOW_TO_READ;
 }
 
@@ -100,7 +101,7 @@ export function showTrialPage(
   const [wantForward, wantAft] = [asked.wantForward.value, asked.wantAft.value];
   const rest =
     result && wantForward !== null && wantAft !== null
-      ? placeRest(job, plan, result.vessel, counts, { forward: wantForward, aft: wantAft })
+      ? placeRest(job, plan, result.vessel, leastOf(job, planned, counts), { forward: wantForward, aft: wantAft })
       : null;
   return {
     share,
@@ -114,9 +115,15 @@ export function showTrialPage(
     record: recordTold(plan, first, isIn, result !== null),
     forecast: sentenceOf(effectOf(vessel, [...stowed, ...contents])),
     result,
-    rest: rest && { forward: rest.forward, aft: rest.aft },
+    rest: rest && { forward: rest.forward, aft: rest.aft, ...trialOrderOf(job, plan, counts, rest.counts) },
     steps: HOW_TO_READ,
   };
+}
+
+/** What stays in whatever was read: where more than the fixed part was in, the trim part may come out again. */
+function leastOf(job: Job, plan: Plan, counts: ReadonlyMap<string, number>): Map<string, number> {
+  const fixed = fixedPart(plan, job.aims.fixedShare);
+  return new Map([...counts].map(([name, count]) => [name, Math.min(count, fixed.get(name) ?? count)]));
 }
 
 /** The marks of those that go in before the trial. */

@@ -62,7 +62,7 @@ describe('the trial of a plan', () => {
     expect(page).toContain('kg per cm from the marks');
     expect(page.match(/data-label="in the end">[456] of 6/g)).toHaveLength(6);
     expect(page).toMatch(
-      /Put in as many as stands under “in the end”: she comes within [\d.]+ cm of the mark wanted forward/,
+      /Have in as many as stands under “in the end”: she comes within [\d.]+ cm of the mark wanted forward/,
     );
     const answer = await world.post(`${plan}/trial`, { ...readings, revision: '1' });
     expect(answer.status).toBe(303);
@@ -71,6 +71,37 @@ describe('the trial of a plan', () => {
     expect(corrected.beam).toBe(2.6);
     const late = await world.post(`${plan}/trial`, { ...readings, afterAft: '1.2', revision: '1' });
     expect(late.headers.get('location')).toMatch(/^\/jobs\/\d+#beside-\d+$/);
+  });
+
+  test('what goes in after it stands in its order, what stays ashore by its marks; with all in, what is too much comes out', async () => {
+    const { plan } = await planOf(true);
+    const { job: made, plan: file } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const asked = async (share: number, want: number) => {
+      const forecast = effectOf(vessel, stowedWeights(made, file, fixedPart(file, share / 100)));
+      if (forecast.marks.kind !== 'answer') throw new Error(forecast.marks.why);
+      const { forward, aft } = forecast.marks;
+      const readings = {
+        share: String(share),
+        beforeForward: '0.86',
+        beforeAft: '1.12',
+        afterForward: String(0.86 + forward.likely / 100),
+        afterAft: String(1.12 + aft.likely / 100),
+        wantForward: String(want * forward.likely),
+        wantAft: String(want * aft.likely),
+      };
+      return world.text(`${plan}/trial?${new URLSearchParams(readings)}`);
+    };
+    const more = await asked(80, 36 / 24);
+    expect(more).not.toContain('Lift out again first');
+    const into = /<h3>Put in, in this order<\/h3><ol class="outs">([\s\S]*?)<\/ol>/.exec(more)![1]!;
+    expect(into.match(/<li>/g)).toHaveLength(12);
+    const all = await asked(100, 30 / 36);
+    const out = /Lift out again first:<\/strong> ([^;]*), in this order; ([\d.]+) kg/.exec(all)!;
+    expect(out[1]!.split(', ').length).toBeGreaterThan(3);
+    for (const mark of out[1]!.split(', ')) expect(mark).toMatch(/-0[56]$/);
+    expect(Number(out[2])).toBe(3 * out[1]!.split(', ').length);
+    expect(all).toContain('<strong>Left ashore:</strong>');
+    expect(all).toContain('Chock the room that they leave');
   });
 
   test('what lies in the voids counts in the forecast and the marks wanted, and the page says so', async () => {
