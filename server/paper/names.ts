@@ -103,6 +103,7 @@ export const FILE_WORDS = {
       in: 'in',
       out: 'lifted out',
       undone: 'the last was a mistake',
+      ashore: 'left ashore',
       lies: 'lies otherwise',
       seen: 'seen',
     },

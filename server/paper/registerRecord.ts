@@ -46,6 +46,9 @@ export async function writeRecord(
   const out = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).state === 'out');
   if (out.length > 0)
     writeParagraph(paper, W.out(rangesOf(out), kg(now.out.mass)), { size: 9, weight: 'bold' }, { above: 3 });
+  const ashore = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).ashore);
+  const massAshore = ashore.reduce((sum, one) => sum + (masses.get(one.bundle) ?? one.mass), 0);
+  if (ashore.length > 0) writeParagraph(paper, W.ashore(rangesOf(ashore), kg(massAshore)), { size: 9 }, { above: 3 });
   const hanging = hangingOf(plan, bundlesIn(record)).map(({ bundle, on }) => W.rests(bundle.bundle, rangesOf(on)));
   if (hanging.length > 0)
     writeParagraph(

@@ -202,6 +202,7 @@ export const RECORD_WORDS = {
     `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` ${effect} That is with what is in${withMore ? ' and what lies beside this plan' : ''}.`}`,
   centre: (x: string, y: string, z: string) => `x ${x}, y ${y}, z ${z}`,
   out: (marks: string, mass: string) => `LIFTED OUT AND NOT PUT BACK: ${marks}; ${mass}.`,
+  ashore: (marks: string, mass: string) => `Left ashore after the trial, and not in her: ${marks}; ${mass}.`,
   rests: (bundle: string, on: string) => `${bundle} on ${on}`,
   hanging: (list: string, more: number) =>
     `In over what is not in by the record, to be looked at: ${list}${more > 0 ? `, and ${more} more` : ''}.`,
@@ -215,7 +216,12 @@ export const RECORD_WORDS = {
   historyHead: 'What became of each void',
   history: (space: string, told: string) => `${space}: ${told}`,
   act: (day: string, bundles: string, done: string) => `${day} ${bundles} ${done}.`,
-  did: { stowed: 'stowed', 'lifted out': 'lifted out', 'put back': 'put back' },
+  did: {
+    stowed: 'stowed',
+    'lifted out': 'lifted out',
+    'put back': 'put back',
+    'left ashore': 'left ashore after the trial',
+  },
   noted: (did: string, note: string) => `${did}, “${note}”`,
   lies: (note: string) => `lies otherwise than planned, “${note}”`,
   liesAsPlanned: 'lies as planned after all',

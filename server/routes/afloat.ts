@@ -3,11 +3,12 @@ import { Router } from 'express';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadSmall } from '../../src/linear/small.ts';
-import { bundlesIn, recordOf } from '../../src/plan/record.ts';
+import { bundlesIn, leftAshore, recordOf } from '../../src/plan/record.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { isRecord, listAt } from '../form/path.ts';
+import { localTime } from '../localTime.ts';
 import { Problem } from '../problem.ts';
 import { showAfloatPage } from '../show/afloatPage.ts';
 import { type Found, SHARE_FIELD, showTrialPage, TRIAL_FIELDS } from '../show/trialPage.ts';
@@ -19,7 +20,7 @@ import { draftOf, figuresIn, jobIn, readBody, unitsOf } from './request.ts';
 import { saveTyped, typedForm } from './typedVoid.ts';
 
 export function afloatRoutes(context: Context): Router {
-  const { store } = context;
+  const { store, clock } = context;
   const router = Router();
 
   router.get('/jobs/:job/afloat', async (request, response) => {
@@ -82,6 +83,20 @@ export function afloatRoutes(context: Context): Router {
       ...(kgmPerCm === undefined ? {} : { kgmPerCm: Math.round(kgmPerCm) }),
     };
     saveTyped(context, jobRow, form, draft, `/jobs/${jobRow.id}?saved=1#vessel`, response);
+  });
+
+  router.post('/plans/:serial/ashore', readBody, (request, response) => {
+    const form = typedForm(context, request);
+    const { row, plan, job } = planIn(context, request);
+    const rest = showTrialPage(job, plan, (name) => form.get(name), foundOf(row.serial))?.rest;
+    if (rest) {
+      const record = recordOf(store.records.of(row.serial));
+      const ashore = new Set(rest.ashore.map(({ bundle }) => bundle));
+      store.records.add(row.serial, leftAshore(plan, record, ashore, localTime(clock())));
+    }
+    // Where nothing follows from what was typed, the page of the trial says why.
+    const page = rest ? 'stowed?saved=ashore' : `trial?${askedAgain(form)}`;
+    response.redirect(303, `/plans/${row.serial}/${page}`);
   });
 
   function foundOf(serial: number): Found {

@@ -23,13 +23,15 @@ export interface NextIn {
 }
 
 /**
- * Null where all are in. `masses` are kg off the scale by bundle. Once all were in, what is out goes back in the opposite
+ * Null where all are in but what the trial left ashore. `masses` are kg off the scale by bundle. Once all were in, what is out goes back in the opposite
  * order to that in which a survey has it come out.
  */
 export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<string, number>): NextIn | null {
-  if (plan.bundles.every(({ bundle }) => recordIn(record, bundle).state !== 'not in'))
+  const isAshore = (bundle: string) => recordIn(record, bundle).ashore;
+  if (plan.bundles.every(({ bundle }) => isAshore(bundle) || recordIn(record, bundle).state !== 'not in'))
     return nextBack(job, plan, record, masses);
-  const steps = loadingOf(job, plan, masses);
+  const all = loadingOf(job, plan, masses);
+  const steps = all.filter(({ bundle }) => !isAshore(bundle.bundle));
   const isIn = ({ bundle }: PlanBundle) => recordIn(record, bundle).state === 'in';
   const at = steps.findIndex(({ bundle }) => !isIn(bundle));
   if (at < 0) return null;
@@ -38,6 +40,8 @@ export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyM
   const before = waiting.length === steps.length - at ? steps[at - 1] : undefined;
   const trial = before?.lastOfFirst ?? false;
   const quarter = before?.quarter ? (STOWAGE_WORDS.quarters[before.quarter - 1] ?? null) : null;
+  // What is foretold is with all before it in, what the trial left ashore among it.
+  const foretold = steps.length === all.length ? (before?.floats ?? null) : null;
   const words = trial ? 'The fixed part is in: go afloat, read the marks, time the roll. Then the rest.' : quarter;
   return {
     bundles: waiting.slice(0, TOLD).map(({ bundle }) => ({
@@ -45,7 +49,7 @@ export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyM
       mass: masses.get(bundle.bundle) ?? bundle.mass,
       chocks: chocksAfter(job, plan, bundle),
     })),
-    marks: words === null ? null : { words, floats: before?.floats ?? null, against: 'before the first went in' },
+    marks: words === null ? null : { words, floats: foretold, against: 'before the first went in' },
     trial,
     isBack: false,
   };

@@ -6,9 +6,10 @@ import type { Plan, PlanBundle } from './plan.ts';
 
 /**
  * `in`: it lies in its void; `out`: it was lifted out; `undone`: the last `in` or `out` was a mistake; `lies`: how it lies
- * otherwise than planned, nothing where it lies as planned after all; `seen`: what was seen of it.
+ * otherwise than planned, nothing where it lies as planned after all; `seen`: what was seen of it; `ashore`: the trial left
+ * it ashore, so that it is neither in nor next.
  */
-export type What = 'in' | 'out' | 'undone' | 'lies' | 'seen';
+export type What = 'in' | 'out' | 'undone' | 'lies' | 'seen' | 'ashore';
 
 export interface Entry {
   bundle: string;
@@ -22,13 +23,15 @@ export interface Entry {
 /** What became of a bundle, without what turned out to be a mistake. */
 export interface Move {
   bundle: string;
-  did: 'stowed' | 'lifted out' | 'put back' | 'lies' | 'seen';
+  did: 'stowed' | 'lifted out' | 'put back' | 'lies' | 'seen' | 'left ashore';
   note: string;
   at: string;
 }
 
 export interface BundleRecord {
   state: 'in' | 'out' | 'not in';
+  /** Not in, and not to go in: the trial left it ashore. */
+  ashore: boolean;
   /** When it went in for the first time; null where it never did. */
   stowed: string | null;
   /** When it came to be `in` or `out`. */
@@ -41,7 +44,15 @@ export interface BundleRecord {
   moves: Move[];
 }
 
-const NOTHING: BundleRecord = { state: 'not in', stowed: null, since: null, written: null, lies: '', moves: [] };
+const NOTHING: BundleRecord = {
+  state: 'not in',
+  ashore: false,
+  stowed: null,
+  since: null,
+  written: null,
+  lies: '',
+  moves: [],
+};
 
 export type Recorded = ReadonlyMap<string, BundleRecord>;
 
@@ -53,8 +64,10 @@ export function recordOf(entries: readonly Entry[]): Recorded {
     if (entry.what !== 'lies' && entry.what !== 'seen') written.set(entry.bundle, entry.at);
     const own = moves.get(entry.bundle) ?? [];
     moves.set(entry.bundle, own);
-    if (entry.what === 'undone') own.splice(own.findLastIndex(isMove), own.some(isMove) ? 1 : 0);
-    else own.push({ bundle: entry.bundle, did: didOf(entry.what, own), note: entry.note, at: entry.at });
+    if (entry.what === 'undone') own.splice(own.findLastIndex(isPlace), own.some(isPlace) ? 1 : 0);
+    // Said twice it is once: what takes it back takes all of it back.
+    else if (entry.what !== 'ashore' || own.findLast(isPlace)?.did !== 'left ashore')
+      own.push({ bundle: entry.bundle, did: didOf(entry.what, own), note: entry.note, at: entry.at });
   }
   return new Map([...moves].map(([bundle, own]) => [bundle, standOf(own, written.get(bundle) ?? null)]));
 }
@@ -67,6 +80,24 @@ export function recordIn(record: Recorded, bundle: string): BundleRecord {
 /** Marks of the bundles that lie in their voids now. */
 export function bundlesIn(record: Recorded): Set<string> {
   return new Set([...record].filter(([, { state }]) => state === 'in').map(([bundle]) => bundle));
+}
+
+/**
+ * What is to be written so that the bundles `ashore`, and no others, are left ashore by the trial: those of them that are in
+ * by the record come out; of others that were left ashore before, that is taken back.
+ */
+export function leftAshore(
+  plan: Pick<Plan, 'bundles'>,
+  record: Recorded,
+  ashore: ReadonlySet<string>,
+  at: string,
+): Entry[] {
+  return plan.bundles.flatMap(({ bundle }): Entry[] => {
+    const now = recordIn(record, bundle);
+    if (now.ashore === ashore.has(bundle)) return [];
+    const whats: What[] = now.ashore ? ['undone'] : now.state === 'in' ? ['out', 'ashore'] : ['ashore'];
+    return whats.map((what) => ({ bundle, what, note: '', at }));
+  });
 }
 
 /** A bundle that is in, and those under it that are not. */
@@ -107,16 +138,25 @@ function isMove({ did }: Move): boolean {
   return did === 'stowed' || did === 'lifted out' || did === 'put back';
 }
 
+/** Says where it is: in, out, or left ashore. */
+function isPlace(move: Move): boolean {
+  return isMove(move) || move.did === 'left ashore';
+}
+
 function didOf(what: Exclude<What, 'undone'>, before: readonly Move[]): Move['did'] {
   if (what === 'out') return 'lifted out';
+  if (what === 'ashore') return 'left ashore';
   if (what === 'in') return before.some(isMove) ? 'put back' : 'stowed';
   return what;
 }
 
 function standOf(moves: Move[], written: string | null): BundleRecord {
-  const last = moves.findLast(isMove);
+  const place = moves.findLast(isPlace);
+  const ashore = place?.did === 'left ashore';
+  const last = ashore ? undefined : place;
   return {
     state: !last ? 'not in' : last.did === 'lifted out' ? 'out' : 'in',
+    ashore,
     stowed: moves.find(({ did }) => did === 'stowed')?.at ?? null,
     since: last?.at ?? null,
     written,

@@ -2,7 +2,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { historyOf } from '../../src/plan/history.ts';
-import { bundlesIn, type Entry, hangingOf, recordIn, recordOf, restsOn, type What } from '../../src/plan/record.ts';
+import {
+  bundlesIn,
+  type Entry,
+  hangingOf,
+  leftAshore,
+  recordIn,
+  recordOf,
+  restsOn,
+  type What,
+} from '../../src/plan/record.ts';
 import { trialPair } from './trialPlan.ts';
 
 const entry = (bundle: string, what: What, at = '2026-05-04T10:00:00Z', note = ''): Entry => ({
@@ -23,6 +32,43 @@ describe('the state of a bundle', () => {
     expect(stateOf('in', 'out', 'undone')).toBe('in');
     expect(stateOf('in', 'out', 'in', 'undone')).toBe('out');
     expect(stateOf('undone', 'in')).toBe('in');
+  });
+
+  test('left ashore is neither in nor out until it goes in, and can be taken back', () => {
+    const told = (...whats: What[]) => {
+      const { state, ashore } = recordIn(recordOf(whats.map((what) => entry('V1-01', what))), 'V1-01');
+      return ashore ? `${state}, ashore` : state;
+    };
+    expect(told('ashore')).toBe('not in, ashore');
+    expect(told('in', 'out', 'ashore')).toBe('not in, ashore');
+    expect(told('in', 'out', 'ashore', 'undone')).toBe('out');
+    expect(told('ashore', 'in')).toBe('in');
+    expect(told('ashore', 'in', 'undone')).toBe('not in, ashore');
+    expect(told('ashore', 'undone')).toBe('not in');
+  });
+
+  test('what is written after a trial leaves these ashore and no others, whatever was written before', () => {
+    const { plan } = trialPair();
+    const marks = plan.bundles.map(({ bundle }) => bundle);
+    const before = fc.array(
+      fc.tuple(fc.constantFrom(...marks), fc.constantFrom<What>('in', 'out', 'undone', 'ashore', 'seen')),
+      { maxLength: 30 },
+    );
+    fc.assert(
+      fc.property(before, fc.subarray(marks), (acts, some) => {
+        const entries = acts.map(([bundle, what]) => entry(bundle, what));
+        const record = recordOf(entries);
+        const more = leftAshore(plan, record, new Set(some), '2026-05-05');
+        const after = recordOf([...entries, ...more]);
+        expect(marks.filter((mark) => recordIn(after, mark).ashore)).toEqual(
+          marks.filter((mark) => some.includes(mark)),
+        );
+        for (const mark of marks.filter((own) => !some.includes(own) && !recordIn(record, own).ashore))
+          expect(recordIn(after, mark).state).toBe(recordIn(record, mark).state);
+        expect(leftAshore(plan, after, new Set(some), '2026-05-06')).toEqual([]);
+      }),
+      { seed: 1, numRuns: 200 },
+    );
   });
 
   test('is not changed by what was seen and how it lies', () => {

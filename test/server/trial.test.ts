@@ -3,6 +3,7 @@ import { recordPlan } from '../../server/planning/record.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { stowedWeights } from '../../src/balance/trial.ts';
 import { fixedPart } from '../../src/plan/share.ts';
+import { readPdf, textOf } from './paper/readPdf.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
 import { BOGBEAN, openWorld, type World } from './world.ts';
 
@@ -102,6 +103,47 @@ describe('the trial of a plan', () => {
     expect(Number(out[2])).toBe(3 * out[1]!.split(', ').length);
     expect(all).toContain('<strong>Left ashore:</strong>');
     expect(all).toContain('Chock the room that they leave');
+  });
+
+  test('what stays ashore is written down: it is not next in, and page, tag, register and table say so', async () => {
+    const { plan } = await planOf(true);
+    const { job: made, plan: file } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const forecast = effectOf(vessel, stowedWeights(made, file, fixedPart(file, 0.8)));
+    if (forecast.marks.kind !== 'answer') throw new Error(forecast.marks.why);
+    const { forward, aft } = forecast.marks;
+    const readings = {
+      share: '80',
+      beforeForward: '0.86',
+      beforeAft: '1.12',
+      afterForward: String(0.86 + forward.likely / 100),
+      afterAft: String(1.12 + aft.likely / 100),
+    };
+    const first = { wantForward: String(1.25 * forward.likely), wantAft: String(1.25 * aft.likely) };
+    const put = file.bundles.flatMap(({ order }, n) => (order <= 4 ? [[`in.${n}`, 'on']] : []));
+    await world.post(`${plan}/stowed`, Object.fromEntries(put));
+    const page = await world.text(`${plan}/trial?${new URLSearchParams({ ...readings, ...first })}`);
+    const into = [...page.matchAll(/<li><strong>([^<]*)<\/strong>/g)].map(([, mark]) => mark!);
+    expect(into.length).toBeGreaterThan(3);
+    expect(into.length).toBeLessThan(9);
+    const answer = await world.post(`${plan}/ashore`, { ...readings, ...first });
+    expect(answer.headers.get('location')).toBe(`${plan}/stowed?saved=ashore`);
+    const kept = (await world.text(`${plan}/stowed`)).match(/left ashore after the trial/g);
+    expect(kept).toHaveLength(12 - into.length);
+    const bundles = file.bundles.map(({ bundle }) => bundle);
+    await world.post(`${plan}/stowed`, Object.fromEntries(into.map((mark) => [`in.${bundles.indexOf(mark)}`, 'on'])));
+    const done = await world.text(`${plan}/stowed`);
+    expect(done).not.toContain('Next in');
+    expect(done).not.toContain('Next back');
+    const ashore = bundles.find((mark) => Number(mark.slice(-1)) > 4 && !into.includes(mark))!;
+    expect(await world.text(`/b/${plan.split('/').at(-1)}/${ashore}`)).toContain('Left ashore after the trial.');
+    const register = await world.get(`${plan}/papers/ballast-register.pdf`);
+    const words = textOf(await readPdf(new Uint8Array(await register.arrayBuffer()))).replace(/\s+/g, ' ');
+    expect(words).toContain('Left ashore after the trial, and not in her: ');
+    expect(words).toContain('left ashore after the trial.');
+    expect(await world.text(`${plan}/tables/record.csv`)).toContain(`,${ashore},3,left ashore,`);
+    // Of readings from which nothing follows nothing is written.
+    const none = await world.post(`${plan}/ashore`, { share: '80' });
+    expect(none.headers.get('location')).toMatch(/\/trial\?share=80/);
   });
 
   test('what lies in the voids counts in the forecast and the marks wanted, and the page says so', async () => {
