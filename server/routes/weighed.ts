@@ -67,7 +67,11 @@ export function weighedRoutes(context: Context): Router {
   return router;
 }
 
-/** The masses posted, null for those taken away; what could not be read stays as typed. Fields are `mass.N`, N from 0 in the plan's list. */
+/**
+ * The masses posted, null for those taken away; what could not be read stays as typed. Fields are `mass.N`, N from 0 in the
+ * plan's list, and `told.N`, what stood there when the page was shown: only what differs from it was typed, so that what
+ * came in since from another phone stays.
+ */
 function readMasses(
   form: Posted,
   bundles: readonly PlanBundle[],
@@ -76,7 +80,7 @@ function readMasses(
   const unread = new Map<string, UnreadMass>();
   for (const [n, { bundle }] of bundles.entries()) {
     const typed = form.get(`mass.${n}`);
-    if (typed === undefined) continue;
+    if (typed === undefined || typed.trim() === form.get(`told.${n}`)) continue;
     const mass = typed.trim() === '' ? null : parseMass(typed);
     if (typed.trim() === '') masses.set(bundle, null);
     else if (mass === null)

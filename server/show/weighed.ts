@@ -15,6 +15,8 @@ export interface WeighedLine extends Weighing {
   /** Number of the bundle in the plan's list, from 0; its field is `mass.N`. */
   index: number;
   value: string;
+  /** The mass kept, as its field shows it. */
+  told: string;
   unread: UnreadMass | null;
 }
 
@@ -55,8 +57,8 @@ export function showWeighed(
       const here = weighings.filter((each) => each.bundle.void === space.void);
       const lines = here.map((each) => {
         const bad = unread.get(each.bundle.bundle) ?? null;
-        const value = bad ? bad.typed : each.weighed === null ? '' : String(each.weighed);
-        return { ...each, index: index.get(each.bundle.bundle) ?? 0, value, unread: bad };
+        const told = each.weighed === null ? '' : String(each.weighed);
+        return { ...each, index: index.get(each.bundle.bundle) ?? 0, value: bad?.typed ?? told, told, unread: bad };
       });
       return {
         void: space.void,

@@ -70,6 +70,30 @@ test('pounds, commas and a mass taken away again', async () => {
   expect([...world.store.weighed.of(serial).keys()]).toEqual([second.bundle]);
 });
 
+test('a page that another phone has overtaken takes nothing away that was typed there, nor puts back what was mended', async () => {
+  await typeMass({ 'mass.0': '8.1' });
+  // Shown before the others came: the first with 8.1, the second empty.
+  await typeMass({ 'mass.0': '8.2', 'told.0': '8.1', 'mass.1': '7.9', 'told.1': '' });
+  await typeMass({ 'mass.0': '8.1', 'told.0': '8.1', 'mass.1': '', 'told.1': '', 'mass.2': '8.5', 'told.2': '' });
+  const kept = world.store.weighed.of(serial);
+  expect(plan.bundles.slice(0, 3).map(({ bundle }) => kept.get(bundle))).toEqual([8.2, 7.9, 8.5]);
+  // Emptied on purpose, it is taken away.
+  await typeMass({ 'mass.0': '', 'told.0': '8.2' });
+  expect(world.store.weighed.of(serial).has(first.bundle)).toBe(false);
+});
+
+test('what stood in a field when its page was shown goes along with it, on both pages', async () => {
+  await typeMass({ 'mass.0': '8.1', 'mass.1': 'eight' });
+  const page = await text(`/plans/${serial}/weighed`);
+  expect(page).toContain('name="told.0" value="8.1"');
+  expect(page).toContain('name="told.1" value=""');
+  expect(await text(`/b/${serial}/${first.bundle}`)).toContain('name="told.0" value="8.1"');
+  // What could not be read is not what was kept.
+  expect(await (await typeMass({ 'mass.0': 'about 8', 'told.0': '8.1' })).text()).toContain(
+    'name="told.0" value="8.1"',
+  );
+});
+
 test('every text that is no mass is told at once with what to do, stays as typed, and the others are kept', async () => {
   const answer = await typeMass({ 'mass.0': 'about <b>eight', 'mass.1': '8.1', 'mass.2': '-3', 'mass.3': '1,250' });
   expect(answer.status).toBe(422);
