@@ -1,10 +1,12 @@
 /** The first cuts measured: what they say is shown, and put into the job when asked. */
 import { Router } from 'express';
+import type { Job } from '../../src/job/job.ts';
+import { sectionSchema } from '../../src/job/section.ts';
 import { type Corrections, correctFromCuts, type FirstCuts } from '../../src/plan/firstCuts.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
-import { isRecord, listAt, setAt } from '../form/path.ts';
+import { isRecord, listAt, setAt, valueAt } from '../form/path.ts';
 import { type Asked, readFigure, type Unit } from '../show/askedFigures.ts';
 import { planIn } from './plan.ts';
 import { draftOf, formOf, nameOf, readBody } from './request.ts';
@@ -33,11 +35,14 @@ export function firstCutsRoutes(context: Context): Router {
     const { row, plan, job, jobRow } = planIn(context, request);
     const asked = readAsked(form);
     const corrections = correctFromCuts(job, plan, cutsOf(form, asked));
+    const draft = draftOf(store.jobs.body(jobRow.id));
+    const other = corrections.massPerMetre.filter(({ lot }) => !isSameSteel(job, draft, lot)).map(({ lot }) => lot);
     const faulty = FIELDS.filter(({ name }) => asked[name]!.faulty);
     corrections.notes.unshift(...faulty.map(({ name, label }) => `${label}: ${asked[name]!.fault}`));
-    if (form.get('do') === 'apply' && corrections.notes.length === 0) {
-      const draft = draftOf(store.jobs.body(jobRow.id));
-      correctDraft(draft, corrections);
+    const massPerMetre = corrections.massPerMetre.filter(({ lot }) => !other.includes(lot));
+    const isAny = corrections.kerf !== null || corrections.tolerance !== null || massPerMetre.length > 0;
+    if (form.get('do') === 'apply' && corrections.notes.length === 0 && isAny) {
+      correctDraft(draft, { ...corrections, massPerMetre });
       store.jobs.save(jobRow.id, jobRow.revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
       response.redirect(303, `/jobs/${jobRow.id}?corrected=1`);
       return;
@@ -49,6 +54,7 @@ export function firstCutsRoutes(context: Context): Router {
       typed: form,
       asked,
       corrections,
+      other,
       planned: job.saw,
     });
   });
@@ -97,6 +103,14 @@ function cutsOf(form: Posted, asked: Record<string, Asked>): FirstCuts {
     bundle: form.get('bundle') || null,
     weighed: value('weighed'),
   };
+}
+
+/** Whether the lot of this mark in the job as it stands is of the section that was planned with: what was weighed says nothing of another. */
+function isSameSteel(job: Job, draft: Draft, mark: string): boolean {
+  const planned = job.pile.find(({ lot }) => lot === mark)?.section;
+  const now = listAt(draft, ['pile']).find((lot) => valueAt(lot, ['lot']) === mark);
+  const section = sectionSchema.safeParse(valueAt(now, ['section'])).data;
+  return section !== undefined && JSON.stringify(section) === JSON.stringify(planned);
 }
 
 function correctDraft(draft: Draft, { kerf, tolerance, massPerMetre }: Corrections): void {

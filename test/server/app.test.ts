@@ -224,32 +224,6 @@ test('another number of stops is planned from the plan that it was chosen on', a
   expect(world.children).toHaveLength(2);
 });
 
-test('the first cuts correct the job, once they make sense', async () => {
-  const id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
-  const serial = planTrial(id);
-  const measured = {
-    ordered: '470',
-    piece1: '470',
-    piece2: '471',
-    bar: '3000',
-    remained: '2053',
-    bundle: '',
-    weighed: '',
-  };
-  expect(await (await world.post(`/plans/${serial}/first-cuts`, { ...measured, do: 'work out' })).text()).toContain(
-    '<strong>3 mm</strong>, planned with',
-  );
-  const refused = await world.post(`/plans/${serial}/first-cuts`, { ...measured, remained: 'much', do: 'apply' });
-  expect(refused.status).toBe(200);
-  const page = await refused.text();
-  expect(page).toContain('What remained of it: This is no number.');
-  expect(page).toMatch(/name="remained" value="much"[^>]* aria-invalid="true" aria-describedby="remained-fault"/);
-  const applied = await world.post(`/plans/${serial}/first-cuts`, { ...measured, do: 'apply' });
-  expect(await text(applied.headers.get('location') ?? '')).toContain('The plan should be worked out again');
-  const { saw } = (await (await world.get(`/jobs/${id}/job.json`)).json()) as { saw: object };
-  expect(saw).toMatchObject({ kerf: 3, tolerance: 1 });
-});
-
 test('markup in names is text on every page', async () => {
   const name = `<script>alert(1)</script>"'&`;
   const draft = { ...trialJobInput(), name, voids: trialJobInput().voids.map((space) => ({ ...space, name })) };

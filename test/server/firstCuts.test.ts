@@ -1,0 +1,75 @@
+/** The first cuts measured: what they say goes into the job, where that still is of the steel that was planned with. */
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { addDraft } from '../../server/routes/jobs.ts';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { openWorld, type World } from './world.ts';
+
+const clock = (): Date => new Date('2026-05-04T10:00:00Z');
+const { plan } = trialPair();
+let world: World;
+let id = 0;
+let serial = 0;
+
+beforeEach(async () => {
+  world = await openWorld();
+  id = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(plan) });
+  serial = world.store.plannings.latest(id)?.plan ?? 0;
+});
+afterEach(() => world.close());
+
+const measure = (fields: Record<string, string>) => world.post(`/plans/${serial}/first-cuts`, fields);
+const jobNow = async () => (await world.get(`/jobs/${id}/job.json`)).json() as Promise<Record<string, unknown>>;
+
+test('the first cuts correct the job, once they make sense', async () => {
+  const measured = {
+    ordered: '470',
+    piece1: '470',
+    piece2: '471',
+    bar: '3000',
+    remained: '2053',
+    bundle: '',
+    weighed: '',
+  };
+  expect(await (await measure({ ...measured, do: 'work out' })).text()).toContain(
+    '<strong>3 mm</strong>, planned with',
+  );
+  const refused = await measure({ ...measured, remained: 'much', do: 'apply' });
+  expect(refused.status).toBe(200);
+  const page = await refused.text();
+  expect(page).toContain('What remained of it: This is no number.');
+  expect(page).toMatch(/name="remained" value="much"[^>]* aria-invalid="true" aria-describedby="remained-fault"/);
+  const applied = await measure({ ...measured, do: 'apply' });
+  expect(await world.text(applied.headers.get('location') ?? '')).toContain('The plan should be worked out again');
+  const { saw } = await jobNow();
+  expect(saw).toMatchObject({ kerf: 3, tolerance: 1 });
+});
+
+test('what a bundle weighed is put into the lot that its bars came from, and into no other steel under the same mark', async () => {
+  const bundle = plan.bundles[0]!;
+  const from = new Set(
+    plan.bars.filter((bar) => bar.pieces.some(({ bundle: own }) => own === bundle.bundle)).map(({ lot }) => lot),
+  );
+  expect(from.size).toBe(1);
+  const [lot] = from;
+  const weighed = { ordered: '470', bundle: bundle.bundle, weighed: String(bundle.mass * 1.03) };
+  expect(await (await measure({ ...weighed, do: 'work out' })).text()).not.toContain('not put in');
+  const massOf = async () => ((await jobNow()).pile as Record<string, unknown>[]).find((one) => one.lot === lot)!;
+
+  // The pile was sorted anew since: other steel has that mark now.
+  const draft = trialJobInput() as { pile: Record<string, unknown>[] };
+  const other = draft.pile.map((one) =>
+    one.lot === lot ? { ...one, section: { shape: 'round', diameter: 12 } } : one,
+  );
+  world.store.jobs.save(id, 1, 'Trial', JSON.stringify({ ...draft, pile: other }), clock().toISOString());
+  const before = (await massOf()).massPerMetre;
+  expect(await (await measure({ ...weighed, do: 'work out' })).text()).toContain('not put in');
+  // Nothing is said to have been put in where nothing was.
+  expect((await measure({ ...weighed, do: 'apply' })).status).toBe(200);
+  expect((await massOf()).massPerMetre).toBe(before);
+
+  world.store.jobs.save(id, 2, 'Trial', JSON.stringify(draft), clock().toISOString());
+  await measure({ ...weighed, do: 'apply' });
+  expect((await massOf()).massPerMetre).not.toBe(before);
+});
