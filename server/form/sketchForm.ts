@@ -29,15 +29,22 @@ export interface FormSketch {
   voids: Record<string, VoidSketch>;
 }
 
-/** `draft` is what `typed` makes of the job; `focus` is the name of the field being typed in. */
-export function sketchForm(draft: Draft, typed: Posted, faults: Fault[], focus: string, units: Units): FormSketch {
+/** `draft` is what `typed` makes of the job; `focus` is the name of the field being typed in; for `pageOf` see {@link wantedOf}. */
+export function sketchForm(
+  draft: Draft,
+  typed: Posted,
+  faults: Fault[],
+  focus: string,
+  units: Units,
+  pageOf?: (path: string) => string,
+): FormSketch {
   const form = showForm(draft, faults, { ...WHOLE, blanks: 0 });
   const sketch: FormSketch = {
     echoes: {},
     faults: {},
     doubts: {},
     faultCount: form.all.length,
-    wanted: wantedOf(form),
+    wanted: wantedOf(form, pageOf),
     sums: pileSum(draft),
     follows: {},
     drawings: drawLot(draft, focus),

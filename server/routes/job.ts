@@ -6,12 +6,12 @@ import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
 import { idOf, listAt } from '../form/path.ts';
 import { applyOrder, parseOrder, refusalOf } from '../form/rows.ts';
-import { WHOLE } from '../form/show.ts';
+import { type Slice, WHOLE } from '../form/show.ts';
 import { isView, sketchVoid } from '../form/sketch.ts';
 import { sketchForm } from '../form/sketchForm.ts';
 import { tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
-import { faultsOf, jobShower, LOTS_SHOWN, VOIDS_SHOWN } from '../show/jobPage.ts';
+import { faultsOf, jobShower, LOTS_SHOWN, pageOfRow, VOIDS_SHOWN } from '../show/jobPage.ts';
 import { drawLifter } from '../show/liftPage.ts';
 import { firstOf } from '../show/paging.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
@@ -37,14 +37,12 @@ export function jobRoutes(context: Context): Router {
   const now = (): string => clock().toISOString();
 
   router.get('/jobs/:job', (request, response) => {
-    showJob(response, jobIn(context, request), {
+    const job = jobIn(context, request);
+    const draft = draftOf(store.jobs.body(job.id));
+    showJob(response, job, {
       slice: {
+        ...sliceOf(draft, request.query.lot, request.query.void),
         blanks: request.query.lines === '5' ? 5 : 1,
-        firstLot: firstOf(request.query.lot, LOTS_SHOWN),
-        lots: LOTS_SHOWN,
-        firstVoid: firstOf(request.query.void, VOIDS_SHOWN),
-        voids: VOIDS_SHOWN,
-        units: 'metric',
       },
       saved: request.query.saved !== undefined,
       corrected: request.query.corrected !== undefined,
@@ -70,7 +68,7 @@ export function jobRoutes(context: Context): Router {
     if (faultsOf(readJobValue(draft)).length > 0) {
       response.status(422);
       showJob(response, store.jobs.find(job.id) ?? job, {
-        slice: { ...WHOLE, lots: LOTS_SHOWN, voids: VOIDS_SHOWN },
+        slice: sliceOf(draft, form.get('page.lot'), form.get('page.void')),
         saved: false,
         corrected: false,
         left: false,
@@ -88,7 +86,9 @@ export function jobRoutes(context: Context): Router {
     const draft = applyForm(baseOf(context, job, form), form);
     const units = unitsOf(store.settings, job.id);
     const words = wordsIn(units);
-    const sketch = sketchForm(draft, form, faultsOf(readJobValue(draft)), form.get('focus') ?? '', units);
+    const faults = faultsOf(readJobValue(draft));
+    const pageOf = pageOfRow(sliceOf(draft, form.get('page.lot'), form.get('page.void')));
+    const sketch = sketchForm(draft, form, faults, form.get('focus') ?? '', units, pageOf);
     const { lots, ...total } = sketch.sums;
     const sums = Object.fromEntries(
       lots.map((lot, n) => [idOf(`pile[${n}]`), lot === null ? '' : tellLot(lot, words)]),
@@ -137,6 +137,17 @@ function drawView(draft: Draft, index: number, view: string): string | null {
   if (view === 'lift') return drawLifter(draft, index);
   if (!isView(view)) return null;
   return sketchVoid(listAt(draft, ['voids'])[index], `voids-${index}`, undefined, [view]).views[view]?.svg ?? null;
+}
+
+/** One page of lots and one of voids, by their numbers; of a list that has become shorter the last. */
+function sliceOf(draft: Draft, lotPage: unknown, voidPage: unknown): Slice {
+  return {
+    ...WHOLE,
+    firstLot: firstOf(lotPage, LOTS_SHOWN, listAt(draft, ['pile']).length),
+    lots: LOTS_SHOWN,
+    firstVoid: firstOf(voidPage, VOIDS_SHOWN, listAt(draft, ['voids']).length),
+    voids: VOIDS_SHOWN,
+  };
 }
 
 /** The part of the address that shows the row that a button made, or the page that was saved, once more. */

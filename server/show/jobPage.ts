@@ -10,7 +10,7 @@ import { differences } from '../form/differences.ts';
 import { inPageWords } from '../form/labels.ts';
 import { listAt, valueAt } from '../form/path.ts';
 import { fullFault } from '../form/rows.ts';
-import { type Slice, showForm } from '../form/show.ts';
+import { type Slice, showForm, WHOLE } from '../form/show.ts';
 import { sketchVoid, VIEWS, type VoidSketch } from '../form/sketch.ts';
 import { type LotSketch, sketchLot } from '../form/sketchLot.ts';
 import { pileSum, tellLot, tellPile } from '../form/sums.ts';
@@ -44,6 +44,18 @@ export interface Showing {
   refused?: boolean;
 }
 
+/** Gives for a path of the job the query of the page that shows it; '' where it is the page of `slice`, or stands on each. */
+export function pageOfRow({ firstLot, firstVoid }: Pick<Slice, 'firstLot' | 'firstVoid'>): (path: string) => string {
+  const LISTS = { pile: ['lot', LOTS_SHOWN, firstLot], voids: ['void', VOIDS_SHOWN, firstVoid] } as const;
+  return (path) => {
+    const [, list, index] = /^(pile|voids)\[(\d+)\]/.exec(path) ?? [];
+    if (list === undefined) return '';
+    const [name, shown, first] = LISTS[list as keyof typeof LISTS];
+    const page = Math.floor(Number(index) / shown);
+    return page * shown === first ? '' : `?${name}=${page + 1}`;
+  };
+}
+
 /** Everything that keeps a draft from being planned. */
 export function faultsOf(read: Read<JobRead>): Fault[] {
   return read.ok ? [] : read.faults;
@@ -63,7 +75,11 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
     const words = wordsIn(units);
     const slice = { ...showing.slice, units };
     const [lots, spaces] = [listAt(draft, ['pile']), listAt(draft, ['voids'])];
-    const form = showForm(draft, faults, slice);
+    const shown = showForm(draft, faults, slice);
+    const isWhole = lots.length <= LOTS_SHOWN && spaces.length <= VOIDS_SHOWN;
+    // What is wrong on other pages is told in the words of its fields, too, which only they know.
+    const all = isWhole || faults.length === 0 ? shown.all : showForm(draft, faults, { ...WHOLE, blanks: 0 }).all;
+    const form = { ...shown, all };
     const full = showing.full ? fullFault(draft, showing.full) : null;
     response.render('job', {
       job,
@@ -73,7 +89,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       words,
       units,
       form,
-      wanted: wantedOf(form),
+      wanted: wantedOf(form, pageOfRow(slice)),
       ...sumsOf(draft, words),
       views: VIEWS,
       lotSketches: form.pile.map((_, n) => {

@@ -304,8 +304,8 @@ test('what is missing is told by lot and void, and an empty field is no mistake'
   const wanted = wantedOf(form);
   expect(wanted.map(({ where }) => where)).toEqual(expect.arrayContaining(['Lot A', 'Void V1']));
   expect(wanted.find(({ where }) => where === 'Void V1')).toMatchObject({
-    empty: [{ id: 'voids-0-length', label: 'Length' }],
-    mend: [{ id: 'voids-0-width', label: 'Width' }],
+    empty: [{ to: '#voids-0-length', label: 'Length' }],
+    mend: [{ to: '#voids-0-width', label: 'Width' }],
   });
   expect(form.voids[0]?.fields.find((field) => field.path === 'length')?.faults[0]?.message).toBe('Still to fill in.');
 });

@@ -1,0 +1,62 @@
+/** A job of many lots and voids, shown page by page: what is wrong on another page is told, and led to. */
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { addDraft } from '../../server/routes/jobs.ts';
+import { LOTS_SHOWN, VOIDS_SHOWN } from '../../server/show/jobPage.ts';
+import { JOB_FORMAT } from '../../src/job/job.ts';
+import { openWorld, type World } from './world.ts';
+
+let world: World;
+let id = 0;
+const ROUND = { shape: 'round', diameter: 20 };
+const BOX = { length: 500, width: 200, height: 200 };
+
+beforeAll(async () => {
+  world = await openWorld();
+  const pile = Array.from({ length: LOTS_SHOWN + 5 }, (_, n) => ({ lot: `L${n + 1}`, section: ROUND, length: 2000 }));
+  const voids = Array.from({ length: 2 * VOIDS_SHOWN + 1 }, (_, n) => ({ void: `H${n + 1}`, ...BOX }));
+  const { width: _, ...narrow } = BOX;
+  voids[VOIDS_SHOWN + 2] = { void: 'Lacking', ...narrow } as (typeof voids)[0];
+  pile[LOTS_SHOWN + 1] = { lot: 'Long', section: ROUND, length: 'as measured' as unknown as number };
+  const context = { store: world.store, clock: () => new Date(0) };
+  id = addDraft(context, { format: JOB_FORMAT, name: 'Many', pile, voids });
+});
+afterAll(() => world.close());
+
+const LACKING = `voids-${VOIDS_SHOWN + 2}-width`;
+const LONG = `pile-${LOTS_SHOWN + 1}-length`;
+/** What is told before it can be planned, without what stands in the form. */
+const told = (page: string) => page.slice(page.indexOf('data-wanted'), page.indexOf('id="job-form"'));
+
+test('a fault on another page is told by the label of its field, in the words of the page, and its link leads there', async () => {
+  const page = told(await world.text(`/jobs/${id}`));
+  expect(page).toContain('<strong>Void Lacking</strong> <span class="lacks">fill in ');
+  expect(page).toContain(`<a href="?void=2#${LACKING}">Width</a>`);
+  expect(page).toContain(`<a href="?lot=2#${LONG}">Length of a bar</a>: “as measured” can not be read here.`);
+  expect(await world.text(`/jobs/${id}?void=2`)).toContain(`id="${LACKING}"`);
+  // On its own page the field itself is gone to.
+  expect(told(await world.text(`/jobs/${id}?void=2&lot=2`))).toContain(`<a href="#${LACKING}">Width</a>`);
+});
+
+test('while typing it is told alike', async () => {
+  const answer = await world.post(`/jobs/${id}/sketch`, {
+    revision: '1',
+    'page.void': '2',
+    'page.lot': '1',
+    focus: '',
+  });
+  const { wanted } = (await answer.json()) as { wanted: string };
+  expect(wanted).toContain(`<a href="#${LACKING}">Width</a>`);
+  expect(wanted).toContain(`<a href="?lot=2#${LONG}">Length of a bar</a>`);
+});
+
+test('a plan refused leaves one on the page one was on', async () => {
+  const refused = await world.post(`/jobs/${id}`, { revision: '1', 'page.void': '2', 'page.lot': '2', do: 'plan' });
+  expect(refused.status).toBe(422);
+  const page = await refused.text();
+  expect(page).toContain(`id="${LACKING}"`);
+  expect(page).toContain(`id="${LONG}"`);
+});
+
+test('a page past the end is the last one', async () => {
+  expect(await world.text(`/jobs/${id}?void=9`)).toContain(`id="voids-${2 * VOIDS_SHOWN}"`);
+});
