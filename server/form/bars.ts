@@ -47,7 +47,9 @@ export function readList(text: string): ListRead {
   } catch (error) {
     return {
       ok: false,
-      why: [`The list can not be read as CSV: ${error instanceof Error ? error.message : 'it is misshapen'}.`],
+      why: [
+        `The list can not be read as CSV: ${error instanceof Error ? withoutCells(error.message) : 'it is misshapen'}.`,
+      ],
     };
   }
   const numbered = rows
@@ -72,6 +74,11 @@ function commaIn(rows: string[][]): 'decimal' | 'thousands' | '' {
   const decimal = rows.some((row) => row.some((cell) => /^\d+,(\d{1,2}|\d{4,})$/.test(cell)));
   const thousands = rows.some((row) => row.some((cell) => /^\d+\.\d+$/.test(cell)));
   return decimal === thousands ? '' : decimal ? 'decimal' : 'thousands';
+}
+
+/** What the reader says is wrong, without the cell itself, which may hold the whole file. */
+function withoutCells(message: string): string {
+  return message.replace(/, value is .*$/s, '');
 }
 
 /** A list may have so many columns. */

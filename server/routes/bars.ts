@@ -8,6 +8,7 @@ import type { Draft, Posted } from '../form/apply.ts';
 import { appendLots, type BarList, hasLength, lotsOf, readList } from '../form/bars.ts';
 import { showField, showSection } from '../form/kinds.ts';
 import { COLUMNS, type Column } from '../form/listHeadings.ts';
+import { listText } from '../form/listText.ts';
 import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { LOT_FIELDS, LOT_MORE } from '../form/pileFields.ts';
 import { plainFault } from '../form/plainFault.ts';
@@ -62,6 +63,8 @@ export function barRoutes(context: Context): Router {
   return router;
 }
 
+const NO_TEXT = 'The file is no text. In a spreadsheet, save the sheet as CSV, and bring that file in.';
+
 /** Answers with the page of a list as it was brought; refused only where it is no list at all. */
 export function showList(
   response: Response,
@@ -70,22 +73,11 @@ export function showList(
   fileName: string,
   pile: unknown[] = [],
 ): void {
-  const text = decode(bytes);
+  const text = listText(bytes);
+  if (text === null) throw new Problem('file-refused', [NO_TEXT]);
   const read = readList(text);
   if (!read.ok) throw new Problem('file-refused', read.why);
   render(response, job, read.list, text, fileName.replace(/\.[^.]*$/, '').slice(0, 200) || 'New job', pile);
-}
-
-/** Text in UTF-8, or in what spreadsheets write otherwise: UTF-16 with its mark in front, or the Western one-byte code page. */
-function decode(bytes: Uint8Array): string {
-  const [first, second] = bytes;
-  if (first === 0xff && second === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
-  if (first === 0xfe && second === 0xff) return new TextDecoder('utf-16be').decode(bytes);
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    return new TextDecoder('windows-1252').decode(bytes);
-  }
 }
 
 /** The list that a form carries, its columns as they were chosen there. */

@@ -3,6 +3,7 @@ import { type Request, Router } from 'express';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { readJson } from '../../src/job/jsonText.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
+import { PLAN_FORMAT } from '../../src/plan/plan.ts';
 import type { Context } from '../app.ts';
 import { faultLines } from '../exit.ts';
 import { isRecord, listAt } from '../form/path.ts';
@@ -35,10 +36,16 @@ export function fileRoutes(context: Context): Router {
   return router;
 }
 
-/** True of an upload that is named as a list of bars. */
+/** True of an upload that is named as a list of bars, or as the spreadsheet that one is saved from. */
 function isList(request: Request): boolean {
-  return /\.(csv|tsv|txt)$/i.test(request.file?.originalname ?? '');
+  return /\.(csv|tsv|txt|xlsx?|ods)$/i.test(request.file?.originalname ?? '');
 }
+
+/** Files of kentledge's own that are no jobs. */
+const OTHER_FILES: ReadonlyMap<unknown, string> = new Map([
+  [PLAN_FORMAT, 'This is a plan. Bring in the job file that it was made for, and plan it here.'],
+  ['kentledge-cutlist/1', 'This is a cut list, which the command “kentledge cut” takes, and no job.'],
+]);
 
 /** A job file as a draft, faults and all; refused only where it is no job of this version at all. */
 function readDraft(text: string | Uint8Array): Record<string, unknown> {
@@ -46,6 +53,8 @@ function readDraft(text: string | Uint8Array): Record<string, unknown> {
   if (!read.ok) throw new Problem('file-refused', faultLines(read.faults));
   if (!isRecord(read.value))
     throw new Problem('file-refused', ['The file is JSON, but not a job: a job begins with {.']);
+  const other = OTHER_FILES.get(read.value.format);
+  if (other !== undefined) throw new Problem('file-refused', [other]);
   if (depthOf(read.value) > DEEPEST) throw new Problem('file-refused', ['The file nests deeper than any job does.']);
   if (listAt(read.value, ['pile']).length > LOTS_AT_MOST || listAt(read.value, ['voids']).length > VOIDS_AT_MOST) {
     throw new Problem('file-refused', [`A job holds at most ${LOTS_AT_MOST} lots and ${VOIDS_AT_MOST} voids.`]);

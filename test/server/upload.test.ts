@@ -24,6 +24,51 @@ test.each([
   expect(await answer.text()).toContain('The request could not be read');
 });
 
+const LIST = 'lot;section;sizes;length;count;note\r\nA;round;32;5480;4;hölzern, ½ Ø\r\nB;flat;40 × 20;3000;2;\r\n';
+const WITH_MARK = (text: string) => `\ufeff${text}`;
+
+test.each([
+  ['UTF-8', Buffer.from(LIST)],
+  ['UTF-8 with its mark', Buffer.from(WITH_MARK(LIST))],
+  ['Windows-1252', Buffer.from(LIST, 'latin1')],
+  ['UTF-16, tabs between', Buffer.from(WITH_MARK(LIST.replaceAll(';', '\t')), 'utf16le')],
+  ['UTF-16, the other way round', Buffer.from(WITH_MARK(LIST), 'utf16le').swap16()],
+])('a list saved as %s is read letter by letter', async (_, bytes) => {
+  const page = await (await send(bytes, 'list.csv')).text();
+  expect(page).toContain('2 rows as read. Nothing is kept yet.');
+  expect(page).toContain('<td data-label="note">hölzern, ½ Ø</td>');
+  expect(page).toContain('<td data-label="section">flat 40 × 20</td>');
+});
+
+const ZIP = Buffer.from('PK\u0003\u0004\u0000\u0000a sheet of cells', 'latin1');
+
+test.each([
+  ['a spreadsheet', ZIP, 'bars.xlsx', 'save the sheet as CSV'],
+  ['a spreadsheet named as a list', ZIP, 'bars.csv', 'save the sheet as CSV'],
+  [
+    'a list with a quote left open',
+    Buffer.from('lot;length\r\nA;"about <b>3 m\r\n'),
+    'bars.csv',
+    'can not be read as CSV',
+  ],
+  ['a plan', Buffer.from('{"format": "kentledge-plan/1"}'), 'plan.json', 'Bring in the job file that it was made for'],
+  ['a cut list', Buffer.from('{"format": "kentledge-cutlist/1"}'), 'list.json', 'kentledge cut'],
+])('%s is not taken in, with what to do', async (_, bytes, name, words) => {
+  const answer = await send(bytes, name);
+  expect(answer.status).toBe(422);
+  const page = await answer.text();
+  expect(page).toContain(words);
+  expect(page).not.toContain('about');
+  expect(world.store.jobs.all()).toEqual([]);
+});
+
+async function send(bytes: Buffer, name: string): Promise<Response> {
+  const body = new FormData();
+  body.set('token', world.token);
+  body.set('file', new Blob([new Uint8Array(bytes)]), name);
+  return world.get('/jobs/bring', { method: 'POST', body });
+}
+
 test('an upload whose sender goes away is no defect', async () => {
   const socket = connect(Number(new URL(world.address).port), '127.0.0.1');
   await once(socket, 'connect');
