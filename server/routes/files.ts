@@ -30,7 +30,7 @@ export function fileRoutes(context: Context): Router {
   router.get('/jobs/:job/job.json', (request: Request, response) => {
     const job = jobIn(context, request);
     const text = JSON.stringify(draftOf(store.jobs.body(job.id)), null, 2);
-    sendFile(response, `${job.name}.job.json`, 'application/json', `${text}\n`);
+    sendFile(response, job.name, '.job.json', 'application/json', `${text}\n`);
   });
 
   return router;

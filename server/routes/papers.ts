@@ -36,7 +36,7 @@ export function paperRoutes(context: Context): Router {
     const table = CSV_TABLES.find((candidate) => candidate.file === request.params.file);
     if (!table) throw new Problem('no-such-page');
     const text = csvOf(table, job, plan, store.weighed.of(row.serial), store.records.of(row.serial));
-    sendFile(response, `${jobRow.name}-${row.serial}-${table.file}`, 'text/csv', text);
+    sendFile(response, jobRow.name, `-${row.serial}-${table.file}`, 'text/csv', text);
   });
 
   router.get('/plans/:serial/tags', (request, response) => {

@@ -110,12 +110,12 @@ export function planRoutes(context: Context): Router {
 
   router.get('/plans/:serial/plan.json', (request, response) => {
     const { row, jobRow } = planIn(context, request);
-    sendFile(response, `${jobRow.name}.plan-${row.serial}.json`, 'application/json', `${row.body}\n`);
+    sendFile(response, jobRow.name, `.plan-${row.serial}.json`, 'application/json', `${row.body}\n`);
   });
 
   router.get('/plans/:serial/job.json', (request, response) => {
     const { row, jobRow } = planIn(context, request);
-    sendFile(response, `${jobRow.name}.job.json`, 'application/json', `${row.jobBody}\n`);
+    sendFile(response, jobRow.name, '.job.json', 'application/json', `${row.jobBody}\n`);
   });
 
   return router;

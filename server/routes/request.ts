@@ -78,16 +78,20 @@ export function nameOf(draft: Draft): string {
   return name === '' ? 'Job without a name' : name;
 }
 
-/** Sends text as a file to save, under a name of plain characters. */
-export function sendFile(response: Response, name: string, type: string, text: string): void {
-  response.attachment(plainName(name)).type(type).send(text);
+/** Sends text as a file to save, under a name of plain characters; `end` is what tells its kind, and is never shortened. */
+export function sendFile(response: Response, name: string, end: string, type: string, text: string): void {
+  response
+    .attachment(`${plainName(name)}${end}`)
+    .type(type)
+    .send(text);
 }
 
-/** A file name that every system takes. */
+/** The beginning of a file name that every system takes. */
 export function plainName(name: string): string {
   const plain = name
     .normalize('NFKD')
-    .replaceAll(/[^A-Za-z0-9._-]+/g, '-')
+    .replaceAll(/\p{M}/gu, '')
+    .replaceAll(/[^A-Za-z0-9._]+/g, '-')
     .replaceAll(/^[-.]+|-+$/g, '');
   return plain === '' ? 'kentledge' : plain.slice(0, 80);
 }

@@ -224,6 +224,26 @@ test('another number of stops is planned from the plan that it was chosen on', a
   expect(world.children).toHaveLength(2);
 });
 
+test('files taken out are named after the job, however long its name, and keep the end that tells what they are', async () => {
+  const name = `Schöner Name einer Ψ-Yacht, ${'sehr '.repeat(30)}lang`;
+  const id = addDraft({ store: world.store, clock }, { ...trialJobInput(), name } as Record<string, unknown>);
+  const serial = planTrial(id);
+  const nameOf = async (path: string) =>
+    /filename="?([^"]+)"?$/.exec((await world.get(path)).headers.get('content-disposition') ?? '')?.[1];
+  for (const [path, end] of [
+    [`/jobs/${id}/job.json`, '.job.json'],
+    [`/plans/${serial}/plan.json`, `.plan-${serial}.json`],
+    [`/plans/${serial}/job.json`, '.job.json'],
+    [`/plans/${serial}/tables/bundles.csv`, `-${serial}-bundles.csv`],
+    [`/plans/${serial}/papers/tags.pdf`, `-${serial}-tags.pdf`],
+  ] as const) {
+    const told = (await nameOf(path)) ?? '';
+    expect(told).toMatch(/^Schoner-Name-einer-Yacht-sehr-/);
+    expect(told.endsWith(end)).toBe(true);
+    expect(told.length).toBeLessThan(110);
+  }
+});
+
 test('markup in names is text on every page', async () => {
   const name = `<script>alert(1)</script>"'&`;
   const draft = { ...trialJobInput(), name, voids: trialJobInput().voids.map((space) => ({ ...space, name })) };
