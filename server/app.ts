@@ -80,6 +80,10 @@ export function buildApp(parts: AppParts): Express {
   Object.assign(app.locals, { words: wordsIn('metric'), token: context.token, version: VERSION, ...compileFields() });
 
   app.use(logRequests(context));
+  app.use((request, response, next) => {
+    response.locals.isAsked = request.method === 'GET';
+    next();
+  });
   app.use(pagePolicy());
   app.use(checkHost(context.hosts));
   app.use(checkOrigin);

@@ -45,6 +45,7 @@ export function jobRoutes(context: Context): Router {
         blanks: request.query.lines === '5' ? 5 : 1,
       },
       saved: request.query.saved !== undefined,
+      since: request.query.since !== undefined,
       corrected: request.query.corrected !== undefined,
       left: request.query.left !== undefined,
       full: request.query.full === 'pile' || request.query.full === 'voids' ? request.query.full : null,
@@ -55,6 +56,13 @@ export function jobRoutes(context: Context): Router {
     const form = formOf(context, request);
     const job = jobIn(context, request);
     const { saved, draft, row, full } = saveForm(context, job, form);
+    if (saved === null) {
+      const more = pageOf(draft, form, null);
+      more.delete('saved');
+      more.set('since', '1');
+      response.redirect(303, `/jobs/${job.id}?${more}`);
+      return;
+    }
     if (saved.kind === 'late') {
       response.redirect(303, `/jobs/${job.id}#beside-${saved.draft}`);
       return;
@@ -70,6 +78,7 @@ export function jobRoutes(context: Context): Router {
       showJob(response, store.jobs.find(job.id) ?? job, {
         slice: sliceOf(draft, form.get('page.lot'), form.get('page.void')),
         saved: false,
+        since: false,
         corrected: false,
         left: false,
         refused: true,
@@ -169,7 +178,8 @@ function pageOf(draft: Draft, form: Posted, row: string | null): URLSearchParams
 }
 
 interface SavedForm {
-  saved: Saved;
+  /** Null where it was shown from an older revision, and nothing was typed over that. */
+  saved: Saved | null;
   draft: Draft;
   /** The row that a button made or left, to be shown next. */
   row: string | null;
@@ -177,11 +187,18 @@ interface SavedForm {
   full: Fault | null;
 }
 
-/** Saves what was typed, then what a row button asks. A text typed over an older revision is kept beside. */
+/**
+ * Saves what was typed, then what a row button asks. A text typed over an older revision is kept beside; where nothing was
+ * typed over it there is nothing to keep, and a row of it may be another by now.
+ */
 function saveForm(context: Context, job: JobRow, form: Posted): SavedForm {
   const { store, clock } = context;
   const revision = revisionIn(form);
-  const draft = applyForm(baseOf(context, job, form), form);
+  const base = baseOf(context, job, form);
+  const draft = applyForm(base, form);
+  const late = revision !== job.revision && JSON.stringify(draft) !== store.jobs.body(job.id);
+  if (late && store.jobs.body(job.id, revision) !== null && JSON.stringify(draft) === JSON.stringify(base))
+    return { saved: null, draft, row: null, full: null };
   const order = parseOrder(form.get('do') ?? '');
   const full = order && refusalOf(draft, order);
   const row = order && !full && revision === job.revision ? applyOrder(draft, order) : null;

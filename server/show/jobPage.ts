@@ -34,6 +34,8 @@ const DRAWN = 400;
 export interface Showing {
   slice: Slice;
   saved: boolean;
+  /** The page that was sent was of an older state, and said nothing new. */
+  since: boolean;
   /** The first cuts have just been put in. */
   corrected: boolean;
   /** It has just been made of what is left of another. */

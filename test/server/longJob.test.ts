@@ -60,3 +60,21 @@ test('a plan refused leaves one on the page one was on', async () => {
 test('a page past the end is the last one', async () => {
   expect(await world.text(`/jobs/${id}?void=9`)).toContain(`id="voids-${2 * VOIDS_SHOWN}"`);
 });
+
+test('a page that was overtaken, and on which nothing was typed, leaves nothing beside: it shows how things stand', async () => {
+  const context = { store: world.store, clock: () => new Date(0) };
+  const own = addDraft(context, { format: JOB_FORMAT, name: 'Twice', pile: [], voids: [{ void: 'H1', ...BOX }] });
+  const shown = { revision: '1', 'voids[0].length': '500', 'voids[0].width': '200' };
+  await world.post(`/jobs/${own}`, { ...shown, do: 'add voids' });
+  for (const order of ['add voids', 'remove voids[0]', 'save', 'plan']) {
+    const answer = await world.post(`/jobs/${own}`, { ...shown, do: order });
+    const page = await world.text(answer.headers.get('location') ?? '');
+    expect(page).toContain('was changed since the page was shown');
+    expect(JSON.parse(world.store.jobs.body(own)!).voids).toHaveLength(2);
+  }
+  expect(world.store.jobs.beside(own)).toEqual([]);
+  expect(world.children).toEqual([]);
+  // What was typed there is never lost.
+  await world.post(`/jobs/${own}`, { ...shown, 'voids[0].width': '210', do: 'save' });
+  expect(world.store.jobs.beside(own)).toHaveLength(1);
+});

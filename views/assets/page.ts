@@ -1,9 +1,11 @@
 /** Every page works without this. What it adds: progress as it happens, drawings and sums as they are typed. */
+import { showAnew } from './anew.ts';
 import { liftInPlace, markBundleGoneTo, tellTouchedBundle, tellTouchedPiece } from './bundles.ts';
 import { followTyping } from './follow.ts';
 import { moveFitted } from './handles.ts';
 import { keepHintsInSight } from './hints.ts';
 import { writeLikePaper } from './lines.ts';
+import { sendOnce } from './once.ts';
 import { goToRow, keepPlace } from './place.ts';
 import { followProgress } from './progress.ts';
 import { keepTicks } from './ticks.ts';
@@ -12,6 +14,8 @@ import { chooseViews } from './views.ts';
 import { reachWideDrawings } from './wide.ts';
 
 keepHintsInSight();
+sendOnce();
+if (document.querySelector('[data-anew]')) showAnew();
 
 const working = document.querySelector<HTMLElement>('[data-progress]');
 if (working) followProgress(working);

@@ -1,0 +1,110 @@
+/** Back, and pressed twice: pages that are come back to are shown as things stand, and a form is sent once. */
+import { once } from 'node:events';
+import { request as ask, createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { addDraft } from '../../server/routes/jobs.ts';
+import { VOIDS_SHOWN } from '../../server/show/jobPage.ts';
+import { JOB_FORMAT } from '../../src/job/job.ts';
+import { openWorld, type World } from '../server/world.ts';
+import { openBrowser } from './launch.ts';
+import { DESK, openPage, PATIENCE } from './window.ts';
+
+vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
+
+let browser: Browser;
+let world: World;
+let page: Page;
+beforeAll(async () => {
+  browser = await openBrowser();
+  world = await openWorld();
+  page = await openPage(browser, DESK);
+});
+afterAll(async () => {
+  await browser?.close();
+  await world?.close();
+});
+
+const voids = Array.from({ length: VOIDS_SHOWN + 3 }, (_, n) => ({
+  void: `V${n}`,
+  length: 500,
+  width: 200,
+  height: 90,
+}));
+const bring = () =>
+  addDraft({ store: world.store, clock: () => new Date() }, { format: JOB_FORMAT, name: 'Many', pile: [], voids });
+const name = (n: number) => page.locator(`[name="voids[${VOIDS_SHOWN + n}].name"]`);
+const save = () => page.getByRole('button', { name: 'Save', exact: true }).click();
+
+test('who comes back to a job after saving finds what was saved, and goes on from there', async () => {
+  const id = bring();
+  await page.goto(`${world.address}/jobs/${id}?void=2`);
+  await name(0).fill('Under the stove');
+  await save();
+  await page.waitForURL(/saved=1/);
+  await page.goBack();
+  await vi.waitFor(async () => expect(await page.locator('[name="revision"]').inputValue()).toBe('2'));
+  expect(await name(0).inputValue()).toBe('Under the stove');
+  await name(1).fill('Under the sink');
+  await save();
+  await page.waitForURL(/saved=1/);
+  const { voids: kept } = JSON.parse(world.store.jobs.body(id)!) as { voids: { name?: string }[] };
+  expect(kept.slice(VOIDS_SHOWN, VOIDS_SHOWN + 2).map((one) => one.name)).toEqual([
+    'Under the stove',
+    'Under the sink',
+  ]);
+  expect(world.store.jobs.beside(id)).toEqual([]);
+});
+
+test('a page that the browser had kept whole is asked for anew once its text is saved, and not before', async () => {
+  const id = bring();
+  await page.goto(`${world.address}/jobs/${id}?void=2`);
+  await name(0).fill('Typed, and sent to nobody');
+  // As if it was sent, and the line was lost on the way.
+  await page.evaluate(() => {
+    const form = document.querySelector<HTMLFormElement>('#job-form')!;
+    form.addEventListener('submit', (event) => event.preventDefault(), { once: true });
+    form.requestSubmit();
+  });
+  const comeBack = () => page.evaluate(() => dispatchEvent(new PageTransitionEvent('pageshow', { persisted: true })));
+  await comeBack();
+  await page.waitForTimeout(1000);
+  expect(await name(0).inputValue()).toBe('Typed, and sent to nobody');
+  world.store.jobs.save(id, 1, 'Many', JSON.stringify({ format: JOB_FORMAT, name: 'Many', pile: [], voids: [] }), '');
+  await comeBack();
+  await vi.waitFor(async () => expect(await page.locator('[name="revision"]').inputValue()).toBe('2'));
+});
+
+test('on a slow line a button pressed twice is obeyed once', async () => {
+  const line = createServer((request, response) => {
+    const body: Buffer[] = [];
+    request.on('data', (part: Buffer) => body.push(part));
+    request.on('end', () =>
+      setTimeout(() => {
+        const { method, headers } = request;
+        const onward = ask(world.address + request.url, { method, headers }, (answer) => {
+          response.writeHead(answer.statusCode ?? 500, answer.headers);
+          answer.pipe(response);
+        });
+        onward.end(Buffer.concat(body));
+      }, 700),
+    );
+  }).listen(0, '127.0.0.1');
+  await once(line, 'listening');
+  const slow = `http://127.0.0.1:${(line.address() as AddressInfo).port}`;
+  const id = bring();
+  await page.goto(`${slow}/jobs/${id}?void=2`);
+  await page.getByRole('button', { name: 'Another void' }).dblclick({ delay: 20 });
+  await page.waitForURL(/saved=1/);
+  await page.locator('#job-form').waitFor();
+  expect(JSON.parse(world.store.jobs.body(id)!).voids).toHaveLength(voids.length + 1);
+  expect(world.store.jobs.beside(id)).toEqual([]);
+  const before = world.store.jobs.all().length;
+  await page.getByRole('button', { name: 'Copy this job' }).dblclick({ delay: 20 });
+  await page.waitForURL((address) => !address.pathname.endsWith(`/${id}`));
+  await page.waitForTimeout(1000);
+  expect(world.store.jobs.all()).toHaveLength(before + 1);
+  line.closeAllConnections();
+  line.close();
+});
