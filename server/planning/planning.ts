@@ -198,6 +198,8 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
     log({ planning: task.id, job: task.job, state: outcome.state, ...(words ? { words } : {}) });
     for (const listener of task.listeners) listener(null);
     startWaiting();
+    // Those that still wait are further on.
+    for (const other of tasks.values()) if (!other.child) tell(other);
   }
 
   /** Stores the plan, if any. A plan that can not be read is the child's defect and stops nothing else. */

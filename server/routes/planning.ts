@@ -80,11 +80,12 @@ const STEPS = new Map([
 ]);
 
 function tellStep({ phase, step }: Progress): string {
-  return step > 0 ? `${STEPS.get(phase) ?? phase} Step ${step}.` : phase;
+  return step > 0 ? `${STEPS.get(phase) ?? phase} Step ${step}.` : '';
 }
 
 /** Progress in words: what a plan is worth so far, and what none can pass. */
 function tellProgress({ state, ahead, value, bound }: Progress): string {
+  if (state === 'queued' && ahead === 0) return 'Waiting: it is begun as soon as one of those under way has ended.';
   if (state === 'queued')
     return ahead === 1 ? 'Waiting: one plan is before this one.' : `Waiting: ${ahead} plans are before this one.`;
   if (value === null) return 'Looking at the pile and the voids.';

@@ -24,6 +24,22 @@ test('two jobs are planned at a time, the third waits its turn', () => {
   expect(world.store.plannings.latest(a)).toMatchObject({ state: 'done', plan: 1 });
 });
 
+test('who waits is told how many are before, anew whenever one of them goes, and never that it is none', async () => {
+  const [, , c, d] = [addJob(), addJob(), addJob(), addJob()].map((job) => {
+    world.planning.ask(job, WISH, '{}');
+    return job;
+  });
+  const told: (number | undefined)[] = [];
+  world.planning.listen(d!, (progress) => told.push(progress?.ahead));
+  expect(world.planning.progress(d!)?.ahead).toBe(1);
+  expect(await world.text(`/jobs/${d}/planning`)).toContain('Waiting: one plan is before this one.');
+  const first = await world.text(`/jobs/${c}/planning`);
+  expect(first).toContain('as soon as one of those under way has ended');
+  expect(first).not.toMatch(/0 plans|waiting</);
+  world.planning.stop(c!);
+  expect(told).toEqual([0]);
+});
+
 test('a job is planned once at a time', () => {
   const job = addJob();
   expect(world.planning.ask(job, WISH, '{}')).toBe(true);
