@@ -128,9 +128,27 @@ describe('typing', () => {
     await bolt.scrollIntoViewIfNeeded();
     const box = (await bolt.boundingBox())!;
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-    await page.mouse.move(x, y);
-    await page.mouse.down();
-    await page.mouse.move(x + 60, y, { steps: 4 });
+    const drag = async (): Promise<void> => {
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      await page.mouse.move(x + 60, y, { steps: 4 });
+    };
+    // Given up, by who drags or by the browser, it lies where it lay.
+    for (const giveUp of [
+      () => page.keyboard.press('Escape'),
+      () => page.evaluate(() => dispatchEvent(new PointerEvent('pointercancel', { pointerId: 1 }))),
+    ]) {
+      await drag();
+      expect((await bolt.boundingBox())!.x).toBeGreaterThan(box.x + 40);
+      // Another finger is no part of it.
+      await page.evaluate(() => dispatchEvent(new PointerEvent('pointercancel', { pointerId: 77 })));
+      expect((await bolt.boundingBox())!.x).toBeGreaterThan(box.x + 40);
+      await giveUp();
+      expect((await bolt.boundingBox())!.x).toBeCloseTo(box.x, 0);
+      await page.mouse.up();
+      expect(await along.inputValue()).toBe('560 to 600');
+    }
+    await drag();
     await page.mouse.up();
     const by = Math.round((60 * perPixel * scale) / 5) * 5;
     expect(by).toBeGreaterThan(0);

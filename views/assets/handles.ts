@@ -72,20 +72,25 @@ export function moveFitted(space: HTMLElement): void {
       shape.setAttribute('transform', `translate(${x} ${y})`);
       lay(handle, shape, figure);
     };
+    const dragging = new AbortController();
     const drop = (): void => {
-      for (const [name, listener] of [
-        ['pointermove', follow],
-        ['pointerup', drop],
-        ['pointercancel', drop],
-      ] as const)
-        removeEventListener(name, listener as EventListener);
+      dragging.abort();
       const scale = Number(figure.dataset.scale);
       const step = (value: number): number => Math.round((value * scale) / STEP) * STEP;
-      if (!move(handle.dataset.moves ?? '', figure, step(x), step(y))) shape.removeAttribute('transform');
+      if (!move(handle.dataset.moves ?? '', figure, step(x), step(y))) putBack();
     };
-    addEventListener('pointermove', follow);
-    addEventListener('pointerup', drop);
-    addEventListener('pointercancel', drop);
+    // Given up, by Escape or by the browser, it lies where it lay.
+    const putBack = (): void => {
+      dragging.abort();
+      shape.removeAttribute('transform');
+      lay(handle, shape, figure);
+    };
+    const listen = (name: 'pointermove' | 'pointerup' | 'pointercancel', act: (event: PointerEvent) => void): void =>
+      addEventListener(name, (event) => event.pointerId === down.pointerId && act(event), { signal: dragging.signal });
+    listen('pointermove', follow);
+    listen('pointerup', drop);
+    listen('pointercancel', putBack);
+    handle.addEventListener('keydown', ({ key }) => key === 'Escape' && putBack(), { signal: dragging.signal });
   }
 
   /** Moves so many mm to the right and down on the drawing. True where a number was changed. */
