@@ -61,11 +61,13 @@ function momentOf(code: string): Moment {
   return Object.hasOwn(WHEN, code) ? WHEN[code as keyof typeof WHEN] : 'measures';
 }
 
-/** `pile lot A`, `pile lot C`: `pile lot A, C`. */
+/** What stands before the mark that most cautions are about. */
+const LEADS = ['pile lot ', 'void '];
+
+/** `pile lot A`, `pile lot C`: `pile lot A, C`. A mark stays whole, whatever spaces are in it. */
 function joined(abouts: string[]): string {
-  const unique = [...new Set(abouts)];
-  const [first = '', ...others] = unique;
-  const lead = /^(.* )\S+$/.exec(first)?.[1];
-  if (lead === undefined || !others.every((other) => other.startsWith(lead))) return unique.join(', ');
+  const [first = '', ...others] = new Set(abouts);
+  const lead = LEADS.find((one) => first.startsWith(one));
+  if (lead === undefined || !others.every((other) => other.startsWith(lead))) return [first, ...others].join(', ');
   return [first, ...others.map((other) => other.slice(lead.length))].join(', ');
 }

@@ -20,6 +20,13 @@ test('what is said of several lots in the same words is said once', () => {
   ]);
 });
 
+test('marks that hold spaces stay whole', () => {
+  const about = (mark: string) =>
+    ({ code: 'doubtful-reading', about: `void ${mark}`, text: 'Measure again.' }) as const;
+  const [group] = groupCautions([about('Bow A'), about('Bow B'), about('V3')]);
+  expect(group?.lines[0]?.about).toBe('void Bow A, Bow B, V3');
+});
+
 test('a caution of another version is not lost', () => {
   const [group] = groupCautions([{ code: 'of-tomorrow', about: 'V1', text: 'Mind it.' } as never]);
   expect(group?.lines).toEqual([{ about: 'V1', text: 'Mind it.' }]);
