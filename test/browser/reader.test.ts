@@ -117,3 +117,19 @@ test('a handle stays on what it moves where the drawing is moved sideways', asyn
   expect(await apart()).toBeLessThan(1);
   await page.context().close();
 });
+
+test('printed, a list of what is stowed has every bundle and white boxes, folded or not, from a dark screen too', async () => {
+  const page = await openPage(browser, PHONE);
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+  await page.goto(`${world.address}/plans/${plan}/stowed`);
+  await page.evaluate(() => {
+    for (const fold of document.querySelectorAll<HTMLDetailsElement>('[data-fold]')) fold.open = false;
+  });
+  const boxes = page.locator('input[type="checkbox"]');
+  expect(await boxes.count()).toBe(trialPair().plan.bundles.length);
+  for (const box of await boxes.all()) expect((await box.boundingBox())?.height).toBeGreaterThan(20);
+  expect(await page.evaluate(() => getComputedStyle(document.documentElement).colorScheme)).toBe('light');
+  // A box that nobody wrote in stays away.
+  expect(await page.locator('textarea').first().isVisible()).toBe(false);
+  await page.context().close();
+});

@@ -51,6 +51,32 @@ test('stowed so far folds what is in once there is more of it, and never what is
   expect(await world.text(`/plans/${serial}/stowed`)).not.toContain('in already');
 });
 
+test('a void that is not begun is folded until its turn comes, or what is to be mended stands in it', async () => {
+  // V2 lies higher, so that all of V1 goes in before it.
+  const input = trialJobInput();
+  const body = JSON.stringify({
+    ...input,
+    voids: input.voids.map((space) => (space.void === 'V2' ? { ...space, origin: { x: 4, y: 0, z: 3 } } : space)),
+  });
+  const job = world.store.jobs.add('Higher', body, '2026-05-04T10:00:00.000Z');
+  world.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, body);
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(plan) });
+  serial = world.store.plannings.latest(job)?.plan ?? 0;
+  const folds = async () =>
+    [...(await world.text(`/plans/${serial}/stowed`)).matchAll(/data-fold="(\w+)"( open)?><summary>([^<]*)</g)].map(
+      ([, name, open, words]) => `${name}${open ?? ''}: ${words}`,
+    );
+  const [low, high] = [ofVoid('V1'), ofVoid('V2')];
+  expect(await folds()).toEqual([
+    'V1 open: Its bundles, in loading order',
+    `V2: Its ${high.length} bundles: none is in yet`,
+  ]);
+  const refused = await tick({ [`lies.${numberOf(high[0]!.bundle)}`]: 'x'.repeat(NOTE_LONGEST + 1) });
+  expect(await refused.text()).toContain('data-fold="V2" open');
+  await tick(Object.fromEntries(low.slice(0, -2).map(({ bundle }) => [`in.${numberOf(bundle)}`, 'on'])));
+  expect((await folds())[1]).toBe('V2 open: Its bundles, in loading order');
+});
+
 test('a survey of a void stowed in part begins with what can come out; the rest is folded', async () => {
   await tick({ whole: voidNumber('V1') });
   const page = await world.text(`/plans/${serial}/survey`);

@@ -21,6 +21,7 @@ export function keepTicks(form: HTMLFormElement): void {
   const waiting = new Map<string, Waiting>(readKept(kept));
   const state = form.querySelector<HTMLElement>('[data-state]');
   let sending = false;
+  let awaited = voidsNext();
 
   for (const [name, { value }] of waiting) restore(form, name, value);
   if (waiting.size > 0) void send();
@@ -131,6 +132,12 @@ export function keepTicks(form: HTMLFormElement): void {
       const fresh = page.querySelector(`[data-answer="${CSS.escape(place.dataset.answer ?? '')}"]`);
       if (fresh && fresh.innerHTML !== place.innerHTML) place.replaceChildren(...fresh.childNodes);
     }
+    // A void whose turn it is now is unfolded.
+    const now = voidsNext();
+    for (const name of now)
+      if (!awaited.has(name))
+        form.querySelector<HTMLDetailsElement>(`[data-fold="${CSS.escape(name)}"]`)?.setAttribute('open', '');
+    awaited = now;
     for (const control of form.querySelectorAll<Control>('[name^="in."], [name^="lies."]')) {
       const fresh = page.getElementById(control.id) as Control | null;
       if (!fresh || waiting.has(control.name)) continue;
@@ -152,6 +159,11 @@ export function keepTicks(form: HTMLFormElement): void {
   function say(words: string): void {
     if (state) state.textContent = words;
   }
+}
+
+/** The voids of what goes in next. */
+function voidsNext(): Set<string> {
+  return new Set([...document.querySelectorAll<HTMLElement>('[data-void]')].map(({ dataset }) => dataset.void ?? ''));
 }
 
 function readKept(kept: string): [string, Waiting][] {
