@@ -1,12 +1,13 @@
-/** A bundle touched in a drawing tells what it is made of, whichever answer comes first. */
+/** A bundle touched in a drawing tells what it is made of, whichever answer comes first; from a piece one comes to it, whatever its mark. */
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { recordPlan } from '../../server/planning/record.ts';
 import { addDraft } from '../../server/routes/jobs.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
+import { findOverflow } from './chromium.ts';
 import { openBrowser } from './launch.ts';
-import { DESK, openPage, PATIENCE } from './window.ts';
+import { DESK, openPage, PATIENCE, PHONE, unfold } from './window.ts';
 
 vi.setConfig({ testTimeout: 150_000 });
 
@@ -48,5 +49,41 @@ test('what is told is of the bundle touched last, though the answer for an earli
   await (await late).finished();
   await page.waitForTimeout(300);
   expect(await slip.textContent()).toBe(last?.bundle);
+  await page.context().close();
+});
+
+test('marks of any letters lead from a piece to its bundle, and however long they are they fit a phone', async () => {
+  const marks = [['V1', '5% of "A/B" #1?'] as const, ['V2', 'Vorschiff'.repeat(20)] as const];
+  const marked = (value: object): string =>
+    marks.reduce(
+      (text, [from, to]) => text.replaceAll(new RegExp(`\\b${from}\\b`, 'g'), JSON.stringify(to).slice(1, -1)),
+      JSON.stringify(value),
+    );
+  const body = marked({ ...trialJobInput(), name: 'Vorschiff'.repeat(20) });
+  const job = addDraft({ store: world.store, clock: () => new Date(0) }, JSON.parse(body));
+  const at = '2026-05-04T10:00:00Z';
+  const serial = recordPlan(world.store, { job, body }, marked(trialPair().plan), null, false, at);
+  const page = await openPage(browser, PHONE);
+  const mark = `${marks[0]![1]}-01`;
+  await page.goto(`${world.address}/plans/${serial}`);
+  await unfold(page);
+  await page.getByRole('link', { name: mark, exact: true }).last().click();
+  const drawn = page.locator('.stow .touched').first();
+  await drawn.waitFor();
+  expect(await drawn.getAttribute('data-name')).toBe(mark);
+  expect(await page.locator('tr:target').getAttribute('id')).toBe(`at-${mark}`);
+  // And where a page is opened there at once.
+  await page.reload();
+  await drawn.waitFor();
+  const bundle = `/b/${serial}/${encodeURIComponent(mark)}`;
+  const plans = ['', '/stowed', '/survey', '/left', '/weighed', '/trial', '/first-cuts'].map(
+    (one) => `/plans/${serial}${one}`,
+  );
+  const jobs = ['', '/lift', '/hold', '/afloat'].map((one) => `/jobs/${job}${one}`);
+  for (const path of ['/', bundle, ...plans, ...jobs]) {
+    await page.goto(world.address + path);
+    await unfold(page);
+    expect(await findOverflow(page), path).toEqual([]);
+  }
   await page.context().close();
 });

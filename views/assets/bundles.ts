@@ -88,14 +88,13 @@ export function tellTouchedPiece(main: HTMLElement): void {
 /** Who comes to a bundle's line from a piece sees it marked in the drawings above as well. */
 export function markBundleGoneTo(main: HTMLElement): void {
   const markIt = (): void => {
-    const row = location.hash.startsWith('#at-')
-      ? document.getElementById(decodeURIComponent(location.hash.slice(1)))
-      : null;
+    const row = document.querySelector<HTMLElement>('tr:target[id^="at-"]');
     const stow = row?.closest<HTMLElement>('.stow');
     if (row && stow && main.contains(stow)) mark(stow, row.id.slice('at-'.length));
   };
   addEventListener('hashchange', markIt);
-  markIt();
+  // Where the address leads is known once the page is there.
+  addEventListener('load', markIt);
 }
 
 async function loadPage(address: string): Promise<Document | null> {
