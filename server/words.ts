@@ -22,7 +22,7 @@ export function kilograms(value: number): string {
 }
 
 /** `1 280 mm`. */
-export function millimetres(value: number): string {
+function millimetres(value: number): string {
   return `${figure(value, 1)} mm`;
 }
 
@@ -61,7 +61,7 @@ export interface Words {
 }
 
 /** `1.6 %` of a share. */
-export function percent(share: number): string {
+function percent(share: number): string {
   return `${figure(share * 100, 1)} %`;
 }
 
@@ -80,7 +80,7 @@ export function moment(iso: string): string {
 }
 
 /** An ISO time as `24 Nov 2026, 14:05`; a day alone as `24 Nov 2026`. */
-export function day(iso: string): string {
+function day(iso: string): string {
   const [year, month, date] = iso.split('-').map(Number);
   return iso.length > 10 ? moment(iso) : `${date} ${MONTHS[(month ?? 1) - 1]} ${year}`;
 }

@@ -5,7 +5,7 @@ import { withoutDust } from '../units.ts';
 import { cutStock } from './cutStock.ts';
 import type { CutOptions, CutPlan, CutProblem } from './problem.ts';
 
-export const CUTPLAN_FORMAT = 'kentledge-cutplan/1';
+const CUTPLAN_FORMAT = 'kentledge-cutplan/1';
 
 export interface CutPlanBar {
   /** Index into the list's `stock`. */

@@ -40,7 +40,7 @@ const cutSawSchema = z
   .strictObject({ kerf: z.number().min(0).max(100).default(3), squaring: mm.default(0) })
   .prefault({});
 
-export const cutListSchema = z.strictObject({
+const cutListSchema = z.strictObject({
   format: z.literal(CUTLIST_FORMAT),
   stock: z.array(stockSchema).min(1).max(10_000),
   pieces: z.array(pieceSchema).min(1).max(10_000),

@@ -38,7 +38,7 @@ const legSchema = z.strictObject({ leg: label, ...lift });
 const people = z.strictObject({ women: kgAbove0, men: kgAbove0 });
 
 /** Masses by height of the hands, close to the body and at arm's length, the lowest zone first. Since 0.1.0. */
-export const zonesSchema = z.strictObject({
+const zonesSchema = z.strictObject({
   /** Checked by the user against what their own authority publishes. */
   confirmed: z.boolean().default(false),
   person: z.enum(['women', 'men']).default('women'),
@@ -60,6 +60,5 @@ export const liftRulesSchema = z.strictObject({
 });
 
 export type Handling = z.output<typeof handlingSchema>;
-export type Leg = z.output<typeof legSchema>;
 export type Zones = z.output<typeof zonesSchema>;
 export type LiftRules = z.output<typeof liftRulesSchema>;

@@ -260,7 +260,6 @@ export type Void = Job['voids'][number];
 export type KeepOut = Void['keepOut'][number];
 export type Station = NonNullable<Void['stations']>[number];
 export type Bearer = NonNullable<Void['bearers']>[number];
-export type Drain = NonNullable<Void['drain']>;
 export type Opening = NonNullable<Void['opening']>;
 export type Vessel = NonNullable<Job['vessel']>;
 export type Aims = Job['aims'];
