@@ -108,3 +108,35 @@ test('on a slow line a button pressed twice is obeyed once', async () => {
   line.closeAllConnections();
   line.close();
 });
+
+test('what was sent and did not arrive is typed again when the job is next opened, new lines of the pile too, and once saved never more', async () => {
+  const id = bring();
+  const job = `${world.address}/jobs/${id}`;
+  const lost = page.getByText('it did not arrive, and is not saved yet');
+  await page.goto(job);
+  await page.locator('[name="voids[0].name"]').fill('Under the stove');
+  await page.locator('[name="pile[0].length"]').fill('2345');
+  await page.locator('[name="pile[1].section.shape"]').selectOption('flat');
+  await page.route(job, (route) => (route.request().method() === 'POST' ? route.abort() : route.continue()));
+  await save();
+  await page.waitForURL(/^chrome-error/);
+  await page.unroute(job);
+  await page.goto(world.address);
+  await page.locator(`h2 a[href="/jobs/${id}"]`).click();
+  await lost.waitFor();
+  expect(await page.locator('[name="voids[0].name"]').inputValue()).toBe('Under the stove');
+  await save();
+  await page.waitForURL(/saved=1/);
+  expect(JSON.parse(world.store.jobs.body(id)!)).toMatchObject({
+    pile: [{ length: 2345 }, { section: { shape: 'flat' } }],
+    voids: [{ name: 'Under the stove' }, ...voids.slice(1)],
+  });
+  await page.goto(job);
+  expect(await lost.count()).toBe(0);
+  // What says nothing new was answered as well.
+  await page.locator('[name="voids[0].length"]').fill('500 mm');
+  await save();
+  await page.waitForURL(/saved=1/);
+  expect(await lost.count()).toBe(0);
+  expect(await page.locator('[name="voids[0].length"]').inputValue()).toBe('500');
+});

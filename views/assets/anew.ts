@@ -1,53 +1,42 @@
 /**
  * A page that is come back to by the browser's own buttons is as it was when it was left, and what is sent from it would
- * come too late: it is asked for anew, unless something stands typed on it that may not be saved.
+ * come too late: it is asked for anew, unless something stands typed on it that may not be saved, or nobody answers.
  */
+import { isChanged } from './changed.ts';
 
 export function showAnew(): void {
-  let sent = false;
-  document.addEventListener('submit', () => {
-    sent = true;
+  document.addEventListener('submit', ({ target }) => {
+    if (target instanceof HTMLFormElement) target.dataset.sent = '';
   });
   addEventListener('pageshow', ({ persisted }) => {
-    if (persisted || isBack()) void look(sent);
+    if (persisted || isBack()) void look();
   });
 }
 
-function isBack(): boolean {
+export function isBack(): boolean {
   const [entry] = performance.getEntriesByType('navigation') as PerformanceNavigationTiming[];
   return entry?.type === 'back_forward';
 }
 
-async function look(sent: boolean): Promise<void> {
-  if (!(await isTyped()) || (sent && (await isOvertaken()))) location.reload();
+async function look(): Promise<void> {
+  // What the browser puts back into fields it puts there at last.
+  await new Promise((resolve) => setTimeout(resolve));
+  const response = await fetch(location.href, { cache: 'no-cache' }).catch(() => null);
+  if (!response?.ok) return;
+  const typed = [...document.forms].filter(isTyped);
+  const fresh = new DOMParser().parseFromString(await response.text(), 'text/html');
+  if (typed.every((form) => form.dataset.sent !== undefined && isOvertaken(fresh))) location.reload();
 }
 
 /** Texts that follow the typing stand in the address, and ticks are kept by themselves: neither is lost. */
-async function isTyped(): Promise<boolean> {
-  // What the browser puts back into fields it puts there at last.
-  await new Promise((resolve) => setTimeout(resolve));
-  return [...document.querySelectorAll<HTMLFormElement>('form:not([data-follow], [data-ticks])')].some((form) =>
-    [...form.elements].some(isChanged),
-  );
-}
-
-function isChanged(control: Element): boolean {
-  if (control instanceof HTMLTextAreaElement) return control.value !== control.defaultValue;
-  if (control instanceof HTMLSelectElement) {
-    const usual = [...control.options].findLastIndex((option) => option.defaultSelected);
-    return control.selectedIndex !== Math.max(0, usual);
-  }
-  if (!(control instanceof HTMLInputElement) || control.type === 'hidden') return false;
-  return control.value !== control.defaultValue || control.checked !== control.defaultChecked;
+function isTyped(form: HTMLFormElement): boolean {
+  return !form.matches('[data-follow], [data-ticks]') && [...form.elements].some(isChanged);
 }
 
 /** True where the job has another revision by now than the one shown here: then what was sent from here has come in. */
-async function isOvertaken(): Promise<boolean> {
-  const own = revisionIn(document);
-  const response = own === null ? null : await fetch(location.href, { cache: 'no-cache' }).catch(() => null);
-  if (!response?.ok) return false;
-  const now = revisionIn(new DOMParser().parseFromString(await response.text(), 'text/html'));
-  return now !== null && now !== own;
+function isOvertaken(fresh: Document): boolean {
+  const [own, now] = [revisionIn(document), revisionIn(fresh)];
+  return own !== null && now !== null && own !== now;
 }
 
 function revisionIn(page: Document): string | null {

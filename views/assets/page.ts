@@ -8,6 +8,7 @@ import { writeLikePaper } from './lines.ts';
 import { sendOnce } from './once.ts';
 import { goToRow, keepPlace } from './place.ts';
 import { followProgress } from './progress.ts';
+import { forgetSent, keepSent } from './sent.ts';
 import { keepTicks } from './ticks.ts';
 import { sketchWhileTyping } from './typing.ts';
 import { chooseViews } from './views.ts';
@@ -36,7 +37,9 @@ if (job) {
   for (const space of job.querySelectorAll<HTMLElement>('.void')) moveFitted(space);
   const lots = job.querySelector<HTMLElement>('.lots');
   if (lots) writeLikePaper(lots);
+  keepSent(job);
 }
+if (location.pathname.endsWith('/planning')) forgetSent();
 
 const main = document.querySelector<HTMLElement>('main');
 if (main) reachWideDrawings(main);

@@ -1,14 +1,14 @@
 /** One's place on a long page is kept: after saving, at a row that was added, and when Enter is pressed in a field. */
+import { keep, take } from './kept.ts';
 
 const KEPT = 'kentledge-place';
 
 export function keepPlace(form: HTMLFormElement): void {
   form.addEventListener('submit', (event) => {
     const { value } = (event.submitter ?? {}) as HTMLButtonElement;
-    if (value === 'save') sessionStorage.setItem(KEPT, `${location.pathname} ${scrollY}`);
+    if (value === 'save') keep(KEPT, `${location.pathname} ${scrollY}`);
   });
-  const [path, down] = (sessionStorage.getItem(KEPT) ?? '').split(' ');
-  sessionStorage.removeItem(KEPT);
+  const [path, down] = (take(KEPT) ?? '').split(' ');
   if (path === location.pathname && location.hash === '') {
     scrollTo({ top: Number(down) });
     stayAtButton(form);
