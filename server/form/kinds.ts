@@ -53,7 +53,8 @@ export function showField(kind: Kind, value: unknown): string {
   if (value === null) return '';
   if (kind === 'list' && typeof value === 'number') return printList(value);
   if (Array.isArray(value)) {
-    if ((kind === 'lengths' || kind === 'names') && value.every(isScalar)) return value.map(String).join('; ');
+    if (kind === 'lengths' && value.every(isScalar)) return printLengths(value);
+    if (kind === 'names' && value.every(isScalar)) return value.map(String).join('; ');
     if (kind === 'spans' && value.every((span) => isRecord(span) && isScalar(span.from) && isScalar(span.to))) {
       return value.map((span) => `${span.from} to ${span.to}`).join('; ');
     }
@@ -65,6 +66,24 @@ export function showField(kind: Kind, value: unknown): string {
       return value.map((reading) => `${reading.across}: ${reading.down}`).join('\n');
   }
   return typeof value === 'object' ? JSON.stringify(value) : String(value);
+}
+
+/** Fewer alike are each told by themselves; a count has at most four figures. */
+const ALIKE = { least: 3, most: 9999 };
+
+/** `5480; 5475; 5210 × 3`, as people write it and {@link readLengths} reads it. */
+function printLengths(lengths: readonly (string | number)[]): string {
+  const items: string[] = [];
+  for (let at = 0; at < lengths.length; ) {
+    const length = lengths[at]!;
+    let end = at + 1;
+    while (end < lengths.length && lengths[end] === length && end - at < ALIKE.most) end++;
+    // Of what is no length of a bar the count could be taken for one.
+    const isCounted = end - at >= ALIKE.least && typeof length === 'number' && length >= SHORTEST_BAR;
+    items.push(...(isCounted ? [`${length} × ${end - at}`] : lengths.slice(at, end).map(String)));
+    at = end;
+  }
+  return items.join('; ');
 }
 
 /** So many bars a pile takes one by one, each with its own length. */

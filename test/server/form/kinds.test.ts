@@ -1,6 +1,7 @@
 /** Bars measured one by one: how many of them a form takes. */
 import { expect, test } from 'vitest';
 import { applyForm } from '../../../server/form/apply.ts';
+import { readField, showField } from '../../../server/form/kinds.ts';
 import { listAt, valueAt } from '../../../server/form/path.ts';
 import { plainFault } from '../../../server/form/plainFault.ts';
 import type { Fault } from '../../../src/fault.ts';
@@ -32,4 +33,21 @@ test('a list of measured bars that fills the pile can be shortened and typed ane
   const full = { pile: [{ lot: 'A', lengths: new Array<number>(100_000).fill(3000) }] };
   const typed = new Map([['pile[0].lengths', '3000 × 9999; 2990 × 9999']]);
   expect(valueAt(applyForm(full, typed), ['pile', 0, 'lengths'])).toHaveLength(19_998);
+});
+
+test('bars alike that were measured one by one are shown with their count, and read back as they were', () => {
+  expect(showField('lengths', [5480, 5475, 5210, 5210, 5210, 5480])).toBe('5480; 5475; 5210 × 3; 5480');
+  expect(showField('lengths', [2400, 2400])).toBe('2400; 2400');
+  const alike = (length: number, bars: number) => new Array<number>(bars).fill(length);
+  for (const lengths of [
+    alike(3000, 25_000),
+    alike(5475.5, 4),
+    alike(19, 25),
+    [...alike(25, 19), ...alike(20, 3), 20.5, ...alike(0.1, 5)],
+    [200, 200, 200, 580],
+  ])
+    expect(readField('lengths', showField('lengths', lengths))).toEqual(lengths);
+  expect(showField('lengths', alike(3000, 25_000)).length).toBeLessThan(50);
+  // What could not be read stays as it is.
+  expect(showField('lengths', ['about 3 m', 'about 3 m', 'about 3 m'])).toBe('about 3 m; about 3 m; about 3 m');
 });
