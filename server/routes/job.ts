@@ -15,7 +15,7 @@ import { faultsOf, jobShower, LOTS_SHOWN, pageOfRow, VOIDS_SHOWN } from '../show
 import { drawLifter } from '../show/liftPage.ts';
 import { firstOf } from '../show/paging.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
-import type { Wish } from '../store/plannings.ts';
+import type { PlanningRow, Wish } from '../store/plannings.ts';
 import { wordsIn } from '../words.ts';
 import {
   baseOf,
@@ -85,7 +85,8 @@ export function jobRoutes(context: Context): Router {
       });
       return;
     }
-    const asked = planning.ask(job.id, wishOf(form), JSON.stringify(draft));
+    const [wish, body] = [wishOf(form), JSON.stringify(draft)];
+    const asked = planning.ask(job.id, wish, body) || isUnderWay(store.plannings.latest(job.id), wish, body);
     response.redirect(303, `/jobs/${job.id}/planning${asked ? '' : '?already=1'}`);
   });
 
@@ -204,6 +205,11 @@ function saveForm(context: Context, job: JobRow, form: Posted): SavedForm {
   const row = order && !full && revision === job.revision ? applyOrder(draft, order) : null;
   const saved = store.jobs.save(job.id, revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
   return { saved, draft, full, row: full?.path ?? row ?? (form.get('do') === 'lines' ? 'pile' : null) };
+}
+
+/** True of a planning of the same job in the same words: who asks twice gets what was asked for. */
+function isUnderWay(last: PlanningRow | null, wish: Wish, body: string): boolean {
+  return last?.jobBody === body && JSON.stringify(last.wish) === JSON.stringify(wish);
 }
 
 function wishOf(form: Posted): Wish {

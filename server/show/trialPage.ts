@@ -12,18 +12,24 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { fixedPart } from '../../src/plan/share.ts';
 import { byMark, markRanges } from '../../src/plan/stops.ts';
 import { mendOne, type Wanted } from '../form/wanted.ts';
-import { type Asked, readFigure, type Unit } from './askedFigures.ts';
+import { type Asked, type Bounds, readFigure, type Unit } from './askedFigures.ts';
 
 export const SHARE_FIELD = { label: 'Share of each void', unit: '%' } as const;
+interface TrialField {
+  label: string;
+  unit: Unit;
+  bounds?: Bounds;
+}
+
 export const TRIAL_FIELDS = {
   beforeForward: { label: 'Draught before, fore end', unit: 'm' },
   beforeAft: { label: 'Draught before, after end', unit: 'm' },
   afterForward: { label: 'Draught with these in, fore end', unit: 'm' },
   afterAft: { label: 'Draught with these in, after end', unit: 'm' },
-  period: { label: 'One whole roll, with these in', unit: 's' },
+  period: { label: 'One whole roll, with these in', unit: 's', bounds: { least: 0.1, most: 60 } },
   wantForward: { label: 'Wanted in the end: down at the fore end', unit: 'cm' },
   wantAft: { label: 'Wanted in the end: down at the after end', unit: 'cm' },
-} as const satisfies Record<string, { label: string; unit: Unit }>;
+} as const satisfies Record<string, TrialField>;
 export type ReadingName = keyof typeof TRIAL_FIELDS;
 
 const READINGS = Object.keys(TRIAL_FIELDS) as ReadingName[];
@@ -90,10 +96,10 @@ export function showTrialPage(
   const contents = addedContents(job);
   const asked = doubted(
     Object.fromEntries(
-      READINGS.map((name) => [
-        name,
-        readFigure(typed(name) ?? usual(name, job, planned, vessel), TRIAL_FIELDS[name].unit),
-      ]),
+      READINGS.map((name) => {
+        const { unit, bounds }: TrialField = TRIAL_FIELDS[name];
+        return [name, readFigure(typed(name) ?? usual(name, job, planned, vessel), unit, bounds)];
+      }),
     ) as TrialPage['asked'],
   );
   const shareDoubt = shareDoubtOf(job, share);
@@ -210,7 +216,7 @@ function resultOf(
   const readings = {
     before: { forward: beforeForward.value, aft: beforeAft.value },
     after: { forward: afterForward.value, aft: afterAft.value },
-    ...(period.value !== null && period.value > 0 ? { period: period.value } : {}),
+    ...(period.value === null ? {} : { period: period.value }),
   };
   return compareTrial(vessel, stowed, readings, addedContents(job));
 }

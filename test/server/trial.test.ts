@@ -184,6 +184,12 @@ describe('the trial of a plan', () => {
     expect(await world.text(`${plan}/trial?period=soon`)).toContain(
       'This is no number. <span class="remedy">Write seconds',
     );
+    for (const [period, fault] of [
+      ['0', 'This is less than 0.1 s.'],
+      ['-3', 'This is less than 0.1 s.'],
+      ['2600', 'This is more than 60 s.'],
+    ] as const)
+      expect(await world.text(`${plan}/trial?period=${period}`), period).toContain(fault);
   });
 
   test('draughts in centimetres are doubted, and nothing is concluded', async () => {
