@@ -83,7 +83,7 @@ test('a page that was overtaken, and on which nothing was typed, leaves nothing 
   for (const order of ['add voids', 'remove voids[0]', 'save', 'plan']) {
     const answer = await world.post(`/jobs/${own}`, { ...shown, do: order });
     const page = await world.text(answer.headers.get('location') ?? '');
-    expect(page).toContain('was changed since the page was shown');
+    expect(page).toContain('This job was changed in the meantime.');
     expect(JSON.parse(world.store.jobs.body(own)!).voids).toHaveLength(2);
   }
   expect(world.store.jobs.beside(own)).toEqual([]);
