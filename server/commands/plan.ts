@@ -75,14 +75,20 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
   const { job, digest } = read.value;
   const progress = showProgress(world.err);
   let stopped = false;
+  let planned = false;
   const undo = world.onInterrupt(() => {
     stopped = true;
+    if (!planned)
+      progress.say('There is no plan yet: stops at the first one. Ctrl-C again ends at once, with nothing.');
   });
   const planOptions: PlanOptions = {
     effort: options.effort,
     seed: options.seed,
     jobDigest: digest,
-    onProgress: progress.show,
+    onProgress: (word) => {
+      planned ||= word.value !== null;
+      progress.show(word);
+    },
     shouldStop: () => stopped,
     ...(options.stops === undefined ? {} : { stops: options.stops }),
   };

@@ -2,15 +2,26 @@
 import { extname } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import type { PlanOptions, PlanResult } from '../../src/plan/planner.ts';
 import type { ThreadOrder, ThreadWord } from './thread.ts';
 
 /** How often `shouldStop` is asked, ms. */
 const POLL = 50;
+/** A thread that is asked to stop may be deep in one step for minutes: it is waited for so long, ms, then ended. */
+const PATIENCE = 700;
+
+/** What is used of a thread. */
+export interface PlanThread {
+  on(event: 'message', hear: (word: ThreadWord) => void): unknown;
+  on(event: 'error', hear: (error: Error) => void): unknown;
+  on(event: 'exit', hear: () => void): unknown;
+  terminate(): Promise<unknown>;
+}
 
 /** As `planJob`, but the calling thread stays free. Progress carries no plans. */
 export async function planInThread(job: Job, options: PlanOptions): Promise<PlanResult> {
-  const { onProgress, shouldStop, ...plain } = options;
+  const { onProgress: _, shouldStop: __, ...plain } = options;
   const extension = extname(import.meta.url);
   // Run from source, a thread would lack the loader that reads it: a development run plans here and can not be stopped.
   if (extension === '.ts') {
@@ -21,15 +32,41 @@ export async function planInThread(job: Job, options: PlanOptions): Promise<Plan
   const thread = new Worker(new URL(`./thread${extension}`, import.meta.url), {
     workerData: { job, options: plain, stop } satisfies ThreadOrder,
   });
-  const poll = setInterval(() => {
-    if (shouldStop?.()) Atomics.store(stop, 0, 1);
-  }, POLL);
+  return hearThread(thread, stop, options);
+}
+
+/**
+ * The result of a thread. Stopped, it is what the thread answers within `PATIENCE`, else the best plan that it has told;
+ * where there is none yet, the first one is waited for.
+ */
+export async function hearThread(
+  thread: PlanThread,
+  stop: Int32Array<SharedArrayBuffer>,
+  { onProgress, shouldStop }: Pick<PlanOptions, 'onProgress' | 'shouldStop'>,
+): Promise<PlanResult> {
+  let best: Plan | null = null;
+  let patience: NodeJS.Timeout | undefined;
+  let poll: NodeJS.Timeout | undefined;
   return new Promise<PlanResult>((resolve, reject) => {
-    thread.on('message', (word: ThreadWord) => {
-      if (word.kind === 'progress') onProgress?.(word.progress);
-      else resolve(word.result);
+    const keepBest = (): void => {
+      if (best) resolve({ kind: 'plan', plan: best });
+    };
+    poll = setInterval(() => {
+      if (!shouldStop?.()) return;
+      Atomics.store(stop, 0, 1);
+      if (best) patience ??= setTimeout(keepBest, PATIENCE);
+    }, POLL);
+    thread.on('message', (word) => {
+      if (word.kind === 'result') return resolve(word.result);
+      const { plan, ...progress } = word.progress;
+      best = plan ?? best;
+      onProgress?.(progress);
     });
     thread.on('error', reject);
     thread.on('exit', () => reject(new Error('the planning thread ended without a plan')));
-  }).finally(() => clearInterval(poll));
+  }).finally(() => {
+    clearInterval(poll);
+    clearTimeout(patience);
+    void thread.terminate();
+  });
 }

@@ -17,6 +17,6 @@ const tell = (word: ThreadWord): void => parentPort?.postMessage(word);
 const result = await planJob(job, {
   ...options,
   shouldStop: () => Atomics.load(stop, 0) !== 0,
-  onProgress: ({ plan: _, ...progress }) => tell({ kind: 'progress', progress }),
+  onProgress: (progress) => tell({ kind: 'progress', progress }),
 });
 tell({ kind: 'result', result });

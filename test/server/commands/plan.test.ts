@@ -121,7 +121,25 @@ describe('what it prints', () => {
     });
     expect(status).toBe(EXIT.done);
     expect(err.text).toContain('best plan so far');
+    expect(err.text).toContain('There is no plan yet');
     expect(undone).toBe(true);
+  });
+
+  test('stopped at the keyboard once there is a plan, nothing is said of waiting for one', async () => {
+    let stop = () => {};
+    await run({
+      onInterrupt: (asked) => {
+        stop = asked;
+        return () => {};
+      },
+      plan: async (options) => {
+        options.onProgress?.({ phase: 'better', step: 1, value: 3, bound: null });
+        stop();
+        return { kind: 'plan', plan };
+      },
+    });
+    expect(err.text).toContain('best plan so far');
+    expect(err.text).not.toContain('There is no plan yet');
   });
 });
 
