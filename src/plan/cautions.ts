@@ -18,15 +18,22 @@ const HALF_MILLIMETRE = 0.0005;
 export type PlanToCaution = Pick<Plan, 'bars' | 'bundles' | 'voids'>;
 
 /**
- * The cautions of a plan, in the order of the list. `why` may say what binds in a void that is short, as a full sentence.
+ * The cautions of a plan, in the order of the list. `why` may say what binds in a void that is short, as a full sentence;
+ * `masses`: of every bundle before rounding, kg, where they are known: a hundredth of a kilogram moves the centre of a
+ * light stow by more than a millimetre.
  */
-export function cautionsOf(job: Job, plan: PlanToCaution, why?: (space: string) => string | undefined): Caution[] {
+export function cautionsOf(
+  job: Job,
+  plan: PlanToCaution,
+  why?: (space: string) => string | undefined,
+  masses?: ReadonlyMap<string, number>,
+): Caution[] {
   if (plan.bundles.length === 0) return [];
   const cut = new Set(plan.bars.map((bar) => bar.lot));
   const lots = job.pile.filter((lot) => cut.has(lot.lot));
   return [
     tell('not-secured', 'the whole plan', heldText(job, plan)),
-    ...centreCautions(job, plan),
+    ...centreCautions(job, plan, (bundle) => masses?.get(bundle.bundle) ?? bundle.mass),
     ...shortCautions(job, plan, why),
     ...voidCautions(job, plan),
     ...lots.flatMap((lot) => coatingCautions(lot)),
@@ -53,21 +60,21 @@ function massOf(bundles: PlanBundle[]): number {
   return bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
 }
 
-/** Centre and spread as the format page defines them: `mass` of each bundle at the middle of its `size`. */
-function centreCautions(job: Job, plan: PlanToCaution): Caution[] {
+/** Centre and spread as the format page defines them: the mass of each bundle at the middle of its `size`. */
+function centreCautions(job: Job, plan: PlanToCaution, weigh: (bundle: PlanBundle) => number): Caution[] {
   const { centre: asked, spread: askedSpread } = job.aims;
   if (!asked && askedSpread === undefined) return [];
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const axes = new Map(plan.voids.map((told) => [told.void, told.axis]));
-  const mass = massOf(plan.bundles);
+  const mass = plan.bundles.reduce((sum, bundle) => sum + weigh(bundle), 0);
   const centre = { x: 0, y: 0, z: 0 };
   let second = 0;
   const lcf = job.vessel?.lcf;
   for (const bundle of plan.bundles) {
     const middle = middleOf(voids.get(bundle.void)!, axes.get(bundle.void), bundle);
-    for (const axis of ['x', 'y', 'z'] as const) centre[axis] += (bundle.mass * middle[axis]) / mass;
+    for (const axis of ['x', 'y', 'z'] as const) centre[axis] += (weigh(bundle) * middle[axis]) / mass;
     const off = middle.x - (lcf ?? 0);
-    second += bundle.mass * off * off;
+    second += weigh(bundle) * off * off;
   }
   const cautions: Caution[] = [];
   for (const axis of ['x', 'y', 'z'] as const) {

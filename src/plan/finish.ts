@@ -104,12 +104,13 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
     centre: centreOf(bundles, laid, masses),
     cautions: [],
   };
-  plan.cautions = cautionsOf(job, plan, (name) => {
+  const whyShort = (name: string): string | undefined => {
     const space = problem.spaces.find(({ stated }) => stated.void === name);
     if (!space || fillings[space.index] !== null) return undefined;
     const { why, remedy } = whyEmpty(problem, space);
     return `It takes nothing: ${why}. ${remedy}`;
-  });
+  };
+  plan.cautions = cautionsOf(job, plan, whyShort, masses);
   const faults = checkPlan(judgedBy(job, totals.stops), plan, making.jobDigest);
   if (faults.length > 0)
     throw new Defect(

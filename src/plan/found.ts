@@ -1,5 +1,7 @@
 /** The plans that a search has found, and which of them is given. */
 import type { Plan } from './plan.ts';
+import type { Problem } from './problem.ts';
+import { missOf } from './putBack.ts';
 import type { Dived } from './tiers.ts';
 
 /** The default plan is the one with the fewest stops that is worth this share of the best. */
@@ -12,9 +14,19 @@ export interface Found extends Dived {
   score: number;
 }
 
+/** What plans are compared by, kg, at the prices of misses that the problem has at the time. */
+export function scoreOf(problem: Problem, plan: Plan, fillings: Found['fillings']): number {
+  return plan.bound.value - missOf(problem, fillings);
+}
+
 /** The worthiest; null where there is none. */
 export function bestOf(found: Found[]): Found | null {
   return found.reduce<Found | null>((best, next) => (best && best.score >= next.score ? best : next), null);
+}
+
+/** The greatest value, kg; 0 where there is none. */
+export function mostOf(found: Found[]): number {
+  return Math.max(0, ...found.map(({ plan }) => plan.bound.value));
 }
 
 /** Of the plans near enough to the best, the worthiest with the fewest stops. */

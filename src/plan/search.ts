@@ -14,7 +14,17 @@ import { Divisions } from './divisions.ts';
 import { FIRST, MOST_CHOICES, type Work, workFor } from './effort.ts';
 import { type LeastBoundOptions, leastBound } from './everyLength.ts';
 import { cutFillings, jointFillings, type Making, makePlan } from './finish.ts';
-import { bestOf, choiceOf, type Found, fewestNearBest, lengthsByMass, lengthsWithout, NEAR_BEST } from './found.ts';
+import {
+  bestOf,
+  choiceOf,
+  type Found,
+  fewestNearBest,
+  lengthsByMass,
+  lengthsWithout,
+  mostOf,
+  NEAR_BEST,
+  scoreOf,
+} from './found.ts';
 import { generate } from './generate.ts';
 import { Improver } from './improver.ts';
 import { firstLengths, GRID, MOST_ROWS, takeIn } from './lengths.ts';
@@ -26,7 +36,6 @@ import type { PlanOptions, PlanResult } from './planner.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
 import { FORGOTTEN, KEPT, leantPrices, type MissPrices, type Problem } from './problem.ts';
-import { missOf } from './putBack.ts';
 import { withinPile } from './rough.ts';
 import { countStops, usesOf } from './short.ts';
 import { stretchPile } from './stretch.ts';
@@ -40,6 +49,8 @@ const WORTH_KEEPING = 0.5;
 export class Search {
   private readonly problem: Problem;
   private readonly options: PlanOptions;
+  /** The most stops that the job and the caller allow. */
+  private readonly most: number;
   private readonly making: Making;
   private readonly work: Work;
   private readonly master: Master;
@@ -57,6 +68,8 @@ export class Search {
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
     this.problem = problem;
     this.options = options;
+    const asked = typeof options.stops === 'number' ? options.stops : Number.POSITIVE_INFINITY;
+    this.most = Math.min(problem.job.aims.stopsAtMost ?? asked, asked);
     this.work = workFor(
       options.effort ?? 'steady',
       problem.spaces.length,
@@ -71,7 +84,7 @@ export class Search {
       seed: options.seed ?? 1,
       cuttingEffort: this.work.cutting,
       known: new Map(),
-      stopsAtMost: this.mostStops(),
+      stopsAtMost: this.most,
       shouldStop: this.stopped,
     };
     this.master = new Master(engine, problem);
@@ -90,7 +103,7 @@ export class Search {
     const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
     const start = first && next && first.worth > next.worth ? first : (next ?? first);
-    if (start) this.improve(this.within(start), this.lengths, this.work.improvements, this.mostStops());
+    if (start) this.improve(this.within(start), this.lengths, this.work.improvements, this.most);
     this.fewStops();
     this.fewerStops();
     this.withinStops();
@@ -123,12 +136,15 @@ export class Search {
   /** Where aims leave nothing that is whole: a first plan that misses them, rather than none. */
   private offerWithoutAims(): Found | null {
     if (!this.mayMiss()) return null;
-    const { missPrices } = this.problem;
+    const { problem } = this;
+    const { missPrices } = problem;
     this.priceMisses(FORGOTTEN);
     this.generateFirst();
     const first = this.offerFirst();
     this.priceMisses(missPrices);
     this.generateFirst();
+    // Plans are compared at one price: else one that misses the aims would stand over all that keep them.
+    if (first) first.score = scoreOf(problem, first.plan, first.fillings);
     return first;
   }
 
@@ -161,15 +177,14 @@ export class Search {
 
   /** The plan; where it has more stops than that one of its lengths that carry most, and from here on the master has no others. */
   private within(found: Found): Found {
-    const most = this.mostStops();
-    if (found.plan.totals.stops <= most) return found;
-    return this.offerOf('fewer stops', new Set(lengthsByMass(found.plan).slice(0, most))) ?? found;
+    if (found.plan.totals.stops <= this.most) return found;
+    return this.offerOf('fewer stops', new Set(lengthsByMass(found.plan).slice(0, this.most))) ?? found;
   }
 
   /** Plans of half as many stops as the best has, at more effort of half as many again, improved by one round. */
   private fewStops(): void {
     const best = bestOf(this.found);
-    let most = best ? Math.min(best.plan.totals.stops, this.mostStops()) : 0;
+    let most = best ? Math.min(best.plan.totals.stops, this.most) : 0;
     for (let i = 0; best && i < this.work.halvings && (i === 0 || most > 1) && !this.stopped(); i++) {
       most = Math.ceil(most / 2);
       this.master.allow(this.lengths.map((own) => new Set(own)));
@@ -239,12 +254,11 @@ export class Search {
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
   private fewerStops(): void {
     this.bounder = null;
-    const most = this.mostStops();
     let last = bestOf(this.found);
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
       if (!last || last.plan.totals.stops <= 1) return;
-      const over = last.plan.totals.stops - most;
-      if (over <= 0 && last.score < NEAR_BEST * this.bestWithin(most)) return;
+      const over = last.plan.totals.stops - this.most;
+      if (over <= 0 && last.score < NEAR_BEST * mostOf(this.able())) return;
       const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
       const dived = over > 0 ? null : this.improver.without(last, kept);
       const near = dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
@@ -255,15 +269,15 @@ export class Search {
 
   /** Where nothing was found within the stops allowed: so many of the lengths that carry most, then of the next, again and again. */
   private withinStops(): void {
-    const most = this.mostStops();
+    const { most } = this;
     const best = bestOf(this.found);
-    if (!best || !Number.isFinite(most) || this.bestWithin(most) > 0) return;
+    if (!best || !Number.isFinite(most) || mostOf(this.able()) > 0) return;
     const ranked = [...new Set([...lengthsByMass(best.plan), ...this.lengths.flat()])];
     for (const prices of [this.problem.missPrices, leantPrices(this.problem)]) {
       this.priceMisses(prices);
       for (let i = 0; i < MOST_CHOICES && i < ranked.length && !this.stopped(); i++) {
         this.offerOf('fewer stops', new Set(ranked.slice(i, i + most)));
-        if (this.bestWithin(most) > 0) return;
+        if (mostOf(this.able()) > 0) return;
       }
     }
   }
@@ -276,22 +290,14 @@ export class Search {
     return this.offer(phase, lengths, this.work.diveRounds);
   }
 
-  private bestWithin(most: number): number {
-    const able = this.found.filter(({ plan }) => plan.totals.stops <= most);
-    return Math.max(0, ...able.map(({ plan }) => plan.bound.value));
-  }
-
-  /** The most stops that the job and the caller allow. */
-  private mostStops(): number {
-    const { stops } = this.options;
-    const asked = typeof stops === 'number' ? stops : Number.POSITIVE_INFINITY;
-    return Math.min(this.problem.job.aims.stopsAtMost ?? asked, asked);
+  /** The plans that may be given: within the stops allowed, and worth anything. */
+  private able(): Found[] {
+    return this.found.filter(({ plan }) => plan.totals.stops <= this.most && plan.bound.value > 0);
   }
 
   /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
   private choose(): Plan | null {
-    const most = this.mostStops();
-    const able = this.found.filter(({ plan }) => plan.totals.stops <= most && plan.bound.value > 0);
+    const able = this.able();
     const best = bestOf(able);
     if (!best) return null;
     const { plan } = this.options.stops === undefined ? fewestNearBest(able, best) : best;
@@ -371,24 +377,18 @@ export class Search {
     const fillings = whole ? relaxed.fillings : withinPile(problem, making, berths, relaxed.fillings);
     const cutting = whole ? jointFillings(problem, fillings, whole, making) : cutFillings(problem, fillings, making);
     const plan = makePlan(problem, fillings, cutting, making);
-    const most = this.mostStops();
-    const before = this.bestWithin(most);
-    const score = plan ? plan.bound.value - missOf(problem, fillings) : 0;
-    const found = plan && { ...relaxed, plan, fillings, score };
+    const found = plan && { ...relaxed, plan, fillings, score: scoreOf(problem, plan, fillings) };
     if (found) this.found.push(found);
-    const better = found !== null && found.plan.totals.stops <= most && score > before;
+    const better = found !== null && bestOf(this.able()) === found;
     this.tell(phase, better ? this.finish(found.plan) : undefined);
     return found;
   }
 
   private tell(phase: string, plan?: Plan): void {
-    const most = this.mostStops();
-    const best = bestOf(this.found.filter(({ plan: own }) => own.totals.stops <= most));
-    const value = best?.plan.bound.value ?? 0;
     this.options.onProgress?.({
       phase,
       step: ++this.step,
-      value: value > 0 ? value : null,
+      value: bestOf(this.able())?.plan.bound.value ?? null,
       bound: Number.isFinite(this.bounds.any) ? this.bounds.any : null,
       ...(plan ? { plan } : {}),
     });
