@@ -17,12 +17,16 @@ const MOST_HEIGHT = 2 ** 30;
 /** Room for the working of risings, used again and again. */
 export class Riser {
   private value = new Float64Array(0);
-  private rungAt = new Int16Array(0);
-  /** By rung: its height, what a tier is worth at the height at hand, the piece of the map there, and where the next begins. */
+  private rungAt = new Int32Array(0);
+  /** Going up: the rungs that have a place at the height at hand or above it, the height of each and what a tier is worth. */
+  private live = new Int32Array(0);
   private ups = new Int32Array(0);
   private worths = new Float64Array(0);
+  /** By rung, going down: the piece of the map at the height at hand, and where it begins. */
   private piece = new Int32Array(0);
   private next = new Int32Array(0);
+  /** By kind of the map: where in `live` its rung is, −1 where it is not. */
+  private at = new Int32Array(0);
   private highest = -1;
   private readonly rungs: Rung[] = [];
 
@@ -41,33 +45,43 @@ export class Riser {
     const { bottom, top } = map;
     this.highest = -1;
     if (top <= bottom || rungs.length === 0) return 0;
-    this.makeRoom(top + 1, rungs.length);
-    const { value, rungAt, ups, worths, next } = this;
+    const { value, rungAt, live, ups, worths, at } = this.roomFor(map, rungs);
     value.fill(Number.NEGATIVE_INFINITY, bottom, top + 1);
     value[bottom] = 0;
     this.highest = bottom;
     rungAt[bottom] = -1;
+    let count = rungs.length;
     let least = top;
-    for (let i = 0; i < rungs.length; i++) {
+    at.fill(-1);
+    for (let i = 0; i < count; i++) {
       const { up, kind } = rungs[i]!;
+      live[i] = i;
       ups[i] = up;
-      this.piece[i] = map.first[kind]! - 1;
-      next[i] = bottom;
+      worths[i] = Number.NEGATIVE_INFINITY;
+      at[kind] = i;
       if (up < least) least = up;
     }
+    const { pieces, feet, kinds } = map.upward();
+    let met = 0;
     let best = 0;
     for (let low = bottom; low + least <= top; low++) {
       let base = value[low]!;
       for (let j = 1; j <= lift && low - j >= bottom; j++) if (value[low - j]! > base) base = value[low - j]!;
       if (base === Number.NEGATIVE_INFINITY || this.isBeaten(base, low, near, bottom)) continue;
-      for (let i = 0; i < rungs.length; i++) {
-        if (low >= next[i]!) this.goUp(map, rungs[i]!, i, low);
+      for (; met < feet.length && feet[met]! <= low; met++) {
+        const kind = kinds[met]!;
+        const i = at[kind]!;
+        if (i < 0) continue;
+        if (pieces[met]! + 1 === map.first[kind + 1]) count = this.drop(rungs, i, count);
+        else worths[i] = rungs[live[i]!]!.worth(map.steps[pieces[met]!]!);
+      }
+      for (let i = 0; i < count; i++) {
         const worth = base + worths[i]!;
         if (worth === Number.NEGATIVE_INFINITY) continue;
         const high = low + ups[i]!;
         if (worth > value[high]!) {
           value[high] = worth;
-          rungAt[high] = i;
+          rungAt[high] = live[i]!;
           if (worth > best) {
             best = worth;
             this.highest = high;
@@ -76,6 +90,19 @@ export class Riser {
       }
     }
     return best;
+  }
+
+  /** Takes out the `i`th of the rungs that have a place yet, which is above the last of its heights; how many are left. */
+  private drop(rungs: Rung[], i: number, count: number): number {
+    const { live, ups, worths, at } = this;
+    at[rungs[live[i]!]!.kind] = -1;
+    for (let j = i + 1; j < count; j++) {
+      live[j - 1] = live[j]!;
+      ups[j - 1] = ups[j]!;
+      worths[j - 1] = worths[j]!;
+      at[rungs[live[j]!]!.kind] = j - 1;
+    }
+    return count - 1;
   }
 
   private isBeaten(base: number, low: number, near: number, bottom: number): boolean {
@@ -117,16 +144,6 @@ export class Riser {
     return steps;
   }
 
-  /** To the piece of a rung at a height over that at hand; `next`: where the one after it begins. */
-  private goUp({ first, feet, steps }: RiseMap, rung: Rung, i: number, low: number): void {
-    const end = first[rung.kind + 1]!;
-    let piece = this.piece[i]!;
-    while (piece + 1 < end && feet[piece + 1]! <= low) piece++;
-    this.piece[i] = piece;
-    this.next[i] = piece + 1 < end ? feet[piece + 1]! : MOST_HEIGHT;
-    this.worths[i] = rung.worth(steps[piece]!);
-  }
-
   /** To the piece of a rung at a height under that at hand; `next`: where it begins. */
   private goDown({ first, feet, steps }: RiseMap, rung: Rung, i: number, low: number): void {
     let piece = this.piece[i]! - 1;
@@ -136,16 +153,19 @@ export class Riser {
     this.worths[i] = rung.worth(steps[piece]!);
   }
 
-  private makeRoom(heights: number, rungs: number): void {
-    if (this.value.length < heights) {
-      this.value = new Float64Array(heights);
-      this.rungAt = new Int16Array(heights);
+  private roomFor({ top, first }: RiseMap, rungs: Rung[]): this {
+    if (this.value.length <= top) {
+      this.value = new Float64Array(top + 1);
+      this.rungAt = new Int32Array(top + 1);
     }
-    if (this.ups.length < rungs) {
-      this.ups = new Int32Array(rungs);
-      this.worths = new Float64Array(rungs);
-      this.piece = new Int32Array(rungs);
-      this.next = new Int32Array(rungs);
+    if (this.ups.length < rungs.length) {
+      this.live = new Int32Array(rungs.length);
+      this.ups = new Int32Array(rungs.length);
+      this.worths = new Float64Array(rungs.length);
+      this.piece = new Int32Array(rungs.length);
+      this.next = new Int32Array(rungs.length);
     }
+    if (this.at.length < first.length) this.at = new Int32Array(first.length);
+    return this;
   }
 }

@@ -14,6 +14,15 @@ export interface RisingKind {
   steps: WidthSteps;
 }
 
+/** Pieces of a map by their lowest foot: their foot and the kind that each is of. */
+export interface Rising {
+  pieces: Int32Array;
+  feet: Int32Array;
+  kinds: Int32Array;
+}
+
+const MOST_PIECES = 2 ** 26;
+
 export class RiseMap {
   /** The lowest foot, and the top. */
   readonly bottom: number;
@@ -25,6 +34,7 @@ export class RiseMap {
   readonly first: Int32Array;
   readonly feet: Int32Array;
   readonly steps: Int32Array;
+  private rising: Rising | undefined;
   private readonly profile: Profile;
   private readonly blocks: Block[];
 
@@ -44,6 +54,23 @@ export class RiseMap {
     });
     this.feet = Int32Array.from(feet);
     this.steps = Int32Array.from(steps);
+  }
+
+  /** All pieces as they are met on the way up. Put down once. */
+  upward(): Rising {
+    if (this.rising) return this.rising;
+    const { first, feet } = this;
+    const kindOf = new Int32Array(feet.length);
+    for (let kind = 0; kind + 1 < first.length; kind++) kindOf.fill(kind, first[kind]!, first[kind + 1]!);
+    // By foot, those of one foot by kind: no foot is over 2^26 half millimetres, and no map has as many pieces.
+    const order = Float64Array.from(feet, (foot, piece) => foot * MOST_PIECES + piece).sort();
+    const pieces = Int32Array.from(order, (key) => key % MOST_PIECES);
+    this.rising = {
+      pieces,
+      feet: pieces.map((piece) => feet[piece]!),
+      kinds: pieces.map((piece) => kindOf[piece]!),
+    };
+    return this.rising;
   }
 
   /** The step that holds for a kind whose foot is at `low`. */
