@@ -39,14 +39,23 @@ export function fitBest(scaled: Scaled, demand: ArrayLike<number>, counts: Array
   const short: Short[] = [];
   for (let row = 0; row < scaled.sizes.length; row++) {
     const size = scaled.sizes[row]!;
-    for (let left = demand[row]!; left > 0; left--) {
-      const place = findBest(open, size) ?? openBar(size);
+    // Once nothing that is open holds this size, only bars opened after may.
+    let since = 0;
+    for (let left = demand[row]!; left > 0; ) {
+      let place = findBest(open, size, since);
+      if (place === null) {
+        since = open.length;
+        place = openBar(size);
+      }
       if (place === null) {
         short.push({ row, count: left });
         break;
       }
-      place.left -= size;
-      place.counts.set(row, (place.counts.get(row) ?? 0) + 1);
+      // What it leaves is the least of all that holds another: it is filled up.
+      const count = Math.min(left, Math.floor(place.left / size));
+      left -= count;
+      place.left -= count * size;
+      place.counts.set(row, (place.counts.get(row) ?? 0) + count);
     }
   }
   const fills: Fill[][] = barStock.map((stock) =>
@@ -66,10 +75,11 @@ export function fitBest(scaled: Scaled, demand: ArrayLike<number>, counts: Array
     if (stock === undefined) return null;
     used[stock]!++;
     const bar = barStock.push(stock) - 1;
+    const first = open.length;
     scaled.stocks[stock]!.capacities.forEach((left, span) => {
       open.push({ bar, span, left, counts: new Map() });
     });
-    return findBest(open, size);
+    return findBest(open, size, first);
   }
 }
 
@@ -118,9 +128,10 @@ export function fillFull(scaled: Scaled, bars: number, over: () => boolean): Gre
   return { patterns, cost: patterns.reduce((sum, pattern) => sum + pattern.cost, 0), short };
 }
 
-function findBest(open: OpenSpan[], size: number): OpenSpan | null {
+function findBest(open: OpenSpan[], size: number, first: number): OpenSpan | null {
   let best: OpenSpan | null = null;
-  for (const place of open) {
+  for (let i = first; i < open.length; i++) {
+    const place = open[i]!;
     if (place.left >= size && (best === null || place.left < best.left)) best = place;
   }
   return best;

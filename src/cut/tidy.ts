@@ -9,6 +9,8 @@ import type { Scaled } from './scale.ts';
 
 /** Exchanges weighed at most. */
 const STEPS = 300_000;
+/** And pairs of bars looked at: of many thousands of bars most are alike. */
+const PAIRS = 30_000_000;
 
 interface Bar {
   stock: number;
@@ -44,9 +46,12 @@ class Tidying {
   }
 
   run(): void {
-    for (let better = true; better && this.steps < STEPS; ) {
+    let pairs = 0;
+    const over = (): boolean => this.steps >= STEPS || pairs >= PAIRS;
+    for (let better = true; better && !over(); ) {
       better = false;
-      for (let a = 0; a < this.bars.length && this.steps < STEPS; a++) {
+      for (let a = 0; a < this.bars.length && !over(); a++) {
+        pairs += this.bars.length;
         for (let b = 0; b < this.bars.length; b++) {
           if (a !== b && this.bars[a]!.key !== this.bars[b]!.key) better = this.improve(a, b) || better;
         }
