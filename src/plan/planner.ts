@@ -35,11 +35,23 @@ export type PlanResult = { kind: 'plan'; plan: Plan } | { kind: 'nothing'; reaso
  */
 export async function planJob(job: Job, options: PlanOptions): Promise<PlanResult> {
   const engine = await loadHighs();
-  const problem = problemOf(job);
-  const search = new Search(problem, engine, options);
+  const search = new Search(problemOf(job), engine, options);
   try {
-    return search.run();
+    const result = search.run();
+    if (result.kind === 'plan' || !job.bundle.joints) return result;
   } finally {
     search.dispose();
+  }
+  // A small pile that joints were to stretch may come to nothing whole: a plan without joints is one of this job too, under
+  // the bound with them.
+  const told = (progress: PlanProgress): void =>
+    options.onProgress?.({ ...progress, bound: null, ...(progress.plan && { plan: search.finish(progress.plan) }) });
+  const plain = problemOf({ ...job, bundle: { ...job.bundle, joints: null } });
+  const without = new Search(plain, engine, { ...options, onProgress: told });
+  try {
+    const result = without.run();
+    return result.kind === 'plan' ? { kind: 'plan', plan: search.finish(result.plan) } : result;
+  } finally {
+    without.dispose();
   }
 }

@@ -330,7 +330,7 @@ export class Search {
   }
 
   /** The plan with its bound. */
-  private finish(plan: Plan): Plan {
+  finish(plan: Plan): Plan {
     return { ...plan, bound: toldBound(this.problem.job, plan, this.bounds) };
   }
 
