@@ -5,7 +5,7 @@ import { boltsSharing, leastBolt, proofLoad, STRESS_AREA } from '../../src/hold/
 import { heldVoid } from '../../src/hold/holdDown.ts';
 import { GRAVITY, loadCases } from '../../src/hold/loads.ts';
 import { directCapacity, directFriction, strapsNeeded } from '../../src/hold/straps.ts';
-import { BOLT_SIZES, type HoldDown } from '../../src/job/holdDown.ts';
+import { BOLT_SIZES } from '../../src/job/holdDown.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { BAR, type HoldInput, jobWith } from './heldJob.ts';
 

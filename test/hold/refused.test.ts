@@ -1,5 +1,6 @@
 /** Hold-downs that are refused, with their reasons. */
 import { describe, expect, test } from 'vitest';
+import type { HoldDown } from '../../src/job/holdDown.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { BAR, type HoldInput, jobWith } from './heldJob.ts';
 
