@@ -118,6 +118,15 @@ function removals(problem: Problem, filling: Filling, space: Space, worth: Worth
   return found;
 }
 
+/** A layout of a space brought under the caps of that space; null where nothing is left of it. */
+export function withinCaps(problem: Problem, space: Space, layout: Layout, worth: Worth): Filling {
+  const caps = capsOf(space);
+  if (caps.length === 0) return layout;
+  const fillings: Filling[] = problem.spaces.map((other) => (other === space ? layout : null));
+  for (const cap of caps) keepCap(problem, fillings, [space], cap, worth);
+  return fillings[space.index]!;
+}
+
 /** Brings the fillings under every cap of the job. Changes `fillings`; `taken` gets what was taken out for the ballast. */
 export function keepEveryCap(problem: Problem, fillings: Filling[], worth: Worth, taken: Taken[] = []): void {
   for (const space of problem.spaces) for (const cap of capsOf(space)) keepCap(problem, fillings, [space], cap, worth);

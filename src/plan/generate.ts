@@ -1,6 +1,7 @@
 /** Column generation: solves the joint master by pricing patterns and layouts until none improves it. */
 import type { Berth } from '../stow/layout.ts';
 import { patternOf } from './barPattern.ts';
+import { withinCaps } from './caps.ts';
 import type { Master } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
 import {
@@ -13,6 +14,7 @@ import {
   worthOfBars,
 } from './pricing.ts';
 import type { Problem, Space } from './problem.ts';
+import { worthBy } from './worth.ts';
 
 export interface GenerateOptions {
   /** Piece lengths to price, by steel. */
@@ -93,8 +95,10 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
         : priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);
       if (!priced) continue;
       total += priced.worth;
-      if (master.layoutGain(group, space, priced.layout, prices) > IMPROVES) {
-        master.addLayout(group, space, priced.layout);
+      // What passes a cap of its void has shares that come to just the cap, as no whole layout does.
+      const layout = withinCaps(problem, space, priced.layout, worthBy(problem, at));
+      if (layout && master.layoutGain(group, space, layout, prices) > IMPROVES) {
+        master.addLayout(group, space, layout);
         added++;
       }
     }
