@@ -6,6 +6,7 @@ import { addCheckCommand } from './commands/check.ts';
 import { addCutCommand } from './commands/cut.ts';
 import { addLiftCommand } from './commands/lift.ts';
 import { addPlanCommand } from './commands/plan.ts';
+import { addSchemaCommand } from './commands/schema.ts';
 import { addServeCommand } from './commands/serve.ts';
 import { failureStatus } from './exit.ts';
 import { VERSION } from './version.ts';
@@ -19,7 +20,8 @@ function buildProgram(out: Writable, err: Writable): Command {
     .configureOutput({ writeOut: (text) => out.write(text), writeErr: (text) => err.write(text) })
     .exitOverride();
   // Commands are registered after exitOverride, which they inherit: a refused option ends with exit status 2, not 1.
-  for (const add of [addPlanCommand, addCutCommand, addCheckCommand, addLiftCommand, addServeCommand]) add(program);
+  const commands = [addPlanCommand, addCutCommand, addCheckCommand, addSchemaCommand, addLiftCommand, addServeCommand];
+  for (const add of commands) add(program);
   return program;
 }
 

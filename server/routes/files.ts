@@ -1,9 +1,10 @@
-/** Job and plan files, in and out. */
+/** Job files in and out, and the formats of job and plan files. */
 import { type Request, Router } from 'express';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { readJson } from '../../src/job/jsonText.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { PLAN_FORMAT } from '../../src/plan/plan.ts';
+import { FILE_KINDS, fileSchema } from '../../src/plan/fileSchema.ts';
 import type { Context } from '../app.ts';
 import { faultLines } from '../exit.ts';
 import { isRecord, listAt } from '../form/path.ts';
@@ -31,6 +32,12 @@ export function fileRoutes(context: Context): Router {
     const job = jobIn(context, request);
     const text = JSON.stringify(draftOf(store.jobs.body(job.id)), null, 2);
     sendFile(response, job.name, '.job.json', 'application/json', `${text}\n`);
+  });
+
+  router.get('/schema/:file', (request, response) => {
+    const kind = FILE_KINDS.find((one) => request.params.file === `${one}.json`);
+    if (!kind) throw new Problem('no-such-page');
+    response.type('application/schema+json').send(fileSchema(kind));
   });
 
   return router;

@@ -6,11 +6,15 @@ import { z } from 'zod';
 
 const mm = z.number().min(0).max(100_000);
 
-/** `up`: the underside of the batten over the bottom of the void; `down`: from there to the hull, at the offset `across`. */
 export const battenSchema = z.strictObject({
-  up: mm,
+  up: mm.describe('the underside of the batten over the bottom of the void, mm'),
   readings: z
-    .array(z.strictObject({ across: z.number().min(-100_000).max(100_000), down: mm }))
+    .array(
+      z.strictObject({
+        across: z.number().min(-100_000).max(100_000).describe('offset of the tape, mm'),
+        down: mm.describe('from the underside of the batten to the hull, mm'),
+      }),
+    )
     .min(2)
     .max(200),
 });

@@ -25,7 +25,7 @@ describe('exit statuses of the command line', () => {
     expect(await kentledge('--version')).toMatchObject({ status: 0, out: expect.stringMatching(/^\d+\.\d+\.\d+\n$/) });
     const { status, out } = await kentledge('help');
     expect(status).toBe(0);
-    for (const command of ['plan', 'cut', 'check', 'lift', 'serve']) expect(out).toContain(`  ${command}`);
+    for (const command of ['plan', 'cut', 'check', 'schema', 'lift', 'serve']) expect(out).toContain(`  ${command}`);
   });
 
   test.each([
@@ -39,6 +39,7 @@ describe('exit statuses of the command line', () => {
     [['plan', fixture('bogbean.json'), '--base', 'javascript:alert(1)'], 'http://'],
     [['plan', fixture('bogbean.json'), '--speed'], "unknown option '--speed'"],
     [['cut', fixture('bogbean.json'), '--seconds', '86401'], 'more than 0 and at most 86400'],
+    [['schema', 'pile'], 'Allowed choices are job, plan.'],
     [['plan'], "missing required argument 'job'"],
     [['reckon'], "unknown command 'reckon'"],
   ])('2 for what is refused, told in words: %j', async (args, words) => {
