@@ -11,6 +11,7 @@
 import type { Vessel } from '../job/job.ts';
 import { amount } from './amount.ts';
 import { type Hydrostatics, hydrostaticsOf } from './hydrostatics.ts';
+import { lackedForMarks, lackedForStability } from './lacking.ts';
 import { type Moments, spreadAbout, sumMoments, type Weight } from './moments.ts';
 import { listNow, type PresentList, presentList, type Stiffness, sizeOf, stiffnessOf, tangentOf } from './present.ts';
 import { isKnown, known, overCorners, type Range } from './range.ts';
@@ -101,11 +102,7 @@ function restWords(present: PresentList | null): string {
 export function marksOf(hydro: Hydrostatics, moments: Moments): Answer<Marks> {
   const { lcf, waterlineLength, kgPerCm, kgmPerCm } = hydro;
   if (!lcf || !waterlineLength || !kgPerCm || !kgmPerCm) {
-    return {
-      kind: 'none',
-      why: 'Her waterline length and beam, or her hydrostatics, are not known.',
-      remedy: 'Measure the length and the greatest beam at the waterline and enter them.',
-    };
+    return { kind: 'none', ...lackedForMarks(hydro) };
   }
   const { mass, alongMoment } = moments;
   type Values = { lcf: number; length: number; perCm: number; trimPerCm: number };
@@ -130,11 +127,7 @@ function stabilityOf(
   const { displacement, vcg, beam } = hydro;
   const stiffness = stiffnessOf(vessel, hydro);
   if (!displacement || !vcg || !beam || !stiffness) {
-    return {
-      kind: 'none',
-      why: 'Her displacement, beam, centre of gravity or GM are not known and nothing was given to estimate them from.',
-      remedy: 'Enter displacement, beam and draughts, and time her roll.',
-    };
+    return { kind: 'none', ...lackedForStability(vessel, hydro) };
   }
   const { gm: gmBefore, source } = stiffness;
   const listBefore = vessel.list ?? null;
