@@ -85,15 +85,19 @@ function copyRow(draft: Draft, path: Step[]): string {
   return `${list.join('.')}[${at}]`;
 }
 
-/** "It is not a box": stations at both ends, beginning with the readings of the box. */
+/** "It is not a box": stations at both ends, beginning with the readings of the box. What is not typed yet is left to be filled in. */
 function measureStations(draft: Draft, path: Step[], text: string): string {
   const space = valueAt(draft, path);
   if (!isRecord(space)) return text;
-  const half = typeof space.width === 'number' ? space.width / 2 : 0;
-  const height = typeof space.height === 'number' ? space.height : 0;
-  const length = typeof space.length === 'number' ? space.length : 0;
-  const at = [0, height].map((up) => ({ up, from: -half, to: half }));
-  space.stations = [0, length].map((along) => ({ along, at: structuredClone(at) }));
+  const { width, height, length } = space;
+  const at = (): object => {
+    if (typeof width !== 'number' || typeof height !== 'number') return {};
+    return { at: [0, height].map((up) => ({ up, from: -width / 2, to: width / 2 })) };
+  };
+  space.stations = [
+    { along: 0, ...at() },
+    { ...(typeof length === 'number' ? { along: length } : {}), ...at() },
+  ];
   return `${text}.stations`;
 }
 
