@@ -122,11 +122,19 @@ export function jobRoutes(context: Context): Router {
     response.type('image/svg+xml').send(svg);
   });
 
+  // Feet, inches and pounds as well, or no longer.
   router.post('/jobs/:job/units', readBody, (request, response) => {
     const form = formOf(context, request);
     const job = jobIn(context, request);
     setUnits(store.settings, job.id, form.get('do') === 'inches' ? 'inches' : 'metric');
-    response.redirect(303, `/jobs/${job.id}`);
+    if (form.get('revision') === undefined) {
+      response.redirect(303, `/jobs/${job.id}`);
+      return;
+    }
+    // The button stands in the form of the job: what was typed there is saved.
+    const { saved, draft } = saveForm(context, job, form);
+    const where = saved.kind === 'late' ? `#beside-${saved.draft}` : `?${pageOf(draft, form, null)}`;
+    response.redirect(303, `/jobs/${job.id}${where}`);
   });
 
   router.post('/jobs/:job/beside/:draft', readBody, (request, response) => {

@@ -28,6 +28,20 @@ const sawSheet = async (): Promise<string> => {
   return textOf(await readPdf(new Uint8Array(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
 };
 
+test('the button for them stands under the name, and what was typed is saved with it', async () => {
+  const page = await text(`/jobs/${id}`);
+  const button = page.indexOf(`formaction="/jobs/${id}/units"`);
+  expect(button).toBeGreaterThan(page.indexOf('name="name"'));
+  expect(button).toBeLessThan(page.indexOf('id="pile"'));
+  const [, revision = ''] = /name="revision" value="(\d+)"/.exec(page) ?? [];
+  const typed = { do: 'inches', revision, name: 'Trial of inches' };
+  expect((await world.post(`/jobs/${id}/units`, typed)).headers.get('location')).toBe(`/jobs/${id}?saved=1`);
+  expect(await text(`/jobs/${id}`)).toMatch(/<h1>Trial of inches<\/h1>[\s\S]*Show millimetres and kilograms alone/);
+  const late = await world.post(`/jobs/${id}/units`, { ...typed, do: 'metric', name: 'Of another window' });
+  expect(late.headers.get('location')).toMatch(/#beside-\d+$/);
+  expect(await text(`/jobs/${id}`)).toMatch(/<h1>Trial of inches<\/h1>[\s\S]*in another window/);
+});
+
 test('they are shown where a job wants them, and nowhere else', async () => {
   await world.post(`/jobs/${id}/units`, { do: 'inches' });
   expect(await text(`/jobs/${id}`)).toContain('= 9&#39; 10 1/8&#34;');
