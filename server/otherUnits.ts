@@ -22,7 +22,11 @@ export function tellIn(units: Units, text: string): string {
       return range === undefined ? `${feet} (${whole})` : whole;
     }
     const [factor, unit, digits] = FACTORS[metric];
-    const other = (figure: string): string => (Number(figure) * factor).toFixed(digits);
+    // A few pounds to the tenth, as everywhere: a lift limit rounded to the next whole pound would be passed.
+    const other = (figure: string): string => {
+      const value = Number(figure) * factor;
+      return metric === 'kg' && Math.abs(value) < 100 ? String(Number(value.toFixed(1))) : value.toFixed(digits);
+    };
     const figures = second === undefined ? other(first) : `${other(first)} to ${other(second)}`;
     if (range === undefined) return `${figures} ${unit} (${whole})`;
     return `${figures} ${unit} (${other(low)} to ${other(high)}; ${first} ${metric})`;

@@ -12,6 +12,7 @@ import { type Access, accessOf } from '../../src/plan/access.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
+import { inchesOf, massIn, tell } from './feet.ts';
 import { kg, MM, plain } from './figures.ts';
 import {
   breathe,
@@ -33,7 +34,7 @@ const WORKING_ROOM = 100;
 export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
-  writeParagraph(paper, W.intro(plain(WORKING_ROOM)), { size: 9 }, { below: 6 });
+  writeParagraph(paper, tell(paper, W.intro(plain(WORKING_ROOM))), { size: 9 }, { below: 6 });
   const cards = accessOf(job, plan, WORKING_ROOM);
   if (cards.length === 0) writeParagraph(paper, W.none, { size: 11 });
   for (const card of cards) {
@@ -55,9 +56,10 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
     inVoid.along.map((v) => plain(v)),
     inVoid.across.map((v) => plain(v)),
     inVoid.up.map((v) => plain(v)),
+    [inVoid.along, inVoid.across, inVoid.up].map((range) => inchesOf(paper, range, ' to ')),
   );
-  const lines = letters.lines(`${where} ${W.out(bundles.length, kg(mass, 1))}`, width, 10);
-  const first = firstOf(job, plan, card);
+  const lines = letters.lines(`${where} ${tell(paper, W.out(bundles.length, kg(mass, 1)))}`, width, 10);
+  const first = firstOf(job, plan, card).map((words) => tell(paper, words));
   const firstHeight = first.reduce((sum, words) => sum + letters.lines(words, width, 9.5, 'bold').length * 11.6 + 2, 0);
   paper.goesOn = undefined;
   ensureRoom(paper, head.lines.length * head.size * 1.22 + lines.length * 12.2 + firstHeight + scene.height * MM + 70);
@@ -74,7 +76,7 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
       { head: W.heads.out, width: 34, align: 'right' },
       { head: W.heads.bundle, share: 2, bold: true },
       { head: W.heads.order, width: 60, align: 'right' },
-      { head: W.heads.mass, width: 66, align: 'right', bold: true },
+      { head: W.heads.mass, width: paper.options.feet ? 106 : 66, align: 'right', bold: true },
       { head: W.heads.place, share: 3 },
     ];
     const chocks = chocksOf(laid, plan);
@@ -83,7 +85,7 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
       String(i + 1),
       bundle.bundle,
       String(bundle.order),
-      kg(bundle.mass),
+      massIn(paper, bundle.mass),
       W.place(
         bundle.run,
         bundle.tier,

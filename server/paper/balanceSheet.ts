@@ -19,6 +19,7 @@ import type { Job } from '../../src/job/job.ts';
 import { addedContents, contentsOf } from '../../src/plan/contents.ts';
 import type { Plan, PlanVoid } from '../../src/plan/plan.ts';
 import { fixedPart, shareIn } from '../../src/plan/share.ts';
+import { tell } from './feet.ts';
 import { MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
@@ -31,14 +32,14 @@ export async function writeBalanceSheet(job: Job, made: Plan, options: PaperOpti
   const plan = byScale(made, options.weighed);
   newPage(paper);
   const effect = effectWith(job, plan);
-  const answer = effect ? sentenceOf(effect) : W.noVessel;
+  const answer = effect ? tell(paper, sentenceOf(effect)) : W.noVessel;
   writeParagraph(paper, answer, { size: 12, weight: 'bold' }, { below: 2, keep: 60 });
   writeParagraph(paper, plan === made ? W.intro : `${W.intro} ${W.scaled}`, { size: 9 });
   for (const question of questionsOf(job, plan)) {
-    writeParagraph(paper, question, { size: 10, weight: 'bold' }, { above: 3 });
+    writeParagraph(paper, tell(paper, question), { size: 10, weight: 'bold' }, { above: 3 });
   }
   for (const line of missLines(job, plan)) {
-    writeParagraph(paper, line, { size: 10 }, { above: 3 });
+    writeParagraph(paper, tell(paper, line), { size: 10 }, { above: 3 });
   }
   if (effect?.marks.kind === 'answer') drawMarks(paper, job, effect.marks);
   if (effect) drawList(paper, effect);
@@ -186,7 +187,8 @@ async function writeResult(paper: Paper, effect: Effect, spread: number | null):
     { head: '', share: 2 },
     { head: '', share: 3, bold: true },
   ];
-  await writeTable(paper, columns, rows, { size: 9, rowHeight: 15 });
+  const told = rows.map(([what = '', figure = '']) => [what, tell(paper, figure)]);
+  await writeTable(paper, columns, told, { size: 9, rowHeight: 15 });
 }
 
 /** The forecast for the fixed share, with room for what is read. */
@@ -206,8 +208,8 @@ async function writeTrial(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const told = marks.kind === 'answer' ? marks : null;
   const rolls = stability.kind === 'answer' ? stability : null;
   const rows = [
-    [W.trialRows.forward, told ? amount(told.forward, 1, 'cm') : W.unknown, '', ''],
-    [W.trialRows.aft, told ? amount(told.aft, 1, 'cm') : W.unknown, '', ''],
+    [W.trialRows.forward, told ? tell(paper, amount(told.forward, 1, 'cm')) : W.unknown, '', ''],
+    [W.trialRows.aft, told ? tell(paper, amount(told.aft, 1, 'cm')) : W.unknown, '', ''],
     [W.trialRows.list, rolls ? amount(rolls.list, 1, '°') : W.unknown, '', ''],
     [W.trialRows.period, rolls ? amount(rolls.period, 1, 's') : W.unknown, '', ''],
   ];
@@ -222,6 +224,6 @@ function head(paper: Paper, words: string, room = 60): void {
 function writeSentences(paper: Paper, words: string, sentences: readonly string[]): void {
   head(paper, words);
   for (const sentence of sentences) {
-    writeParagraph(paper, sentence, { size: 9 }, { above: 2 });
+    writeParagraph(paper, tell(paper, sentence), { size: 9 }, { above: 2 });
   }
 }

@@ -12,6 +12,8 @@ import { heaviestBundle } from '../../src/lift/limit.ts';
 import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { bandsOn } from '../../src/plan/materials.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { printPounds } from '../../src/units.ts';
+import { inchesOf, tell } from './feet.ts';
 import { kg, MM, plain } from './figures.ts';
 import { type JointedPiece, jointedPieces } from './joints.ts';
 import {
@@ -35,7 +37,7 @@ export async function writeBundleSheet(job: Job, plan: Plan, options: PaperOptio
   const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
   writeParagraph(paper, W.intro, { size: 9 }, { below: 2 });
-  writeParagraph(paper, W.rules, { size: 9 }, { below: 4 });
+  writeParagraph(paper, options.feet ? `${W.rules} ${W.scaleUnit}` : W.rules, { size: 9 }, { below: 4 });
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const tolerances = massTolerances(job, plan);
   const jointed = jointedPieces(plan);
@@ -67,7 +69,7 @@ function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, to
   const x = left + PICTURE.width * MM + 14;
   const width = right - x - box.width - 10;
   const name = letters.fit(space.name || bundle.void, width, 26, 10, 5);
-  const lines = factLines(job, bundle, space).flatMap((fact) => letters.lines(fact, width, 9));
+  const lines = factLines(paper, job, bundle, space, told.tolerance).flatMap((fact) => letters.lines(fact, width, 9));
   const pieces = letters.lines(told.pieces, right - x, 9.5, 'bold');
   const id = letters.fit(bundle.bundle, width, 24, 16, 6, 'bold');
   const idHeight = id.lines.length * id.size * 1.22;
@@ -89,26 +91,35 @@ function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, to
     .strokeColor(INK)
     .rect(right - box.width, top + 18, box.width, box.height)
     .stroke();
-  letters.set(W.weighed, right - box.width + 4, top + 28, { size: 8 });
+  letters.set(paper.options.feet ? W.weighedEither : W.weighed, right - box.width + 4, top + 28, { size: 8 });
   letters.block(pieces, x, Math.max(y, top + 62) + 1, { size: 9.5, weight: 'bold' });
   paper.y += height;
   doc.lineWidth(0.4).moveTo(left, paper.y).lineTo(right, paper.y).stroke();
 }
 
-function factLines(job: Job, bundle: PlanBundle, space: Void): string[] {
+function factLines(paper: Paper, job: Job, bundle: PlanBundle, space: Void, tolerance: number): string[] {
+  const { feet } = paper.options;
+  const limit = heaviestBundle(job, space);
   const bands = bandsOn(bundle);
   const rules = job.bundle.becket;
+  const { size } = bundle;
   const count = rules ? becketsOf(bundle.size, rules).count : 1;
   return [
-    `${W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section))}${jointsIn(bundle)}`,
+    ...(feet ? [W.expectedPounds(printPounds(bundle.mass), printPounds(tolerance))] : []),
+    `${W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section), inchesOf(paper, [bundle.length], ''))}${jointsIn(bundle)}`,
     W.rows(bundle.arrangement, bundle.columns.join(' + '), bundle.onEdge),
-    W.bands(bands, plain(Math.min(100, bundle.length / 4), 0)),
+    tell(paper, W.bands(bands, plain(Math.min(100, bundle.length / 4), 0))),
     bundle.becket === undefined
       ? W.becketNone
-      : W.becket(count, plain(bundle.becket / count), rules ? plain(rules.cord) : null),
-    ...calloutsOf(job, [bundle]).flatMap((callout) => (callout.text === null ? [] : [callout.text])),
-    W.limit(plain(heaviestBundle(job, space))),
-    W.size(plain(bundle.size.along), plain(bundle.size.across), plain(bundle.size.up)),
+      : tell(paper, W.becket(count, plain(bundle.becket / count), rules ? plain(rules.cord) : null)),
+    ...calloutsOf(job, [bundle]).flatMap((callout) => (callout.text === null ? [] : [tell(paper, callout.text)])),
+    W.limit(plain(limit), feet ? printPounds(limit) : ''),
+    W.size(
+      plain(size.along),
+      plain(size.across),
+      plain(size.up),
+      inchesOf(paper, [size.along, size.across, size.up], ' × '),
+    ),
   ];
 }
 

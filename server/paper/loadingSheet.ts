@@ -12,7 +12,8 @@ import { fixedPart, shareIn } from '../../src/plan/share.ts';
 import { LEVEL } from '../../src/plan/turns.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { columnsAsked } from './columns.ts';
-import { kg, plain } from './figures.ts';
+import { massIn, tell } from './feet.ts';
+import { plain } from './figures.ts';
 import { ensureRoom, newPart, type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
@@ -22,7 +23,7 @@ import { byScale } from './weighing.ts';
 export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> {
   newPart(paper, W.sequenceHead);
   writeParagraph(paper, W.sequenceHead, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
-  writeParagraph(paper, W.sequenceIntro(plain(100 * LEVEL)), { size: 9 }, { below: 4 });
+  writeParagraph(paper, tell(paper, W.sequenceIntro(plain(100 * LEVEL))), { size: 9 }, { below: 4 });
   const { list: listBefore } = job.vessel ?? {};
   if (listBefore) {
     const moment = presentList(job.vessel ?? {})?.moment;
@@ -33,7 +34,7 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   for (const words of limitsPassed(job, byScale(plan, paper.options.weighed))) {
-    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
+    writeParagraph(paper, tell(paper, words), { size: 10, weight: 'bold' }, { below: 3 });
   }
   const sequence = loadingOf(job, plan);
   const partIn = shareIn(plan, fixedPart(plan, job.aims.fixedShare));
@@ -61,7 +62,7 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
       chocksOf(laidVoid(space, plan), plan).map((chock) => orderIn(chock.void, chock.after)),
     ),
   );
-  const cells = sequence.map((step, i) => cellsOf(step, i + 1, listed, chocked));
+  const cells = sequence.map((step, i) => cellsOf(paper, step, i + 1, listed, chocked));
   if (sequence.some(({ floats }) => floats !== null)) writeParagraph(paper, W.foretold, { size: 9 }, { below: 3 });
   writeMarks(paper, W.start);
   const columns = columnsAsked(paper, heads, cells, SIZE);
@@ -84,6 +85,7 @@ const orderIn = (space: string, order: number): string => `${order} ${space}`;
 
 /** `chocked`: the bundles after which chocks go in. */
 function cellsOf(
+  paper: Paper,
   { bundle, mass, moment, list }: Loaded,
   number: number,
   listed: boolean,
@@ -96,8 +98,8 @@ function cellsOf(
     bundle.void,
     W.place(bundle.run, bundle.tier, chocked.has(orderIn(bundle.void, bundle.order))),
     String(bundle.order),
-    kg(bundle.mass),
-    kg(mass, 1),
+    massIn(paper, bundle.mass),
+    massIn(paper, mass, 1),
     sideOf(moment),
     ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1))] : []),
   ];

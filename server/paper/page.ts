@@ -23,7 +23,7 @@ export interface PaperOptions {
   /** Printed as its day where the machine stands, and the only time in the file. */
   date: Date;
   paper?: 'a4' | 'letter';
-  /** Feet, inches and pounds beside the metric figures that a tape or a scale is read by: on the saw sheet and the tags. */
+  /** Feet, inches and pounds beside the metric figures (`feet.ts`): on all papers of the work but try-first, making list, hold-down and register. */
   feet?: boolean;
   /** Address of the web application; with `planSerial`, tags carry `BASE/b/PLAN/BUNDLE`. */
   base?: string;

@@ -10,7 +10,8 @@ import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan, PlanVoid } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { columnsAsked } from './columns.ts';
-import { kg, plain } from './figures.ts';
+import { inchesOf, massIn } from './feet.ts';
+import { plain } from './figures.ts';
 import { writeSequence } from './loadingSheet.ts';
 import { heightOf } from './measure.ts';
 import {
@@ -133,7 +134,7 @@ async function writeVoid(
     { width, height: 40, least: 8 },
     { size: 17, weight: 'bold' },
   );
-  writeParagraph(paper, factsOf(plan, space, placed), { size: 9.5 }, { above: 1, below: 5 });
+  writeParagraph(paper, factsOf(paper, plan, space, placed), { size: 9.5 }, { above: 1, below: 5 });
   draw(paper, stowed);
   await breathe(paper);
   const callouts = calloutsOf(job, bundles).filter((each) => each.text !== null);
@@ -168,17 +169,18 @@ async function writeOrder(paper: Paper, { plan, space, bundles }: Stowed): Promi
     { head: W.heads.up, align: 'right' },
   ];
   const chocks = chocksOf(laidVoid(space, plan), plan);
+  const below = (lengths: number[]) => (paper.options.feet ? `\n${inchesOf(paper, lengths, ' / ')}` : '');
   const rows = bundles.flatMap((bundle) => {
     const row = [
       '',
       String(bundle.order),
       bundle.bundle,
-      kg(bundle.mass),
+      massIn(paper, bundle.mass),
       W.runTier(bundle.run, bundle.tier),
       ...(parted ? [bundle.share === 'trim' ? W.trim : ''] : []),
-      W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section)),
-      `${plain(bundle.at.along)} / ${plain(bundle.at.across)}`,
-      plain(bundle.at.up),
+      `${W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section))}${below([bundle.length])}`,
+      `${plain(bundle.at.along)} / ${plain(bundle.at.across)}${below([bundle.at.along, bundle.at.across])}`,
+      `${plain(bundle.at.up)}${below([bundle.at.up])}`,
     ];
     const marks = chocks.flatMap(({ after, mark }) => (after === bundle.order ? [mark] : []));
     if (marks.length === 0) return [row];

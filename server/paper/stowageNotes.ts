@@ -8,23 +8,24 @@ import { bearerLoads, runLoads } from '../../src/plan/bearing.ts';
 import type { Plan, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { writeChocks } from './chockTable.ts';
+import { tell } from './feet.ts';
 import { kg, plain } from './figures.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
 
 /** What a void holds, how its bars lie and what is kept free about them, in sentences. */
-export function factsOf(plan: Plan, space: Void, placed: PlanVoid): string {
+export function factsOf(paper: Paper, plan: Plan, space: Void, placed: PlanVoid): string {
   const laid = laidVoid(space, plan);
   const { centre } = placed;
   return [
-    W.bundles(placed.bundles, kg(placed.mass, 1)),
+    tell(paper, W.bundles(placed.bundles, kg(placed.mass, 1))),
     centre ? W.centre(plain(centre.x), plain(centre.y), plain(centre.z)) : '',
-    partsOf(plan, space),
+    tell(paper, partsOf(plan, space)),
     W.fill(plain(100 * placed.fill, 0)),
     W.lies(laid.axis),
-    W.dunnage(plain(space.dunnage)),
-    space.most === undefined ? '' : W.most(kg(space.most, 1)),
-    W.gaps(plain(space.gap.runs), plain(space.gap.across), plain(space.clear.ends)),
+    tell(paper, W.dunnage(plain(space.dunnage))),
+    space.most === undefined ? '' : tell(paper, W.most(kg(space.most, 1))),
+    tell(paper, W.gaps(plain(space.gap.runs), plain(space.gap.across), plain(space.clear.ends))),
   ]
     .filter((words) => words !== '')
     .join(' ');
@@ -59,7 +60,7 @@ export async function writeNotes(
 function writeSentences(paper: Paper, sentences: string[]): void {
   for (const sentence of sentences) {
     if (sentence === '') continue;
-    writeParagraph(paper, sentence, { size: 9 }, { above: 3.5 });
+    writeParagraph(paper, tell(paper, sentence), { size: 9 }, { above: 3.5 });
   }
 }
 
@@ -68,7 +69,7 @@ function writeHoldLines(paper: Paper, hold: HeldVoid | undefined): void {
   if (!hold || hold.cases.length === 0) return;
   writeParagraph(paper, W.holdHead, { size: 9, weight: 'bold' }, { above: 3.5, keep: 24 });
   for (const line of [...hold.cases.map((each) => each.text), ...hold.notCounted]) {
-    writeParagraph(paper, line, { size: 9 }, { above: 1, item: true });
+    writeParagraph(paper, tell(paper, line), { size: 9 }, { above: 1, item: true });
   }
   writeSentences(paper, [hold.minds.join(' ')]);
 }

@@ -109,8 +109,8 @@ export const ACCESS_WORDS = {
     `What comes out to work at each keep-out, framed in its drawing, with ${room} mm of room about it: top first, with all that bars the way to the opening. Alongside or ashore; what is left in the void stands loose meanwhile. Put back in the opposite order, chocks with it, then what holds it, and look at that before she goes to sea.`,
   none: 'This job has no keep-outs: nothing has to come out to get at one.',
   keepOut: 'keep-out',
-  where: (along: string[], across: string[], up: string[]) =>
-    `At ${along.join(' to ')} along, ${across.join(' to ')} across, ${up.join(' to ')} up (mm).`,
+  where: (along: string[], across: string[], up: string[], inches: string[] = []) =>
+    `At ${along.join(' to ')} along, ${across.join(' to ')} across, ${up.join(' to ')} up (mm)${inches.some((range) => range !== '') ? `: ${inches[0]} along, ${inches[1]} across, ${inches[2]} up` : ''}.`,
   out: (bundles: number, mass: string) =>
     bundles === 0
       ? 'Nothing has to come out.'

@@ -108,15 +108,18 @@ export const BUNDLE_WORDS = {
     'Weigh each bundle. The mass may differ by the ± shown: the saw’s tolerance, and 5 % of lots that were reckoned or 1 % of lots that were weighed (our assumption). Outside it, find out why before it is carried.',
   pieces: (jointed: boolean) =>
     `Pieces by the numbers written on them at the saw; of one lot and one length any will do for another${jointed ? ', parts of jointed bars too' : ''}.`,
-  bars: (bars: number, length: string, section: string) => `${bars} × ${length} mm, ${section}`,
+  bars: (bars: number, length: string, section: string, inches = '') =>
+    `${bars} × ${length} mm${inches === '' ? '' : ` (${inches})`}, ${section}`,
   rows: (arrangement: string, columns: string, onEdge: boolean) =>
     `rows from the bottom: ${columns}${arrangement === 'nested' ? ', nested in the hollows' : ''}${onEdge ? ', on edge' : ''}`,
   bands: (bands: number, from: string) => `${bands} bands, the outer ones ${from} mm from the ends`,
   becket: (count: number, each: string, cord: string | null) =>
     `${count === 1 ? 'becket' : `${count} beckets, each`}: ${each} mm of ${cord === null ? 'cord' : `${cord} mm cord`}`,
   becketNone: 'becket: none stated',
-  limit: (limit: string) => `over ${limit} kg on the scale: do not carry it, take a bar out`,
-  size: (along: string, across: string, up: string) => `tied size ${along} × ${across} × ${up} mm (along, across, up)`,
+  limit: (limit: string, pounds = '') =>
+    `over ${limit} kg${pounds === '' ? '' : ` (${pounds})`} on the scale: do not carry it, take a bar out`,
+  size: (along: string, across: string, up: string, inches = '') =>
+    `tied size ${along} × ${across} × ${up} mm (along, across, up)${inches === '' ? '' : `: ${inches}`}`,
   row: (row: number, pieces: string) => `row ${row}: ${pieces}`,
   part: (piece: string, length: string) => `${piece} ${length}`,
   jointed: (pieces: string, end: string) => `${pieces} (jointed, from ${end})`,
@@ -124,7 +127,10 @@ export const BUNDLE_WORDS = {
   jointRules:
     'A jointed bar, crossed in the picture and never the outermost of its row, is two or three pieces butted end to end, in the order given. Lay all bars of a bundle from the same end, so that no two joints lie side by side, and set a band at each joint.',
   expected: (mass: string, tolerance: string) => `${mass} ± ${tolerance}`,
+  expectedPounds: (mass: string, tolerance: string) => `${mass} ± ${tolerance} on a scale in pounds`,
+  scaleUnit: 'Write kg or lb behind what the scale said.',
   weighed: 'weighed, kg',
+  weighedEither: 'weighed, kg or lb',
 } as const;
 
 export const TRY_WORDS = {
