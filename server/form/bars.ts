@@ -29,6 +29,8 @@ export interface BarList {
   rows: string[][];
   /** Where each row stands in the list, the first row of all being 1; empty rows count. */
   numbers: number[];
+  /** Numbers of the rows that are to be left out: at first those that look like a sum of the others. */
+  left: ReadonlySet<number>;
 }
 
 type ListRead = { ok: true; list: BarList } | { ok: false; why: string[] };
@@ -63,7 +65,28 @@ export function readList(text: string): ListRead {
   if (headings.length > COLUMNS_AT_MOST)
     return { ok: false, why: [`The list has ${headings.length} columns; ${COLUMNS_AT_MOST} are read at most.`] };
   const columns = headings.map((heading) => readHeading(heading).column);
-  return { ok: true, list: { headings, columns, rows: bars, numbers: below.map(({ number }) => number) } };
+  const list = { headings, columns, rows: bars, numbers: below.map(({ number }) => number) };
+  return { ok: true, list: { ...list, left: sumsIn(list) } };
+}
+
+/** The rows that are taken, or those that are left out. */
+export function rowsOf(list: BarList, which: 'taken' | 'left'): BarList {
+  const wanted = list.rows.flatMap((cells, n) => {
+    const number = list.numbers[n]!;
+    return list.left.has(number) === (which === 'left') ? [{ cells, number }] : [];
+  });
+  return { ...list, rows: wanted.map(({ cells }) => cells), numbers: wanted.map(({ number }) => number) };
+}
+
+/** What the first words of a row of sums are, as `Total`, `Sub-total:` or `TOTALS (94 bars)`. */
+const SUM = /^(grand |sub[- ]?)?(total|sum)s?\b/i;
+
+/** Rows that begin so and name no section: of a lot that is called so by chance the section is known. */
+function sumsIn(list: Omit<BarList, 'left'>): Set<number> {
+  const begins = (cells: string[]): boolean => SUM.test(cells.find((cell) => cell !== '') ?? '');
+  const numbers = list.numbers.filter((_, n) => begins(list.rows[n]!));
+  const lots = lotsOf({ ...list, rows: list.rows.filter(begins) });
+  return new Set(numbers.filter((_, n) => lots[n]!.section === undefined));
 }
 
 /**
@@ -85,7 +108,7 @@ function withoutCells(message: string): string {
 const COLUMNS_AT_MOST = 200;
 
 /** A lot for each row; lengths that bring the list over what a pile takes stay as they were typed. */
-export function lotsOf({ headings, columns, rows }: BarList): Draft[] {
+export function lotsOf({ headings, columns, rows }: Omit<BarList, 'left'>): Draft[] {
   let room = MEASURED_AT_MOST;
   const comma = commaIn(rows);
   const read = headings.map((heading, n) => {

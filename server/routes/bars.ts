@@ -5,7 +5,7 @@ import { JOB_FORMAT, LOTS_AT_MOST } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
-import { appendLots, type BarList, hasLength, lotsOf, readList } from '../form/bars.ts';
+import { appendLots, type BarList, hasLength, lotsOf, readList, rowsOf } from '../form/bars.ts';
 import { showField, showSection } from '../form/kinds.ts';
 import { COLUMNS, type Column } from '../form/listHeadings.ts';
 import { listText } from '../form/listText.ts';
@@ -18,7 +18,7 @@ import { addDraft } from './jobs.ts';
 import { draftOf, formOf, jobIn, nameOf, readBody } from './request.ts';
 import { readUpload } from './upload.ts';
 
-/** More rows are read and taken, and not shown; rows with faults are shown first. */
+/** More rows are read and taken, and not shown; rows left out and rows with faults are shown first. */
 const ROWS_SHOWN = 200;
 
 export function barRoutes(context: Context): Router {
@@ -35,7 +35,7 @@ export function barRoutes(context: Context): Router {
     }
     const name = (form.get('name') ?? '').trim().slice(0, 200) || 'New job';
     const draft: Draft = { format: JOB_FORMAT, name, pile: [], voids: [{ void: 'V1' }] };
-    appendLots(draft, lotsOf(list));
+    appendLots(draft, lotsOf(rowsOf(list, 'taken')));
     response.redirect(303, `/jobs/${addDraft(context, draft)}`);
   });
 
@@ -53,7 +53,7 @@ export function barRoutes(context: Context): Router {
       return;
     }
     const draft = draftOf(store.jobs.body(job.id));
-    appendLots(draft, lotsOf(list));
+    appendLots(draft, lotsOf(rowsOf(list, 'taken')));
     if (listAt(draft, ['pile']).length > LOTS_AT_MOST)
       throw new Problem('file-refused', [`A job holds at most ${LOTS_AT_MOST} lots, and this one would hold more.`]);
     store.jobs.save(job.id, job.revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
@@ -80,7 +80,7 @@ export function showList(
   render(response, job, read.list, text, fileName.replace(/\.[^.]*$/, '').slice(0, 200) || 'New job', pile);
 }
 
-/** The list that a form carries, its columns as they were chosen there. */
+/** The list that a form carries, its columns and the rows left out as they were chosen there. */
 function listIn(form: Posted): BarList {
   const read = readList(form.get('text') ?? '');
   if (!read.ok) throw new Problem('file-refused', read.why);
@@ -90,7 +90,8 @@ function listIn(form: Posted): BarList {
     const chosen = form.get(`column.${n}`);
     return chosen === undefined ? column : (known.get(chosen) ?? null);
   });
-  return { ...list, columns };
+  const left = new Set(list.numbers.filter((number) => form.get(`leave.${number}`) !== undefined));
+  return { ...list, columns, left };
 }
 
 function pileOf({ store }: Context, job: JobRow): unknown[] {
@@ -105,9 +106,11 @@ function render(
   name: string,
   pile: unknown[] = [],
 ): void {
-  const rows = showRows(list, pile);
+  const rows = showRows(rowsOf(list, 'taken'), pile);
+  // What is left out is shown as it would be read, and nothing is found wrong with it.
+  const left = showRows(rowsOf(list, 'left'), []).map((row) => ({ ...row, isLeft: true, faults: [] }));
   const faulty = rows.filter((row) => row.faults.length > 0);
-  const sorted = [...faulty, ...rows.filter((row) => row.faults.length === 0)];
+  const sorted = [...left, ...faulty, ...rows.filter((row) => row.faults.length === 0)];
   response.render('bars', {
     job,
     name,
@@ -122,7 +125,9 @@ function render(
     ),
     lacksLength: !hasLength(list),
     rows: sorted.slice(0, ROWS_SHOWN),
-    all: rows.length,
+    leftUnseen: left.slice(ROWS_SHOWN).map(({ row }) => row),
+    left: left.length,
+    all: sorted.length,
     faulty: faulty.length,
   });
 }
@@ -130,6 +135,7 @@ function render(
 interface RowShown {
   /** As the list counts: the headings are row 1. */
   row: number;
+  isLeft: boolean;
   lot: string;
   section: string;
   lengths: string;
@@ -168,6 +174,7 @@ function showRows(list: BarList, pile: unknown[]): RowShown[] {
       const { shape, sizes } = showSection(isRecord(lot) ? lot.section : undefined);
       return {
         row: list.numbers[n] ?? n + 2,
+        isLeft: false,
         lot: showField('text', value('lot')),
         section: `${shape} ${sizes}`.trim(),
         lengths: showField('mm', value('length')) || showField('lengths', value('lengths')),

@@ -44,6 +44,27 @@ test('a column read otherwise is read so, and the bars become a job', async () =
   ]);
 });
 
+test('a row that looks like a sum is left out, any row can be, and what is left out is not taken', async () => {
+  const list =
+    'lot,section,length,count\nA,round 32,5480,14\nfree to collect,,,\nTotal,,76720,14\nTotal,round 20,3000,2';
+  const page = await (await bring(list, 'list.csv')).text();
+  expect(page).toContain('4 rows as read, 1 of them left out, 1 of them with something to mend');
+  expect(page.match(/name="leave\.\d+" checked/g)).toEqual(['name="leave.4" checked']);
+  const chosen = { text: list, columns: 'chosen' };
+  const again = await (
+    await world.post('/jobs/bars', { ...chosen, do: 'read', 'leave.3': 'on', 'leave.4': 'on' })
+  ).text();
+  expect(again).toContain('4 rows as read, 2 of them left out. Nothing');
+  const taken = await world.post('/jobs/bars', { ...chosen, do: 'take', 'leave.3': 'on', 'leave.4': 'on' });
+  expect((await draftAt(taken.headers.get('location') as string)).pile).toMatchObject([
+    { lot: 'A' },
+    { lot: 'Total', length: 3000 },
+  ]);
+  // What is ticked at first is no more than offered.
+  const all = await world.post('/jobs/bars', { ...chosen, do: 'take' });
+  expect((await draftAt(all.headers.get('location') as string)).pile).toHaveLength(4);
+});
+
 test('a list without a length asks which column it is, and is not taken before', async () => {
   const list = 'steel,how long\nround 20,3000';
   const page = await (await bring(list, 'list.csv')).text();
