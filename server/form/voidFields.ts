@@ -181,7 +181,7 @@ export const VOID_MORE: readonly Group[] = [
         kind: 'metres',
         unit: 'm',
         usual: '0',
-        help: 'Its after port corner, from the after end of the waterline.',
+        help: 'Of its after end, from the after end of the waterline; where its bars lie athwartships, of its middle.',
       },
       {
         path: 'origin.y',
@@ -189,7 +189,7 @@ export const VOID_MORE: readonly Group[] = [
         kind: 'metres',
         unit: 'm',
         usual: '0',
-        help: 'Its middle; to port is minus.',
+        help: 'Of its middle; where its bars lie athwartships, of its port end. To port is minus.',
       },
       { path: 'origin.z', label: 'Up from under the keel', kind: 'metres', unit: 'm', usual: '0' },
       { path: 'clear.ends', label: 'Clear at the ends', kind: 'mm', unit: 'mm', usual: '8' },
