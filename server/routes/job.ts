@@ -56,15 +56,8 @@ export function jobRoutes(context: Context): Router {
     const form = formOf(context, request);
     const job = jobIn(context, request);
     const { saved, draft, row, full } = saveForm(context, job, form);
-    if (saved === null) {
-      const more = pageOf(draft, form, null);
-      more.delete('saved');
-      more.set('since', '1');
-      response.redirect(303, `/jobs/${job.id}?${more}`);
-      return;
-    }
-    if (saved.kind === 'late') {
-      response.redirect(303, `/jobs/${job.id}#beside-${saved.draft}`);
+    if (saved?.kind !== 'saved') {
+      response.redirect(303, `/jobs/${job.id}${afterSaving(saved, draft, form)}`);
       return;
     }
     if (form.get('do') !== 'plan') {
@@ -133,8 +126,7 @@ export function jobRoutes(context: Context): Router {
     }
     // The button stands in the form of the job: what was typed there is saved.
     const { saved, draft } = saveForm(context, job, form);
-    const where = saved.kind === 'late' ? `#beside-${saved.draft}` : `?${pageOf(draft, form, null)}`;
-    response.redirect(303, `/jobs/${job.id}${where}`);
+    response.redirect(303, `/jobs/${job.id}${afterSaving(saved, draft, form)}`);
   });
 
   router.post('/jobs/:job/beside/:draft', readBody, (request, response) => {
@@ -213,6 +205,17 @@ function saveForm(context: Context, job: JobRow, form: Posted): SavedForm {
   const row = order && !full && revision === job.revision ? applyOrder(draft, order) : null;
   const saved = store.jobs.save(job.id, revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
   return { saved, draft, full, row: full?.path ?? row ?? (form.get('do') === 'lines' ? 'pile' : null) };
+}
+
+/** The rest of the address that tells what became of what was typed. */
+function afterSaving(saved: SavedForm['saved'], draft: Draft, form: Posted): string {
+  if (saved?.kind === 'late') return `#beside-${saved.draft}`;
+  const more = pageOf(draft, form, null);
+  if (saved === null) {
+    more.delete('saved');
+    more.set('since', '1');
+  }
+  return `?${more}`;
 }
 
 /** True of a planning of the same job in the same words: who asks twice gets what was asked for. */
