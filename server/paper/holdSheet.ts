@@ -30,7 +30,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
   const paper = openPaper(W.title, job, plan, options, out);
   const names = new Map(job.voids.map((space) => [space.void, voidTitle(space)]));
   const asWeighed = byScale(plan, options.weighed);
-  const held = holdDownOf(job, asWeighed).filter((entry) => entry.mass > 0);
+  const held = holdDownOf(job, asWeighed, options.weighed).filter((entry) => entry.mass > 0);
   for (const entry of held.filter((each) => each.cases.length > 0)) {
     paper.heading = entry.held ? writeHeld : writeNotSecured;
     newPart(paper, names.get(entry.void) ?? entry.void);
@@ -41,6 +41,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
       ...(asWeighed.bundles.some(({ void: name, bundle }) => name === entry.void && options.weighed?.has(bundle))
         ? [W.scaled]
         : []),
+      ...(entry.ifHeavier === null ? [] : [entry.ifHeavier]),
       ...(beside > 0 ? [W.beside(kg(beside, 1))] : []),
     ];
     await writeHold(paper, names.get(entry.void) ?? entry.void, entry, notes, async () => {

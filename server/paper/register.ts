@@ -22,7 +22,7 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const paper = openPaper(W.title, job, plan, options, out);
   const masses = options.weighed ?? new Map();
   const asWeighed = byScale(plan, masses);
-  const held = holdDownOf(job, asWeighed);
+  const held = holdDownOf(job, asWeighed, masses);
   paper.heading = allHeld(held) ? writeHeld : writeNotSecured;
   newPage(paper);
   const { doc, letters, left, width } = paper;

@@ -14,6 +14,7 @@ import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import type { WeighedMasses } from '../paper/weighing.ts';
 import type { Words } from '../words.ts';
 
 export interface AfloatView {
@@ -103,7 +104,11 @@ export function showBefore(job: Job): string[] {
 }
 
 /** The hold-down of every void that carries something, by void; `held` says that all of them are. */
-export function showHeld(job: Job, plan: Plan): { held: boolean; voids: Map<string, HeldVoid> } {
-  const voids = holdDownOf(job, plan).filter((space) => space.mass > 0);
+export function showHeld(
+  job: Job,
+  plan: Plan,
+  weighed?: WeighedMasses,
+): { held: boolean; voids: Map<string, HeldVoid> } {
+  const voids = holdDownOf(job, plan, weighed).filter((space) => space.mass > 0);
   return { held: voids.every((space) => space.held), voids: new Map(voids.map((space) => [space.void, space])) };
 }

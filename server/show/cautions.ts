@@ -16,6 +16,7 @@ const MOMENTS: readonly (readonly [Moment, string])[] = [
 const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
   'not-secured': 'sea',
   'held-on-paper': 'sea',
+  'hold-if-heavier': 'sea',
   compass: 'sea',
   'doubtful-reading': 'measures',
   'end-first-room': 'measures',

@@ -2,11 +2,13 @@
 import type { Fault } from '../../src/fault.ts';
 import { kN } from '../../src/hold/carriers.ts';
 import { markHold } from '../../src/hold/fittings.ts';
-import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
+import { heavierPlan } from '../../src/hold/heavier.ts';
+import { type HeldVoid, heldVoid, type Stow } from '../../src/hold/holdDown.ts';
 import { runsOf } from '../../src/hold/runs.ts';
 import type { HoldDown } from '../../src/job/holdDown.ts';
 import { voidSchema } from '../../src/job/job.ts';
 import { rolls, type Section } from '../../src/job/section.ts';
+import { MASS_SPREAD } from '../../src/plan/massTolerance.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { echoOf } from '../form/echo.ts';
@@ -87,10 +89,14 @@ export function showHoldPage(
   const usual = usualMass(stated, plan);
   const stowed = space && planned && isAsPlanned(space, planned) ? planned.plan : null;
   const runs = stowed && space ? runsOf(stowed, space.void) : [];
-  const mass = readMass(typed.get('mass') ?? usual.text);
+  const text = typed.get('mass') ?? usual.text;
+  const mass = readMass(text);
+  // Of a mass that somebody typed nobody knows whether it was weighed.
+  const heavier =
+    text === usual.text && mass.value !== null ? heavierStow(draft, stated, mass.value, planned, stowed) : undefined;
   const held =
     space && mass.value !== null
-      ? heldVoid(space, { mass: mass.value, ...lieOf(draft, stated, plan), hull: hullOf(draft), runs })
+      ? heldVoid(space, { mass: mass.value, ...lieOf(draft, stated, plan), hull: hullOf(draft), runs, heavier })
       : null;
   const shown = [...fields, ...rows.flatMap((list) => list.rows.flatMap((row) => row.fields))];
   const mend = [...shown, ...rows, ...rows.flatMap((list) => list.rows)].flatMap((one) => one.faults);
@@ -138,6 +144,24 @@ function readMass(text: string): Asked {
   if (asked.value === null || asked.value > 0) return asked;
   const fault = 'That is no mass to hold.';
   return { ...asked, value: null, faulty: true, fault, remedy: 'Write what lies there in kg, more than 0.' };
+}
+
+/** The same stow with bars that nobody has weighed as heavy as they may be: by the last plan, else by the lots of the pile. */
+function heavierStow(
+  draft: Draft,
+  typed: Record<string, unknown>,
+  mass: number,
+  planned: Planned | null,
+  stowed: Plan | null,
+): Stow['heavier'] {
+  const plan = planned && heavierPlan(planned.job, byScale(planned.plan, planned.weighed), planned.weighed);
+  const own = plan?.bundles.filter((bundle) => bundle.void === typed.void) ?? [];
+  if (plan && own.length > 0) {
+    const sum = own.reduce((all, bundle) => all + bundle.mass, 0);
+    return { mass: sum, runs: stowed ? runsOf(plan, String(typed.void)) : [] };
+  }
+  const doubtful = listAt(draft, ['pile']).some((lot) => valueAt(lot, ['massPerMetre']) === undefined);
+  return doubtful ? { mass: mass * (1 + MASS_SPREAD.reckoned), runs: [] } : undefined;
 }
 
 /** A mass to begin with, and where it comes from. */

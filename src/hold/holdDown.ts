@@ -9,6 +9,7 @@ import type { Plan } from '../plan/plan.ts';
 import { beamOver, type Carrier, carriersOf, type Held, kN, overOf, STEEL_FACTOR } from './carriers.ts';
 import { type Cover, coverAssumed, coversOf, listed, notCountedOf } from './cover.ts';
 import { type Fitting, markHold } from './fittings.ts';
+import { heavierPlan, lostWords } from './heavier.ts';
 import { leastFor } from './least.ts';
 import { demandOf, type LoadCase, loadCases } from './loads.ts';
 import { type HeldRun, runsOf } from './runs.ts';
@@ -43,6 +44,8 @@ export interface HeldVoid {
   heldLighter: string | null;
   /** Why something that was entered is not counted, in sentences. */
   notCounted: string[];
+  /** What it carries no longer, should bars that nobody has weighed be heavier than reckoned, in a sentence; null for nothing. */
+  ifHeavier: string | null;
   /** What to mind with what was entered, in sentences. */
   minds: string[];
   /** What was taken for granted, to be confirmed, in sentences. */
@@ -51,21 +54,32 @@ export interface HeldVoid {
   covers: readonly Cover[];
 }
 
-/** Every void of the job. One with bundles and no hold-down entered is not held. */
-export function holdDownOf(job: Job, plan: Plan): HeldVoid[] {
+/**
+ * Every void of the job, at the masses of `plan`. One with bundles and no hold-down entered is not held. `weighed` are the
+ * bundles off the scale, kg, of which nothing is in doubt.
+ */
+export function holdDownOf(job: Job, plan: Plan, weighed: ReadonlyMap<string, number> = new Map()): HeldVoid[] {
+  const most = heavierPlan(job, plan, weighed);
   return job.voids.map((place) => {
     const bundles = plan.bundles.filter((bundle) => bundle.void === place.void);
-    const mass = bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
+    const mass = massIn(plan, place.void);
+    const heavier = { mass: massIn(most, place.void), runs: runsOf(most, place.void) };
     const rolling = bundles.some((bundle) => rolls(bundle.section));
     const laid = plan.voids.find((placed) => placed.void === place.void)?.axis ?? place.axis;
     const runs = runsOf(plan, place.void);
-    return heldVoid(place, { mass, rolling, athwartships: laid === 'athwartships', hull: job.vessel?.hull, runs });
+    const athwartships = laid === 'athwartships';
+    return heldVoid(place, { mass, rolling, athwartships, hull: job.vessel?.hull, runs, heavier });
   });
+}
+
+function massIn({ bundles }: Pick<Plan, 'bundles'>, name: string): number {
+  return bundles.reduce((sum, bundle) => (bundle.void === name ? sum + bundle.mass : sum), 0);
 }
 
 /**
  * What lies in a void: `rolling`, some of it is round; `athwartships`, the way its bars lie; `hull`, what she is made of;
- * `runs`, how it is divided, where a plan says so.
+ * `runs`, how it is divided, where a plan says so; `heavier`, the same with bars that nobody has weighed as heavy as they
+ * may be.
  */
 export interface Stow {
   mass: number;
@@ -73,11 +87,29 @@ export interface Stow {
   athwartships: boolean;
   hull?: string | undefined;
   runs?: readonly HeldRun[] | undefined;
+  heavier?: { mass: number; runs: readonly HeldRun[] } | undefined;
 }
 
-export function heldVoid(place: Void, { mass, rolling, athwartships, hull, runs = [] }: Stow): HeldVoid {
+export function heldVoid(place: Void, { heavier, ...stow }: Stow): HeldVoid {
+  const held = heldAt(place, stow);
+  if (!heavier || heavier.mass <= stow.mass || !held.cases.some(({ carried }) => carried)) return held;
+  const then = heldAt(place, { ...stow, ...heavier });
+  const lost = then.cases.filter((one, i) => !one.carried && held.cases[i]!.carried && (one.required || !held.held));
+  return { ...held, ifHeavier: lostWords(lost, heavier.mass) };
+}
+
+function heldAt(place: Void, { mass, rolling, athwartships, hull, runs = [] }: Omit<Stow, 'heavier'>): HeldVoid {
   const { holdDown } = place;
-  const none = { void: place.void, mass, cases: [], heldLighter: null, notCounted: [], assumed: [], covers: [] };
+  const none = {
+    void: place.void,
+    mass,
+    cases: [],
+    heldLighter: null,
+    notCounted: [],
+    assumed: [],
+    covers: [],
+    ifHeavier: null,
+  };
   if (mass === 0) return { ...none, held: true, minds: [] };
   if (!holdDown) return { ...none, held: false, minds: [NOTHING_ENTERED] };
   const marked = markHold(holdDown);
@@ -109,6 +141,7 @@ export function heldVoid(place: Void, { mass, rolling, athwartships, hull, runs 
       ...assumedOf(holdDown, known?.length ?? 0),
     ],
     covers,
+    ifHeavier: null,
   };
 }
 

@@ -6,20 +6,28 @@ import type { Job } from '../job/job.ts';
 import { tell } from '../plan/cautionList.ts';
 import { contentsOf } from '../plan/contents.ts';
 import type { Caution, Plan } from '../plan/plan.ts';
-import { holdDownOf } from './holdDown.ts';
+import { type HeldVoid, holdDownOf } from './holdDown.ts';
+
+/** The codes of what is made exact here. */
+const OWN: ReadonlySet<string> = new Set(['not-secured', 'held-on-paper', 'hold-if-heavier']);
 
 /**
  * The plan with its caution about securing in place of the planner's: `not-secured` names the voids in which some assumed
- * load is not carried, `held-on-paper` stands where all are carried everywhere. A plan without bundles has neither.
+ * load is not carried, `held-on-paper` stands where all are carried everywhere, and
+ * `hold-if-heavier` of each void held that bars heavier than reckoned would take past what holds it. `weighed` are bundles off
+ * the scale, kg. A plan without bundles has neither.
  */
-export function withSecuring(job: Job, plan: Plan): Plan {
-  const rest = plan.cautions.filter(({ code }) => code !== 'not-secured' && code !== 'held-on-paper');
-  const caution = securingOf(job, plan);
-  return { ...plan, cautions: caution ? [caution, ...rest] : rest };
+export function withSecuring(job: Job, plan: Plan, weighed?: ReadonlyMap<string, number>): Plan {
+  const rest = plan.cautions.filter(({ code }) => !OWN.has(code));
+  const filled = holdDownOf(job, plan, weighed).filter((space) => space.mass > 0);
+  const caution = securingOf(job, filled);
+  const ifHeavier = filled.flatMap((space) =>
+    space.held && space.ifHeavier !== null ? [tell('hold-if-heavier', `void ${space.void}`, space.ifHeavier)] : [],
+  );
+  return { ...plan, cautions: [...(caution ? [caution] : []), ...ifHeavier, ...rest] };
 }
 
-function securingOf(job: Job, plan: Plan): Caution | null {
-  const filled = holdDownOf(job, plan).filter((space) => space.mass > 0);
+function securingOf(job: Job, filled: readonly HeldVoid[]): Caution | null {
   if (filled.length === 0) return null;
   const open = filled.filter((space) => !space.held);
   const held = filled.filter((space) => space.held).map((space) => space.void);

@@ -15,6 +15,11 @@ export const CAUTIONS = {
     remedy:
       'It holds nothing until it is fitted; have a surveyor or a designer approve it before she goes to sea, and look at it after the first day out.',
   },
+  'hold-if-heavier': {
+    when: 'A void is held on paper, and would not be, should bars that nobody has weighed be 5 % heavier than reckoned.',
+    remedy:
+      'Weigh a bar of the lot and state its mass per metre, or type what every bundle weighs under “What the scale says”; or fit what carries more.',
+  },
   'centre-missed': {
     when: 'The centre of the placed bundles is outside a range asked for.',
     remedy: 'Allow a wider range, or give voids on the other side of it more room, target or rank.',

@@ -3,7 +3,9 @@ import { describe, expect, test } from 'vitest';
 import { withSecuring } from '../../src/hold/securing.ts';
 import { holdDownSchema } from '../../src/job/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
+import { lotMassPerMetre } from '../../src/job/lot.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
+import { heavierMasses } from '../../src/plan/massTolerance.ts';
 import { trialPair } from '../plan/trialPlan.ts';
 
 const { job, plan } = trialPair();
@@ -66,6 +68,56 @@ describe('the caution about securing', () => {
     const others = (cautions: typeof plan.cautions) => cautions.filter(({ code }) => code !== 'not-secured');
     expect(others(once.cautions)).toEqual(others(plan.cautions));
     expect(securing(job, { ...plan, bundles: [] })).toEqual([]);
+  });
+});
+
+describe('bars heavier than reckoned', () => {
+  const name = filled[0]!;
+  const mass = plan.bundles.reduce((sum, one) => (one.void === name ? sum + one.mass : sum), 0);
+  /** The void held by blocks and straps strong enough, but for a side blocked forward that is used to `share` by planned masses. */
+  const usedTo = (share: number): Job => {
+    const hold = holdDown(50);
+    hold.blocked.forward = by((2 * mass * 9.80665) / 1000 / share);
+    return { ...job, voids: job.voids.map((space) => (space.void === name ? { ...space, holdDown: hold } : space)) };
+  };
+  const doubts = (stated: Job, weighed?: Map<string, number>) =>
+    withSecuring(stated, plan, weighed).cautions.filter(({ code }) => code === 'hold-if-heavier');
+  const scale = (some: typeof plan.bundles) => new Map(some.map((one) => [one.bundle, one.mass]));
+
+  test('a hold-down used to 97 % is told with the load that they would take past it, by how much, and what to do', () => {
+    const [doubt, ...more] = doubts(usedTo(0.97));
+    expect(more).toEqual([]);
+    expect(doubt!.about).toBe(`void ${name}`);
+    expect(doubt!.text).toContain('Nobody has weighed some of these bars: should they be 5 % heavier than reckoned');
+    // Bands are no heavier, nor are bars of a lot that was weighed: less than 97 % of 1.05.
+    const most = heavierMasses(job, plan);
+    const heavy = plan.bundles.reduce((sum, one) => (one.void === name ? sum + most.get(one.bundle)! : sum), 0);
+    expect(heavy).toBeLessThan(1.05 * mass);
+    expect(doubt!.text).toContain(
+      `no longer carries: twice its weight forward (${Math.ceil((97 * heavy) / mass)} %). Weigh a bar`,
+    );
+    expect(doubt!.text).not.toContain('aft');
+  });
+
+  test('one used to 94 % is not, nor one that does not carry as it is, which is NOT SECURED', () => {
+    expect(doubts(usedTo(0.94))).toEqual([]);
+    expect(doubts(usedTo(1.01))).toEqual([]);
+    expect(securing(usedTo(1.01))[0]!.text).toContain(`does not carry every assumed load in ${name}`);
+  });
+
+  test('nothing is in doubt of bars that were weighed by the metre, nor of bundles off the scale', () => {
+    const stated = usedTo(0.99);
+    const pile = stated.pile.map((lot) => ({ ...lot, massPerMetre: lotMassPerMetre(lot, stated.steel.density) }));
+    expect(doubts({ ...stated, pile })).toEqual([]);
+    const own = plan.bundles.filter((one) => one.void === name);
+    expect(doubts(stated, scale(own))).toEqual([]);
+    expect(doubts(stated, scale(own.slice(0, 1)))).toHaveLength(1);
+  });
+
+  test('stands once however often it is asked for, and goes with the doubt', () => {
+    const once = withSecuring(usedTo(0.97), plan);
+    expect(withSecuring(usedTo(0.97), once)).toEqual(once);
+    expect(withSecuring(usedTo(0.94), once).cautions.map(({ code }) => code)).not.toContain('hold-if-heavier');
   });
 });
 

@@ -224,6 +224,7 @@ describe('cautions', () => {
     // What is held on paper is known above the planner: `test/hold/securing.test.ts`.
     const tested = new Set<string>([
       'held-on-paper',
+      'hold-if-heavier',
       'limit-on-paper',
       'most-on-paper',
       ...ALWAYS,

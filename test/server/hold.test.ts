@@ -42,6 +42,18 @@ describe('what holds it down, before a plan', () => {
     expect((await fileOf(job)).voids[4].holdDown.bars[0].thickness).toBe(12);
   });
 
+  test('a mass as wanted that heavier bars would take past what is entered says so; one typed does not', async () => {
+    const job = await world.bring(BOGBEAN);
+    const newtons = 2 * 150 * 9.80665;
+    await world.post(job, { revision: '1', 'voids[4].target': '150', do: 'save' });
+    expect(await world.text(typed(job, 5, {}))).toContain('as wanted here: 150 kg');
+    const forward = { 'voids[4].holdDown.blocked.forward.carries': String(newtons / 970) };
+    expect(await world.text(typed(job, 5, forward))).toMatch(
+      /should they be 5 % heavier than reckoned, [\d.]+ kg here, what is entered no longer carries: twice its weight forward \(102 %\)/,
+    );
+    expect(await world.text(typed(job, 5, { ...forward, mass: '149.9' }))).not.toContain('5 % heavier');
+  });
+
   test('nothing entered: NOT SECURED; rows are added, typed and put into the job', async () => {
     const job = await world.bring(BOGBEAN);
     expect(await world.text(typed(job, 1, { mass: '40' }))).toContain(
