@@ -30,8 +30,8 @@ export function leastBolt(grade: BoltGrade, load: number): BoltSize | null {
 }
 
 /**
- * How many bolts of a bar across share its load as if all had the same: each end takes half of it, so that of an odd
- * number the end with one fewer decides, and the bolt left over adds nothing.
+ * How many bolts of a bar across count, as if all had the same: of an odd number the end with one fewer decides, and the
+ * bolt left over adds nothing. Each end has half of them.
  */
 export function boltsSharing(perBar: number): number {
   return 2 * Math.floor(perBar / 2);

@@ -8,6 +8,7 @@ import { type Beam, bendingOf, forceAt } from './beam.ts';
 import { boltsSharing, proofLoad } from './bolts.ts';
 import type { Cover } from './cover.ts';
 import { type Fitting, type MarkedBar, type MarkedHold, marksOf } from './fittings.ts';
+import { type Lean, leanOf } from './lever.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
 import { directCapacity, directFriction, type Over, overCapacity, upliftCapacity } from './straps.ts';
 
@@ -28,6 +29,10 @@ export interface Held {
   marked: MarkedHold;
   friction: number;
   covers: readonly Cover[];
+  /** Where across the void the middle of each bar's span lies, mm, by mark. */
+  middles: ReadonlyMap<string, number>;
+  /** The sides of the void, the one with less across first. */
+  sides: readonly [Side, Side];
   mass: number;
 }
 
@@ -111,7 +116,7 @@ function directCarriers({ marked, friction, mass }: Held, side: Side): Carrier[]
 
 function upCarriers(held: Held, demand: number): Carrier[] {
   return [
-    ...whole(held, 'bar').map((cover) => barCarrier(cover, held.marked, demand)),
+    ...whole(held, 'bar').map((cover) => barCarrier(cover, held, demand)),
     ...whole(held, 'over').map((cover) => strapCarrier(cover, held.marked)),
   ];
 }
@@ -140,10 +145,14 @@ export function beamOver({ bar }: Pick<MarkedBar, 'bar'>, mark: string, { over }
   return { ...bar, pressed };
 }
 
-/** Newtons that one bar across carries by its bending and by its bolts; the lesser of the two counts. */
-function barStrength({ bar }: MarkedBar, beam: Beam): { bending: number; bolts: number; least: number } {
+/** Newtons that one bar across carries by its bending and by the bolts of its nearer end; the lesser of the two counts. */
+function barStrength(
+  { bar }: MarkedBar,
+  beam: Beam,
+  { share }: Lean,
+): { bending: number; bolts: number; least: number } {
   const bending = forceAt(beam, bar.yield / STEEL_FACTOR);
-  const bolts = boltsSharing(bar.bolts.perBar) * boltStrength(bar.bolts);
+  const bolts = ((boltsSharing(bar.bolts.perBar) / 2) * boltStrength(bar.bolts)) / share;
   return { bending, bolts, least: Math.min(bending, bolts) };
 }
 
@@ -151,9 +160,13 @@ function boltStrength({ size, grade }: MarkedBar['bar']['bolts']): number {
   return proofLoad(size, grade) / STEEL_FACTOR;
 }
 
-function barCarrier(cover: Cover, marked: MarkedHold, demand: number): Carrier {
-  const strengthOf = ({ entry, mark }: Fitting) =>
-    barStrength(marked.bars[entry]!, beamOver(marked.bars[entry]!, mark, cover));
+function barCarrier(cover: Cover, { marked, middles, sides }: Held, demand: number): Carrier {
+  const leaning = ({ entry, mark }: Fitting) =>
+    leanOf(marked.bars[entry]!.bar.span, middles.get(mark) ?? 0, mark, cover);
+  const strengthOf = (one: Fitting) => {
+    const entry = marked.bars[one.entry]!;
+    return barStrength(entry, beamOver(entry, one.mark, cover), leaning(one));
+  };
   const weakest = weakestOf(cover, (one) => strengthOf(one).least);
   const rows = rowsOf(cover);
   return {
@@ -170,7 +183,7 @@ function barCarrier(cover: Cover, marked: MarkedHold, demand: number): Carrier {
         const { stress, deflection } = bendingOf(beam, demand * cover.shares.get(most.mark)!);
         return [
           `${pressedWords(beam)}Under this load ${stress.toFixed(0)} MPa in ${row.length === 1 ? most.mark : `the bar ${entry.letter} that has most`} (allowed ${(entry.bar.yield / STEEL_FACTOR).toFixed(0)}: yield ${entry.bar.yield} ÷ ${STEEL_FACTOR}), it bends ${deflection.toFixed(1)} mm; a bar carries ${kN(strengthOf(most).bending)}.`,
-          boltWords(entry, strengthOf(most).bolts),
+          boltWords(entry, strengthOf(most).bolts, leanWords(leaning(most), sides)),
         ];
       }),
     ],
@@ -183,10 +196,17 @@ function pressedWords({ pressed, span }: Beam): string {
   return `Pressed on over ${Math.round(pressed)} of its span of ${span} mm, where the stow lies under it. `;
 }
 
-function boltWords({ bar: { bolts } }: MarkedBar, carried: number): string {
+/** Nothing under a millimetre aside. */
+function leanWords({ aside, share }: Lean, [less, more]: Held['sides']): string {
+  if (Math.abs(aside) < 1) return '';
+  const side = aside < 0 ? less : more;
+  return `The weight under it lies ${Math.round(Math.abs(aside))} mm ${side === 'port' || side === 'starboard' ? `to ${side}` : side} of the middle of its span: by the lever that end has ${Math.round(100 * share)} % of it. `;
+}
+
+function boltWords({ bar: { bolts } }: MarkedBar, carried: number, lean: string): string {
   const sharing = boltsSharing(bolts.perBar);
   const odd = sharing === bolts.perBar ? '' : `, of which ${sharing} count, since one end has only ${sharing / 2}`;
-  return `Its ${bolts.perBar} bolts${odd}, each ${kN(boltStrength(bolts))} (proof ÷ ${STEEL_FACTOR}): ${kN(carried)}. What they go into (${bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`;
+  return `${lean}Its ${bolts.perBar} bolts${odd}, each ${kN(boltStrength(bolts))} (proof ÷ ${STEEL_FACTOR}): ${kN(carried)}. What they go into (${bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`;
 }
 
 /** At what load on the whole stow the first of them has all that it carries, and which that is. */

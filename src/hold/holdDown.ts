@@ -11,9 +11,10 @@ import { type Cover, coverAssumed, coversOf, listed, notCountedOf } from './cove
 import { type Fitting, markHold } from './fittings.ts';
 import { heavierPlan, lostWords } from './heavier.ts';
 import { leastFor } from './least.ts';
+import { leanOf } from './lever.ts';
 import { demandOf, type LoadCase, loadCases } from './loads.ts';
 import { type HeldRun, runsOf } from './runs.ts';
-import { type TooShort, tooShort } from './spans.ts';
+import { middleOfSpan, type TooShort, tooShort } from './spans.ts';
 import { upliftCapacity } from './straps.ts';
 
 /** One case worked out. Newtons; `used` is demand over what the best carrier carries, null where nothing holds that way. */
@@ -118,7 +119,14 @@ function heldAt(place: Void, { mass, rolling, athwartships, hull, runs = [] }: O
   const strength = (one: Fitting) => (one.kind === 'bar' ? 1 : upliftCapacity({ ...overOf(marked, one), count: 1 }));
   const covers = coversOf(marked, known, ({ mark }) => !short.marks.has(mark), strength);
   const reaching = coversOf(marked, known, () => true, strength);
-  const held: Held = { marked, friction: holdDown.friction, covers, mass };
+  const assumedAt = new Map(reaching.flatMap(({ assumed }) => [...assumed]));
+  const middles = new Map(
+    marked.bars.flatMap(({ fittings }) =>
+      fittings.map(({ mark, at }) => [mark, middleOfSpan(place, at ?? assumedAt.get(mark) ?? 0)] as const),
+    ),
+  );
+  const sides: Held['sides'] = athwartships ? ['aft', 'forward'] : ['port', 'starboard'];
+  const held: Held = { marked, friction: holdDown.friction, covers, middles, sides, mass };
   const entered: Entered = { hold: holdDown, held, short, runs: known, reaching };
   const cases = loadCases(holdDown.loads).map((load) => {
     const lengthwise = load.direction === 'forward' || load.direction === 'aft';
@@ -239,10 +247,16 @@ function leastOf({ hold, held, short, runs, reaching }: Entered, load: LoadCase,
     // One over no bundle has nothing to hold.
     if (lacking.has(letter) || share === 0) return [];
     const long = { ...bar, span: Math.max(bar.span, Math.ceil(short.widths[row]!)) };
-    const beams = reaching.flatMap((cover) =>
-      cover.fittings.filter((one) => one.letter === letter).map(({ mark }) => beamOver({ bar: long }, mark, cover)),
+    const each = reaching.flatMap((cover) =>
+      cover.fittings
+        .filter((one) => one.letter === letter)
+        .map(({ mark }) => ({
+          pressed: beamOver({ bar: long }, mark, cover).pressed,
+          end: leanOf(long.span, held.middles.get(mark)!, mark, cover).share,
+        })),
     );
-    return [{ bar: long, share, pressed: Math.min(...beams.map(({ pressed }) => pressed)) }];
+    const pressed = Math.min(...each.map((one) => one.pressed));
+    return [{ bar: long, share, pressed, end: Math.max(...each.map(({ end }) => end)) }];
   });
   const straps = held.marked.straps.flatMap(({ strap, letter }) => (lacking.has(letter) ? [] : [strap]));
   const isBare = rows.length === 0 && !straps.some(({ kind }) => kind === 'over');
@@ -255,6 +269,7 @@ function leastOf({ hold, held, short, runs, reaching }: Entered, load: LoadCase,
     hold: { ...hold, bars: rows.map(({ bar }) => bar), straps },
     shares,
     pressed,
+    ends: rows.map(({ end }) => end),
     runs,
     mass: held.mass,
   };
@@ -324,6 +339,13 @@ function assumedOf(hold: HoldDown, runs: number): string[] {
   if (hold.bars.length > 0) {
     assumed.push(
       `Bars and bolts are worked to their yield or proof stress over ${STEEL_FACTOR}: a default to confirm.`,
+    );
+  }
+  if (hold.bars.length > 0) {
+    assumed.push(
+      runs > 0
+        ? 'The middle of a bar’s span is taken to lie over the middle of the void; where the weight under it lies to one side, the bolts of that end have more of it by the lever, and they are the measure.'
+        : 'How the stow lies under a bar is not known before it is planned: until then both its ends are taken to have half each. Where the stow lies to one side, the bolts of that end have more.',
     );
   }
   if (hold.bars.some((bar) => bar.load === 'spread')) {

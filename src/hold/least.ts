@@ -14,6 +14,8 @@ export interface Usable {
   shares: readonly number[];
   /** Over how much of its span the stow presses on it, mm, by the row's number. */
   pressed: readonly number[];
+  /** Which share of a bar's load its nearer end has, at most, by the row's number. */
+  ends: readonly number[];
   /** Null where no plan says how the void is divided. */
   runs: readonly HeldRun[] | null;
   /** kg */
@@ -27,7 +29,7 @@ export function leastFor(usable: Usable, load: LoadCase, alongTheBars: boolean):
   return load.direction === 'up' ? leastUp(usable, demand) : leastSideways(usable, load, demand, alongTheBars);
 }
 
-function leastUp({ hold, shares, pressed, runs }: Usable, demand: number): string[] {
+function leastUp({ hold, shares, pressed, ends, runs }: Usable, demand: number): string[] {
   const least: string[] = [];
   for (const [row, bar] of hold.bars.entries()) {
     const share = demand * shares[row]!;
@@ -35,7 +37,10 @@ function leastUp({ hold, shares, pressed, runs }: Usable, demand: number): strin
     const stands = bar.onEdge ? bar.width : bar.thickness;
     const factor = Math.sqrt(share / forceAt({ ...bar, pressed: pressed[row]! }, bar.yield / STEEL_FACTOR));
     const height = Math.ceil(stands * factor);
-    const bolt = leastBolt(bar.bolts.grade, (share / boltsSharing(bar.bolts.perBar)) * STEEL_FACTOR);
+    const bolt = leastBolt(
+      bar.bolts.grade,
+      ((share * ends[row]!) / (boltsSharing(bar.bolts.perBar) / 2)) * STEEL_FACTOR,
+    );
     const size = `${height} mm ${bar.onEdge ? 'high on edge' : 'thick'} over ${bar.span} mm`;
     least.push(
       `The bar across at least ${size}, with bolts ${bolt ? `${bolt} or larger` : `stronger than any ${bar.bolts.grade} of the table`}.`,

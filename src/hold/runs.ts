@@ -14,6 +14,8 @@ export interface HeldRun {
   mass: number;
   /** How far across the void its uppermost bundles reach, from side to side; absent where that is not known. */
   wide?: number;
+  /** Where across the void its weight has its middle; absent where that is not known. */
+  centre?: number;
 }
 
 /** The runs of a void from along 0 on, as their bundles lie. */
@@ -30,7 +32,9 @@ function runOf(run: number, bundles: readonly PlanBundle[]): HeldRun {
   const top = uppermost(bundles, from, to);
   const wide =
     Math.max(...top.map(({ at, size }) => at.across + size.across)) - Math.min(...top.map(({ at }) => at.across));
-  return { run, from, to, mass: bundles.reduce((sum, { mass }) => sum + mass, 0), wide };
+  const mass = bundles.reduce((sum, one) => sum + one.mass, 0);
+  const moment = bundles.reduce((sum, one) => sum + one.mass * (one.at.across + one.size.across / 2), 0);
+  return { run, from, to, mass, wide, centre: mass > 0 ? moment / mass : 0 };
 }
 
 /** What lies with its middle at `at` and reaches `half` to either side. */

@@ -18,21 +18,31 @@ function widthToBridge(place: Void, athwartships: boolean, at: { at: number; hal
   if (!place.stations) return place.width;
   const top = place.height - place.clear.top;
   const stations = sortStations(place.stations).map((one) => {
-    return { along: one.along, width: sideOf(one, top, 'to') - sideOf(one, top, 'from') };
+    return { along: one.along, across: sideOf(one, top, 'to') - sideOf(one, top, 'from') };
   });
-  if (!at) return Math.max(...stations.map(({ width }) => width));
+  if (!at) return Math.max(...stations.map(({ across }) => across));
   const [from, to] = [at.at - at.half, at.at + at.half];
-  const inside = stations.filter(({ along }) => along > from && along < to).map(({ width }) => width);
-  return Math.max(widthAt(stations, from), widthAt(stations, to), ...inside);
+  const inside = stations.filter(({ along }) => along > from && along < to).map(({ across }) => across);
+  return Math.max(acrossAt(stations, from), acrossAt(stations, to), ...inside);
+}
+
+/** Where the middle of a bar's span is taken to lie: half-way between the sides at `at`, as high as the stow may reach. */
+export function middleOfSpan(place: Void, at: number): number {
+  if (!place.stations) return 0;
+  const top = place.height - place.clear.top;
+  const middles = sortStations(place.stations).map((one) => {
+    return { along: one.along, across: (sideOf(one, top, 'to') + sideOf(one, top, 'from')) / 2 };
+  });
+  return acrossAt(middles, at);
 }
 
 /** Straight between stations, which are in order. */
-function widthAt(stations: readonly { along: number; width: number }[], along: number): number {
+function acrossAt(stations: readonly { along: number; across: number }[], along: number): number {
   const next = stations.findIndex((one) => one.along >= along);
   const after = stations[next < 0 ? stations.length - 1 : next]!;
   const before = stations[Math.max(0, (next < 0 ? stations.length : next) - 1)]!;
   const share = after.along > before.along ? (along - before.along) / (after.along - before.along) : 0;
-  return before.width + Math.min(1, Math.max(0, share)) * (after.width - before.width);
+  return before.across + Math.min(1, Math.max(0, share)) * (after.across - before.across);
 }
 
 export interface TooShort {

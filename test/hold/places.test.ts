@@ -84,7 +84,7 @@ describe('what lies over one run holds no other', () => {
     const bundles = [bundle(-140, 140, 12), bundle(4, 136, 12), bundle(-70, 60, 52), bundle(-6, 60, 52)];
     const runs = runsOf({ bundles } as unknown as Plan, 'V1');
     // Each of the lower two is covered by less than half: they lie under the bar, packed up to it.
-    expect(runs).toEqual([{ run: 1, from: 8, to: 908, mass: 160, wide: 280 }]);
+    expect(runs).toEqual([{ run: 1, from: 8, to: 908, mass: 160, wide: 280, centre: -3.5 }]);
     const narrow = runsOf({ bundles: [...bundles.slice(1), bundle(54, 70, 52)] } as unknown as Plan, 'V1');
     expect(narrow[0]!.wide).toBe(70 + 124);
     const thick = (thickness: number) =>
