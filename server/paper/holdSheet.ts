@@ -72,7 +72,7 @@ async function writeHold(
   const head = W.void(title, kg(entry.mass, 1));
   paper.y = letters.fitted(head, left, paper.y, { width, height: 40, least: 8 }, { size: 15, weight: 'bold' });
   writeParagraph(paper, W.intro, { size: 9 }, { above: 2, below: 4 });
-  for (const words of [...notes, ...entry.notCounted])
+  for (const words of [...notes, ...entry.notCounted, ...entry.cautions])
     writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { below: 3 });
   await writeDrawing();
   writeParagraph(

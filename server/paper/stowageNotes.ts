@@ -69,7 +69,7 @@ function writeHoldLines(paper: Paper, hold: HeldVoid | undefined): void {
   if (!hold || hold.cases.length === 0) return;
   writeParagraph(paper, W.holdHead, { size: 9, weight: 'bold' }, { above: 3.5, keep: 24 });
   const heavier = hold.ifHeavier === null ? [] : [hold.ifHeavier];
-  for (const line of [...hold.cases.map((each) => each.text), ...heavier, ...hold.notCounted]) {
+  for (const line of [...hold.cases.map((each) => each.text), ...heavier, ...hold.notCounted, ...hold.cautions]) {
     writeParagraph(paper, tell(paper, line), { size: 9 }, { above: 1, item: true });
   }
   writeSentences(paper, [hold.minds.join(' ')]);

@@ -2,7 +2,7 @@
  * A bar across the stow as a beam held at both ends and pressed on evenly over the length c in the middle of its span L:
  * M = F·(2L − c)/8 and deflection F·(8L³ − 4L·c² + c³)/(384·E·I). With c = 0, a load in the middle, that is F·L/4 and
  * F·L³/(48·E·I); with c = L, all along the span, F·L/8 and 5·F·L³/(384·E·I). Z = b·t²/6 and I = b·t³/12 flat on its face,
- * turned on edge the two change places. Standard theory of beams; E 205 GPa. N, mm and MPa.
+ * turned on edge the two change places, and falling over is not reckoned: it is told as a caution (`holdDown.ts`). Standard theory of beams; E 205 GPa. N, mm and MPa.
  */
 import type { BarAcross } from '../job/holdDown.ts';
 

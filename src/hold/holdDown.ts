@@ -8,7 +8,7 @@ import { rolls } from '../job/section.ts';
 import type { Plan } from '../plan/plan.ts';
 import { beamOver, type Carrier, carriersOf, type Held, kN, overOf, STEEL_FACTOR } from './carriers.ts';
 import { type Cover, coverAssumed, coversOf, listed, notCountedOf } from './cover.ts';
-import { type Fitting, markHold } from './fittings.ts';
+import { type Fitting, type MarkedHold, markHold, marksOf } from './fittings.ts';
 import { heavierPlan, lostWords } from './heavier.ts';
 import { leastFor } from './least.ts';
 import { leanOf } from './lever.ts';
@@ -47,6 +47,8 @@ export interface HeldVoid {
   notCounted: string[];
   /** What it carries no longer, should bars that nobody has weighed be heavier than reckoned, in a sentence; null for nothing. */
   ifHeavier: string | null;
+  /** On what its figures stand that nothing entered provides, in sentences. */
+  cautions: string[];
   /** What to mind with what was entered, in sentences. */
   minds: string[];
   /** What was taken for granted, to be confirmed, in sentences. */
@@ -110,6 +112,7 @@ function heldAt(place: Void, { mass, rolling, athwartships, hull, runs = [] }: O
     assumed: [],
     covers: [],
     ifHeavier: null,
+    cautions: [],
   };
   if (mass === 0) return { ...none, held: true, minds: [] };
   if (!holdDown) return { ...none, held: false, minds: [NOTHING_ENTERED] };
@@ -142,6 +145,7 @@ function heldAt(place: Void, { mass, rolling, athwartships, hull, runs = [] }: O
     held: isHeld,
     heldLighter: isHeld ? null : lighterReason(cases),
     notCounted: [...short.why, ...covers.flatMap(notCountedOf)],
+    cautions: onEdgeWords(marked),
     minds: mindsOf(holdDown, rolling, hull),
     assumed: [
       ...coverAssumed(covers, known),
@@ -300,6 +304,25 @@ function mindsOf(hold: HoldDown, rolling: boolean, hull: string | undefined): st
   if (hold.straps.length > 0)
     minds.push('Webbing is kept off sharp ends and out of standing water, and renewed when chafed.');
   return minds;
+}
+
+/** Its bending is that of a bar kept upright: nothing entered says what keeps it so. */
+function onEdgeWords({ bars }: MarkedHold): string[] {
+  const edged = bars.flatMap(({ bar, fittings }) =>
+    bar.onEdge && bar.width > bar.thickness ? [{ bar, fittings }] : [],
+  );
+  if (edged.length === 0) return [];
+  const [first] = edged;
+  const marks = listed(edged.map(({ fittings }) => marksOf(fittings)));
+  const one = edged.length === 1 && first!.fittings.length === 1;
+  return [
+    `${marks} ${one ? 'stands' : 'stand'} on edge and ${one ? 'is' : 'are'} reckoned as kept upright. Falling over is not reckoned: keep ${one ? 'it' : 'each'} from it at both ends and where the stow presses on it (blocks on either side, a welded foot or angle, a batten notched over it), since laid flat ${one ? `it carries ${flatShare(first!.bar)} % of that` : 'it carries far less'}.`,
+  ];
+}
+
+/** Of what a bar on edge carries by its bending, what it carries fallen flat: t/b, percent. */
+function flatShare({ width, thickness }: HoldDown['bars'][number]): number {
+  return Math.round((100 * thickness) / width);
 }
 
 /** A strap that goes round the bundles and not over their ends lets round bars slide out of it. */

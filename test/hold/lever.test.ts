@@ -1,5 +1,6 @@
 /** A stow that lies to one side under a bar across: the bolts of that end have more of it, by the lever. */
 import { describe, expect, test } from 'vitest';
+import { forceAt } from '../../src/hold/beam.ts';
 import { proofLoad } from '../../src/hold/bolts.ts';
 import { STEEL_FACTOR } from '../../src/hold/carriers.ts';
 import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
@@ -94,5 +95,28 @@ describe('the bolts of a bar across', () => {
     if (!read.ok) throw new Error(JSON.stringify(read.faults));
     const place = read.value.job.voids[0]!;
     expect([0, 500, 1000].map((along) => middleOfSpan(place, along))).toEqual([0, -25, -50]);
+  });
+});
+
+describe('a bar across on edge', () => {
+  const edge = { ...BAR, width: 20, thickness: 10, onEdge: true } as const;
+  const room = { clear: { top: 20 } };
+
+  test('is told to be kept from falling over, and what it carries fallen flat', () => {
+    const [caution, ...more] = held([RUN], { bars: [{ ...edge, count: 1 }] }, room).cautions;
+    expect(more).toEqual([]);
+    expect(caution).toMatch(/^A stands on edge and is reckoned as kept upright\. Falling over is not reckoned/);
+    // Bending alone: thickness over width.
+    const flat = forceAt({ ...edge, onEdge: false, pressed: 0, span: 400 }, 235);
+    const upright = forceAt({ ...edge, pressed: 0, span: 400 }, 235);
+    expect(caution).toContain(`it carries ${Math.round((100 * flat) / upright)} % of that`);
+    const both = held([RUN], { bars: [edge, { ...edge, count: 1 }] }, room).cautions;
+    expect(both).toHaveLength(1);
+    expect(both[0]).toMatch(/^A1 to A2 and B stand on edge .*laid flat it carries far less\.$/);
+  });
+
+  test('nothing is said of one laid flat, nor of a square one', () => {
+    expect(held([RUN], { bars: [BAR] }).cautions).toEqual([]);
+    expect(held([RUN], { bars: [{ ...edge, width: 10 }] }, room).cautions).toEqual([]);
   });
 });

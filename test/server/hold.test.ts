@@ -42,6 +42,13 @@ describe('what holds it down, before a plan', () => {
     expect((await fileOf(job)).voids[4].holdDown.bars[0].thickness).toBe(12);
   });
 
+  test('a bar across on edge is a caution', async () => {
+    const job = await world.bring(BOGBEAN);
+    const edge = { mass: '150', 'voids[4].holdDown.bars[0].onEdge': 'true', 'voids[4].holdDown.bars[0].width': '16' };
+    expect(await world.text(typed(job, 5, edge))).toMatch(/<p class="caution">A1 to A4 stand on edge and are reckoned/);
+    expect(await world.text(typed(job, 5, { mass: '150' }))).not.toContain('on edge and');
+  });
+
   test('a mass as wanted that heavier bars would take past what is entered says so; one typed does not', async () => {
     const job = await world.bring(BOGBEAN);
     const newtons = 2 * 150 * 9.80665;

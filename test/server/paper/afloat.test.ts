@@ -10,6 +10,7 @@ import type { Job, KeepOut } from '../../../src/job/job.ts';
 import { becketsOf } from '../../../src/lift/becket.ts';
 import { addedContents } from '../../../src/plan/contents.ts';
 import { fixedPart } from '../../../src/plan/share.ts';
+import { BAR } from '../../hold/heldJob.ts';
 import { overlapping, readPdf, textOf } from './readPdf.ts';
 import { read, TRIAL, write } from './writePaper.ts';
 
@@ -83,6 +84,19 @@ describe('hold-down sheets', () => {
     const stow = textOf(await readPdf(await write('stowage.pdf', withHold(0.1), TRIAL.plan)));
     expect(stow).toContain('– Twice its weight forward,');
     expect(stow).toContain('– Upside down,');
+  });
+
+  test('tell to keep a bar on edge from falling over, on the stowage sheet too', async () => {
+    const job = withHold(50);
+    const edge = { ...BAR, width: 16, onEdge: true, span: 500 };
+    const voids = job.voids.map((space) =>
+      space.holdDown ? { ...space, holdDown: holdDownSchema.parse({ ...space.holdDown, bars: [edge] }) } : space,
+    );
+    for (const file of ['hold-down.pdf', 'stowage.pdf'])
+      expect(
+        textOf(await readPdf(await write(file, { ...job, voids }, TRIAL.plan))).replace(/\s+/g, ' '),
+        file,
+      ).toContain('A1 to A2 stand on edge and are reckoned as kept upright. Falling over is not reckoned');
   });
 
   test('tell what lies in the void beside the plan, and papers tell where as far as the void goes', async () => {
