@@ -33,7 +33,9 @@ import { byScale } from './weighing.ts';
 
 export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
-  const held = new Map(holdDownOf(job, byScale(plan, options.weighed), options.weighed).map((entry) => [entry.void, entry]));
+  const held = new Map(
+    holdDownOf(job, byScale(plan, options.weighed), options.weighed).map((entry) => [entry.void, entry]),
+  );
   paper.heading = allHeld([...held.values()]) ? writeHeld : writeNotSecured;
   await writeSequence(paper, job, plan);
   const sheets = job.voids.flatMap((space): Sheet[] => {

@@ -52,7 +52,7 @@ export function holdRoutes(context: Context): Router {
   /** The plan made last of this job, for what lies in each void. */
   function latestPlan(row: JobRow): Planned | null {
     const serial = store.plans.ofJob(row.id)[0]?.serial;
-    return serial === undefined ? null : planOf(context, serial);
+    return serial === undefined ? null : { ...planOf(context, serial), weighed: store.weighed.of(serial) };
   }
 
   return router;

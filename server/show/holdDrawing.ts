@@ -11,6 +11,7 @@ import type { Job, Void } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Axis } from '../../src/stow/laid.ts';
 import { emptyPlan } from '../form/sketch.ts';
+import type { WeighedMasses } from '../paper/weighing.ts';
 
 /** Room for the drawing from above and for a section, mm of paper; a narrower one would be blown up on the page. */
 const ROOM = { width: 104, height: 90 };
@@ -20,6 +21,8 @@ const NARROWEST = 84;
 export interface Planned {
   plan: Plan;
   job: Job;
+  /** kg off the scale by bundle of the plan. */
+  weighed: WeighedMasses;
 }
 
 export interface HoldDrawing {

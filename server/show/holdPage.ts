@@ -16,6 +16,7 @@ import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { type FieldView, type RowsView, showVoidGroup } from '../form/show.ts';
 import { FITTED_WORDS } from '../paper/fittedWords.ts';
 import { HOLD_WORDS as W } from '../paper/holdWords.ts';
+import { byScale, type WeighedMasses } from '../paper/weighing.ts';
 import type { Units } from '../words.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
 import { drawHold, type HoldDrawing, isAsPlanned, type Planned } from './holdDrawing.ts';
@@ -85,15 +86,18 @@ export function showHoldPage(
     rows: list.rows.map((row) => ({ ...row, fields: row.fields.map(echoed) })),
   }));
   const space = voidSchema.safeParse(stated).data;
-  const plan = planned?.plan ?? null;
-  const usual = usualMass(stated, plan);
-  const stowed = space && planned && isAsPlanned(space, planned) ? planned.plan : null;
+  // By the scale where bundles were weighed, as on the sheets.
+  const plan = planned && byScale(planned.plan, planned.weighed);
+  const usual = usualMass(stated, plan, planned?.weighed);
+  const stowed = space && planned && isAsPlanned(space, planned) ? plan : null;
   const runs = stowed && space ? runsOf(stowed, space.void) : [];
   const text = typed.get('mass') ?? usual.text;
   const mass = readMass(text);
   // Of a mass that somebody typed nobody knows whether it was weighed.
   const heavier =
-    text === usual.text && mass.value !== null ? heavierStow(draft, stated, mass.value, planned, stowed) : undefined;
+    text === usual.text && mass.value !== null && !usual.from.startsWith(LYING)
+      ? heavierStow(draft, stated, mass.value, planned, stowed)
+      : undefined;
   const held =
     space && mass.value !== null
       ? heldVoid(space, { mass: mass.value, ...lieOf(draft, stated, plan), hull: hullOf(draft), runs, heavier })
@@ -176,10 +180,24 @@ function besideIn(typed: Record<string, unknown>): number {
   return Math.round(lying * 10) / 10;
 }
 
-function usualMass(typed: Record<string, unknown>, plan: Plan | null): { text: string; from: string } {
-  const placed = plan?.voids.find((space) => space.void === typed.void);
-  if (placed && placed.mass > 0) {
-    const planned = told(Math.round(placed.mass * 10) / 10, 'as last planned');
+const LYING = 'what lies there already';
+
+function usualMass(
+  typed: Record<string, unknown>,
+  plan: Plan | null,
+  weighed: WeighedMasses | undefined,
+): { text: string; from: string } {
+  const own = plan?.bundles.filter((bundle) => bundle.void === typed.void) ?? [];
+  const mass = own.reduce((sum, bundle) => sum + bundle.mass, 0);
+  if (mass > 0) {
+    const count = own.filter(({ bundle }) => weighed?.has(bundle)).length;
+    const from =
+      count === 0
+        ? 'as last planned'
+        : count === own.length
+          ? 'by the scale'
+          : `by the scale for ${count} of ${own.length} bundles, the rest as last planned`;
+    const planned = told(Math.round(mass * 10) / 10, from);
     const beside = besideIn(typed);
     return beside > 0
       ? { ...planned, from: `${planned.from}, without the ${beside} kg that lie there already` }
@@ -189,8 +207,12 @@ function usualMass(typed: Record<string, unknown>, plan: Plan | null): { text: s
     ['target', 'as wanted here'],
     ['most', 'the most allowed here'],
   ] as const) {
-    if (typeof typed[field] === 'number') return told(typed[field], from);
+    const asked = typed[field];
+    if (typeof asked === 'number' && asked > 0) return told(asked, from);
   }
+  // A void that takes nothing more still has to hold what lies in it, as one that was stowed by the plan before.
+  const lying = besideIn(typed);
+  if (lying > 0) return told(lying, LYING);
   return { text: '', from: 'not planned yet: type what you expect' };
 }
 

@@ -42,6 +42,15 @@ describe('what holds it down, before a plan', () => {
     expect((await fileOf(job)).voids[4].holdDown.bars[0].thickness).toBe(12);
   });
 
+  test('a void that takes nothing more begins with what lies there already, and nothing is faulted', async () => {
+    const job = await world.bring(BOGBEAN);
+    await world.post(job, { revision: '1', do: 'add voids[4].keepOut' });
+    const full = { 'voids[4].most': '0', 'voids[4].keepOut[0].mass': '67.8' };
+    const page = await world.text(typed(job, 5, full));
+    expect(page).toContain('what lies there already: 67.8 kg');
+    expect(page).not.toContain('That is no mass to hold');
+  });
+
   test('a bar across on edge is a caution', async () => {
     const job = await world.bring(BOGBEAN);
     const edge = { mass: '150', 'voids[4].holdDown.bars[0].onEdge': 'true', 'voids[4].holdDown.bars[0].width': '16' };
@@ -187,6 +196,17 @@ describe('the demonstration, planned', () => {
     expect(planned).toContain('as last planned');
     expect(planned).toContain('cut across at A1, 120 mm along');
     expect(planned).not.toContain('Its stow is not drawn');
+    // By the scale where bundles were weighed, as on the sheet.
+    const own = plan.bundles.filter((bundle) => bundle.void === 'V4');
+    const heavier = (some: typeof own) => new Map(some.map(({ bundle, mass }) => [bundle, mass + 2]));
+    const all = own.reduce((sum, { mass }) => sum + mass, 0);
+    world.store.weighed.set(serial, heavier(own.slice(0, 3)), '2026-05-04T10:00:00Z');
+    expect(await world.text(`${address}/hold?void=5`)).toContain(
+      `by the scale for 3 of ${own.length} bundles, the rest as last planned: ${Math.round(10 * (all + 6)) / 10} kg`,
+    );
+    world.store.weighed.set(serial, heavier(own), '2026-05-04T10:00:00Z');
+    const scaled = await world.text(`${address}/hold?void=5`);
+    expect(scaled).toContain(`by the scale: ${Math.round(10 * (all + 2 * own.length)) / 10} kg`);
     // What another length leaves of that plan is not its stow any more.
     expect(await world.text(typed(address, 5, { 'voids[4].length': '950' }))).toContain('Its stow is not drawn');
     // What lies there beside the plan is no part of that mass.
