@@ -66,13 +66,11 @@ export function keepCap(
     const over = excess(bundleMasses(problem, inside), cap);
     if (over <= 0) return;
     const options = spaces.flatMap((space) => removals(problem, fillings[space.index] ?? null, space, worth));
-    let best: Removal | null = null;
-    for (const option of options) {
-      if (!best || rank(option, over) < rank(best, over)) best = option;
-    }
+    const best = leastLoss(options, over);
     if (!best) return;
-    taken.push({ space: best.space, before: fillings[best.space.index] ?? null });
-    fillings[best.space.index] = best.left;
+    const { index } = best.space;
+    taken.push({ space: best.space, before: fillings[index] ?? null });
+    fillings[index] = best.left;
   }
 }
 
@@ -84,9 +82,20 @@ export interface Taken {
 
 interface Removal {
   space: Space;
-  left: Filling;
+  /** What is left; undefined where that can not be. Made only for what is taken: there are many to choose from. */
+  left(): Filling | undefined;
   mass: number;
   loss: number;
+}
+
+/** The removal that ranks first of those that can be, and what it leaves; null where there is none. */
+function leastLoss(options: Removal[], over: number): { space: Space; left: Filling } | null {
+  const ranked = options.map((option) => ({ option, rank: rank(option, over) })).sort((p, q) => p.rank - q.rank);
+  for (const { option } of ranked) {
+    const left = option.left();
+    if (left !== undefined) return { space: option.space, left };
+  }
+  return null;
 }
 
 /** Least loss first; a removal that takes more than is needed loses what it takes too much, one that takes less is to be followed by another. */
@@ -105,14 +114,16 @@ function removals(problem: Problem, filling: Filling, space: Space, worth: Worth
     const steel = steels[tier.kind.steel]!;
     const perBar = barMass(steel, run.stack.length);
     const perKg = worth(space, filling, place);
-    const whole = without(filling, place);
     const mass = lying.tie.bars * perBar + job.bundle.wrapping;
-    const left = whole.runs.length > 0 ? whole : null;
+    const left = () => {
+      const whole = without(filling, place);
+      return whole.runs.length > 0 ? whole : null;
+    };
     found.push({ space, left, mass, loss: perKg * mass - problem.labour.bundle });
     for (let bars = lying.tie.bars - 1; bars >= tier.kind.rows; bars--) {
-      const lighter = withBars(filling, place, bars, steel, job.bundle);
       const taken = (lying.tie.bars - bars) * perBar;
-      if (lighter) found.push({ space, left: lighter, mass: taken, loss: perKg * taken });
+      const lighter = () => withBars(filling, place, bars, steel, job.bundle) ?? undefined;
+      found.push({ space, left: lighter, mass: taken, loss: perKg * taken });
     }
   }
   return found;

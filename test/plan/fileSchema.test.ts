@@ -7,7 +7,6 @@ import { planJob } from '../../src/plan/planner.ts';
 import { readPlan } from '../../src/plan/readPlan.ts';
 import { randomJob } from '../bench/jobs.ts';
 import { exampleNames, exampleText } from '../examples.ts';
-import { plannedDemonstration } from './demonstration.ts';
 import { trialJobInput, trialPair } from './trialPlan.ts';
 
 const FIXTURES = new URL('../../fixtures/', import.meta.url);
@@ -34,8 +33,7 @@ describe('by the printed schema', () => {
     expect(wrong('job', trialJobInput())).toEqual([]);
   });
 
-  it('plans are plans: of the demonstration, one with joints, and one told to the end', async () => {
-    expect(wrong('plan', (await plannedDemonstration()).plan)).toEqual([]);
+  it('plans are plans: one with joints, and one told to the end', async () => {
     expect(wrong('plan', trialPair().plan)).toEqual([]);
     const read = readJob(fixture('short-of-steel.json'));
     if (!read.ok) throw new Error(JSON.stringify(read.faults));
