@@ -8,18 +8,9 @@ import type { Job } from '../../src/job/job.ts';
 import { liesOver } from '../../src/plan/access.ts';
 import { type Entry, recordOf } from '../../src/plan/record.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
+import { vessel } from './knownVessel.ts';
 
 const AT = '2026-05-04T10:00:00.000Z';
-const vessel = {
-  displacement: 900,
-  gm: 0.4,
-  vcg: 0.5,
-  waterlineLength: 8,
-  beam: 2.4,
-  lcf: 4,
-  kgPerCm: 60,
-  kgmPerCm: 9,
-};
 const pair = stackedPair({ voids: 4, runs: 2, tiers: 3, across: 3 });
 const job: Job = { ...pair.job, vessel };
 const { plan } = pair;

@@ -5,17 +5,8 @@ import { loadingOf } from '../../src/balance/loading.ts';
 import { weightsByVoid } from '../../src/balance/moments.ts';
 import type { Job } from '../../src/job/job.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
+import { vessel } from './knownVessel.ts';
 
-const vessel = {
-  displacement: 900,
-  gm: 0.4,
-  vcg: 0.5,
-  waterlineLength: 8,
-  beam: 2.4,
-  lcf: 4,
-  kgPerCm: 60,
-  kgmPerCm: 9,
-};
 const pair = stackedPair({ voids: 4, runs: 2, tiers: 3, across: 3 });
 const job: Job = { ...pair.job, vessel, aims: { ...pair.job.aims, fixedShare: 0.6 } };
 const { plan } = pair;

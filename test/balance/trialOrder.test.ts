@@ -5,17 +5,8 @@ import { weightsByVoid } from '../../src/balance/moments.ts';
 import { trialOrderOf } from '../../src/balance/trialOrder.ts';
 import type { PlanBundle } from '../../src/plan/plan.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
+import { vessel } from './knownVessel.ts';
 
-const vessel = {
-  displacement: 900,
-  gm: 0.4,
-  vcg: 0.5,
-  waterlineLength: 8,
-  beam: 2.4,
-  lcf: 4,
-  kgPerCm: 60,
-  kgmPerCm: 9,
-};
 const pair = stackedPair({ voids: 4, runs: 2, tiers: 2, across: 2 });
 const job = { ...pair.job, vessel };
 const { plan } = pair;
