@@ -80,11 +80,13 @@ export interface Taken {
   before: Filling;
 }
 
-interface Removal {
+/** One way of taking something out of a layout. */
+export interface Removal {
   space: Space;
   /** What is left; undefined where that can not be. Made only for what is taken: there are many to choose from. */
   left(): Filling | undefined;
   mass: number;
+  /** What that loses, kg of value. */
   loss: number;
 }
 
@@ -105,7 +107,7 @@ function rank(removal: Removal, over: number): number {
 }
 
 /** Every way of taking one bundle, or some bars of it, from the top of a run. */
-function removals(problem: Problem, filling: Filling, space: Space, worth: Worth): Removal[] {
+export function removals(problem: Problem, filling: Filling, space: Space, worth: Worth): Removal[] {
   if (!filling) return [];
   const { job, steels } = problem;
   const found: Removal[] = [];

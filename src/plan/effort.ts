@@ -205,3 +205,6 @@ export const FIRST = { tolerance: 2e-2, diveRounds: 2 };
 
 /** Steps down in stops at most. */
 export const MOST_CHOICES = 12;
+
+/** Aims are kept where that leaves this share of the value. */
+export const WORTH_KEEPING = 0.5;

@@ -19,6 +19,12 @@ export function scoreOf(problem: Problem, plan: Plan, fillings: Found['fillings'
   return plan.bound.value - missOf(problem, fillings);
 }
 
+/** Leaves a plan out of those found where `other` is as good, at the prices of misses that there are now. Changes `found`. */
+export function leaveWorse(problem: Problem, found: Found[], plan: Found, other: Found): void {
+  plan.score = scoreOf(problem, plan.plan, plan.fillings);
+  if (plan.score <= other.score) found.splice(found.indexOf(plan), 1);
+}
+
 /** The worthiest; null where there is none. */
 export function bestOf(found: Found[]): Found | null {
   return found.reduce<Found | null>((best, next) => (best && best.score >= next.score ? best : next), null);

@@ -36,12 +36,13 @@ export type PlanResult = { kind: 'plan'; plan: Plan } | { kind: 'nothing'; reaso
 export async function planJob(job: Job, options: PlanOptions): Promise<PlanResult> {
   const engine = await loadHighs();
   const search = new Search(problemOf(job), engine, options);
+  let first: PlanResult;
   try {
-    const result = search.run();
-    if (result.kind === 'plan' || !job.bundle.joints) return result;
+    first = search.run();
   } finally {
     search.dispose();
   }
+  if (search.dived || !job.bundle.joints || options.shouldStop?.()) return first;
   // A small pile that joints were to stretch may come to nothing whole: a plan without joints is one of this job too, under
   // the bound with them.
   const told = (progress: PlanProgress): void =>
@@ -50,7 +51,9 @@ export async function planJob(job: Job, options: PlanOptions): Promise<PlanResul
   const without = new Search(plain, engine, { ...options, onProgress: told });
   try {
     const result = without.run();
-    return result.kind === 'plan' ? { kind: 'plan', plan: search.finish(result.plan) } : result;
+    if (result.kind !== 'plan' || (first.kind === 'plan' && first.plan.bound.value >= result.plan.bound.value))
+      return first;
+    return { kind: 'plan', plan: search.finish(result.plan) };
   } finally {
     without.dispose();
   }

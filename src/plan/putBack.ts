@@ -63,7 +63,12 @@ export function totalLoad(problem: Problem, fillings: Filling[]): Load {
 export function missOf(problem: Problem, fillings: Filling[]): number {
   const { centre, spread } = problem.job.aims;
   if (!centre && spread === undefined) return 0;
-  const load = totalLoad(problem, fillings);
+  return missOfLoad(problem, totalLoad(problem, fillings));
+}
+
+/** The same of the load of all fillings. */
+export function missOfLoad(problem: Problem, load: Load): number {
+  const { centre, spread } = problem.job.aims;
   let miss = 0;
   for (const axis of ['x', 'y', 'z'] as const) {
     const range = centre?.[axis];

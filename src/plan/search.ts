@@ -7,11 +7,11 @@ import { boundAnywhere, leastAnywhere } from './anywhere.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder } from './bound.ts';
 import { ColumnPool } from './columnPool.ts';
-import type { Cutting } from './cutting.ts';
+import { type Cutting, cutFrom } from './cutting.ts';
 import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
 import { Divisions } from './divisions.ts';
-import { FIRST, MOST_CHOICES, type Work, workFor } from './effort.ts';
+import { FIRST, MOST_CHOICES, WORTH_KEEPING, type Work, workFor } from './effort.ts';
 import { type LeastBoundOptions, leastBound } from './everyLength.ts';
 import { cutFillings, jointFillings, type Making, makePlan } from './finish.ts';
 import {
@@ -19,6 +19,7 @@ import {
   choiceOf,
   type Found,
   fewestNearBest,
+  leaveWorse,
   lengthsByMass,
   lengthsWithout,
   mostOf,
@@ -31,19 +32,17 @@ import { firstLengths, GRID, MOST_ROWS, takeIn } from './lengths.ts';
 import { Master } from './master.ts';
 import { whyNothing } from './nothing.ts';
 import { oneMoreOf } from './oneMore.ts';
+import { fillPlainly } from './plainFill.ts';
 import type { Plan } from './plan.ts';
 import type { PlanOptions, PlanResult } from './planner.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
-import { FORGOTTEN, KEPT, leantPrices, type MissPrices, type Problem } from './problem.ts';
+import { KEPT, leantPrices, type MissPrices, type Problem } from './problem.ts';
 import { withinPile } from './rough.ts';
 import { countStops, usesOf } from './short.ts';
 import { stretchPile } from './stretch.ts';
 import type { Dived } from './tiers.ts';
 import { type Bounds, missesAims, toldBound } from './toldBound.ts';
-
-/** Aims are kept where that leaves this share of the value. */
-const WORTH_KEEPING = 0.5;
 
 /** One planning: what is found on the way. */
 export class Search {
@@ -63,6 +62,9 @@ export class Search {
   private readonly bounds: Bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
   /** Prices of the root, once its lengths are settled. */
   private prices: Prices | null = null;
+  /** The plan that is there at once; and the first that was dived to, null where that came to nothing. */
+  private plain: Found | null = null;
+  dived: Found | null = null;
   private step = 0;
 
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
@@ -94,16 +96,19 @@ export class Search {
   }
 
   run(): PlanResult {
+    this.offerPlain();
     this.addLengths();
     this.master.addEvenPatterns();
     this.generateFirst();
     this.weighAims();
-    const first = this.offerFirst() ?? this.offerWithoutAims();
+    const first = this.stopped() ? null : this.offer('first plan', this.lengths, FIRST.diveRounds, this.work.atOnce);
+    if (first && this.plain) leaveWorse(this.problem, this.found, this.plain, first);
     this.passOverLengths();
     const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
-    const start = first && next && first.worth > next.worth ? first : (next ?? first);
-    if (start) this.improve(this.within(start), this.lengths, this.work.improvements, this.most);
+    this.dived = first && next && first.worth > next.worth ? first : (next ?? first);
+    const start = this.dived ?? this.plain;
+    if (start && !this.stopped()) this.improve(this.within(start), this.lengths, this.work.improvements, this.most);
     this.fewStops();
     this.fewerStops();
     this.withinStops();
@@ -129,23 +134,14 @@ export class Search {
     this.master.priceMisses(prices);
   }
 
-  private offerFirst(): Found | null {
-    return this.offer('first plan', this.lengths, FIRST.diveRounds, this.work.atOnce);
-  }
-
-  /** Where aims leave nothing that is whole: a first plan that misses them, rather than none. */
-  private offerWithoutAims(): Found | null {
-    if (!this.mayMiss()) return null;
-    const { problem } = this;
-    const { missPrices } = problem;
-    this.priceMisses(FORGOTTEN);
-    this.generateFirst();
-    const first = this.offerFirst();
-    this.priceMisses(missPrices);
-    this.generateFirst();
-    // Plans are compared at one price: else one that misses the aims would stand over all that keep them.
-    if (first) first.score = scoreOf(problem, first.plan, first.fillings);
-    return first;
+  /** A plan that is there at once. */
+  private offerPlain(): void {
+    const { problem, berths, making, most } = this;
+    const { fillings, bars } = fillPlainly(problem, berths, making.engine, most);
+    if (fillings.some((filling) => filling !== null)) {
+      const cutting = cutFrom(problem, usesOf(fillings), bars);
+      this.plain = this.keep('first plan', { fillings, worth: 0, patterns: bars }, cutting);
+    }
   }
 
   /**
@@ -350,7 +346,7 @@ export class Search {
 
   private generate(lengths: number[][], { rounds, tolerance }: Pick<Work, 'rounds' | 'tolerance'> = this.work) {
     // What takes longest before there is a plan.
-    const onRound = () => this.found.length === 0 && this.tell('first plan');
+    const onRound = () => !this.prices && this.tell(this.plain ? 'better' : 'first plan');
     const options = { lengths, rounds, tolerance, shouldStop: this.stopped, onRound };
     return generate(this.problem, this.master, this.berths, options).prices;
   }
@@ -368,7 +364,7 @@ export class Search {
       const { dived, cutting } = this.improver.whole(relaxed, tries, rounded);
       return this.keep(phase, dived, cutting);
     };
-    return (this.found.length === 0 && tries === 0 && keep(true)) || keep(false);
+    return (!this.prices && tries === 0 && keep(true)) || keep(false);
   }
 
   /** Makes the plan of fillings and keeps it, cut anew where no cutting is given; tells it where it is the best within the stops allowed. */

@@ -99,13 +99,15 @@ describe('progress', () => {
     }
   });
 
-  test('tells every round before the first plan, and every step towards a bound', async () => {
+  test('tells a plan at once, every round from it to the next, and every step towards a bound', async () => {
     const told: PlanProgress[] = [];
     await planned(tiny(3), { onProgress: (progress) => told.push(progress) });
-    const first = told.findIndex(({ plan }) => plan);
-    expect(first).toBeGreaterThan(0);
-    for (const { phase, value } of told.slice(0, first))
-      expect({ phase, value }).toEqual({ phase: 'first plan', value: null });
+    expect(told[0]!.plan).toBeDefined();
+    expect(told[0]!.phase).toBe('first plan');
+    const next = told.findIndex(({ plan }, step) => step > 0 && plan);
+    expect(next).toBeGreaterThan(3);
+    for (const { value, bound } of told.slice(1, next))
+      expect({ value, bound }).toEqual({ value: told[0]!.value, bound: null });
     expect(told.filter(({ phase }) => phase === 'lengths').length).toBeGreaterThan(10);
   });
 });
