@@ -1,5 +1,6 @@
 /** Access cards: for each keep-out, what comes out to get at it, in which order, how heavy it is, and what to know first. */
 import type { Writable } from 'node:stream';
+import { byScale } from '../../src/balance/byScale.ts';
 import { meanwhile } from '../../src/balance/meanwhile.ts';
 import { keepOutIn, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
@@ -14,6 +15,7 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { inchesOf, massIn, tell } from './feet.ts';
 import { kg, MM, plain } from './figures.ts';
+import { byColumn, massBy } from './massBy.ts';
 import {
   breathe,
   closePaper,
@@ -31,8 +33,9 @@ import { type Column, writeTable } from './table.ts';
 /** Room to work in beside a keep-out, mm; bundles nearer come out first. */
 const WORKING_ROOM = 100;
 
-export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options, out);
+export async function writeAccessCards(job: Job, made: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, made, options, out);
+  const plan = byScale(job, made, options.weighed);
   newPage(paper);
   writeParagraph(paper, tell(paper, W.intro(plain(WORKING_ROOM))), { size: 9 }, { below: 6 });
   const cards = accessOf(job, plan, WORKING_ROOM);
@@ -47,6 +50,7 @@ export async function writeAccessCards(job: Job, plan: Plan, options: PaperOptio
 async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Promise<void> {
   const { laid, keepOut, number, bundles, mass } = card;
   const { doc, letters, left, right, width } = paper;
+  const { weighed, feet } = paper.options;
   const marked = new Set(bundles.map((bundle) => bundle.bundle));
   const scene = voidPlanScene(laid, plan, { width: width / MM, height: 64, marked, sought: number });
   const title = `${keepOut.what || W.keepOut}: ${voidTitle(laid)}`;
@@ -58,7 +62,11 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
     inVoid.up.map((v) => plain(v)),
     [inVoid.along, inVoid.across, inVoid.up].map((range) => inchesOf(paper, range, ' to ')),
   );
-  const lines = letters.lines(`${where} ${tell(paper, W.out(bundles.length, kg(mass, 1)))}`, width, 10);
+  const lines = letters.lines(
+    `${where} ${tell(paper, W.out(bundles.length, kg(mass, 1), massBy(bundles, plan, weighed)))}`,
+    width,
+    10,
+  );
   const first = firstOf(job, plan, card).map((words) => tell(paper, words));
   const firstHeight = first.reduce((sum, words) => sum + letters.lines(words, width, 9.5, 'bold').length * 11.6 + 2, 0);
   paper.goesOn = undefined;
@@ -71,12 +79,14 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 2;
   if (bundles.length > 0) {
+    const by = byColumn(bundles, weighed, { width: 40 });
     const columns: Column[] = [
       { head: '', tick: true, width: 22 },
       { head: W.heads.out, width: 34, align: 'right' },
       { head: W.heads.bundle, share: 2, bold: true },
       { head: W.heads.order, width: 60, align: 'right' },
-      { head: W.heads.mass, width: paper.options.feet ? 106 : 66, align: 'right', bold: true },
+      { head: W.heads.mass, width: feet ? 106 : 66, align: 'right', bold: true, even: true },
+      ...by.heads,
       { head: W.heads.place, share: 3 },
     ];
     const chocks = chocksOf(laid, plan);
@@ -86,6 +96,7 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
       bundle.bundle,
       String(bundle.order),
       massIn(paper, bundle.mass),
+      ...by.cells(bundle),
       W.place(
         bundle.run,
         bundle.tier,

@@ -1,6 +1,7 @@
 /** The balance sheet: what was assumed, the moments void by void, what the ballast does to her, her limits, what to read. */
 import type { Writable } from 'node:stream';
 import { amount } from '../../src/balance/amount.ts';
+import { byScale } from '../../src/balance/byScale.ts';
 import { type Effect, effectOf, type Marks } from '../../src/balance/float.ts';
 import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
 import { marginsOf } from '../../src/balance/limits.ts';
@@ -24,12 +25,11 @@ import { MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { type Column, writeTable } from './table.ts';
-import { byScale } from './weighing.ts';
 import { BALANCE_WORDS as W } from './words.ts';
 
 export async function writeBalanceSheet(job: Job, made: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, made, options, out);
-  const plan = byScale(made, options.weighed);
+  const plan = byScale(job, made, options.weighed);
   newPage(paper);
   const effect = effectWith(job, plan);
   const answer = effect ? tell(paper, sentenceOf(effect)) : W.noVessel;
@@ -121,7 +121,7 @@ export function limitsPassed(job: Job, plan: Plan): string[] {
 /** `scaled`: with masses off the scale, which the centres that the plan tells do not know. */
 async function writeMoments(paper: Paper, job: Job, plan: Plan, scaled: boolean): Promise<void> {
   head(paper, W.moments);
-  const right = { align: 'right' as const };
+  const right = { align: 'right' as const, even: true };
   const columns: Column[] = [
     { head: W.heads.void, share: 1 },
     { head: W.heads.mass, width: 52, ...right, bold: true },

@@ -5,14 +5,16 @@ import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
 import { dayOf } from '../../src/plan/history.ts';
+import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { bundlesIn, type Entry, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
 import { columnsAsked } from './columns.ts';
 import { kg, plain } from './figures.ts';
 import { FORETOLD, MARKS, sideOf, writeMarks } from './loadingSheet.ts';
+import { byColumn, massBy } from './massBy.ts';
 import { closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as S, BREAK_OUT_WORDS as W } from './stowageWords.ts';
-import { type Column, writeTable } from './table.ts';
+import { type Column, evened, writeTable } from './table.ts';
 
 export async function writeBreakingOut(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
@@ -29,7 +31,7 @@ export async function writeBreakingOut(job: Job, plan: Plan, options: PaperOptio
     writeParagraph(paper, W.nothing, { size: 10 });
     return closePaper(paper);
   }
-  writeFacts(paper, job, told);
+  writeFacts(paper, job, plan, told);
   await writeSteps(paper, job, plan, record, told);
   await closePaper(paper);
 }
@@ -39,32 +41,25 @@ function allIn(plan: Plan): Recorded {
   return recordOf(plan.bundles.map(({ bundle }): Entry => ({ bundle, what: 'in', note: '', at: '' })));
 }
 
-function whenceOf(
-  plan: Plan,
-  entries: readonly Entry[],
-  record: Recorded,
-  masses: ReadonlyMap<string, number>,
-): string {
+function whenceOf(plan: Plan, entries: readonly Entry[], record: Recorded, masses: WeighedMasses): string {
   const day = entries
     .map(({ at }) => dayOf(at))
     .sort()
     .at(-1);
   if (day === undefined) return W.planned;
   const present = bundlesIn(record);
-  const mass = plan.bundles.reduce(
-    (sum, one) => sum + (present.has(one.bundle) ? (masses.get(one.bundle) ?? one.mass) : 0),
-    0,
-  );
+  const mass = plan.bundles.reduce((sum, one) => sum + (present.has(one.bundle) ? massNow(one, masses) : 0), 0);
   return W.recorded(day, present.size, plan.bundles.length, kg(mass));
 }
 
-function writeFacts(paper: Paper, job: Job, { steps, mass, listGreatest, barred }: BreakOut): void {
+function writeFacts(paper: Paper, job: Job, plan: Plan, { steps, mass, listGreatest, barred }: BreakOut): void {
   for (const { upper, lower } of barred)
     writeParagraph(paper, W.barred(upper, lower.join(W.and)), { size: 10, weight: 'bold' }, { below: 3 });
   const { listMost } = job.aims;
   const list =
     listGreatest === null ? '' : W.listMost(plain(listGreatest, 1), listMost === undefined ? null : plain(listMost, 1));
-  const sum = W.sum(steps.length, kg(mass, 1));
+  const bundles = steps.map(({ bundle }) => bundle);
+  const sum = W.sum(steps.length, kg(mass, 1), massBy(bundles, plan, paper.options.weighed));
   writeParagraph(paper, list === '' ? sum : `${sum} ${list}`, { size: 10 }, { below: 3 });
   for (const words of [W.way, W.before]) writeParagraph(paper, words, { size: 9 }, { below: 3 });
   writeParagraph(paper, W.afloat, { size: 9, weight: 'bold' }, { below: 3 });
@@ -82,6 +77,10 @@ async function writeSteps(
   record: Recorded,
   { steps, listGreatest }: BreakOut,
 ): Promise<void> {
+  const by = byColumn(
+    steps.map(({ bundle }) => bundle),
+    paper.options.weighed,
+  );
   const heads: Column[] = [
     { head: W.heads.out, tick: true, width: 25 },
     { head: W.heads.back, tick: true, width: 32 },
@@ -89,13 +88,18 @@ async function writeSteps(
     { head: S.heads.bundle, share: 2, bold: true },
     { head: S.heads.void, share: 1 },
     { head: S.heads.place, share: 3 },
-    { head: S.heads.mass, align: 'right', bold: true },
-    { head: W.heads.left, align: 'right' },
-    { head: S.heads.moment, align: 'right' },
-    ...(listGreatest === null ? [] : [{ head: S.heads.list, align: 'right' as const }]),
+    { head: S.heads.mass, align: 'right', bold: true, even: true },
+    ...by.heads,
+    { head: W.heads.left, align: 'right', even: true },
+    { head: S.heads.moment, align: 'right', even: true },
+    ...(listGreatest === null ? [] : [{ head: S.heads.list, align: 'right' as const, even: true }]),
   ];
   const chocked = chockedOf(job, plan);
-  const cells = steps.map((step, i) => cellsOf(step, i + 1, record, chocked, listGreatest !== null));
+  const isListed = listGreatest !== null;
+  const cells = evened(
+    heads,
+    steps.map((step, i) => cellsOf(step, i + 1, record, { chocked, isListed, by: by.cells(step.bundle) })),
+  );
   const columns = columnsAsked(paper, heads, cells, SIZE);
   let rows: string[][] = [];
   for (const [i, { quarter, floats }] of steps.entries()) {
@@ -112,8 +116,7 @@ function cellsOf(
   { bundle, left, moment, list, opens, empties }: OutStep,
   number: number,
   record: Recorded,
-  chocked: ReadonlySet<string>,
-  listed: boolean,
+  { chocked, isListed, by }: { chocked: ReadonlySet<string>; isListed: boolean; by: string[] },
 ): string[] {
   const first = [
     ...(opens ? [W.holdDown] : []),
@@ -129,9 +132,10 @@ function cellsOf(
     bundle.void,
     W.place(bundle.run, bundle.tier, first.join(W.and), out, empties ? bundle.void : null),
     kg(bundle.mass),
+    ...by,
     kg(left, 1),
     sideOf(moment),
-    ...(listed ? [list === null ? '' : S.list(plain(Math.abs(list), 1))] : []),
+    ...(isListed ? [list === null ? '' : S.list(plain(Math.abs(list), 1))] : []),
   ];
 }
 

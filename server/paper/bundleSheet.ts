@@ -9,11 +9,12 @@ import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
 import { heaviestBundle } from '../../src/lift/limit.ts';
+import { atMassNow, countWeighed } from '../../src/plan/massNow.ts';
 import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { bandsOn } from '../../src/plan/materials.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { printPounds } from '../../src/units.ts';
-import { inchesOf, tell } from './feet.ts';
+import { inchesOf, massIn, tell } from './feet.ts';
 import { kg, MM, plain } from './figures.ts';
 import { type JointedPiece, jointedPieces } from './joints.ts';
 import {
@@ -37,7 +38,12 @@ export async function writeBundleSheet(job: Job, plan: Plan, options: PaperOptio
   const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
   writeParagraph(paper, W.intro, { size: 9 }, { below: 2 });
-  writeParagraph(paper, options.feet ? `${W.rules} ${W.scaleUnit}` : W.rules, { size: 9 }, { below: 4 });
+  const rules = [
+    W.rules,
+    ...(options.feet ? [W.scaleUnit] : []),
+    ...(countWeighed(plan.bundles, options.weighed) > 0 ? [W.filledIn] : []),
+  ];
+  writeParagraph(paper, rules.join(' '), { size: 9 }, { below: 4 });
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const tolerances = massTolerances(job, plan);
   const jointed = jointedPieces(plan);
@@ -92,6 +98,11 @@ function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, to
     .rect(right - box.width, top + 18, box.width, box.height)
     .stroke();
   letters.set(paper.options.feet ? W.weighedEither : W.weighed, right - box.width + 4, top + 28, { size: 8 });
+  const weighed = paper.options.weighed?.get(bundle.bundle);
+  if (weighed !== undefined) {
+    const filled = { width: box.width - 8, height: 20, least: 5 };
+    letters.fitted(massIn(paper, weighed), right - box.width + 4, top + 34, filled, { size: 13, weight: 'bold' });
+  }
   letters.block(pieces, x, Math.max(y, top + 62) + 1, { size: 9.5, weight: 'bold' });
   paper.y += height;
   doc.lineWidth(0.4).moveTo(left, paper.y).lineTo(right, paper.y).stroke();
@@ -112,7 +123,9 @@ function factLines(paper: Paper, job: Job, bundle: PlanBundle, space: Void, tole
     bundle.becket === undefined
       ? W.becketNone
       : tell(paper, W.becket(count, plain(bundle.becket / count), rules ? plain(rules.cord) : null)),
-    ...calloutsOf(job, [bundle]).flatMap((callout) => (callout.text === null ? [] : [tell(paper, callout.text)])),
+    ...calloutsOf(job, atMassNow([bundle], paper.options.weighed)).flatMap((callout) =>
+      callout.text === null ? [] : [tell(paper, callout.text)],
+    ),
     W.limit(plain(limit), feet ? printPounds(limit) : ''),
     W.size(
       plain(size.along),

@@ -1,7 +1,7 @@
 /** How wide the columns of a table are to be: as wide as what stands in them asks, within the page. */
 import type { Letters } from './letters.ts';
 import type { Paper } from './page.ts';
-import { type Column, PAD } from './table.ts';
+import { type Column, evened, PAD } from './table.ts';
 
 /** What a column asks for, points: `all` to break no cell, `least` to break none inside a word (words) or none at all (figures). */
 interface Asked {
@@ -14,7 +14,8 @@ interface Asked {
  * what their widest cell asks, and those with a `share` what is left over; where the page has less, those with a `share`
  * give way in proportion, no word broken as long as that can be, and long heads of figures are broken at spaces.
  */
-export function columnsAsked(paper: Paper, columns: Column[], rows: string[][], size: number): Column[] {
+export function columnsAsked(paper: Paper, columns: Column[], cells: string[][], size: number): Column[] {
+  const rows = evened(columns, cells);
   const asked = columns.map((column, i) => askedBy(paper.letters, column, i, rows, size));
   const sum = (widths: number[]) => widths.reduce((all, width) => all + width, 0);
   const spare = paper.width - sum(asked.map(({ all }) => all));

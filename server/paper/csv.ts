@@ -1,15 +1,18 @@
 /** The plan's tables as CSV (RFC 4180, UTF-8 with a byte order mark so that spreadsheets read every alphabet). */
 
+import { byScale } from '../../src/balance/byScale.ts';
 import { loadingOf } from '../../src/balance/loading.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { type Entry, recordIn, recordOf } from '../../src/plan/record.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { makingsOf } from './makingList.ts';
 import { FILE_WORDS as W } from './names.ts';
-import { sumWeighed, type WeighedMasses, weighingsOf } from './weighing.ts';
+import { BY_WORDS } from './stowageWords.ts';
+import { sumWeighed, weighingsOf } from './weighing.ts';
 
 type Cell = string | number | null;
 
@@ -119,15 +122,17 @@ function bundleRows(job: Job, plan: Plan, masses: WeighedMasses, entries: readon
     differs,
     beyond ? W.bundles.beyond : null,
     ...states(bundle.bundle),
+    massNow(bundle, masses),
   ]);
 }
 
 function voidRows(job: Job, plan: Plan, masses: WeighedMasses): Cell[][] {
   const weighings = weighingsOf(job, plan, masses);
   const placed = new Map(plan.voids.map((entry) => [entry.void, entry]));
+  const now = new Map(byScale(job, plan, masses).voids.map((entry) => [entry.void, entry]));
   return job.voids.map((space) => {
     const entry = placed.get(space.void);
-    const centre = entry?.centre ?? null;
+    const { centre = null, mass = 0 } = now.get(space.void) ?? {};
     const weighed = sumWeighed(weighings.filter((each) => each.bundle.void === space.void));
     return [
       space.void,
@@ -141,12 +146,13 @@ function voidRows(job: Job, plan: Plan, masses: WeighedMasses): Cell[][] {
       centre?.z ?? null,
       weighed.count,
       weighed.count === 0 ? null : weighed.mass,
+      mass,
     ];
   });
 }
 
-function loadingRows(job: Job, plan: Plan): Cell[][] {
-  return loadingOf(job, plan).map(({ bundle, mass, moment, list, quarter }, i) => [
+function loadingRows(job: Job, plan: Plan, weighed: WeighedMasses): Cell[][] {
+  return loadingOf(job, plan, weighed).map(({ bundle, mass, moment, list, quarter }, i) => [
     i + 1,
     bundle.bundle,
     bundle.void,
@@ -156,6 +162,7 @@ function loadingRows(job: Job, plan: Plan): Cell[][] {
     moment,
     list,
     quarter,
+    weighed.has(bundle.bundle) ? BY_WORDS.scale : BY_WORDS.plan,
   ]);
 }
 
@@ -164,7 +171,7 @@ function recordRows(_job: Job, plan: Plan, masses: WeighedMasses, entries: reado
   const bundles = new Map(plan.bundles.map((bundle) => [bundle.bundle, bundle]));
   return entries.map(({ at, bundle, what, note }, i) => {
     const own = bundles.get(bundle);
-    return [i + 1, at, own?.void ?? '', bundle, masses.get(bundle) ?? own?.mass ?? null, W.record.whats[what], note];
+    return [i + 1, at, own?.void ?? '', bundle, own ? massNow(own, masses) : null, W.record.whats[what], note];
   });
 }
 

@@ -1,5 +1,6 @@
 /** The hold-down sheets: for each void what is fitted where, drawn; the assumed loads, what carries them and how far it is used. */
 import type { Writable } from 'node:stream';
+import { byScale } from '../../src/balance/byScale.ts';
 import { voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { kN } from '../../src/hold/carriers.ts';
@@ -24,12 +25,11 @@ import {
 } from './page.ts';
 import { writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
-import { byScale } from './weighing.ts';
 
 export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
   const names = new Map(job.voids.map((space) => [space.void, voidTitle(space)]));
-  const asWeighed = byScale(plan, options.weighed);
+  const asWeighed = byScale(job, plan, options.weighed);
   const held = holdDownOf(job, asWeighed, options.weighed).filter((entry) => entry.mass > 0);
   for (const entry of held.filter((each) => each.cases.length > 0)) {
     paper.heading = entry.held ? writeHeld : writeNotSecured;

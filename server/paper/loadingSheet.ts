@@ -14,16 +14,23 @@ import { limitsPassed } from './balanceSheet.ts';
 import { columnsAsked } from './columns.ts';
 import { massIn, tell } from './feet.ts';
 import { plain } from './figures.ts';
+import { byColumn, byNote } from './massBy.ts';
 import { ensureRoom, newPart, type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
-import { type Column, writeTable } from './table.ts';
-import { byScale } from './weighing.ts';
+import { type Column, evened, writeTable } from './table.ts';
+import { tooHeavyLines } from './weighing.ts';
 
-/** Every bundle in the order in which it goes aboard, with a line of marks to read at each quarter. */
-export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise<void> {
+/**
+ * Every bundle in the order in which it goes aboard, with a line of marks to read at each quarter. `made` is the plan, whose
+ * order it is, `plan` the same by the scale.
+ */
+export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Plan): Promise<void> {
+  const { weighed } = paper.options;
   newPart(paper, W.sequenceHead);
   writeParagraph(paper, W.sequenceHead, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
   writeParagraph(paper, tell(paper, W.sequenceIntro(plain(100 * LEVEL))), { size: 9 }, { below: 4 });
+  const note = byNote(plan.bundles, weighed);
+  if (note !== '') writeParagraph(paper, note, { size: 9 }, { below: 4 });
   const { list: listBefore } = job.vessel ?? {};
   if (listBefore) {
     const moment = presentList(job.vessel ?? {})?.moment;
@@ -33,11 +40,11 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     const words = counted ?? W.listLeftOut(list);
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
-  for (const words of limitsPassed(job, byScale(plan, paper.options.weighed))) {
+  for (const words of [...limitsPassed(job, plan), ...tooHeavyLines(job, made, weighed ?? new Map())]) {
     writeParagraph(paper, tell(paper, words), { size: 10, weight: 'bold' }, { below: 3 });
   }
-  const sequence = loadingOf(job, plan);
-  const partIn = shareIn(plan, fixedPart(plan, job.aims.fixedShare));
+  const sequence = loadingOf(job, made, weighed);
+  const partIn = shareIn(plan, fixedPart(made, job.aims.fixedShare));
   const lists = sequence.flatMap((step) => (step.list === null ? [] : [Math.abs(step.list)]));
   const { listMost } = job.aims;
   if (listMost !== undefined && lists.length > 0) {
@@ -45,6 +52,7 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   const listed = lists.length > 0;
+  const by = byColumn(plan.bundles, weighed);
   const heads: Column[] = [
     { head: '', tick: true, width: 20 },
     { head: W.heads.load, align: 'right' },
@@ -52,17 +60,21 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
     { head: W.heads.void, share: 1 },
     { head: W.heads.place },
     { head: W.heads.inVoid, align: 'right' },
-    { head: W.heads.mass, align: 'right', bold: true },
-    { head: W.heads.aboard, align: 'right' },
-    { head: W.heads.moment, align: 'right' },
-    ...(listed ? [{ head: W.heads.list, align: 'right' as const }] : []),
+    { head: W.heads.mass, align: 'right', bold: true, even: true },
+    ...by.heads,
+    { head: W.heads.aboard, align: 'right', even: true },
+    { head: W.heads.moment, align: 'right', even: true },
+    ...(listed ? [{ head: W.heads.list, align: 'right' as const, even: true }] : []),
   ];
   const chocked = new Set(
     job.voids.flatMap((space) =>
       chocksOf(laidVoid(space, plan), plan).map((chock) => orderIn(chock.void, chock.after)),
     ),
   );
-  const cells = sequence.map((step, i) => cellsOf(paper, step, i + 1, listed, chocked));
+  const cells = evened(
+    heads,
+    sequence.map((step, i) => cellsOf(paper, step, i + 1, { listed, chocked, by: by.cells(step.bundle) })),
+  );
   if (sequence.some(({ floats }) => floats !== null)) writeParagraph(paper, W.foretold, { size: 9 }, { below: 3 });
   writeMarks(paper, W.start);
   const columns = columnsAsked(paper, heads, cells, SIZE);
@@ -83,13 +95,12 @@ export async function writeSequence(paper: Paper, job: Job, plan: Plan): Promise
 /** A void and an order in it as one word. */
 const orderIn = (space: string, order: number): string => `${order} ${space}`;
 
-/** `chocked`: the bundles after which chocks go in. */
+/** `chocked`: the bundles after which chocks go in; `by`: by what its mass stands. */
 function cellsOf(
   paper: Paper,
   { bundle, mass, moment, list }: Loaded,
   number: number,
-  listed: boolean,
-  chocked: ReadonlySet<string>,
+  { listed, chocked, by }: { listed: boolean; chocked: ReadonlySet<string>; by: string[] },
 ): string[] {
   return [
     '',
@@ -99,6 +110,7 @@ function cellsOf(
     W.place(bundle.run, bundle.tier, chocked.has(orderIn(bundle.void, bundle.order))),
     String(bundle.order),
     massIn(paper, bundle.mass),
+    ...by,
     massIn(paper, mass, 1),
     sideOf(moment),
     ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1))] : []),

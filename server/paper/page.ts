@@ -9,6 +9,7 @@ import PDFDocument from 'pdfkit';
 import { INK, QUIET, WARM } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
 import { guideRoute } from '../../src/lift/route.ts';
+import { countWeighed, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Entry } from '../../src/plan/record.ts';
 import { digest8, planDigest } from '../planDigest.ts';
@@ -16,7 +17,6 @@ import { dayHere, MM } from './figures.ts';
 import { type Doc, LEADING, type Lettering, Letters } from './letters.ts';
 import { PageCount } from './pageCount.ts';
 import type { TagSheet } from './tagSheet.ts';
-import type { WeighedMasses } from './weighing.ts';
 import { FRAME_WORDS as W } from './words.ts';
 
 export interface PaperOptions {
@@ -119,7 +119,7 @@ export function openPaper(
     job,
     options,
     digest: digest8(planDigest(plan)),
-    caution: cautionOf(job, plan),
+    caution: cautionOf(job, plan, options.weighed),
     left,
     right,
     top: layout.bare ? 0 : 27 * MM,
@@ -233,15 +233,16 @@ function frame(paper: Paper, count: PageCount): void {
 const VOIDS_TOLD = 8;
 
 /** The caution of every paper; where a way into a filled void is outside the lifting method, that too. */
-function cautionOf(job: Job, plan: Plan): string {
+function cautionOf(job: Job, plan: Plan, weighed: WeighedMasses | undefined): string {
   const filled = new Set(plan.bundles.map((bundle) => bundle.void));
   const outside = job.voids.filter((space) => {
     const { legs, applies } = guideRoute(job, space);
     return filled.has(space.void) && legs.length > 0 && !applies;
   });
-  if (outside.length === 0) return W.caution;
+  const caution = W.caution(countWeighed(plan.bundles, weighed) > 0);
+  if (outside.length === 0) return caution;
   const marks = outside.slice(0, VOIDS_TOLD).map((space) => space.void);
-  return `${W.caution} ${W.outside(marks.join(', '), outside.length - marks.length)}`;
+  return `${caution} ${W.outside(marks.join(', '), outside.length - marks.length)}`;
 }
 
 /** Lets other work and the reader of `out` go on when pages have been written; call between blocks. Fails where `out` did. */

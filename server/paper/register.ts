@@ -1,5 +1,6 @@
 /** The ballast register: for the ship's papers, what is stowed where, planned, weighed and recorded. */
 import type { Writable } from 'node:stream';
+import { byScale } from '../../src/balance/byScale.ts';
 import { allInVoids } from '../../src/balance/moments.ts';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
@@ -8,34 +9,37 @@ import { holdDownOf } from '../../src/hold/holdDown.ts';
 import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { bundleMassOf } from '../../src/plan/totals.ts';
 import { effectLines } from './balanceSheet.ts';
+import { columnsAsked } from './columns.ts';
 import { dayHere, kg, MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { writeLoosened, writeRecord } from './registerRecord.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
-import { byScale, sumWeighed, type Weighing, weighedOverloads, weighingsOf } from './weighing.ts';
+import { sumWeighed, tooHeavyLines, type Weighing, weighingsOf } from './weighing.ts';
 import { RECORD_WORDS, REGISTER_WORDS as W } from './words.ts';
 
 export async function writeRegister(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
   const masses = options.weighed ?? new Map();
-  const asWeighed = byScale(plan, masses);
+  const asWeighed = byScale(job, plan, masses);
   const held = holdDownOf(job, asWeighed, masses);
   paper.heading = allHeld(held) ? writeHeld : writeNotSecured;
   newPage(paper);
   const { doc, letters, left, width } = paper;
-  writeParagraph(paper, W.intro(dayHere(options.date)), { size: 9.5 }, { below: 4 });
+  const isScaled = asWeighed !== plan;
+  const intro = W.intro(dayHere(options.date));
+  writeParagraph(paper, isScaled ? `${intro} ${W.introNow}` : intro, { size: 9.5 }, { below: 4 });
   const scene = vesselScene(job, plan, { width: width / MM, height: 52 });
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;
   const weighings = weighingsOf(job, plan, masses);
-  await writeVoids(paper, job, plan, weighings);
+  await writeVoids(paper, job, plan, asWeighed, weighings);
   writeWeighed(paper, weighings);
-  const overloads = weighedOverloads(job, plan, masses).map(({ text }) => text);
-  if (overloads.length > 0)
-    writeParagraph(paper, W.overloads(overloads.join('; ')), { size: 9, weight: 'bold' }, { above: 4 });
+  for (const words of tooHeavyLines(job, plan, masses))
+    writeParagraph(paper, words, { size: 9, weight: 'bold' }, { above: 4 });
   const others = options.recordedBy ?? [];
   if (others.length > 0)
     writeParagraph(paper, RECORD_WORDS.others(others.join(', ')), { size: 9, weight: 'bold' }, { above: 4 });
@@ -46,12 +50,11 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const besides = contentsNotCounted(job);
   if (besides !== '') writeParagraph(paper, besides, { size: 9, weight: 'bold' }, { above: 3 });
   writeLoosened(paper, plan, options.record ?? []);
-  const scaled = asWeighed !== plan;
   const effects = effectLines(job, asWeighed);
-  if (((options.record ?? []).length > 0 || (scaled && job.vessel)) && effects.length > 0)
+  if (((options.record ?? []).length > 0 || (isScaled && job.vessel)) && effects.length > 0)
     writeParagraph(
       paper,
-      scaled ? RECORD_WORDS.plannedScaled : RECORD_WORDS.planned,
+      isScaled ? RECORD_WORDS.plannedScaled : RECORD_WORDS.planned,
       { size: 9 },
       { above: 3, keep: 24 },
     );
@@ -62,16 +65,24 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   await closePaper(paper);
 }
 
-async function writeVoids(paper: Paper, job: Job, plan: Plan, weighings: Weighing[]): Promise<void> {
+/** `made` is the plan, `plan` the same by the scale: the masses now, and the places of their centres. */
+async function writeVoids(paper: Paper, job: Job, made: Plan, plan: Plan, weighings: Weighing[]): Promise<void> {
+  const isScaled = plan !== made;
+  const now = (mass: number): string[] => (isScaled ? [kg(mass)] : []);
+  const plans = new Map(made.voids.map((entry) => [entry.void, entry.mass]));
+  // With what was weighed the page is full: then the columns are as wide as what stands in them asks.
+  const wide = (width: number) => (isScaled ? {} : { width });
+  const place = { ...wide(42), align: 'right' as const, even: true };
   const columns: Column[] = [
     { head: W.heads.void, share: 4 },
-    { head: W.heads.bundles, width: 48, align: 'right' },
-    { head: W.heads.planned, width: 66, align: 'right', bold: true },
-    { head: W.heads.weighed, width: 68 },
-    { head: 'x', width: 42, align: 'right' },
-    { head: 'y', width: 42, align: 'right' },
-    { head: 'z', width: 42, align: 'right' },
-    { head: W.heads.lie, width: 68 },
+    { head: W.heads.bundles, ...wide(48), align: 'right' },
+    { head: W.heads.planned, ...wide(66), align: 'right', bold: !isScaled, even: true },
+    { head: W.heads.weighed, ...wide(68), even: true },
+    ...(isScaled ? [{ head: W.heads.now, align: 'right' as const, bold: true, even: true }] : []),
+    { head: 'x', ...place },
+    { head: 'y', ...place },
+    { head: 'z', ...place },
+    { head: W.heads.lie, ...wide(68) },
   ];
   const names = new Map(job.voids.map((space) => [space.void, space]));
   const filled = plan.voids.filter((entry) => entry.bundles > 0);
@@ -80,24 +91,46 @@ async function writeVoids(paper: Paper, job: Job, plan: Plan, weighings: Weighin
     return [
       voidTitle(space),
       String(entry.bundles),
-      kg(entry.mass),
+      kg(plans.get(entry.void) ?? entry.mass),
       weighedCell(weighings.filter((each) => each.bundle.void === entry.void)),
+      ...now(entry.mass),
       ...placeOf(entry.centre),
       W.lie[laidVoid(space, plan).axis],
     ];
   });
-  const mass = plan.bundles.reduce((sum, bundle) => sum + bundle.mass, 0);
   const more = allInVoids(job, plan);
+  const planned = bundleMassOf(made);
   const total = more ? W.totalOfPlan : W.total;
-  rows.push([total, String(plan.bundles.length), kg(mass), weighedCell(weighings), ...placeOf(plan.centre), '']);
+  rows.push([
+    total,
+    String(plan.bundles.length),
+    kg(planned),
+    weighedCell(weighings),
+    ...now(bundleMassOf(plan)),
+    ...placeOf(plan.centre),
+    '',
+  ]);
   const boldRows = new Set([rows.length - 1]);
   if (more) {
     for (const each of more.lying)
-      rows.push([W.lying(each.void, each.what, each.aboard), '', kg(each.mass), '', ...placeOf(each), '']);
-    rows.push([W.inAll, '', kg(more.all.mass), '', ...placeOf(more.all), '']);
+      rows.push([
+        W.lying(each.void, each.what, each.aboard),
+        '',
+        kg(each.mass),
+        '',
+        ...now(each.mass),
+        ...placeOf(each),
+        '',
+      ]);
+    const lying = more.lying.reduce((sum, each) => sum + each.mass, 0);
+    rows.push([W.inAll, '', kg(planned + lying), '', ...now(more.all.mass), ...placeOf(more.all), '']);
     boldRows.add(rows.length - 1);
   }
-  await writeTable(paper, columns, rows, { size: 9, rowHeight: 18, boldRows });
+  // The sums are bold: no column is too narrow for that.
+  const bold = columns.map((column) => ({ ...column, bold: true }));
+  const asked = isScaled ? columnsAsked(paper, bold, rows, 9) : columns;
+  const widths = asked.map(({ width }, i) => ({ ...columns[i]!, ...(width === undefined ? {} : { width }) }));
+  await writeTable(paper, widths, rows, { size: 9, rowHeight: 18, boldRows });
 }
 
 function placeOf(centre: { x: number; y: number; z: number } | null): string[] {
@@ -122,9 +155,6 @@ function writeWeighed(paper: Paper, weighings: Weighing[]): void {
     W.differs(each.bundle.bundle, kg(each.weighed ?? 0), kg(each.bundle.mass), plain(each.tolerance));
   const beyond = done.filter((each) => each.beyond).map(told);
   if (beyond.length > 0) writeParagraph(paper, W.beyond(beyond.join('; ')), { size: 9, weight: 'bold' }, { above: 4 });
-  const heavy = done.filter((each) => each.overLimit);
-  const over = heavy.map((each) => W.over(each.bundle.bundle, kg(each.weighed ?? 0), kg(each.bundle.limit)));
-  if (over.length > 0) writeParagraph(paper, W.overLimit(over.join('; ')), { size: 9, weight: 'bold' }, { above: 4 });
 }
 
 /** What is filled in by hand: weighed total, hold-down, marks, changes, signatures. */

@@ -2,13 +2,13 @@
 import { aboardNow } from '../../src/balance/recorded.ts';
 import type { Job } from '../../src/job/job.ts';
 import { type Act, dayOf, historyOf } from '../../src/plan/history.ts';
+import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { bundlesIn, type Entry, hangingOf, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { kg, plain } from './figures.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { type Column, writeTable } from './table.ts';
-import type { WeighedMasses } from './weighing.ts';
 import { RECORD_WORDS as W } from './words.ts';
 
 /** Bundles over what is not in that are named; the rest is counted. */
@@ -47,7 +47,7 @@ export async function writeRecord(
   if (out.length > 0)
     writeParagraph(paper, W.out(rangesOf(out), kg(now.out.mass)), { size: 9, weight: 'bold' }, { above: 3 });
   const ashore = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).ashore);
-  const massAshore = ashore.reduce((sum, one) => sum + (masses.get(one.bundle) ?? one.mass), 0);
+  const massAshore = ashore.reduce((sum, one) => sum + massNow(one, masses), 0);
   if (ashore.length > 0) writeParagraph(paper, W.ashore(rangesOf(ashore), kg(massAshore)), { size: 9 }, { above: 3 });
   const hanging = hangingOf(plan, bundlesIn(record)).map(({ bundle, on }) => W.rests(bundle.bundle, rangesOf(on)));
   if (hanging.length > 0)

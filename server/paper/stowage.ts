@@ -1,5 +1,6 @@
 /** The stowage sheets: the loading sequence over all voids, then each void, tier by tier: whole on a page where it goes. */
 import type { Writable } from 'node:stream';
+import { byScale } from '../../src/balance/byScale.ts';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
@@ -10,9 +11,10 @@ import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan, PlanVoid } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { columnsAsked } from './columns.ts';
-import { inchesOf, massIn } from './feet.ts';
+import { inchesOf, massIn, tell } from './feet.ts';
 import { plain } from './figures.ts';
 import { writeSequence } from './loadingSheet.ts';
+import { byColumn } from './massBy.ts';
 import { heightOf } from './measure.ts';
 import {
   breathe,
@@ -29,15 +31,14 @@ import { type Stowed, writeRoomyDrawings, writeSmallDrawings } from './stowageDr
 import { factsOf, writeNotes } from './stowageNotes.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
-import { byScale } from './weighing.ts';
+import { tooHeavyLines } from './weighing.ts';
 
-export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
-  const paper = openPaper(W.title, job, plan, options, out);
-  const held = new Map(
-    holdDownOf(job, byScale(plan, options.weighed), options.weighed).map((entry) => [entry.void, entry]),
-  );
+export async function writeStowage(job: Job, made: Plan, options: PaperOptions, out: Writable): Promise<void> {
+  const paper = openPaper(W.title, job, made, options, out);
+  const plan = byScale(job, made, options.weighed);
+  const held = new Map(holdDownOf(job, plan, options.weighed).map((entry) => [entry.void, entry]));
   paper.heading = allHeld([...held.values()]) ? writeHeld : writeNotSecured;
-  await writeSequence(paper, job, plan);
+  await writeSequence(paper, job, made, plan);
   const sheets = job.voids.flatMap((space): Sheet[] => {
     const placed = plan.voids.find((entry) => entry.void === space.void);
     if (!placed || placed.bundles === 0) return [];
@@ -45,12 +46,13 @@ export async function writeStowage(job: Job, plan: Plan, options: PaperOptions, 
     const runs = plan.runs.filter((run) => run.void === space.void);
     const bundles = plan.bundles.filter((bundle) => bundle.void === space.void).sort((p, q) => p.order - q.order);
     const stowed: Stowed = { plan, space, runs, bundles };
+    const tooHeavy = options.weighed ? tooHeavyLines(job, made, options.weighed, space.void) : [];
     return [
       {
         heading: hold?.held ? writeHeld : writeNotSecured,
         bundles: bundles.length,
         title: voidTitle(space),
-        write: (onto, draw, again) => writeVoid(onto, job, stowed, placed, hold, draw, again),
+        write: (onto, draw, again) => writeVoid(onto, job, stowed, { placed, hold, tooHeavy }, draw, again),
       },
     ];
   });
@@ -122,8 +124,7 @@ async function writeVoid(
   paper: Paper,
   job: Job,
   stowed: Stowed,
-  placed: PlanVoid,
-  hold: HeldVoid | undefined,
+  { placed, hold, tooHeavy }: { placed: PlanVoid; hold: HeldVoid | undefined; tooHeavy: readonly string[] },
   draw: Draw,
   again: boolean,
 ): Promise<void> {
@@ -136,7 +137,13 @@ async function writeVoid(
     { width, height: 40, least: 8 },
     { size: 17, weight: 'bold' },
   );
-  writeParagraph(paper, factsOf(paper, plan, space, placed), { size: 9.5 }, { above: 1, below: 5 });
+  writeParagraph(
+    paper,
+    factsOf(paper, plan, space, placed),
+    { size: 9.5 },
+    { above: 1, below: tooHeavy.length > 0 ? 2 : 5 },
+  );
+  for (const words of tooHeavy) writeParagraph(paper, tell(paper, words), { size: 9.5, weight: 'bold' }, { below: 5 });
   draw(paper, stowed);
   await breathe(paper);
   const callouts = calloutsOf(job, bundles).filter((each) => each.text !== null);
@@ -158,12 +165,14 @@ const BANNER = 30;
 
 /** Every bundle in the order in which it goes in, and after those that they steady the chocks. */
 async function writeOrder(paper: Paper, { plan, space, bundles }: Stowed): Promise<void> {
+  const by = byColumn(bundles, paper.options.weighed);
   const parted = new Set(bundles.map((bundle) => bundle.share)).size > 1;
   const columns: Column[] = [
     { head: '', tick: true, width: 20 },
     { head: W.heads.order, align: 'right', bold: true },
     { head: W.heads.bundle, share: 2, bold: true },
-    { head: W.heads.mass, align: 'right' },
+    { head: W.heads.mass, align: 'right', even: true },
+    ...by.heads,
     { head: W.heads.runTier },
     ...(parted ? [{ head: W.heads.part }] : []),
     { head: W.heads.bars, share: 4 },
@@ -178,6 +187,7 @@ async function writeOrder(paper: Paper, { plan, space, bundles }: Stowed): Promi
       String(bundle.order),
       bundle.bundle,
       massIn(paper, bundle.mass),
+      ...by.cells(bundle),
       W.runTier(bundle.run, bundle.tier),
       ...(parted ? [bundle.share === 'trim' ? W.trim : ''] : []),
       `${W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section))}${below([bundle.length])}`,
@@ -186,7 +196,18 @@ async function writeOrder(paper: Paper, { plan, space, bundles }: Stowed): Promi
     ];
     const marks = chocks.flatMap(({ after, mark }) => (after === bundle.order ? [mark] : []));
     if (marks.length === 0) return [row];
-    const then = ['', '', W.chocksIn(marks.length), '', '', ...(parted ? [''] : []), marks.join(', '), '', ''];
+    const then = [
+      '',
+      '',
+      W.chocksIn(marks.length),
+      '',
+      ...by.none,
+      '',
+      ...(parted ? [''] : []),
+      marks.join(', '),
+      '',
+      '',
+    ];
     return [row, then];
   });
   const asked = columnsAsked(paper, columns, rows, 9);

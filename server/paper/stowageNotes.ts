@@ -10,15 +10,17 @@ import type { LaidVoid } from '../../src/stow/laid.ts';
 import { writeChocks } from './chockTable.ts';
 import { tell } from './feet.ts';
 import { kg, plain } from './figures.ts';
+import { massBy } from './massBy.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
 
-/** What a void holds, how its bars lie and what is kept free about them, in sentences. */
+/** What a void holds, how its bars lie and what is kept free about them, in sentences; `plan` and `placed` are by the scale. */
 export function factsOf(paper: Paper, plan: Plan, space: Void, placed: PlanVoid): string {
   const laid = laidVoid(space, plan);
   const { centre } = placed;
+  const own = plan.bundles.filter((bundle) => bundle.void === space.void);
   return [
-    tell(paper, W.bundles(placed.bundles, kg(placed.mass, 1))),
+    tell(paper, W.bundles(own.length, kg(placed.mass, 1), massBy(own, plan, paper.options.weighed))),
     centre ? W.centre(plain(centre.x), plain(centre.y), plain(centre.z)) : '',
     tell(paper, partsOf(plan, space)),
     W.fill(plain(100 * placed.fill, 0)),

@@ -1,5 +1,18 @@
 /** The words of the stowing papers: loading sequence, stowage sheets, access cards; see `words.ts`. */
 
+/** By what a mass stands, where some of the plan's bundles were weighed. */
+export const BY_WORDS = {
+  head: 'by',
+  scale: 'scale',
+  plan: 'plan',
+  allWeighed: 'Every bundle here was weighed: masses, and what follows from them, go by the scale.',
+  someWeighed:
+    'Masses, and what follows from them, go by the scale where a bundle was weighed (“scale”), by the plan where it was not (“plan”).',
+  byScale: ' by the scale',
+  asPlanned: ' as planned',
+  partByScale: (count: number) => `, ${count} of them by the scale, the rest as planned`,
+} as const;
+
 export const STOWAGE_WORDS = {
   title: 'Stowage sheets',
   sequenceHead: 'Loading sequence over all voids',
@@ -46,7 +59,7 @@ export const STOWAGE_WORDS = {
     'At each quarter her marks are told against those read before the first bundle goes in, her list and roll as they then are.',
   quartersOut: ['A quarter is out', 'Half is out', 'Three quarters are out', 'All of it is out'],
   marks: ['forward', 'aft', 'port', 'starboard'],
-  bundles: (n: number, mass: string) => `${n} ${n === 1 ? 'bundle' : 'bundles'}, ${mass}.`,
+  bundles: (n: number, mass: string, by: string) => `${n} ${n === 1 ? 'bundle' : 'bundles'}, ${mass}${by}.`,
   centre: (x: string, y: string, z: string) => `Centre x ${x}, y ${y}, z ${z} m.`,
   fill: (percent: string) => `Fill ${percent} %.`,
   trim: 'trim',
@@ -111,10 +124,10 @@ export const ACCESS_WORDS = {
   keepOut: 'keep-out',
   where: (along: string[], across: string[], up: string[], inches: string[] = []) =>
     `At ${along.join(' to ')} along, ${across.join(' to ')} across, ${up.join(' to ')} up (mm)${inches.some((range) => range !== '') ? `: ${inches[0]} along, ${inches[1]} across, ${inches[2]} up` : ''}.`,
-  out: (bundles: number, mass: string) =>
+  out: (bundles: number, mass: string, by: string) =>
     bundles === 0
       ? 'Nothing has to come out.'
-      : `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}, drawn black.`,
+      : `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}${by}, drawn black.`,
   holdOff: (marks: string) =>
     `First its hold-down comes off, marked as on its sheet: ${marks}. Until it is on again: NOT SECURED, DO NOT GO TO SEA.`,
   holdNone: 'No hold-down is entered for it: whatever holds it comes off first, and goes on again.',
@@ -132,7 +145,8 @@ export const BREAK_OUT_WORDS = {
   recorded: (day: string, inHer: number, all: number, mass: string) =>
     `By the record of ${day} ${inHer} of ${all} bundles are in, ${mass}.`,
   nothing: 'By the record nothing of this is in, or was lifted out: there is nothing to break out.',
-  sum: (bundles: number, mass: string) => `${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}.`,
+  sum: (bundles: number, mass: string, by: string) =>
+    `${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}${by}.`,
   way: 'Out from the first line down: tick the first box. Back from the last line up: tick the second. Of each void the last in comes out first; high ones come before low ones, and so that she lists little. What is left in her, its moment and her list are told with the bundle of that line out; on the way back the line above tells them with it in.',
   before:
     'First what holds a void comes off, then, before each bundle, the chocks that it is told with; on the way back they go in after it, and the hold-down last. Each bundle goes ashore before the next comes out: on deck it is aboard still, and high. Set them down void by void on battens, in the order in which they came out, tags in sight. Pumps clear, nobody below the load, and each lift within the limit that it went in by.',

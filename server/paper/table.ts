@@ -10,6 +10,8 @@ export interface Column {
   width?: number;
   align?: 'left' | 'centre' | 'right';
   bold?: boolean;
+  /** Its figures have one number of decimals: that of the one with most. */
+  even?: boolean;
   /** An empty box to tick instead of words. */
   tick?: boolean;
 }
@@ -34,9 +36,10 @@ const LEADING = 1.22;
 export async function writeTable(
   paper: Paper,
   columns: Column[],
-  rows: string[][],
+  cells: string[][],
   options: TableOptions = {},
 ): Promise<void> {
+  const rows = evened(columns, cells);
   const size = options.size ?? 9;
   const pad = options.pad ?? PAD;
   const widths = columnWidths(paper.width, columns);
@@ -61,6 +64,36 @@ export async function writeTable(
     }
     writeRow(paper, widths, columns, row, size, height, bold, false);
   }
+}
+
+/** The figure that a cell begins with, and that of its second unit. */
+const FIGURES = /(?<=^| · )(-?\d+)(?:\.(\d+))?(?![\d.])/gu;
+
+/**
+ * The rows with as many decimals in all figures of a column that is `even`; words stay as they are. Rows of a table that is
+ * written in parts are evened before they are parted.
+ */
+export function evened(columns: readonly Column[], rows: string[][]): string[][] {
+  const most = columns.map((column, i) => (column.even ? mostDecimals(rows.map((row) => row[i] ?? '')) : []));
+  if (most.every((counts) => counts.every((count) => count === 0))) return rows;
+  return rows.map((row) => row.map((cell, i) => (most[i]?.length ? withDecimals(cell, most[i]) : cell)));
+}
+
+/** The most decimals of the first figures of these cells, of the second, and so on. */
+function mostDecimals(cells: readonly string[]): number[] {
+  const most: number[] = [];
+  for (const cell of cells)
+    for (const [n, [, , decimals = '']] of [...cell.matchAll(FIGURES)].entries())
+      most[n] = Math.max(most[n] ?? 0, decimals.length);
+  return most;
+}
+
+function withDecimals(cell: string, counts: readonly number[]): string {
+  let n = 0;
+  return cell.replace(FIGURES, (_, whole: string, decimals = '') => {
+    const count = counts[n++] ?? 0;
+    return count === 0 ? whole : `${whole}.${decimals.padEnd(count, '0')}`;
+  });
 }
 
 function columnWidths(width: number, columns: Column[]): number[] {

@@ -9,11 +9,13 @@ import { becketsOf } from '../../src/lift/becket.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
 import { heaviestBundle } from '../../src/lift/limit.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
+import { atMassNow, countWeighed } from '../../src/plan/massNow.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { printFeet, printPounds } from '../../src/units.ts';
 import { columnsAsked } from './columns.ts';
 import { dayHere, kg, MM, plain } from './figures.ts';
 import { LEADING } from './letters.ts';
+import { byColumn, byNote } from './massBy.ts';
 import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { qrScene, tagCode } from './qr.ts';
@@ -35,14 +37,15 @@ export async function writeTags(job: Job, plan: Plan, options: PaperOptions, out
   const paper = openPaper(W.title, job, plan, options, out, { bare: true, ...(size ? { size } : {}) });
   const voids = new Map(job.voids.map((space) => [space.void, space]));
   const perPage = sheet.kind === 'roll' ? 1 : sheet.rows * sheet.columns;
-  const bundles = inOrder(job, plan);
+  const bundles = atMassNow(inOrder(job, plan), options.weighed);
   const callouts = calloutsOf(job, bundles);
+  const pages = Math.ceil(bundles.length / perPage);
+  const isWeighed = countWeighed(bundles, options.weighed) > 0;
   for (const [i, bundle] of bundles.entries()) {
     if (i % perPage === 0) {
       await breathe(paper);
       newPage(paper);
-      if (sheet.kind === 'grid')
-        sheetFoot(paper, sheet, Math.floor(i / perPage) + 1, Math.ceil(bundles.length / perPage));
+      if (sheet.kind === 'grid') sheetFoot(paper, sheet, { page: Math.floor(i / perPage) + 1, pages, isWeighed });
     }
     const space = voids.get(bundle.void)!;
     const lift = { callout: callouts[i]?.text ?? null, limit: heaviestBundle(job, space) };
@@ -72,7 +75,11 @@ function boxOf(paper: Paper, sheet: TagSheet, i: number): Box {
   };
 }
 
-function sheetFoot(paper: Paper, sheet: TagSheet & { kind: 'grid' }, page: number, pages: number): void {
+function sheetFoot(
+  paper: Paper,
+  sheet: TagSheet & { kind: 'grid' },
+  { page, pages, isWeighed }: { page: number; pages: number; isWeighed: boolean },
+): void {
   const { doc, letters } = paper;
   if (sheet.marginY < 7) return;
   const margin = Math.max(sheet.marginX, 6) * MM;
@@ -83,7 +90,7 @@ function sheetFoot(paper: Paper, sheet: TagSheet & { kind: 'grid' }, page: numbe
   const room = width - letters.width(words, 8) - 10;
   letters.fitted(W.head, margin, high - 17, { width: room, height: 11, least: 4 }, { size: 8 });
   const box = { width, height: high - 12, least: 4 };
-  letters.fitted(F.caution, margin, doc.page.height - high + 3, box, { size: 7, colour: QUIET });
+  letters.fitted(F.caution(isWeighed), margin, doc.page.height - high + 3, box, { size: 7, colour: QUIET });
 }
 
 /** Shares of a tag's height: mark, name, mass, what it is; then key plan and initials, and the foot. */
@@ -132,7 +139,7 @@ function writeTag(
   letters.set(mass, x, y + band('mass') * 0.4 + massSize * 0.365, { size: massSize, weight: 'bold' });
   y += band('mass');
   const facts = [
-    `${W.place(bundle.run, bundle.tier, bundle.order)}${bundle.share === 'trim' ? `, ${W.trim}` : ''}`,
+    `${W.place(bundle.run, bundle.tier, bundle.order)}${bundle.share === 'trim' ? `, ${W.trim}` : ''}${options.weighed?.has(bundle.bundle) ? `, ${W.byScale}` : ''}`,
     barsOf(bundle, feet),
     callout ?? W.lift(plain(limit), feet ? printPounds(limit) : ''),
     ...becketOf(paper, bundle),
@@ -253,19 +260,23 @@ function outline(paper: Paper, box: Box): void {
 export async function writeTagList(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.listTitle, job, plan, options, out);
   newPage(paper);
-  writeParagraph(paper, W.listIntro, { size: 10 }, { above: 2, below: 6 });
+  const note = byNote(plan.bundles, options.weighed);
+  writeParagraph(paper, note === '' ? W.listIntro : `${W.listIntro} ${note}`, { size: 10 }, { above: 2, below: 6 });
+  const by = byColumn(plan.bundles, options.weighed);
   const heads = [
     { head: '', tick: true, width: 20 },
     { head: W.heads.paint, share: 2, bold: true },
     { head: W.heads.mass, align: 'right' as const, bold: true },
+    ...by.heads,
     { head: W.heads.place },
     { head: W.heads.bars, share: 5 },
   ];
-  const bundles = inOrder(job, plan);
+  const bundles = atMassNow(inOrder(job, plan), options.weighed);
   const cells = bundles.map((bundle) => [
     '',
     bundle.bundle,
     kg(bundle.mass),
+    ...by.cells(bundle),
     W.shortPlace(bundle.run, bundle.tier, bundle.order),
     barsOf(bundle),
   ]);

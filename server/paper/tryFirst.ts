@@ -6,9 +6,11 @@ import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { type Hardest, hardestBundle } from '../../src/plan/hardest.ts';
+import { massNow } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { alikeBars, pieceLength } from '../../src/plan/stops.ts';
 import { kg, MM, plain } from './figures.ts';
+import { massBy } from './massBy.ts';
 import { closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { writeTable } from './table.ts';
@@ -28,15 +30,24 @@ export async function writeTryFirst(job: Job, plan: Plan, options: PaperOptions,
 function writeHardest(paper: Paper, plan: Plan, hardest: Hardest): void {
   const { doc, letters, left, width } = paper;
   const { bundle, space, opening, way } = hardest;
+  const { weighed } = paper.options;
+  const mass = massNow(bundle, weighed);
+  const heaviness = (hardest.heaviness * mass) / bundle.mass;
   const head = W.hardest(bundle.bundle, voidTitle(space));
   paper.y = letters.fitted(head, left, paper.y, { width, height: 40, least: 8 }, { size: 15, weight: 'bold' }) + 2;
   const { along, across, up } = bundle.size;
   const words = [
-    W.what(bundle.slots.length, plain(bundle.length), sectionName(bundle.section), kg(bundle.mass)),
+    W.what(
+      bundle.slots.length,
+      plain(bundle.length),
+      sectionName(bundle.section),
+      kg(mass),
+      massBy([bundle], plan, weighed),
+    ),
     W.size(plain(along), plain(across), plain(up)),
     opening
       ? W.opening(plain(opening.along), plain(opening.across), way === 'endFirst', plain(100 * hardest.tightness, 0))
-      : W.noOpening(plain(100 * hardest.tightness, 0), plain(100 * hardest.heaviness, 0)),
+      : W.noOpening(plain(100 * hardest.tightness, 0), plain(100 * heaviness, 0)),
     W.steps,
     // Where an opening nobody placed may bar the way, every void that it concerns is told here: a batten tells before the saw.
     ...plan.cautions.flatMap(({ code, about, text }) =>

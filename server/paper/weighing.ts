@@ -1,16 +1,16 @@
 /** Masses read off the scale beside the reckoned ones: by how much they differ, and which of them want looking into. */
 import type { Job } from '../../src/job/job.ts';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { type Overload, overloadsOf } from '../../src/plan/overloads.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { kg } from './figures.ts';
 import { inOrder } from './tags.ts';
+import { REGISTER_WORDS as W } from './words.ts';
 
 const KG_IN_A_POUND = 0.45359237;
 /** Scales that show pounds show halves of them at least, kg. */
 const ROUNDED_POUND = KG_IN_A_POUND / 2;
-
-/** kg by bundle. */
-export type WeighedMasses = ReadonlyMap<string, number>;
 
 export interface Weighing {
   bundle: PlanBundle;
@@ -48,6 +48,21 @@ export function weighingsOf(job: Job, plan: Plan, masses: WeighedMasses): Weighi
   });
 }
 
+/**
+ * What the scale takes past a limit, in sentences, for every paper that is loaded or lifted by: bundles over the lift limit
+ * of their void, then voids, runs and bearers past the most that they may carry. Of one void where it is named.
+ */
+export function tooHeavyLines(job: Job, plan: Plan, masses: WeighedMasses, name?: string): string[] {
+  const isOf = (one: { void: string }) => name === undefined || one.void === name;
+  const heavy = weighingsOf(job, plan, masses).filter(({ bundle, overLimit }) => overLimit && isOf(bundle));
+  const over = heavy.map(({ bundle, weighed }) => W.over(bundle.bundle, kg(weighed ?? 0), kg(bundle.limit)));
+  const loads = weighedOverloads(job, plan, masses).filter(isOf);
+  return [
+    ...(over.length > 0 ? [W.overLimit(over.join('; '))] : []),
+    ...(loads.length > 0 ? [W.overloads(loads.map(({ text }) => text).join('; '))] : []),
+  ];
+}
+
 /** How many of them were weighed, and their masses off the scale together, kg. */
 export function sumWeighed(weighings: readonly Weighing[]): { count: number; mass: number } {
   const done = weighings.filter((each) => each.weighed !== null);
@@ -57,11 +72,4 @@ export function sumWeighed(weighings: readonly Weighing[]): { count: number; mas
 /** What the weighed masses, with the planned ones of the rest, take past the most it may carry; nothing before one is weighed. */
 export function weighedOverloads(job: Job, plan: Plan, masses: WeighedMasses): Overload[] {
   return masses.size === 0 ? [] : overloadsOf(job, plan, masses);
-}
-
-/** The plan with the masses that the scale said, where it did: what holds it down and what floats it have to carry those. */
-export function byScale(plan: Plan, masses: WeighedMasses | undefined): Plan {
-  if (!masses || !plan.bundles.some(({ bundle }) => masses.has(bundle))) return plan;
-  const bundles = plan.bundles.map((own) => ({ ...own, mass: masses.get(own.bundle) ?? own.mass }));
-  return { ...plan, bundles };
 }

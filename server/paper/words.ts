@@ -11,9 +11,9 @@ export const FRAME_WORDS = {
   page: (n: number) => `page ${n} of`,
   goesOn: (what: string) => `continued: ${what}`,
   pageOf: (n: number, of: number) => `page ${n} of ${of}`,
-  caution:
+  caution: (isWeighed: boolean) =>
     'Arithmetic, not approval: stability, structure and lifting are for licensed or competent people, her rules and local law to decide. ' +
-    'Masses are reckoned from sections as stated; weigh before you trust them.',
+    `Masses ${isWeighed ? 'of what was not weighed ' : ''}are reckoned from sections as stated; weigh before you trust them.`,
   outside: (voids: string, more: number) =>
     `Part of the way into ${voids}${more > 0 ? ` and ${more} more` : ''} is outside the lifting method: no published guide covers it; try with less first.`,
 } as const;
@@ -88,6 +88,7 @@ export const TAG_WORDS = {
   lift: (limit: string, pounds = '') => `lift limit stated here: ${limit} kg${pounds === '' ? '' : ` (${pounds})`}`,
   jointed: (n: number) => `${n} jointed`,
   trim: 'trim part',
+  byScale: 'mass off the scale',
   becket: (count: number, each: string, cord: string) =>
     `${count === 1 ? 'becket' : `${count} beckets, each`}: ${each} mm of ${cord} mm cord`,
   endFirst: 'goes in end first: end caps, and a tie round its ends',
@@ -131,12 +132,14 @@ export const BUNDLE_WORDS = {
   scaleUnit: 'Write kg or lb behind what the scale said.',
   weighed: 'weighed, kg',
   weighedEither: 'weighed, kg or lb',
+  filledIn: 'What was weighed already is filled in.',
 } as const;
 
 export const TRY_WORDS = {
   title: 'Try first',
   hardest: (bundle: string, space: string) => `The hardest to get in: ${bundle}, ${space}`,
-  what: (bars: number, length: string, section: string, mass: string) => `${bars} × ${length} mm, ${section}, ${mass}.`,
+  what: (bars: number, length: string, section: string, mass: string, by: string) =>
+    `${bars} × ${length} mm, ${section}, ${mass}${by}.`,
   size: (along: string, across: string, up: string) => `Tied: ${along} mm along, ${across} mm across, ${up} mm up.`,
   opening: (along: string, across: string, endFirst: boolean, percent: string) =>
     `It goes ${endFirst ? 'end first' : 'flat'} through an opening of ${along} × ${across} mm and takes up ${percent} % of it.`,
@@ -169,7 +172,16 @@ export const REGISTER_WORDS = {
   title: 'Ballast register',
   intro: (day: string) =>
     `What is planned to be stowed, ${day}. Keep it with the ship’s papers and write every change in. Masses are those of the bundles with their bands. x forward from the after end of the waterline, y to starboard, z up from the underside of the keel, m.`,
-  heads: { void: 'void', bundles: 'bundles', planned: 'planned', weighed: 'weighed, kg', lie: 'bars lie' },
+  introNow:
+    'Now: what the scale said where a bundle was weighed, as planned where it was not; the centres are those of the masses now.',
+  heads: {
+    void: 'void',
+    bundles: 'bundles',
+    planned: 'planned',
+    weighed: 'weighed, kg',
+    now: 'now',
+    lie: 'bars lie',
+  },
   lie: { 'fore-and-aft': 'fore-and-aft', athwartships: 'athwartships' },
   total: 'total',
   totalOfPlan: 'this plan',

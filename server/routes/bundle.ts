@@ -4,6 +4,7 @@ import { laidVoid } from '../../src/drawing/laid.ts';
 import { liesOver } from '../../src/plan/access.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import { historyOf } from '../../src/plan/history.ts';
+import { massNow } from '../../src/plan/massNow.ts';
 import { bundlesIn, recordIn, recordOf, restsOn } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
@@ -37,7 +38,7 @@ export function bundleRoutes(context: Context): Router {
     );
     const isSurveyed = plan.bundles.some((one) => recordIn(recorded, one.bundle).state === 'out');
     const space = job.voids.find((own) => own.void === bundle.void);
-    const view = showBundle(job, plan, bundle, masses.get(bundle.bundle));
+    const view = showBundle(job, plan, bundle, massNow(bundle, masses));
     response.render('bundle', {
       words,
       lying: lyingOf(bundle, view.lies, words),

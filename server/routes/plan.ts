@@ -1,5 +1,6 @@
 /** A plan: its page, its papers, its file, and two plans side by side. */
 import { type Request, Router } from 'express';
+import { byScale } from '../../src/balance/byScale.ts';
 import { allInVoids } from '../../src/balance/moments.ts';
 import { Defect } from '../../src/fault.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
@@ -12,7 +13,7 @@ import type { Context } from '../app.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { CSV_TABLES } from '../paper/csv.ts';
 import { PAPERS } from '../paper/papers.ts';
-import { byScale, weighedOverloads, weighingsOf } from '../paper/weighing.ts';
+import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { isThisMachineOnly } from '../security.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
@@ -53,7 +54,7 @@ export function planRoutes(context: Context): Router {
     const lifted = liftedOut(request.query.out);
     const voids = { first: firstOf(request.query.void, VOIDS_SHOWN, plan.voids.length), count: VOIDS_SHOWN };
     const masses = store.weighed.of(row.serial);
-    const scaled = byScale(plan, masses);
+    const scaled = byScale(job, plan, masses);
     const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
     response.render('plan', {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),

@@ -1,5 +1,6 @@
 /** What is left once some of it is stowed: told on a page of the plan, made into a job of its own. */
 import { type Request, Router } from 'express';
+import { massNow } from '../../src/plan/massNow.ts';
 import { bundlesIn, recordIn, recordOf } from '../../src/plan/record.ts';
 import { type Standing, standingOf } from '../../src/plan/standing.ts';
 import { markRanges } from '../../src/plan/stops.ts';
@@ -57,7 +58,7 @@ export function workLeftRoutes(context: Context): Router {
           void: told.void,
           name: job.voids.find((stated) => stated.void === told.void)?.name ?? '',
           bundles: own.length,
-          mass: own.reduce((sum, bundle) => sum + (weighed.get(bundle.bundle) ?? bundle.mass), 0),
+          mass: own.reduce((sum, bundle) => sum + massNow(bundle, weighed), 0),
           isTicked: typed ? typed.has(`stowed.${index}`) : isIn.length === own.length,
           stays: typed ? typed.has(`part.${index}`) : true,
           in: isIn.length,

@@ -13,8 +13,8 @@ import { svgOf } from '../../src/drawing/svg.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import type { WeighedMasses } from '../paper/weighing.ts';
 import type { Words } from '../words.ts';
 
 export interface AfloatView {

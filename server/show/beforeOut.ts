@@ -3,6 +3,7 @@ import { aboardNow } from '../../src/balance/recorded.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
+import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { type Recorded, recordIn } from '../../src/plan/record.ts';
 import { many } from '../words.ts';
@@ -26,7 +27,7 @@ export function beforeOut(
   job: Job,
   plan: Plan,
   record: Recorded,
-  masses: ReadonlyMap<string, number>,
+  masses: WeighedMasses,
   name: string,
 ): BeforeOut | null {
   const space = job.voids.find((own) => own.void === name);
@@ -40,7 +41,7 @@ export function beforeOut(
     held: heldBy(space),
     chocks: chocksOf(laidVoid(space, plan), plan).filter(({ after }) => lies.has(after)).length,
     bundles: own.length,
-    mass: own.reduce((sum, { bundle, mass }) => sum + (masses.get(bundle) ?? mass), 0),
+    mass: own.reduce((sum, one) => sum + massNow(one, masses), 0),
     first: first.bundle,
     effect: left.effect,
     last: left.in.bundles === 0,

@@ -8,10 +8,10 @@ import { widenScene } from '../../src/drawing/widen.ts';
 import { type FittingRow, fittingRows } from '../../src/hold/fittingRows.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Axis } from '../../src/stow/laid.ts';
 import { emptyPlan } from '../form/sketch.ts';
-import type { WeighedMasses } from '../paper/weighing.ts';
 
 /** Room for the drawing from above and for a section, mm of paper; a narrower one would be blown up on the page. */
 const ROOM = { width: 104, height: 90 };

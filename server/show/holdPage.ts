@@ -1,4 +1,6 @@
 /** What the page “What holds it down” shows of one void: what is entered, the loads it must carry, and the least that would. */
+
+import { byScale } from '../../src/balance/byScale.ts';
 import type { Fault } from '../../src/fault.ts';
 import { kN } from '../../src/hold/carriers.ts';
 import { markHold } from '../../src/hold/fittings.ts';
@@ -8,6 +10,7 @@ import { runsOf } from '../../src/hold/runs.ts';
 import type { HoldDown } from '../../src/job/holdDown.ts';
 import { voidSchema } from '../../src/job/job.ts';
 import { rolls, type Section } from '../../src/job/section.ts';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import { MASS_SPREAD } from '../../src/plan/massTolerance.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Draft, Posted } from '../form/apply.ts';
@@ -16,7 +19,6 @@ import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { type FieldView, type RowsView, showVoidGroup } from '../form/show.ts';
 import { FITTED_WORDS } from '../paper/fittedWords.ts';
 import { HOLD_WORDS as W } from '../paper/holdWords.ts';
-import { byScale, type WeighedMasses } from '../paper/weighing.ts';
 import type { Units } from '../words.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
 import { drawHold, type HoldDrawing, isAsPlanned, type Planned } from './holdDrawing.ts';
@@ -87,7 +89,7 @@ export function showHoldPage(
   }));
   const space = voidSchema.safeParse(stated).data;
   // By the scale where bundles were weighed, as on the sheets.
-  const plan = planned && byScale(planned.plan, planned.weighed);
+  const plan = planned && byScale(planned.job, planned.plan, planned.weighed);
   const usual = usualMass(stated, plan, planned?.weighed);
   const stowed = space && planned && isAsPlanned(space, planned) ? plan : null;
   const runs = stowed && space ? runsOf(stowed, space.void) : [];
@@ -158,7 +160,8 @@ function heavierStow(
   planned: Planned | null,
   stowed: Plan | null,
 ): Stow['heavier'] {
-  const plan = planned && heavierPlan(planned.job, byScale(planned.plan, planned.weighed), planned.weighed);
+  const plan =
+    planned && heavierPlan(planned.job, byScale(planned.job, planned.plan, planned.weighed), planned.weighed);
   const own = plan?.bundles.filter((bundle) => bundle.void === typed.void) ?? [];
   if (plan && own.length > 0) {
     const sum = own.reduce((all, bundle) => all + bundle.mass, 0);

@@ -4,6 +4,7 @@ import { loadingOf } from '../../src/balance/loading.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { type Recorded, recordIn } from '../../src/plan/record.ts';
 import { STOWAGE_WORDS } from '../paper/stowageWords.ts';
@@ -26,7 +27,7 @@ export interface NextIn {
  * Null where all are in but what the trial left ashore. `masses` are kg off the scale by bundle. Once all were in, what is out goes back in the opposite
  * order to that in which a survey has it come out.
  */
-export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<string, number>): NextIn | null {
+export function nextIn(job: Job, plan: Plan, record: Recorded, masses: WeighedMasses): NextIn | null {
   const isAshore = (bundle: string) => recordIn(record, bundle).ashore;
   if (plan.bundles.every(({ bundle }) => isAshore(bundle) || recordIn(record, bundle).state !== 'not in'))
     return nextBack(job, plan, record, masses);
@@ -46,7 +47,7 @@ export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyM
   return {
     bundles: waiting.slice(0, TOLD).map(({ bundle }) => ({
       bundle,
-      mass: masses.get(bundle.bundle) ?? bundle.mass,
+      mass: bundle.mass,
       chocks: chocksAfter(job, plan, bundle),
     })),
     marks: words === null ? null : { words, floats: foretold, against: 'before the first went in' },
@@ -55,7 +56,7 @@ export function nextIn(job: Job, plan: Plan, record: Recorded, masses: ReadonlyM
   };
 }
 
-function nextBack(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<string, number>): NextIn | null {
+function nextBack(job: Job, plan: Plan, record: Recorded, masses: WeighedMasses): NextIn | null {
   const { steps } = breakOutOf(job, plan, record, masses);
   const waiting = steps.filter(({ isOut }) => isOut).reverse();
   if (waiting.length === 0) return null;

@@ -3,6 +3,7 @@ import { breakOutOf, type OutStep } from '../../src/balance/breakOut.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Recorded } from '../../src/plan/record.ts';
 import { STOWAGE_WORDS } from '../paper/stowageWords.ts';
@@ -47,7 +48,7 @@ export function outAndBack(
   job: Job,
   plan: Plan,
   record: Recorded,
-  masses: ReadonlyMap<string, number>,
+  masses: WeighedMasses,
   chosen: readonly number[],
 ): OutAndBack | null {
   const moved = new Set(

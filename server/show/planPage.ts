@@ -213,8 +213,8 @@ export interface BundleView extends Omit<BundleLine, 'out'> {
   pieces: { bar: string; place: string; length: number; from: number; to: number }[][];
 }
 
-/** One bundle, as its tag leads to it; lifted as it was planned, or by the mass off the scale, kg. */
-export function showBundle(job: Job, plan: Plan, bundle: PlanBundle, mass = bundle.mass): BundleView {
+/** One bundle, as its tag leads to it; lifted at a mass of so many kg. */
+export function showBundle(job: Job, plan: Plan, bundle: PlanBundle, mass: number): BundleView {
   const places = placesOfBars(job, plan, BARS_SHOWN);
   const sources = new Map(
     plan.bars.flatMap((bar) =>

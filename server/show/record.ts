@@ -2,6 +2,7 @@
 import { type AboardNow, aboardNow } from '../../src/balance/recorded.ts';
 import type { Job } from '../../src/job/job.ts';
 import { type Act, historyOf } from '../../src/plan/history.ts';
+import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import {
   type BundleRecord,
@@ -54,18 +55,13 @@ export interface RecordView {
   entries: number;
 }
 
-export function showRecord(
-  job: Job,
-  plan: Plan,
-  entries: readonly Entry[],
-  masses: ReadonlyMap<string, number>,
-): RecordView {
+export function showRecord(job: Job, plan: Plan, entries: readonly Entry[], masses: WeighedMasses): RecordView {
   const record = recordOf(entries);
   const lines = plan.bundles.map((bundle, index) => ({
     index,
     bundle,
     record: recordIn(record, bundle.bundle),
-    mass: masses.get(bundle.bundle) ?? bundle.mass,
+    mass: massNow(bundle, masses),
   }));
   const voids = plan.voids.flatMap((told, index) => {
     const own = lines.filter(({ bundle }) => bundle.void === told.void).sort((p, q) => p.bundle.order - q.bundle.order);

@@ -1,4 +1,5 @@
 /** What the page “The trial” of a plan shows: what goes in first, what was read afloat, and where the rest goes. */
+import { byScale } from '../../src/balance/byScale.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { sumMoments, weightsAboard } from '../../src/balance/moments.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
@@ -8,6 +9,7 @@ import { type TrialOrder, trialOrderOf } from '../../src/balance/trialOrder.ts';
 import { placeRest } from '../../src/balance/trialRest.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { fixedPart } from '../../src/plan/share.ts';
 import { byMark, markRanges } from '../../src/plan/stops.ts';
@@ -71,7 +73,7 @@ export interface TrialPage {
 /** What was found since the plan was made. */
 export interface Found {
   /** kg off the scale, by bundle. */
-  weighed: ReadonlyMap<string, number>;
+  weighed: WeighedMasses;
   /** The marks of what is in by the record. */
   isIn: ReadonlySet<string>;
 }
@@ -87,10 +89,7 @@ export function showTrialPage(
   if (!vessel) return null;
   const share = readFigure(typed('share') ?? String(usualShare(job)), SHARE_FIELD.unit, { least: 0, most: 100 });
   const counts = fixedPart(planned, share.value === null ? job.aims.fixedShare : share.value / 100);
-  const plan = {
-    ...planned,
-    bundles: planned.bundles.map((bundle) => ({ ...bundle, mass: weighed.get(bundle.bundle) ?? bundle.mass })),
-  };
+  const plan = byScale(job, planned, weighed);
   const first = new Set(firstOf(plan, counts));
   const stowed = stowedWeights(job, plan, counts);
   const contents = addedContents(job);

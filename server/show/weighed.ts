@@ -1,8 +1,9 @@
 /** What the page of weighed masses shows: void by void, bundle by bundle, reckoned beside weighed. */
 import type { Job } from '../../src/job/job.ts';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Overload } from '../../src/plan/overloads.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { sumWeighed, type WeighedMasses, type Weighing, weighedOverloads, weighingsOf } from '../paper/weighing.ts';
+import { sumWeighed, type Weighing, weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 
 /** A text that is no mass, as it was typed. */
 export interface UnreadMass {

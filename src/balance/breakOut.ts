@@ -8,6 +8,7 @@
 import type { Job } from '../job/job.ts';
 import { listOf } from '../plan/aboard.ts';
 import { addedContents } from '../plan/contents.ts';
+import { atMassNow, type WeighedMasses } from '../plan/massNow.ts';
 import { voidsUnder } from '../plan/overVoids.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import { type Recorded, recordIn } from '../plan/record.ts';
@@ -48,19 +49,19 @@ export interface BreakOut {
   barred: { upper: string; lower: string[] }[];
 }
 
-/** Of all that is in or out by the record; of `voids` alone where they are named. `masses` are kg off the scale by bundle. */
+/** Of all that is in or out by the record; of `voids` alone where they are named. `weighed` are kg off the scale by bundle. */
 export function breakOutOf(
   job: Job,
   plan: Plan,
   record: Recorded,
-  masses: ReadonlyMap<string, number>,
+  weighed: WeighedMasses,
   voids?: readonly string[],
 ): BreakOut {
   const stateOf = (one: PlanBundle) => recordIn(record, one.bundle).state;
-  const weighed = plan.bundles.map((bundle) => ({ ...bundle, mass: masses.get(bundle.bundle) ?? bundle.mass }));
+  const bundles = atMassNow(plan.bundles, weighed);
   const isMoved = (one: PlanBundle): boolean => stateOf(one) !== 'not in' && (voids?.includes(one.void) ?? true);
-  const moved = { ...plan, bundles: weighed.filter(isMoved) };
-  const standing = weighed.filter((one) => stateOf(one) === 'in' && !isMoved(one));
+  const moved = { ...plan, bundles: bundles.filter(isMoved) };
+  const standing = bundles.filter((one) => stateOf(one) === 'in' && !isMoved(one));
   const present = job.vessel ? likelyMoment(job.vessel) : 0;
   const emptied = aboardBefore(job, plan, { present, standing });
   const mass = moved.bundles.reduce((sum, one) => sum + one.mass, 0);

@@ -1,6 +1,7 @@
 /** What of a plan is in her by the record: masses, their centre, and what they do to her. Masses off the scale where known. */
 import type { Job } from '../job/job.ts';
 import { addedContents, type Content } from '../plan/contents.ts';
+import { atMassNow, type WeighedMasses } from '../plan/massNow.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import { type Recorded, recordIn } from '../plan/record.ts';
 import { effectOf } from './float.ts';
@@ -26,17 +27,17 @@ export interface AboardNow {
   lying: Content[];
 }
 
-/** `masses` are kg off the scale by bundle. */
-export function aboardNow(job: Job, plan: Plan, record: Recorded, masses: ReadonlyMap<string, number>): AboardNow {
-  const weighed = plan.bundles.map((bundle) => ({ ...bundle, mass: masses.get(bundle.bundle) ?? bundle.mass }));
-  const ofState = (wanted: 'in' | 'out') => weighed.filter(({ bundle }) => recordIn(record, bundle).state === wanted);
+/** `weighed` are kg off the scale by bundle. */
+export function aboardNow(job: Job, plan: Plan, record: Recorded, weighed: WeighedMasses): AboardNow {
+  const bundles = atMassNow(plan.bundles, weighed);
+  const ofState = (wanted: 'in' | 'out') => bundles.filter(({ bundle }) => recordIn(record, bundle).state === wanted);
   const present = ofState('in');
   const weights = [...weightsByVoid(job, { ...plan, bundles: present }).values()].flat();
   const lying = addedContents(job);
   return {
     in: countOf(present),
     out: countOf(ofState('out')),
-    all: countOf(weighed),
+    all: countOf(bundles),
     centre: job.vessel ? centreOf(weights) : null,
     effect: job.vessel ? sentenceOf(effectOf(job.vessel, [...weights, ...lying])) : null,
     lying,

@@ -3,15 +3,16 @@
  * the doubt that limits and bearers are told with (`plan/massTolerance.ts`), for what holds a stow down.
  */
 import type { Job } from '../job/job.ts';
+import { atMassNow, type WeighedMasses } from '../plan/massNow.ts';
 import { heavierMasses, MASS_SPREAD } from '../plan/massTolerance.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { HeldCase } from './holdDown.ts';
 
 /** The plan with every bundle as heavy as it may be: off the scale it is what that said, kg by bundle in `weighed`. */
-export function heavierPlan(job: Job, plan: Plan, weighed: ReadonlyMap<string, number>): Plan {
+export function heavierPlan(job: Job, plan: Plan, weighed: WeighedMasses): Plan {
   const heavier = heavierMasses(job, plan);
-  const massOf = (bundle: string, mass: number) => weighed.get(bundle) ?? heavier.get(bundle) ?? mass;
-  return { ...plan, bundles: plan.bundles.map((own) => ({ ...own, mass: massOf(own.bundle, own.mass) })) };
+  const doubted = plan.bundles.map((own) => ({ ...own, mass: heavier.get(own.bundle) ?? own.mass }));
+  return { ...plan, bundles: atMassNow(doubted, weighed) };
 }
 
 /** Of the cases that `mass` kg would take past what carries them now; null where that is none. */

@@ -5,6 +5,7 @@
 import type { HoldDown } from '../job/holdDown.ts';
 import type { Job, Void } from '../job/job.ts';
 import { rolls } from '../job/section.ts';
+import type { WeighedMasses } from '../plan/massNow.ts';
 import type { Plan } from '../plan/plan.ts';
 import { beamOver, type Carrier, carriersOf, type Held, kN, overOf, STEEL_FACTOR } from './carriers.ts';
 import { type Cover, coverAssumed, coversOf, listed, notCountedOf } from './cover.ts';
@@ -61,7 +62,7 @@ export interface HeldVoid {
  * Every void of the job, at the masses of `plan`. One with bundles and no hold-down entered is not held. `weighed` are the
  * bundles off the scale, kg, of which nothing is in doubt.
  */
-export function holdDownOf(job: Job, plan: Plan, weighed: ReadonlyMap<string, number> = new Map()): HeldVoid[] {
+export function holdDownOf(job: Job, plan: Plan, weighed: WeighedMasses = new Map()): HeldVoid[] {
   const most = heavierPlan(job, plan, weighed);
   return job.voids.map((place) => {
     const bundles = plan.bundles.filter((bundle) => bundle.void === place.void);

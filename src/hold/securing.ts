@@ -5,6 +5,7 @@
 import type { Job } from '../job/job.ts';
 import { tell } from '../plan/cautionList.ts';
 import { contentsOf } from '../plan/contents.ts';
+import type { WeighedMasses } from '../plan/massNow.ts';
 import type { Caution, Plan } from '../plan/plan.ts';
 import { type HeldVoid, holdDownOf } from './holdDown.ts';
 
@@ -17,7 +18,7 @@ const OWN: ReadonlySet<string> = new Set(['not-secured', 'held-on-paper', 'hold-
  * `hold-if-heavier` of each void held that bars heavier than reckoned would take past what holds it. `weighed` are bundles off
  * the scale, kg. A plan without bundles has neither.
  */
-export function withSecuring(job: Job, plan: Plan, weighed?: ReadonlyMap<string, number>): Plan {
+export function withSecuring(job: Job, plan: Plan, weighed?: WeighedMasses): Plan {
   const rest = plan.cautions.filter(({ code }) => !OWN.has(code));
   const filled = holdDownOf(job, plan, weighed).filter((space) => space.mass > 0);
   const caution = securingOf(job, filled);

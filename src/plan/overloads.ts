@@ -2,6 +2,7 @@
 import type { Job } from '../job/job.ts';
 import { layVoid } from '../stow/laid.ts';
 import { bearerLoads, runLoads } from './bearing.ts';
+import { atMassNow, type WeighedMasses } from './massNow.ts';
 import type { Plan } from './plan.ts';
 
 /** A void, a run or a bearer that is loaded past its most; `by` and what `text` tells are kg, of a run kg/m. */
@@ -16,14 +17,10 @@ const LEAST = 0.011;
 
 /**
  * The overloads of every void in turn: its `most`, then `mostPerMetre` of its runs, then its bearers by their levers.
- * `masses` are kg by bundle; a bundle that is not among them weighs what was planned.
+ * `weighed` are kg by bundle; a bundle that is not among them weighs what was planned.
  */
-export function overloadsOf(
-  job: Job,
-  plan: Pick<Plan, 'bundles' | 'voids'>,
-  masses: ReadonlyMap<string, number>,
-): Overload[] {
-  const bundles = plan.bundles.map((bundle) => ({ ...bundle, mass: masses.get(bundle.bundle) ?? bundle.mass }));
+export function overloadsOf(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>, weighed: WeighedMasses): Overload[] {
+  const bundles = atMassNow(plan.bundles, weighed);
   return job.voids.flatMap((space): Overload[] => {
     const own = bundles.filter((bundle) => bundle.void === space.void);
     if (own.length === 0) return [];

@@ -6,6 +6,7 @@
 import type { Job } from '../job/job.ts';
 import { layVoid, vesselPoint } from '../stow/laid.ts';
 import { type Aboard, emptyOf, listOf, type Placed, withWeight } from './aboard.ts';
+import { massNow, type WeighedMasses } from './massNow.ts';
 import { voidsUnder } from './overVoids.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 import { takeTurns } from './turns.ts';
@@ -48,6 +49,30 @@ export function loadingSequence(job: Job, plan: Stowed, options: LoadingOptions 
   const before = queues.map((queue) => queue.slice(0, first.get(queue[0]?.bundle.void ?? '') ?? queue.length));
   const after = queues.map((queue, i) => queue.slice(before[i]!.length));
   return load(job, plan, [before, after], start);
+}
+
+/**
+ * The same sequence with what its bundles weigh now: what is in her, its moment, her list. Order and quarters stay those
+ * planned, so that what was printed before a bundle was weighed numbers it as what is printed after.
+ */
+export function sequenceNow(
+  job: Job,
+  plan: Stowed,
+  sequence: readonly Loaded[],
+  weighed: WeighedMasses,
+  options: LoadingOptions = {},
+): Loaded[] {
+  const placed = new Map(
+    queuesOf(job, plan, plan.bundles)
+      .flat()
+      .map((one) => [one.bundle.bundle, one]),
+  );
+  let aboard = aboardBefore(job, plan, options);
+  return sequence.map((step) => {
+    const bundle = { ...step.bundle, mass: massNow(step.bundle, weighed) };
+    aboard = withWeight(aboard, { ...placed.get(bundle.bundle)!, mass: bundle.mass }, job.vessel);
+    return { ...step, bundle, mass: aboard.mass, moment: aboard.moment, list: listOf(aboard) };
+  });
 }
 
 /** What is aboard before the first bundle of a sequence goes in. */

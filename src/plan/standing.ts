@@ -1,6 +1,7 @@
 /** What stands of a plan once some of its bundles are in: whole voids, and whole runs of voids stowed in part. */
 import type { Job, KeepOut, Void } from '../job/job.ts';
 import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
+import { countWeighed, massNow, type WeighedMasses } from './massNow.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 import { markRanges } from './stops.ts';
 
@@ -34,13 +35,8 @@ export interface Standing {
 }
 
 /** What stands, void by void; voids in which nothing is are left out. `stowed` are the marks of what is in. */
-export function standingOf(
-  job: Job,
-  plan: Plan,
-  stowed: ReadonlySet<string>,
-  weighed: ReadonlyMap<string, number>,
-): Standing[] {
-  const massOf = (bundle: PlanBundle) => weighed.get(bundle.bundle) ?? bundle.mass;
+export function standingOf(job: Job, plan: Plan, stowed: ReadonlySet<string>, weighed: WeighedMasses): Standing[] {
+  const massOf = (bundle: PlanBundle) => massNow(bundle, weighed);
   return job.voids.flatMap((stated) => {
     const own = plan.bundles.filter((bundle) => bundle.void === stated.void);
     const all = [...new Set(own.map(({ run }) => run))].sort((p, q) => p - q);
@@ -53,6 +49,8 @@ export function standingOf(
     if (runs.length === 0) return [];
     const bundles = runs.flatMap((run) => run.bundles);
     const isWhole = runs.length === all.length;
+    // The plan's centre is that of its own masses.
+    const isAsPlanned = isWhole && countWeighed(bundles, weighed) === 0;
     const told = plan.voids.find((entry) => entry.void === stated.void)?.centre;
     return [
       {
@@ -60,7 +58,7 @@ export function standingOf(
         runs,
         bundles,
         mass: bundles.reduce((sum, bundle) => sum + massOf(bundle), 0),
-        centre: (isWhole && told) || centreOf(laidAs(stated, plan), bundles, massOf),
+        centre: (isAsPlanned && told) || centreOf(laidAs(stated, plan), bundles, massOf),
         isWhole,
         massOf,
       },

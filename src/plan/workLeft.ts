@@ -7,6 +7,7 @@ import { LEAST_BALLAST } from '../job/jobFaults.ts';
 import { barLengths, lotSquaring } from '../job/lot.ts';
 import { SHORTEST_BAR } from '../job/lotFaults.ts';
 import { CENTRE } from '../job/wrongUnit.ts';
+import type { WeighedMasses } from './massNow.ts';
 import type { Plan, PlanBar, PlanBundle } from './plan.ts';
 import { type Point, type Standing, standingOf, standsAs, stretchesKept, toHundredth } from './standing.ts';
 
@@ -16,7 +17,7 @@ export interface Done {
   /** Every bar is cut as the saw sheet says; else only those of which something stands. */
   allCut: boolean;
   /** kg off the scale, by bundle, where that is known. */
-  weighed: ReadonlyMap<string, number>;
+  weighed: WeighedMasses;
 }
 
 /** Where no more than this share of the ballast is left, no place is asked of it. */

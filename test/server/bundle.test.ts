@@ -93,7 +93,7 @@ test('what a bundle is lowered by is what its sheet says', async () => {
   const long = { ...second, size: { ...second.size, along: 700 } };
   const stated = { ...trialPair().job, bundle: { ...trialPair().job.bundle, becket: { cord: 8, grip: 120 } } };
   const changed = { ...plan, bundles: [without, long, ...plan.bundles.slice(2)] };
-  const says = (place: number) => showBundle(stated, changed, changed.bundles[place]!).beckets;
+  const says = (place: number) => showBundle(stated, changed, changed.bundles[place]!, 1).beckets;
   expect([says(0), says(1), says(2)]).toEqual([0, 2, 1]);
   const sheets = textOf(await readPaper('bundle-sheet.pdf', stated, changed));
   expect(sheets).toContain('becket: none stated');

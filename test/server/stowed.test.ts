@@ -297,7 +297,7 @@ describe('what the record says', () => {
     expect(words).toContain(`${first} lies otherwise than planned, “a hand to port”.`);
     expect(words).toContain('Changes since');
     const rows = (await world.text(`/plans/${serial}/tables/bundles.csv`)).split('\r\n').map((row) => row.split(','));
-    const tail = (bundle: string) => rows.find((row) => row[0] === bundle)!.slice(-3);
+    const tail = (bundle: string) => rows.find((row) => row[0] === bundle)!.slice(-4, -1);
     const [at] = world.store.records.of(serial).map((entry) => entry.at);
     expect(tail(first)).toEqual(['in', at, 'a hand to port']);
     expect(tail(second)).toEqual(['out', at, '']);

@@ -54,5 +54,5 @@ test('of some voids, with what is out already; as planned without a record, and 
 
 test('goes by the scale', async () => {
   const weighed = new Map(marks.map((mark) => [mark, 4]));
-  expect(told(await read(FILE, job, plan, { record: put, weighed }))).toContain('72 bundles, 288 kg.');
+  expect(told(await read(FILE, job, plan, { record: put, weighed }))).toContain('72 bundles, 288 kg by the scale.');
 });

@@ -3,7 +3,7 @@ import { PassThrough } from 'node:stream';
 import { describe, expect, test } from 'vitest';
 import { columnsAsked } from '../../../server/paper/columns.ts';
 import { openPaper } from '../../../server/paper/page.ts';
-import { type Column, PAD } from '../../../server/paper/table.ts';
+import { type Column, evened, PAD } from '../../../server/paper/table.ts';
 import { stackedPair } from './stackedPlan.ts';
 import { DATE, read, TRIAL } from './writePaper.ts';
 
@@ -59,4 +59,28 @@ test('a long mark of a void takes few lines on the loading sequence', async () =
   const short = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 5 });
   const [pages, shortPages] = [await read('stowage.pdf', job, plan), await read('stowage.pdf', short.job, short.plan)];
   expect(pages.length).toBeLessThanOrEqual(shortPages.length + 2);
+});
+
+test('figures of an even column have as many decimals as the one with most, with what stands behind them; words stay', () => {
+  const columns = [{ head: 'mass', even: true }, { head: 'n' }];
+  const rows = [
+    ['5.28 kg', '1'],
+    ['124 kg', '2.5'],
+    ['-6.2', '3'],
+    ['0.5 port', '4'],
+    ['upright', '5'],
+    ['', '6'],
+    ['12 kg (3 of 4)', '7'],
+    ['13 lb · 5.9 kg', '8'],
+  ];
+  const first = ['5.28 kg', '124.00 kg', '-6.20', '0.50 port', 'upright', '', '12.00 kg (3 of 4)', '13.00 lb · 5.9 kg'];
+  expect(evened(columns, rows)).toEqual(first.map((cell, i) => [cell, rows[i]![1]]));
+  expect(evened(columns, evened(columns, rows))).toEqual(evened(columns, rows));
+  expect(evened(columns, [['12', '1.5']])).toEqual([['12', '1.5']]);
+});
+
+test('of two units each has its own number of decimals', () => {
+  const columns = [{ head: 'mass', even: true }];
+  const rows = [['13 lb · 5.95 kg'], ['11.6 lb · 5.3 kg'], ['104 lb · 47 kg']];
+  expect(evened(columns, rows)).toEqual([['13.0 lb · 5.95 kg'], ['11.6 lb · 5.30 kg'], ['104.0 lb · 47.00 kg']]);
 });

@@ -15,6 +15,6 @@ test('pieces lie from the squared end of their bar, as on the saw sheet', () => 
   const [group] = showBars(job, plan, alikeBars(job, plan), { first: 0, count: 1 });
   expect(group!.pieces.map(({ from, to }) => [from, to])).toEqual(expected);
   const bundle = plan.bundles.find(({ slots }) => slots.flat().includes(bar.pieces[0]!.piece))!;
-  const shown = showBundle(job, plan, bundle).pieces.flat();
+  const shown = showBundle(job, plan, bundle, bundle.mass).pieces.flat();
   expect(shown.find((piece) => piece.bar === bar.bar)).toMatchObject({ from: 0, to: expected[0]![1] });
 });
