@@ -37,7 +37,8 @@ export type Units = 'metric' | 'inches';
 /** Every way to print, in the units of a job. What is stated and computed stays in millimetres and kilograms. */
 export function wordsIn(units: Units): Words {
   const tell = (text: string): string => tellIn(units, text);
-  const words = { figure, kilograms, millimetres, centre, percent, duration, moment, day, many, tell };
+  const tellOn = (text: string): string => tell(text).replace(/^[A-Z](?=[a-z])/, (first) => first.toLowerCase());
+  const words = { figure, kilograms, millimetres, centre, percent, duration, moment, day, many, tell, tellOn };
   if (units === 'metric') return words;
   return {
     ...words,
@@ -58,6 +59,8 @@ export interface Words {
   many: typeof many;
   /** A sentence of the computing parts, its metric figures in the units of the job. */
   tell: (text: string) => string;
+  /** The same behind a colon: it goes on small. */
+  tellOn: (text: string) => string;
 }
 
 /** `1.6 %` of a share. */

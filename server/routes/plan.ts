@@ -6,12 +6,14 @@ import { Defect } from '../../src/fault.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import { countWeighed, type WeighedMasses } from '../../src/plan/massNow.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import type { Context } from '../app.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { CSV_TABLES } from '../paper/csv.ts';
+import { massBy } from '../paper/massBy.ts';
 import { PAPERS } from '../paper/papers.ts';
 import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
@@ -55,6 +57,7 @@ export function planRoutes(context: Context): Router {
     const voids = { first: firstOf(request.query.void, VOIDS_SHOWN, plan.voids.length), count: VOIDS_SHOWN };
     const masses = store.weighed.of(row.serial);
     const scaled = byScale(job, plan, masses);
+    const isScaled = scaled !== plan;
     const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
     response.render('plan', {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
@@ -63,17 +66,22 @@ export function planRoutes(context: Context): Router {
       row,
       plan,
       bundleMass: bundleMassOf(plan),
-      whole: allInVoids(job, plan),
+      now: isScaled ? { mass: bundleMassOf(scaled), weighed: countWeighed(plan.bundles, masses) } : null,
+      centre: scaled.centre,
+      whole: allInVoids(job, scaled),
+      by: (bundles: PlanBundle[]) => massBy(bundles, plan, masses),
+      planned: new Map(plan.bundles.flatMap(({ bundle, mass }) => (masses.has(bundle) ? [[bundle, mass]] : []))),
       job: jobRow,
-      ...drawn(`${row.serial} ${voids.first} ${bars.first}`, () => drawPlan(job, plan, voids, bars)),
-      ...(scaled === plan ? {} : { hold: showHeld(job, scaled, masses) }),
-      ...(lifted ? { voids: showVoids(job, plan, voids, lifted) } : {}),
+      ...drawn(`${row.serial} ${voids.first} ${bars.first} ${JSON.stringify([...masses])}`, () =>
+        drawPlan(job, scaled, masses, voids, bars),
+      ),
+      ...(lifted ? { voids: showVoids(job, scaled, voids, lifted) } : {}),
       overloads: weighedOverloads(job, plan, masses),
       overLimit: weighingsOf(job, plan, masses).filter((each) => each.overLimit),
       papers: PAPERS,
       tagSheet: showTagSheet(store.settings),
       codesLeadNowhere: isThisMachineOnly(request.headers.host),
-      cautions: groupCautions(scaled === plan ? plan.cautions : withSecuring(job, scaled, masses).cautions),
+      cautions: groupCautions(isScaled ? withSecuring(job, scaled, masses).cautions : plan.cautions),
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
       validity: validityOf(store, row),
@@ -122,12 +130,12 @@ export function planRoutes(context: Context): Router {
   return router;
 }
 
-/** What the page of a plan shows that follows from the plan alone. */
-function drawPlan(job: Job, plan: Plan, voids: Stretch, bars: Stretch) {
+/** What the page of a plan shows that follows from the plan, by the scale, and from what was weighed. */
+function drawPlan(job: Job, plan: Plan, weighed: WeighedMasses, voids: Stretch, bars: Stretch) {
   const groups = alikeBars(job, plan);
   return {
     afloat: showAfloat(job, plan),
-    hold: showHeld(job, plan),
+    hold: showHeld(job, plan, weighed),
     voids: showVoids(job, plan, voids, null),
     voidPages: pagesOf(plan.voids.length, voids.first, voids.count),
     bars: showBars(job, plan, groups, bars),

@@ -37,7 +37,7 @@ describe('the trial of a plan', () => {
     const { plan } = await planOf(true);
     const page = await world.text(`${plan}/trial?share=50`);
     expect(page.match(/3 of 6/g)).toHaveLength(6);
-    expect(page).toMatch(/she should be: Down 0\.4 cm/);
+    expect(page).toMatch(/she should be: down 0\.4 cm/);
     expect(page).not.toContain('Forecast and read');
     expect(await world.text(plan)).toContain(`${plan}/trial`);
   });
@@ -159,7 +159,7 @@ describe('the trial of a plan', () => {
       pages.push(await world.text(`/plans/${serial}/trial`));
     }
     const [without, beside] = pages.map((page) => ({
-      down: Number(/she should be: Down ([\d.]+) cm/.exec(page)![1]),
+      down: Number(/she should be: down ([\d.]+) cm/.exec(page)![1]),
       wanted: Number(/name="wantForward" value="(-?[\d.]+)"/.exec(page)![1]),
       told: page.includes('That counts the 120 kg that lie in the voids already'),
     }));

@@ -1,9 +1,11 @@
 /** Masses read off the scale: typed on their page or on the page of a tag, told on the register and in the tables. */
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { kilograms } from '../../server/words.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { massTolerances } from '../../src/plan/massTolerance.ts';
+import { bundleMassOf } from '../../src/plan/totals.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { openWorld, type World } from './world.ts';
@@ -135,6 +137,38 @@ test('on the page of a tag the weighed mass is the figure, the planned one besid
   await typeMass({ 'mass.0': '26.5' });
   expect(await text(page)).toContain(`<p class="large">26.5 kg</p><p>Off the scale; planned ${first.mass} kg.</p>`);
   expect(await text(page)).toContain('TWO PEOPLE');
+});
+
+test('the page of the plan goes by the scale, bundle, void and all, and follows what is weighed later', async () => {
+  const page = async () => (await text(`/plans/${serial}`)).replaceAll(/<[^>]+>/g, ' ').replaceAll(/\s+/g, ' ');
+  const bare = await page();
+  expect(bare).not.toMatch(/by the scale|off the scale/);
+  const carries = (words: string) => Number(/may still carry: ([\d.]+) kg/.exec(words)![1]);
+  const own = plan.bundles.filter((bundle) => bundle.void === first.void);
+  const sum = own.reduce((all, { mass }) => all + mass, 0);
+  for (const [count, more] of [
+    [1, 3],
+    [1, 4],
+    [own.length, 40],
+  ] as const) {
+    const weighed = own.slice(0, count).map(({ bundle, mass }) => [bundle, mass + more] as const);
+    world.store.weighed.set(serial, new Map(weighed), AT);
+    const told = await page();
+    const part = count === own.length ? ' by the scale' : `, ${count} of them by the scale, the rest as planned`;
+    const now = kilograms(sum + count * more);
+    expect(told).toContain(`${now} in ${own.length} bundles with their bands${part}`);
+    for (const [bundle, mass] of weighed)
+      expect(told).toContain(
+        `${kilograms(mass)} off the scale; planned ${kilograms(own.find((one) => one.bundle === bundle)!.mass)}`,
+      );
+    expect(told.split('off the scale; planned')).toHaveLength(count + 1);
+    const whole = bundleMassOf(plan) + count * more;
+    expect(told).toContain(
+      `${kilograms(bundleMassOf(plan))} planned; now ${kilograms(whole)}, ${count} of them by the scale`,
+    );
+    expect(Math.abs(carries(bare) - carries(told) - count * more)).toBeLessThan(1.01);
+    expect(told).toContain(', at what it weighs now.');
+  }
 });
 
 test('a figure that is right in pounds is asked about, and no other', async () => {
