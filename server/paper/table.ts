@@ -47,22 +47,26 @@ export async function writeTable(
   const headHeight = heads.some((head) => head !== '')
     ? rowHeight(paper, widths, columns, heads, size - 1, 0, true, pad)
     : 0;
-  const first = rows[0] ? rowHeight(paper, widths, columns, rows[0], size, options.rowHeight ?? 0, false, pad) : 0;
-  ensureRoom(paper, headHeight + first);
+  const isBold = (i: number): boolean => options.boldRows?.has(i) ?? false;
+  /** What a row takes, and that with what must stand on its page below it. */
+  const heightAt = (i: number): { height: number; needed: number } => {
+    const height = rowHeight(paper, widths, columns, rows[i]!, size, options.rowHeight ?? 0, isBold(i), pad);
+    return { height, needed: height + (i === rows.length - 1 ? (options.below ?? 0) : 0) };
+  };
+  // The heads never stand alone: all that the first row needs goes with them.
+  ensureRoom(paper, headHeight + (rows.length > 0 ? heightAt(0).needed : 0));
   const writeHead = (): void => {
     if (headHeight > 0) writeRow(paper, widths, columns, heads, size - 1, headHeight, true, true);
   };
   writeHead();
   for (const [i, row] of rows.entries()) {
-    const bold = options.boldRows?.has(i) ?? false;
-    const height = rowHeight(paper, widths, columns, row, size, options.rowHeight ?? 0, bold, pad);
-    const below = i === rows.length - 1 ? (options.below ?? 0) : 0;
-    if (paper.y + height + below > paper.bottom) {
+    const { height, needed } = heightAt(i);
+    if (i > 0 && paper.y + needed > paper.bottom) {
       await breathe(paper);
       newPage(paper);
       writeHead();
     }
-    writeRow(paper, widths, columns, row, size, height, bold, false);
+    writeRow(paper, widths, columns, row, size, height, isBold(i), false);
   }
 }
 
