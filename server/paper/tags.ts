@@ -126,7 +126,9 @@ function writeTag(
   const side = upright ? Math.min(width * 0.6, height * (1 - used)) : Math.min(width * 0.4, height * 0.5, 34 * MM);
   const left = upright ? width : width - side - pad / 2;
   const codeY = upright ? top + height - band('foot') - side : top;
-  drawScene(doc, letters, qrScene(tagCode(bundle.bundle, digest, options), side / MM), x + width - side, codeY);
+  const number = plan.bundles.findIndex((one) => one.bundle === bundle.bundle) + 1;
+  const code = tagCode(bundle.bundle, number, digest, options);
+  drawScene(doc, letters, qrScene(code, side / MM), x + width - side, codeY);
   let y = top;
   const idBox = { width: left, height: band('id'), least: 5 };
   letters.fitted(bundle.bundle, x, y, idBox, { size: band('id') * 0.79, weight: 'bold' });

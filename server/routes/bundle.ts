@@ -7,6 +7,7 @@ import { historyOf } from '../../src/plan/history.ts';
 import { massNow } from '../../src/plan/massNow.ts';
 import { bundlesIn, recordIn, recordOf, restsOn } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
+import { taggedBundle } from '../paper/qr.ts';
 import { weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import { Problem } from '../problem.ts';
 import { LYING_FROM, lyingOf } from '../show/lying.ts';
@@ -23,7 +24,7 @@ export function bundleRoutes(context: Context): Router {
   const router = Router();
   router.get('/b/:serial/:bundle', (request, response) => {
     const { row, plan, job, jobRow } = planOnTag(context, request);
-    const bundle = plan.bundles.find((candidate) => candidate.bundle === request.params.bundle);
+    const bundle = taggedBundle(plan, String(request.params.bundle));
     if (!bundle) throw new Problem('no-such-bundle', [`This is plan ${row.serial} of ${jobRow.name}.`]);
     const words = wordsIn(unitsOf(context.store.settings, jobRow.id));
     const masses = context.store.weighed.of(row.serial);

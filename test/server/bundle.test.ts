@@ -33,7 +33,7 @@ test('a tag that the command made leads to the same plan here, the newest where 
   planTrial();
   const second = planTrial();
   for (const { bundle } of plan.bundles) {
-    const code = tagCode(bundle, DIGEST, { date: DATE, base: BASE });
+    const code = tagCode(bundle, 1, DIGEST, { date: DATE, base: BASE });
     expect(code).toContain(`/b/${DIGEST}/`);
     const answer = await world.get(code.slice(BASE.length));
     expect(answer.status).toBe(200);
@@ -111,8 +111,25 @@ test('what a bundle is lowered by is what its sheet says', async () => {
 test('a tag made here leads to its own plan by serial', async () => {
   const serial = planTrial();
   const { bundle } = plan.bundles[0]!;
-  const code = tagCode(bundle, DIGEST, { date: DATE, base: BASE, planSerial: serial });
+  const code = tagCode(bundle, 1, DIGEST, { date: DATE, base: BASE, planSerial: serial });
   expect((await world.get(code.slice(BASE.length))).status).toBe(200);
+});
+
+test('a tag whose mark is too long for its code leads there by number', async () => {
+  const long = (mark: string) => mark.replace(/^V1/, '木'.repeat(200));
+  const named = (text: string) => text.replaceAll(/"V1(?=["-])/g, `"${'木'.repeat(200)}`);
+  world.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, named(JSON.stringify(trialJobInput())));
+  world.children.at(-1)?.say({ kind: 'plan', plan: named(JSON.stringify(plan)) });
+  const serial = world.store.plannings.latest(job)?.plan ?? 0;
+  for (const [i, { bundle }] of plan.bundles.entries()) {
+    const code = tagCode(long(bundle), i + 1, DIGEST, { date: DATE, base: BASE, planSerial: serial });
+    expect(code.length).toBeLessThan(100);
+    const answer = await world.get(code.slice(BASE.length));
+    expect(answer.status).toBe(200);
+    expect(await answer.text()).toContain(`<h1>${long(bundle)}</h1>`);
+  }
+  for (const none of ['0', String(plan.bundles.length + 1), '99999', '1e1'])
+    expect((await world.get(`/b/${serial}/${none}`)).status, none).toBe(404);
 });
 
 test('a digest that is not kept here, or whose job was deleted, is told with what to do', async () => {

@@ -40,21 +40,41 @@ describe('the code on a tag', () => {
 
   test('leads to the page of its bundle where the address is known', () => {
     const options = { date: DATE, base: 'http://192.168.1.20:8017/', planSerial: 12 };
-    const words = tagCode('V1-07', 'abcdef01', options);
+    const words = tagCode('V1-07', 7, 'abcdef01', options);
     expect(words).toBe('http://192.168.1.20:8017/b/12/V1-07');
     expect(decode(words)).toBe(words);
   });
 
   test('names plan and bundle where it is not', () => {
-    const words = tagCode('V1-07', 'abcdef01', { date: DATE });
+    const words = tagCode('V1-07', 7, 'abcdef01', { date: DATE });
     expect(decode(words)).toBe('kentledge abcdef01 V1-07');
   });
 
   test('carries any name, as an address does', () => {
-    const words = tagCode('Трюм 1/№-07', 'abcdef01', { date: DATE, base: 'http://b.example' });
+    const words = tagCode('Трюм 1/№-07', 7, 'abcdef01', { date: DATE, base: 'http://b.example' });
     expect(decodeURIComponent(words)).toBe('http://b.example/b/abcdef01/Трюм 1/№-07');
     expect(new URL(words).pathname.split('/')).toHaveLength(4);
     expect(decode(words)).toBe(words);
+  });
+
+  test('of a mark too long for it, it has the number, so that its modules can be read off a tag', () => {
+    for (const letter of ['木', 'Ω', 'x']) {
+      for (const count of [1, 5, 57, 200]) {
+        const mark = `${letter.repeat(count)}-07`;
+        for (const base of [undefined, 'http://192.168.178.120:8017']) {
+          const words = tagCode(mark, 123, 'abcdef01', { date: DATE, ...(base ? { base } : {}) });
+          expect(decode(words)).toBe(words);
+          expect(decodeURIComponent(words)).toMatch(
+            count < 6 || (letter === 'x' && count < 58) ? mark : /\/123$|no\. 123, ….+-07$/,
+          );
+          // As high as the code of the usual tag is.
+          const module = Math.min(
+            ...qrScene(words, 34).shapes.map((shape) => (shape.kind === 'rect' ? shape.height : 34)),
+          );
+          expect(module, words).toBeGreaterThan(0.65);
+        }
+      }
+    }
   });
 });
 
