@@ -18,6 +18,7 @@ import { jobFaults, type StatedParts, spreadFaults } from './jobFaults.ts';
 import { readJson } from './jsonText.ts';
 import { keepOutFaults } from './keepOutFaults.ts';
 import { readKnown, schemaFaults } from './schemaFaults.ts';
+import { unprintedFaults } from './unprinted.ts';
 
 /** A job that was read: with defaults, its digest (of the job as written), and the job as written. */
 export interface JobRead {
@@ -48,13 +49,13 @@ export function readJobValue(raw: unknown, options: ReadJobOptions = {}): Read<J
     const { data: job } = parsed;
     const faults = [
       ...jobFaults({ ...job, density: job.steel.density }),
-      ...(options.toCheck ? [] : [...strayFaults(job.voids), ...spreadFaults(raw)]),
+      ...(options.toCheck ? [] : [...strayFaults(job.voids), ...spreadFaults(raw), ...unprintedFaults(raw)]),
     ];
     return faults.length > 0 ? { ok: false, faults } : { ok: true, value: { job, digest: jobDigest(raw), raw } };
   }
   const found = schemaFaults(jobSchema, raw, 'job').filter((fault) => fault.path !== 'format');
   const parts = readableParts(raw);
-  const compared = [...jobFaults(parts), ...strayFaults(parts.voids), ...spreadFaults(raw)];
+  const compared = [...jobFaults(parts), ...strayFaults(parts.voids), ...spreadFaults(raw), ...unprintedFaults(raw)];
   const faults = [...(format ? [format] : []), ...found, ...compared];
   return { ok: false, faults: withoutRepeats(faults) };
 }
