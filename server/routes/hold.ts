@@ -1,18 +1,18 @@
 /** What holds the ballast of each void down: typed beside the loads it carries, put into the job when they say so. */
-import { Router } from 'express';
+import { type Response, Router } from 'express';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
 import { idOf } from '../form/path.ts';
 import { applyOrder, parseOrder } from '../form/rows.ts';
 import type { Planned } from '../show/holdDrawing.ts';
-import { type HoldPage, showHoldPage } from '../show/holdPage.ts';
+import { type HoldPage, holdFieldsOf, showHoldPage } from '../show/holdPage.ts';
 import { faultsOf } from '../show/jobPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
 import { planOf } from './plan.ts';
 import { baseOf, draftOf, jobIn, queryOf, readBody, unitsOf } from './request.ts';
-import { savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
+import { ADDRESS_AT_MOST, addressLength, savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
 
 export function holdRoutes(context: Context): Router {
   const { store } = context;
@@ -22,8 +22,7 @@ export function holdRoutes(context: Context): Router {
     const row = jobIn(context, request);
     const typed = queryOf(request);
     const { page } = pageOf(row, draftOf(store.jobs.body(row.id)), typed);
-    const words = wordsIn(unitsOf(store.settings, row.id));
-    response.render('hold', { job: row, page, words, saved: typed.has('saved') });
+    show(response, row, page, false, typed.has('saved'));
   });
 
   router.post('/jobs/:job/hold', readBody, (request, response) => {
@@ -34,13 +33,25 @@ export function holdRoutes(context: Context): Router {
       response.redirect(303, `/jobs/${row.id}/hold`);
       return;
     }
+    // Asked, and nothing saved: an address would not hold the fields of so many rows.
+    if (form.get('do') === 'ask') {
+      show(response, row, page, true);
+      return;
+    }
     const order = parseOrder(form.get('do') ?? '');
     // Rows of this void's hold-down, and nothing else of the job.
     const own = order?.text.startsWith(`voids[${page.index}].holdDown.`) ? order : null;
     const shown = own && applyOrder(draft, own);
-    const next = savedVoid(row, form, 'hold');
+    const next = `${savedVoid(row, form, 'hold')}${page.ownMass === null ? '' : `&${new URLSearchParams({ mass: page.ownMass })}`}`;
     saveTyped(context, row, form, draft, shown ? `${next}#${idOf(shown)}` : next, response);
   });
+
+  /** `whole`: what was typed is in no address, so that all of it has to be sent again with every question. */
+  function show(response: Response, job: JobRow, page: HoldPage | null, whole: boolean, saved = false): void {
+    const words = wordsIn(unitsOf(store.settings, job.id));
+    const long = whole || (page !== null && addressLength(holdFieldsOf(page)) > ADDRESS_AT_MOST);
+    response.render('hold', { job, page, words, saved, whole, long, longest: ADDRESS_AT_MOST });
+  }
 
   function pageOf(row: JobRow, base: Draft, typed: Posted): { page: HoldPage | null; draft: Draft } {
     const draft = applyForm(base, typed);

@@ -17,6 +17,14 @@ export function typedForm({ token }: Context, request: Request): Posted {
   return form;
 }
 
+/** So many letters of an address pass every server and proxy on the way; a form that comes to more is posted. */
+export const ADDRESS_AT_MOST = 6000;
+
+/** How long an address becomes by these fields, letters. */
+export function addressLength(fields: readonly { name: string; value: string }[]): number {
+  return String(new URLSearchParams(fields.map(({ name, value }): [string, string] => [name, value]))).length;
+}
+
 /** The void asked for as `void`, from 0; the first where none is. */
 export function voidOf(typed: Posted): number {
   const number = Number(typed.get('void') ?? 1);

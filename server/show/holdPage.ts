@@ -50,6 +50,8 @@ export interface HoldPage {
   mass: Asked;
   /** Where the mass comes from that stands there before one is typed. */
   massFrom: string;
+  /** The mass as it was typed; null where it is the one to begin with. */
+  ownMass: string | null;
   held: HeldVoid | null;
   /** True where every usual load is carried and nothing that was typed is faulted. */
   carried: boolean;
@@ -115,6 +117,7 @@ export function showHoldPage(
     letters: space?.holdDown ? lettersOf(space.holdDown, own) : {},
     mass,
     massFrom: usual.from,
+    ownMass: text === usual.text ? null : text,
     held,
     carried: held?.held === true && mend.length === 0,
     mend,
@@ -134,6 +137,11 @@ export function showHoldPage(
       least: one.least,
     })),
   };
+}
+
+/** Every field of the form, but for the mass. */
+export function holdFieldsOf({ fields, rows }: HoldPage): FieldView[] {
+  return [...fields, ...rows.flatMap((list) => list.rows.flatMap((row) => row.fields))];
 }
 
 function lettersOf(hold: HoldDown, own: string): Record<string, string> {

@@ -115,6 +115,31 @@ describe('the lift into a void', () => {
     await page.context().close();
   });
 
+  test('the address has only what was typed; what it does not hold is posted, with scripts and without', async () => {
+    const job = demonstration() as { voids: { holdDown: { bars: object[] } }[] };
+    const { bars } = job.voids[4]!.holdDown;
+    job.voids[4]!.holdDown.bars = Array.from({ length: 50 }, () => ({ ...bars[0], at: undefined }));
+    const id = addDraft({ store: world.store, clock: () => new Date() }, job as Record<string, unknown>);
+    const many = `${world.address}/jobs/${id}/hold?void=5`;
+    for (const javaScriptEnabled of [true, false]) {
+      const page = await openPage({ ...DESK, javaScriptEnabled });
+      await page.goto(`${many}&mass=150`);
+      await page.locator('#voids-4-holdDown-bars-49-span').fill('34');
+      if (javaScriptEnabled) {
+        await page.locator('.caution', { hasText: 'their span of 34 mm' }).waitFor();
+        expect(page.url()).toBe(`${many}&mass=150&voids%5B4%5D.holdDown.bars%5B49%5D.span=34`);
+        // More than an address holds, in one field.
+        await page.locator('#voids-4-holdDown-blocked-aft-by').fill('long '.repeat(1500));
+        await page.locator('form[data-whole]').waitFor();
+      }
+      await page.getByRole('button', { name: 'Say what that carries' }).click();
+      await page.waitForURL(many);
+      expect(await page.locator('#voids-4-holdDown-bars-49-span').inputValue()).toBe('34');
+      expect(await page.locator('#mass').inputValue()).toBe('150');
+      await page.context().close();
+    }
+  });
+
   test('a button beside the answer takes what was typed a moment ago', async () => {
     const page = await openPage(DESK);
     await page.goto(address.replace(/lift.*/, 'hold?void=5&mass=150'));

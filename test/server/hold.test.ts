@@ -167,6 +167,52 @@ describe('what holds it down, before a plan', () => {
   });
 });
 
+describe('more rows than an address holds', () => {
+  /** The demonstration with so many straps and so many bars across in its fifth void. */
+  function withRows(count: number): string {
+    const job = JSON.parse(BOGBEAN);
+    const hold = job.voids[4].holdDown;
+    const strap = { kind: 'direct', count: 1, lashingCapacity: 2.5, angle: 60, against: 'forward' };
+    hold.straps = Array.from({ length: count / 2 }, () => strap);
+    hold.bars = Array.from({ length: count / 2 }, () => ({ ...hold.bars[0], at: undefined }));
+    return JSON.stringify(job);
+  }
+
+  /** What a browser sends of the form of a page: every field of it as it stands. */
+  function fieldsOf(page: string): Record<string, string> {
+    const form = /<form [^>]*id="typed".*?<\/form>/s.exec(page)![0];
+    const fields = [...form.matchAll(/<input [^>]*?name="([^"]*)"(?: type="[^"]*")?(?: value="([^"]*)")?/g)];
+    const chosen = [...form.matchAll(/<select [^>]*?name="([^"]*)".*?<\/select>/gs)].map(
+      ([select, name]): [string, string] => [name!, /value="([^"]*)" selected/.exec(select)?.[1] ?? ''],
+    );
+    return Object.fromEntries([...fields.map(([, name, value]): [string, string] => [name!, value ?? '']), ...chosen]);
+  }
+
+  test.each([100, 200])('%i rows are posted, asked about and saved; few stay in the address', async (count) => {
+    const job = await world.bring(withRows(count));
+    const few = await world.text(`${job}/hold?void=2`);
+    expect(few).toMatch(/<form method="get"[^>]*id="typed"/);
+    const page = await world.text(`${job}/hold?void=5`);
+    expect(page).toMatch(/<form method="post"[^>]*id="typed"/);
+    const fields = fieldsOf(page);
+    expect(Object.keys(fields).filter((name) => name.endsWith('.count'))).toHaveLength(count);
+    const last = `voids[4].holdDown.straps[${count / 2 - 1}].lashingCapacity`;
+    expect(fields[last]).toBe('2.5');
+    const typed = { ...fields, mass: '150', [last]: '700 daN' };
+    const asked = await world.post(`${job}/hold`, { ...typed, do: 'ask' });
+    expect(asked.status).toBe(200);
+    const answer = await asked.text();
+    expect(answer).toContain('id="carried"');
+    expect(answer).toContain('data-whole');
+    expect(answer).toContain('7 kN');
+    expect((await fileOf(job)).voids[4].holdDown.straps.at(-1).lashingCapacity).toBe(2.5);
+    const saved = await world.post(`${job}/hold`, { ...typed, revision: '1', do: 'save' });
+    expect(saved.headers.get('location')).toMatch(/hold\?void=5&saved=1&mass=150$/);
+    const { straps, bars } = (await fileOf(job)).voids[4].holdDown;
+    expect([straps.length, bars.length, straps.at(-1).lashingCapacity]).toEqual([count / 2, count / 2, 7]);
+  });
+});
+
 describe('the demonstration, planned', () => {
   test('two voids are held on paper, and the others are NOT SECURED, on page and paper', async () => {
     const { job, plan: made } = await plannedDemonstration();

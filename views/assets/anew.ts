@@ -19,6 +19,8 @@ export function isBack(): boolean {
 }
 
 async function look(): Promise<void> {
+  // What was typed there is in no address.
+  if (document.querySelector('form[data-whole]')) return;
   // What the browser puts back into fields it puts there at last.
   await new Promise((resolve) => setTimeout(resolve));
   const response = await fetch(location.href, { cache: 'no-cache' }).catch(() => null);

@@ -3,6 +3,7 @@
  * form, and the parts of it that hold the answer take the place of those shown. The first words of each that changed, and
  * what is wrong with the field in hand, are told to whoever listens rather than looks.
  */
+import { isChanged } from './changed.ts';
 import { swapIn } from './swap.ts';
 
 /** Typing has to rest so long before the server is asked, ms. */
@@ -22,16 +23,30 @@ export function followTyping(form: HTMLFormElement): void {
 
   async function ask(): Promise<void> {
     const turn = ++asked;
-    const fields = new URLSearchParams();
-    for (const [name, value] of new FormData(form)) if (typeof value === 'string') fields.append(name, value);
-    const address = `${form.action}?${fields}`;
-    const response = await fetch(address).catch(() => null);
+    const own = ownFields(form);
+    const address = `${form.action.replace(/\?.*/, '')}?${own}`;
+    // An address holds only so much; what it does not hold is sent whole from then on.
+    if (String(own).length > Number(form.dataset.follow || Number.POSITIVE_INFINITY)) postFromNowOn();
+    const isPosted = form.dataset.whole !== undefined;
+    const asking = isPosted ? fetch(form.action, { method: 'POST', body: wholeOf(form) }) : fetch(address);
+    const response = await asking.catch(() => null);
     if (!response?.ok || turn !== asked) return;
     const page = new DOMParser().parseFromString(await response.text(), 'text/html');
-    if (turn === asked) putIn(page, address);
+    if (turn !== asked) return;
+    putIn(page);
+    if (!isPosted) history.replaceState(null, '', address);
   }
 
-  function putIn(page: Document, address: string): void {
+  function postFromNowOn(): void {
+    if (form.dataset.whole !== undefined) return;
+    form.dataset.whole = '';
+    if (form.method === 'post') return;
+    form.method = 'post';
+    const token = form.appendChild(document.createElement('input'));
+    [token.type, token.name, token.value] = ['hidden', 'token', form.dataset.token ?? ''];
+  }
+
+  function putIn(page: Document): void {
     const words: string[] = [];
     for (const place of document.querySelectorAll<HTMLElement>('[data-answer]')) {
       const fresh = page.querySelector(`[data-answer="${CSS.escape(place.dataset.answer ?? '')}"]`);
@@ -44,8 +59,27 @@ export function followTyping(form: HTMLFormElement): void {
     words.unshift(document.activeElement?.parentElement?.querySelector('.faults')?.textContent ?? '');
     document.title = page.title;
     told.textContent = words.join(' ').replaceAll(/\s+/g, ' ').trim();
-    history.replaceState(null, '', address);
   }
+}
+
+/** What the address has to hold of a form: what it holds already, and what was changed since. */
+function ownFields(form: HTMLFormElement): URLSearchParams {
+  const held = new URLSearchParams(location.search);
+  const names = new Set<string>();
+  for (const control of form.elements) {
+    const { name, type } = control as HTMLInputElement;
+    if (name !== 'token' && (type === 'hidden' || held.has(name) || isChanged(control))) names.add(name);
+  }
+  return new URLSearchParams(textsIn(form).filter(([name]) => names.has(name)));
+}
+
+/** All that stands in a form, to be asked by a post. */
+function wholeOf(form: HTMLFormElement): URLSearchParams {
+  return new URLSearchParams([...textsIn(form), ['do', 'ask']]);
+}
+
+function textsIn(form: HTMLFormElement): [string, string][] {
+  return [...new FormData(form)].filter((field): field is [string, string] => typeof field[1] === 'string');
 }
 
 /** What an answer comes to, and what is refused; of the list of all that is to be mended the field in hand tells its own. */
