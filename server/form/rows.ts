@@ -101,19 +101,49 @@ function measureStations(draft: Draft, path: Step[], text: string): string {
   return `${text}.stations`;
 }
 
-/** A station between the last two, with the readings that straight lines between them give: it says nothing new until it is measured. */
+/** A station where the next one is expected ({@link nextStation}), in its place along the void. Returns its path. */
 function addStation(draft: Draft, path: Step[], text: string): string {
   const stations = listAt(draft, path);
-  const [before, last] = stations.slice(-2);
-  if (!isRecord(before) || !isRecord(last)) {
-    setAt(draft, [...path, stations.length], { along: 0, at: [] });
-    return `${text}[${stations.length}]`;
+  const { index, row } = nextStation(stations, valueAt(draft, [...path.slice(0, -1), 'length']));
+  stations.splice(index, 0, row);
+  setAt(draft, path, stations);
+  return `${text}[${index}]`;
+}
+
+/**
+ * The next station of a void, and where in the list it comes: at the after end where none stands there, past the last
+ * while that is not at the forward end, by as much as that is past the one before; else halfway over the widest stretch, with the
+ * readings that straight lines between its ends give: those say nothing new until it is measured. Where that can not be
+ * told its place is left to be filled in.
+ */
+function nextStation(stations: unknown[], length: unknown): { index: number; row: object } {
+  const placed = stations
+    .flatMap((station, index) => {
+      const along = valueAt(station, ['along']);
+      return typeof along === 'number' ? [{ along, index, station }] : [];
+    })
+    .sort((one, other) => one.along - other.along);
+  const [first, last, before] = [placed[0], placed.at(-1), placed.at(-2)];
+  if (!first || !last) return { index: stations.length, row: stations.length === 0 ? { along: 0 } : {} };
+  if (first.along > 0) return { index: first.index, row: { along: 0 } };
+  const end = typeof length === 'number' ? length : null;
+  if (end === null ? !before : last.along < end) {
+    const step = before ? last.along - before.along : Number.POSITIVE_INFINITY;
+    const along = end === null ? null : tenths(Math.min(end, last.along + step));
+    return { index: last.index + 1, row: along === null ? {} : { along } };
   }
-  const along =
-    typeof before.along === 'number' && typeof last.along === 'number' ? (before.along + last.along) / 2 : 0;
-  const [p, q] = [stationSchema.safeParse(before).data, stationSchema.safeParse(last).data];
-  stations.splice(-1, 0, p && q ? { along, at: readingsBetween(p, q) } : { along });
-  return `${text}[${stations.length - 2}]`;
+  const gaps = placed.slice(1).map((to, n) => ({ from: placed[n]!, to }));
+  const wide = gaps.reduce((one, other) =>
+    other.to.along - other.from.along > one.to.along - one.from.along ? other : one,
+  );
+  const along = tenths((wide.from.along + wide.to.along) / 2);
+  const [p, q] = [wide.from, wide.to].map(({ station }) => stationSchema.safeParse(station).data);
+  return { index: wide.from.index + 1, row: { along, ...(p && q ? { at: readingsBetween(p, q) } : {}) } };
+}
+
+/** To a tenth of a millimetre. */
+function tenths(mm: number): number {
+  return Math.round(mm * 10) / 10;
 }
 
 /** How large something is drawn before it was measured, mm: large enough to be dragged to its place. */

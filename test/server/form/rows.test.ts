@@ -27,3 +27,51 @@ describe('“It is not a box” begins with stations at both ends', () => {
     expect(shaped({ length: 1200, width: 300 })).toEqual([{ along: 0 }, { along: 1200 }]);
   });
 });
+
+describe('one more station is where the next is expected', () => {
+  const at = (half: number) => [
+    { up: 0, from: -half, to: half },
+    { up: 160, from: -half, to: half },
+  ];
+
+  /** Where the stations stand once one more is asked for, and which of them that is. */
+  function next(stations: object[], length?: unknown): { at: unknown[]; path: string } {
+    const draft: Draft = { voids: [{ void: 'V1', ...(length === undefined ? {} : { length }), stations }] };
+    const path = applyOrder(draft, parseOrder('add voids[0].stations')!);
+    const after = (draft.voids as { stations: { along?: unknown }[] }[])[0]!.stations;
+    return { at: after.map(({ along }) => along), path };
+  }
+
+  test.each([
+    ['the first is at the after end', [], 1000, [0], 0],
+    ['the second at the forward end', [0], 1000, [0, 1000], 1],
+    ['one at the after end, where that was taken out', [1000], 1000, [0, 1000], 0],
+    ['past the last, by as much as that is past the one before', [0, 400], 1000, [0, 400, 800], 2],
+    ['never past the void', [0, 400, 800], 1000, [0, 400, 800, 1000], 3],
+    ['halfway between both ends', [0, 1000], 1000, [0, 500, 1000], 1],
+    ['halfway over the widest stretch', [0, 300, 1000], 1000, [0, 300, 650, 1000], 2],
+    ['also where they are not in order', [1000, 300, 0], 1000, [1000, 300, 650, 0], 2],
+    ['to a tenth of a millimetre', [0, 787.45], 787.45, [0, 393.7, 787.45], 1],
+    ['before one that has no place yet', [0, undefined], undefined, [0, undefined, undefined], 1],
+    ['past none of a void of unknown length', [0, 500], 'long', [0, 250, 500], 1],
+  ])('%s', (_, places, length, after, index) => {
+    const stations = places.map((along) => (along === undefined ? {} : { along }));
+    expect(next(stations, length)).toEqual({ at: after, path: `voids[0].stations[${index}]` });
+  });
+
+  test('with the readings between, where both ends of the stretch have them, and none elsewhere', () => {
+    const stations = [
+      { along: 0, at: at(100) },
+      { along: 300 },
+      { along: 700, at: at(140) },
+      { along: 1000, at: at(60) },
+    ];
+    const draft: Draft = { voids: [{ void: 'V1', length: 1000, stations: stations.slice(2).concat(stations[0]!) }] };
+    applyOrder(draft, parseOrder('add voids[0].stations')!);
+    const after = (draft.voids as { stations: object[] }[])[0]!.stations;
+    expect(after).toContainEqual({ along: 350, at: at(120) });
+    const bare: Draft = { voids: [{ void: 'V1', length: 1000, stations: [...stations] }] };
+    applyOrder(bare, parseOrder('add voids[0].stations')!);
+    expect((bare.voids as { stations: object[] }[])[0]!.stations[2]).toEqual({ along: 500 });
+  });
+});
