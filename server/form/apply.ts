@@ -13,6 +13,11 @@ const NEW_LINES = 500;
 
 /** The draft that `base` becomes by what was typed over it. `base` itself is left as it is. */
 export function applyForm(base: Draft, posted: Posted): Draft {
+  return applyLines(base, posted).draft;
+}
+
+/** The same, and by lot of that draft the number of the line it is typed in: a blank line on the page is no lot. */
+export function applyLines(base: Draft, posted: Posted): { draft: Draft; lines: number[] } {
   const draft = structuredClone(base);
   const lots = listAt(base, ['pile']).length;
   const places = [
@@ -23,8 +28,8 @@ export function applyForm(base: Draft, posted: Posted): Draft {
   for (const place of places) applyField(draft, base, posted, place);
   for (let index = 0; index < lots; index++) applySection(draft, base, posted, `pile[${index}].section`);
   workOutBattens(draft, base);
-  appendLines(draft, posted, lots);
-  return draft;
+  const lines = [...Array.from({ length: lots }, (_, index) => index), ...appendLines(draft, posted, lots)];
+  return { draft, lines };
 }
 
 function applyField(draft: Draft, base: unknown, posted: Posted, { path, field }: Place): void {
@@ -68,13 +73,13 @@ function sameJson(one: unknown, other: unknown): boolean {
   return JSON.stringify(one) === JSON.stringify(other);
 }
 
-/** Lines typed below the last lot become lots, in order; one that was not marked gets the next free letter. */
-function appendLines(draft: Draft, posted: Posted, lots: number): void {
+/** Lines typed below the last lot become lots, in order; one that was not marked gets the next free letter. Returns their numbers. */
+function appendLines(draft: Draft, posted: Posted, lots: number): number[] {
+  const typed: number[] = [];
   for (let index = lots; index < lots + NEW_LINES; index++) {
     const line: Draft = {};
     for (const place of placesOfLot(index)) {
-      const typed = posted.get(place.path) ?? '';
-      const value = readTyped(draft, place.field.kind, typed);
+      const value = readTyped(draft, place.field.kind, posted.get(place.path) ?? '');
       if (value !== undefined) setAt(line, parsePath(place.field.path) as Step[], value);
     }
     const own = `pile[${index}].section`;
@@ -83,7 +88,9 @@ function appendLines(draft: Draft, posted: Posted, lots: number): void {
     if (Object.keys(line).length === 0) continue;
     const lot = line.lot ?? nextLot(draft);
     setAt(draft, ['pile', listAt(draft, ['pile']).length], { lot, ...line });
+    typed.push(index);
   }
+  return typed;
 }
 
 /** The first of A … Z, AA … ZZ, AAA … that no lot carries yet. */

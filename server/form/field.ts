@@ -26,7 +26,7 @@ export interface Group {
   title: string;
   fields: readonly Field[];
   /** Which part of a void it is, where the page adds something of its own to it. */
-  part?: 'lift';
+  part?: 'lift' | 'hold';
   /** Lists that belong to it. */
   rows?: readonly RowList[];
 }

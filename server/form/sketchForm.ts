@@ -19,8 +19,12 @@ export interface FormSketch {
   /** By field name, only where there is one. */
   doubts: Record<string, string>;
   faultCount: number;
+  /** Of the pile as a whole, and of the voids. */
+  lists: { pile: Fault[]; voids: Fault[] };
   wanted: Wanted[];
   sums: PileSum;
+  /** By lot of the pile, in the same order, the id of the line it is typed in. */
+  lines: string[];
   /** By field name: what follows from another field that was typed, as its own field would show it. */
   follows: Record<string, string>;
   /** By id of the lot that has the focus: its drawings. */
@@ -29,9 +33,12 @@ export interface FormSketch {
   voids: Record<string, VoidSketch>;
 }
 
-/** `draft` is what `typed` makes of the job; `focus` is the name of the field being typed in; for `pageOf` see {@link wantedOf}. */
+/**
+ * `draft` is what `typed` makes of the job, `lines` the number of the line in which each of its lots is typed; `focus` is
+ * the name of the field being typed in; for `pageOf` see {@link wantedOf}.
+ */
 export function sketchForm(
-  draft: Draft,
+  { draft, lines }: { draft: Draft; lines: number[] },
   typed: Posted,
   faults: Fault[],
   focus: string,
@@ -39,26 +46,33 @@ export function sketchForm(
   pageOf?: (path: string) => string,
 ): FormSketch {
   const form = showForm(draft, faults, { ...WHOLE, blanks: 0 });
+  // A blank line between others is no lot: those below it stand further down the page than in the pile.
+  const onPage = (name: string): string =>
+    name.replace(/^(pile[[-])(\d+)/, (_, list, lot) => `${list}${lines[Number(lot)] ?? lot}`);
+  const all = form.all.map((told) => ({ ...told, id: told.id === null ? null : onPage(told.id) }));
   const sketch: FormSketch = {
     echoes: {},
     faults: {},
     doubts: {},
     faultCount: form.all.length,
-    wanted: wantedOf(form, pageOf),
+    lists: { pile: form.pileFaults, voids: form.voidsFaults },
+    wanted: wantedOf({ ...form, all }, pageOf),
     sums: pileSum(draft),
+    lines: lines.map((line) => idOf(`pile[${line}]`)),
     follows: {},
-    drawings: drawLot(draft, focus),
+    drawings: drawLot(draft, lines, focus),
     voids: drawVoid(draft, focus),
   };
   for (const field of fieldsOf(form)) {
     const value = valueAt(draft, parsePath(field.name) as Step[]);
-    const text = typed.get(field.name);
+    const name = onPage(field.name);
+    const text = typed.get(name);
     const echo = echoOf(field, value, text ?? '', units);
-    if (echo !== '') sketch.echoes[field.name] = echo;
-    if (field.faults.length > 0) sketch.faults[field.name] = field.faults;
-    if (field.doubt !== '') sketch.doubts[field.name] = field.doubt;
+    if (echo !== '') sketch.echoes[name] = echo;
+    if (field.faults.length > 0) sketch.faults[name] = field.faults;
+    if (field.doubt !== '') sketch.doubts[name] = field.doubt;
     if (field.kind === 'readings' && text !== undefined && !sameReadings(text, value))
-      sketch.follows[field.name] = field.value;
+      sketch.follows[name] = field.value;
   }
   return sketch;
 }
@@ -85,11 +99,11 @@ function placeOf(space: unknown, row: string): number | undefined {
   return typeof from === 'number' && typeof to === 'number' ? (from + to) / 2 : undefined;
 }
 
-function drawLot(draft: Draft, focus: string): FormSketch['drawings'] {
-  const index = /^pile\[(\d{1,5})\]/.exec(focus)?.[1];
-  if (index === undefined) return {};
-  const { section, bar } = sketchLot(draft, Number(index));
-  return { [idOf(`pile[${index}]`)]: { section: section ?? '', bar: bar ?? '' } };
+function drawLot(draft: Draft, lines: number[], focus: string): FormSketch['drawings'] {
+  const line = /^pile\[(\d{1,5})\]/.exec(focus)?.[1];
+  if (line === undefined) return {};
+  const { section, bar } = sketchLot(draft, lines.indexOf(Number(line)));
+  return { [idOf(`pile[${line}]`)]: { section: section ?? '', bar: bar ?? '' } };
 }
 
 /** Every field of the form, in the order of the page. */

@@ -268,7 +268,7 @@ export const VOID_MORE: readonly Group[] = [
       },
     ],
   },
-  { title: 'What holds it down', fields: HOLD_FIELDS, rows: [BARS_ACROSS, STRAPS] },
+  { title: 'What holds it down', part: 'hold', fields: HOLD_FIELDS, rows: [BARS_ACROSS, STRAPS] },
 ];
 
 /** All lists of a void, in the order of the page. */

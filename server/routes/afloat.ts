@@ -31,6 +31,7 @@ export function afloatRoutes(context: Context): Router {
       words: wordsOf(row),
       job: row,
       page,
+      saved: request.query.saved !== undefined,
       vessel: !!job?.vessel,
       wantedFields: WANTED_FIELDS,
     });

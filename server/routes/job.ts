@@ -3,7 +3,7 @@ import { Router } from 'express';
 import type { Fault } from '../../src/fault.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
-import { applyForm, type Draft, type Posted } from '../form/apply.ts';
+import { applyForm, applyLines, type Draft, type Posted } from '../form/apply.ts';
 import { idOf, listAt } from '../form/path.ts';
 import { applyOrder, parseOrder, refusalOf } from '../form/rows.ts';
 import { type Slice, WHOLE } from '../form/show.ts';
@@ -60,10 +60,16 @@ export function jobRoutes(context: Context): Router {
       response.redirect(303, `/jobs/${job.id}${afterSaving(saved, draft, form)}`);
       return;
     }
+    const beside = pageBeside(form);
+    if (beside !== null) {
+      response.redirect(303, `/jobs/${job.id}/${beside}`);
+      return;
+    }
     if (form.get('do') !== 'plan') {
       const more = pageOf(draft, form, row);
       if (full) more.set('full', full.path);
-      response.redirect(303, `/jobs/${job.id}?${more}${row === null ? '' : `#${idOf(row)}`}`);
+      const place = row === null ? turnedIn(form)?.place : idOf(row);
+      response.redirect(303, `/jobs/${job.id}?${more}${place === undefined ? '' : `#${place}`}`);
       return;
     }
     if (faultsOf(readJobValue(draft)).length > 0) {
@@ -86,17 +92,16 @@ export function jobRoutes(context: Context): Router {
   router.post('/jobs/:job/sketch', readBody, (request, response, next) => {
     const form = formOf(context, request);
     const job = jobIn(context, request);
-    const draft = applyForm(baseOf(context, job, form), form);
+    const typed = applyLines(baseOf(context, job, form), form);
+    const { draft } = typed;
     const units = unitsOf(store.settings, job.id);
     const words = wordsIn(units);
     const faults = faultsOf(readJobValue(draft));
     const pageOf = pageOfRow(sliceOf(draft, form.get('page.lot'), form.get('page.void')));
-    const sketch = sketchForm(draft, form, faults, form.get('focus') ?? '', units, pageOf);
+    const sketch = sketchForm(typed, form, faults, form.get('focus') ?? '', units, pageOf);
+    const { wanted, lines, ...rest } = sketch;
     const { lots, ...total } = sketch.sums;
-    const sums = Object.fromEntries(
-      lots.map((lot, n) => [idOf(`pile[${n}]`), lot === null ? '' : tellLot(lot, words)]),
-    );
-    const { wanted, ...rest } = sketch;
+    const sums = Object.fromEntries(lots.map((lot, n) => [lines[n], lot === null ? '' : tellLot(lot, words)]));
     response.app.render('partials/wanted', { wanted }, (error: Error | null, html: string) => {
       // Called once the route has returned: what is thrown here would end the server.
       if (error) next(error);
@@ -160,6 +165,18 @@ function sliceOf(draft: Draft, lotPage: unknown, voidPage: unknown): Slice {
   };
 }
 
+/** The page beside the job that a button leads to, all that was typed being saved first: `leave hold 3`. */
+function pageBeside(form: Posted): string | null {
+  const [, page, number] = /^leave (afloat|lift|hold)(?: (\d{1,4}))?$/.exec(form.get('do') ?? '') ?? [];
+  return page === undefined ? null : `${page}?${number === undefined ? '' : `void=${number}&`}saved=1`;
+}
+
+/** The page of lots or of voids that a button turns to, all that was typed being saved first: `turn lot 2`. */
+function turnedIn(form: Posted): { name: string; page: string; place: string } | null {
+  const [, name, page] = /^turn (lot|void) (\d{1,5})$/.exec(form.get('do') ?? '') ?? [];
+  return name === undefined || page === undefined ? null : { name, page, place: name === 'lot' ? 'pile' : 'voids' };
+}
+
 /** The part of the address that shows the row that a button made, or the page that was saved, once more. */
 function pageOf(draft: Draft, form: Posted, row: string | null): URLSearchParams {
   const lines = form.get('do') === 'lines';
@@ -172,7 +189,9 @@ function pageOf(draft: Draft, form: Posted, row: string | null): URLSearchParams
     if (length <= shown) continue;
     const index =
       lines && list === 'pile' ? String(length - 1) : new RegExp(`^${list}\\[(\\d+)\\]`).exec(row ?? '')?.[1];
-    const page = index === undefined ? form.get(`page.${name}`) : String(Math.floor(Number(index) / shown) + 1);
+    const turned = turnedIn(form);
+    const own = turned?.name === name ? turned.page : form.get(`page.${name}`);
+    const page = index === undefined ? own : String(Math.floor(Number(index) / shown) + 1);
     if (page !== undefined && /^\d{1,5}$/.test(page)) more.set(name, page);
   }
   return more;

@@ -46,15 +46,20 @@ export interface Showing {
   refused?: boolean;
 }
 
-/** Gives for a path of the job the query of the page that shows it; '' where it is the page of `slice`, or stands on each. */
+/**
+ * Gives for a path of the job the query of the page that shows it, with the other list where it is; '' where it is the page
+ * of `slice`, or stands on each.
+ */
 export function pageOfRow({ firstLot, firstVoid }: Pick<Slice, 'firstLot' | 'firstVoid'>): (path: string) => string {
-  const LISTS = { pile: ['lot', LOTS_SHOWN, firstLot], voids: ['void', VOIDS_SHOWN, firstVoid] } as const;
+  const here = { lot: Math.floor(firstLot / LOTS_SHOWN) + 1, void: Math.floor(firstVoid / VOIDS_SHOWN) + 1 };
   return (path) => {
     const [, list, index] = /^(pile|voids)\[(\d+)\]/.exec(path) ?? [];
     if (list === undefined) return '';
-    const [name, shown, first] = LISTS[list as keyof typeof LISTS];
-    const page = Math.floor(Number(index) / shown);
-    return page * shown === first ? '' : `?${name}=${page + 1}`;
+    const name = list === 'pile' ? 'lot' : 'void';
+    const page = Math.floor(Number(index) / (list === 'pile' ? LOTS_SHOWN : VOIDS_SHOWN)) + 1;
+    if (page === here[name]) return '';
+    const kept = name === 'lot' ? 'void' : 'lot';
+    return `?${here[kept] > 1 ? `${kept}=${here[kept]}&` : ''}${name}=${page}`;
   };
 }
 

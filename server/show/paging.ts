@@ -5,7 +5,15 @@ export interface PageLink {
   from: number;
   to: number;
   here: boolean;
+  /** Pages before it are left out. */
+  skips: boolean;
 }
+
+/** Of so many pages all are told. */
+const ALL_TOLD = 12;
+/** Of more, those within so many of the one shown, every so many, the first and the last. */
+const NEAR = 2;
+const EVERY = 10;
 
 /**
  * Where a page of a long list begins, from its address: the first page for anything that is no number of a page, the last
@@ -17,13 +25,19 @@ export function firstOf(query: unknown, shown: number, length = Number.POSITIVE_
   return (Math.min(last, Math.max(1, page)) - 1) * shown;
 }
 
-/** The pages of a long list; none where one page shows it all. */
+/** The pages of a long list, of very many only those near and some far; none where one page shows it all. */
 export function pagesOf(length: number, first: number, shown: number): PageLink[] {
   if (length <= shown) return [];
-  return Array.from({ length: Math.ceil(length / shown) }, (_, n) => ({
-    page: n + 1,
-    from: n * shown + 1,
-    to: Math.min(length, (n + 1) * shown),
-    here: n * shown === first,
+  const count = Math.ceil(length / shown);
+  const own = Math.floor(first / shown) + 1;
+  const isTold = (page: number): boolean =>
+    count <= ALL_TOLD || page === 1 || page === count || page % EVERY === 0 || Math.abs(page - own) <= NEAR;
+  const pages = Array.from({ length: count }, (_, n) => n + 1).filter(isTold);
+  return pages.map((page, n) => ({
+    page,
+    from: (page - 1) * shown + 1,
+    to: Math.min(length, page * shown),
+    here: page === own,
+    skips: page - (pages[n - 1] ?? 0) > 1,
   }));
 }

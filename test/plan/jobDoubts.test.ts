@@ -107,7 +107,7 @@ test('a doubt stands beside its field, which is unfolded, when the page is shown
   const across = group?.fields.find(({ path }) => path === 'opening.across');
   expect(across?.doubt).toContain('31 mm');
   expect(fieldsOf(form).filter(({ doubt }) => doubt !== '')).toHaveLength(1);
-  const { doubts } = sketchForm(job, new Map(), [], '', 'metric');
+  const { doubts } = sketchForm({ draft: job, lines: [0] }, new Map(), [], '', 'metric');
   expect(doubts).toEqual({ 'voids[0].opening.across': across?.doubt });
 });
 

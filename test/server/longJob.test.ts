@@ -46,7 +46,7 @@ test('while typing it is told alike', async () => {
   });
   const { wanted } = (await answer.json()) as { wanted: string };
   expect(wanted).toContain(`<a href="#${LACKING}">Width</a>`);
-  expect(wanted).toContain(`<a href="?lot=2#${LONG}">Length of a bar</a>`);
+  expect(wanted).toContain(`<a href="?void=2&amp;lot=2#${LONG}">Length of a bar</a>`);
 });
 
 test('a plan refused leaves one on the page one was on', async () => {
@@ -55,6 +55,46 @@ test('a plan refused leaves one on the page one was on', async () => {
   const page = await refused.text();
   expect(page).toContain(`id="${LACKING}"`);
   expect(page).toContain(`id="${LONG}"`);
+});
+
+test('who turns a page of one list stays where they were in the other, and nothing typed is lost', async () => {
+  const context = { store: world.store, clock: () => new Date(0) };
+  const own = addDraft(context, JSON.parse(world.store.jobs.body(id)!));
+  const here = { revision: '1', 'page.lot': '1', 'page.void': '3' };
+  const turned = await world.post(`/jobs/${own}`, { ...here, 'pile[0].note': 'Typed', do: 'turn lot 2' });
+  expect(turned.headers.get('location')).toBe(`/jobs/${own}?saved=1&lot=2&void=3#pile`);
+  expect(JSON.parse(world.store.jobs.body(own)!).pile[0].note).toBe('Typed');
+  const back = await world.post(`/jobs/${own}`, {
+    revision: '2',
+    'page.lot': '2',
+    'page.void': '3',
+    do: 'turn void 1',
+  });
+  expect(back.headers.get('location')).toBe(`/jobs/${own}?saved=1&lot=2&void=1#voids`);
+  const page = await world.text(`/jobs/${own}?lot=2&void=3`);
+  expect(page).toMatch(/value="turn lot 2" aria-current="page"/);
+  expect(page).toMatch(/value="turn void 3" aria-current="page"/);
+  // What is to be mended on another page of the voids leaves the lots where they are.
+  expect(told(page)).toContain(`<a href="?lot=2&amp;void=2#${LACKING}">Width</a>`);
+});
+
+test('a page beside the job is gone to with what was typed saved', async () => {
+  const context = { store: world.store, clock: () => new Date(0) };
+  const own = addDraft(context, JSON.parse(world.store.jobs.body(id)!));
+  const typed = { revision: '1', 'voids[3].name': 'Under the stove' };
+  const left = await world.post(`/jobs/${own}`, { ...typed, do: 'leave hold 4' });
+  expect(left.headers.get('location')).toBe(`/jobs/${own}/hold?void=4&saved=1`);
+  expect(await world.text(`/jobs/${own}/hold?void=4&saved=1`)).toContain('H4 · Under the stove');
+  for (const page of ['afloat', 'lift']) {
+    const next = await world.post(`/jobs/${own}`, { revision: '2', do: `leave ${page}` });
+    expect(next.headers.get('location')).toBe(`/jobs/${own}/${page}?saved=1`);
+    expect(await world.text(`/jobs/${own}/${page}?saved=1`)).toContain('Saved.');
+  }
+  // From an older page: the text is kept beside, and that is shown.
+  const late = await world.post(`/jobs/${own}`, { revision: '1', 'voids[3].name': 'Elsewhere', do: 'leave lift' });
+  expect(late.headers.get('location')).toMatch(/#beside-\d+$/);
+  const other = await world.post(`/jobs/${own}`, { revision: '2', do: 'leave papers' });
+  expect(other.headers.get('location')).toBe(`/jobs/${own}?saved=1`);
 });
 
 test('a page past the end is the last one', async () => {

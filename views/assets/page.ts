@@ -39,7 +39,7 @@ if (job) {
   if (lots) writeLikePaper(lots);
   keepSent(job);
 }
-if (location.pathname.endsWith('/planning')) forgetSent();
+forgetSent();
 
 const main = document.querySelector<HTMLElement>('main');
 if (main) reachWideDrawings(main);

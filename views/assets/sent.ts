@@ -14,9 +14,10 @@ interface Sent {
 
 type Control = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
 
-/** A plan is being worked out: what was sent with the order has come in. */
+/** On a page to which a button of the job's form leads, what was sent with it has come in. */
 export function forgetSent(): void {
-  take(nameOf(location.pathname.replace(/\/planning$/, '')));
+  const [, job, page] = /^(\/jobs\/\d+)\/(\w+)$/.exec(location.pathname) ?? [];
+  if (job !== undefined && (page === 'planning' || location.search.includes('saved=1'))) take(nameOf(job));
 }
 
 export function keepSent(form: HTMLFormElement): void {

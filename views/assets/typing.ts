@@ -4,6 +4,7 @@
  */
 
 interface Fault {
+  code: string;
   message: string;
   remedy: string;
 }
@@ -20,6 +21,7 @@ interface Sketch {
   faults: Record<string, Fault[]>;
   doubts: Record<string, string>;
   faultCount: number;
+  lists: Record<string, Fault[]>;
   /** Markup. */
   wanted: string;
   follows: Record<string, string>;
@@ -70,8 +72,13 @@ export function sketchWhileTyping(form: HTMLFormElement): void {
       note(control, 'echo', sketch.echoes[control.name] ?? '');
       showFaults(control, sketch.faults[control.name] ?? []);
     }
-    for (const [id, sum] of Object.entries(sketch.sums))
-      setText(form.querySelector(`[data-sum="${CSS.escape(id)}"]`), sum);
+    for (const [list, faults] of Object.entries(sketch.lists))
+      form
+        .querySelector(`[data-list="${list}"]`)
+        ?.replaceChildren(...(faults.length > 0 ? [listOf(faults, `${list}-fault`)] : []));
+    // A line that was emptied weighs nothing any more.
+    for (const sum of form.querySelectorAll<HTMLElement>('[data-sum]'))
+      setText(sum, sketch.sums[sum.dataset.sum ?? ''] ?? '');
     setText(form.querySelector('[data-total]'), sketch.total);
     const things = sketch.faultCount === 1 ? '1 thing' : `${sketch.faultCount} things`;
     const state = sketch.faultCount === 0 ? 'ready to plan' : `${things} to fill in or mend`;
@@ -114,17 +121,22 @@ function showFaults(control: Control, faults: Fault[]): void {
     return;
   }
   control.setAttribute('aria-invalid', 'true');
+  control.parentElement?.append(listOf(faults, id));
+}
+
+function listOf(faults: Fault[], id: string): HTMLElement {
   const list = document.createElement('ul');
   list.id = id;
   list.className = 'faults';
   for (const fault of faults) {
     const line = list.appendChild(document.createElement('li'));
+    line.classList.toggle('lacking', fault.code === 'missing-field');
     line.append(`${fault.message} `);
     const remedy = line.appendChild(document.createElement('span'));
     remedy.className = 'remedy';
     remedy.textContent = fault.remedy;
   }
-  control.parentElement?.append(list);
+  return list;
 }
 
 /** Ties a line to its field, or unties one that is gone. */
