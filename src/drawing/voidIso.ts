@@ -53,7 +53,13 @@ export function voidIsoScene(space: Void, plan: Plan, options: VoidSceneOptions)
       faces({ ...keepOut, up: [keepOut.up[0], keepOutTop(laid, keepOut)] }, 'keepOut', way, place),
     ),
     ...inSight(present, way).map((bundle) =>
-      bundleShape(bundle, numberAt(bundle, present, scale), options.marked?.has(bundle.bundle) ?? false, way, place),
+      bundleShape(
+        bundle,
+        numberAt(bundle, present, way, scale),
+        options.marked?.has(bundle.bundle) ?? false,
+        way,
+        place,
+      ),
     ),
     ...words(laid, sides, place),
   ];
@@ -101,27 +107,85 @@ function inSight(bundles: PlanBundle[], way: Way): PlanBundle[] {
 
 /** How large a number is written, mm of paper. Tops narrower than that have theirs at every third of their length by turns. */
 const NUMBER = 2.8;
+/** Half of how wide a figure of it is, and of how high, mm of paper. */
+const HALF = { wide: NUMBER * 0.29, high: NUMBER * 0.36 };
+/** Where else on its top a number is tried, in shares of its length and of its breadth from the far side. */
+const ELSEWHERE = [0.5, 0.35, 0.25, 0.2, 0.15].flatMap((across) =>
+  [0.5, 0.25, 0.75, 0.1, 0.9].map((along) => ({ along, across })),
+);
 
-/** Where along its top a bundle is numbered, mm in its void; null where another lies over that place. */
-function numberAt({ order, at, size }: PlanBundle, present: PlanBundle[], scale: number): number | null {
+/** So far it may then reach over the edge of its top, mm of paper. */
+const EDGE = 0.4;
+
+/** A place in the void by how far along, how near to who looks, and how high it is, mm. */
+interface Seen {
+  along: number;
+  near: number;
+  up: number;
+}
+
+/**
+ * Where on its top a bundle is numbered; null where nowhere on it the whole number is in sight, for half of a figure reads as
+ * another. In the usual place, wherever that is in sight, it may reach over the edge of a small top.
+ */
+function numberAt(
+  bundle: PlanBundle,
+  present: PlanBundle[],
+  way: Way,
+  scale: number,
+): { along: number; across: number } | null {
+  const { order, at, size } = bundle;
   const isNarrow = size.across / scale < 1.5 * NUMBER && size.along / scale > 6 * NUMBER;
-  const along = at.along + size.along * (isNarrow ? 0.5 + 0.25 * ((order % 3) - 1) : 0.5);
-  const across = at.across + size.across / 2;
-  const top = at.up + size.up;
-  const isUnder = present.some(
-    (other) =>
-      other.at.up >= top - 1 &&
-      other.at.along <= along &&
-      along <= other.at.along + other.size.along &&
-      other.at.across <= across &&
-      across <= other.at.across + other.size.across,
+  const usual = { along: isNarrow ? 0.5 + 0.25 * ((order % 3) - 1) : 0.5, across: 0.5 };
+  for (const share of [usual, ...ELSEWHERE]) {
+    const along = at.along + share.along * size.along;
+    const across = at.across + (way > 0 ? share.across : 1 - share.across) * size.across;
+    const seen = { along, near: way * across, up: at.up + size.up };
+    const corners = cornersOf(String(order).length * HALF.wide, seen, scale);
+    if (share !== usual && !corners.every((corner) => isOnTop(corner, bundle, way, EDGE * scale))) continue;
+    if ([seen, ...corners].every((one) => !present.some((other) => other !== bundle && hides(other, one, way))))
+      return { along, across };
+  }
+  return null;
+}
+
+/** The places of a level top that the corners of what is written round `middle` cover on paper. */
+function cornersOf(wide: number, middle: Seen, scale: number): Seen[] {
+  return [-1, 1].flatMap((right) =>
+    [-1, 1].map((down) => {
+      // x = cos 30° (along + near), y = (near - along) / 2 at one height: solved for along and near.
+      const [sum, difference] = [(right * wide * scale) / COS, 2 * down * HALF.high * scale];
+      return {
+        along: middle.along + (sum - difference) / 2,
+        near: middle.near + (sum + difference) / 2,
+        up: middle.up,
+      };
+    }),
   );
-  return isUnder ? null : along;
+}
+
+/** True of a place on the top of a bundle, or no more than `edge` beside it. */
+function isOnTop({ along, near }: Seen, { at, size }: PlanBundle, way: Way, edge: number): boolean {
+  const across = way * near;
+  return (
+    at.along - edge <= along &&
+    along <= at.along + size.along + edge &&
+    at.across - edge <= across &&
+    across <= at.across + size.across + edge
+  );
+}
+
+/** True where the bundle stands between a place and who looks: they look from it as far aft as near as up. */
+function hides({ at, size }: PlanBundle, { along, near, up }: Seen, way: Way): boolean {
+  const [least, most] = way > 0 ? [at.across, at.across + size.across] : [-at.across - size.across, -at.across];
+  const enter = Math.max(along - at.along - size.along, least - near, at.up - up, 0);
+  const leave = Math.min(along - at.along, most - near, at.up + size.up - up);
+  return leave - enter > 1e-6;
 }
 
 function bundleShape(
   { bundle, order, at, size }: PlanBundle,
-  numbered: number | null,
+  numbered: { along: number; across: number } | null,
   marked: boolean,
   way: Way,
   place: Place,
@@ -131,8 +195,8 @@ function bundleShape(
     across: [at.across, at.across + size.across],
     up: [at.up, at.up + size.up],
   };
-  const numberShapes = (along: number): Shape[] => {
-    const top = place(along, at.across + size.across / 2, at.up + size.up);
+  const numberShapes = ({ along, across }: { along: number; across: number }): Shape[] => {
+    const top = place(along, across, at.up + size.up);
     return [centredText(marked ? 'labelOnDark' : 'label', top.x, top.y, String(order), NUMBER, true)];
   };
   return group(

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { Group, Shape } from '../../src/drawing/scene.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { voidIsoScene } from '../../src/drawing/voidIso.ts';
@@ -100,4 +100,55 @@ test('a bundle is numbered where nothing lies over its number, and narrow neighb
   expect(places).toHaveLength(6);
   for (const [n, one] of places.entries())
     for (const other of places.slice(n + 1)) expect(Math.hypot(one.x - other.x, one.y - other.y)).toBeGreaterThan(4);
+});
+
+describe('numbers beside higher stacks', () => {
+  const [SLIM, TALL] = [60, 39];
+  const LARGE = { width: 160, height: 110 };
+  const HEIGHTS = [1, 2, 3].flatMap((p) => [1, 2, 3].flatMap((q) => [1, 2, 3].map((r) => [p, q, r])));
+
+  /** Three stacks side by side, of so many bundles each, as painted: polygons and numbers in order. */
+  function painted(axis: 'fore-and-aft' | 'athwartships', heights: number[]): Shape[] {
+    const space = { ...job.voids[0]!, axis, length: 700, width: 240, height: 130, stations: undefined, keepOut: [] };
+    const some = plan.bundles.find((one) => one.void === space.void)!;
+    const bundles = heights.flatMap((height, stack) =>
+      Array.from({ length: height }, (_, tier) => ({
+        ...some,
+        bundle: `V1-${stack}${tier}`,
+        order: 1 + 3 * tier + stack,
+        at: { along: 10, across: -96 + 64 * stack, up: TALL * tier },
+        size: { along: 680, across: SLIM, up: TALL },
+      })),
+    );
+    const voids = plan.voids.map((one) => ({ ...one, axis }));
+    return bundlesOf(voidIsoScene(space, { ...plan, bundles, voids }, LARGE).shapes).flatMap(({ shapes }) => shapes);
+  }
+
+  function isInside(point: { x: number; y: number }, corners: { x: number; y: number }[]): boolean {
+    const sides = corners.map((a, n) => {
+      const b = corners[(n + 1) % corners.length]!;
+      return (b.x - a.x) * (point.y - a.y) - (b.y - a.y) * (point.x - a.x);
+    });
+    return sides.every((side) => side > 1e-6) || sides.every((side) => side < -1e-6);
+  }
+
+  test.each(['fore-and-aft', 'athwartships'] as const)('nothing is painted over a part of one, %s', (axis) => {
+    for (const heights of HEIGHTS) {
+      const shapes = painted(axis, heights);
+      for (const [n, number] of shapes.entries()) {
+        if (number.kind !== 'text') continue;
+        const [wide, high] = [number.size * 0.29 * number.text.length, number.size * 0.73];
+        const box = [-wide, 0, wide].flatMap((x) =>
+          [0, -high / 2, -high].map((y) => ({ x: number.x + x, y: number.y + y })),
+        );
+        for (const later of shapes.slice(n + 1))
+          if (later.kind === 'polygon') for (const point of box) expect(isInside(point, later.points)).toBe(false);
+      }
+    }
+  });
+
+  test('a top that is in sight for the most part has its own, beside the middle where that is hidden', () => {
+    expect(painted('fore-and-aft', [2, 3, 3]).filter(({ kind }) => kind === 'text')).toHaveLength(3);
+    expect(painted('athwartships', [3, 3, 2]).filter(({ kind }) => kind === 'text')).toHaveLength(3);
+  });
 });
