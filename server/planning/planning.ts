@@ -35,6 +35,10 @@ export const LIMITS: Limits = {
   seconds: { quick: 120, steady: 600, thorough: 1800 },
 };
 
+/** What a planning that was stopped comes to. */
+const BEST_KEPT = 'The best plan so far is kept.';
+const NONE_YET = 'There was no plan yet to keep: plan once more, and give it a little longer.';
+
 /** How often a child's memory is looked at, ms. */
 const LOOK = 500;
 
@@ -205,10 +209,11 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
   /** Stores the plan, if any. A plan that can not be read is the child's defect and stops nothing else. */
   function keep(task: Task, state: Ended, note: string, plan: string | null, early: boolean): Outcome {
     if (plan === null) {
-      return { state, serial: null, note: state === 'stopped' ? `${note} There was no plan yet to keep.` : note };
+      return { state, serial: null, note: state === 'stopped' ? `${note} ${NONE_YET}` : note };
     }
     try {
-      return { state, note, serial: recordPlan(store, task, plan, early ? task.bound : null, early, at()) };
+      const serial = recordPlan(store, task, plan, early ? task.bound : null, early, at());
+      return { state, note: state === 'stopped' ? `${note} ${BEST_KEPT}` : note, serial };
     } catch (error) {
       log({
         planning: task.id,
@@ -249,7 +254,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
     stop: (job) => {
       const task = tasks.get(job);
       if (!task) return false;
-      if (task.child) endChild(task, 'stopped', 'Stopped by you; the best plan so far is kept.');
+      if (task.child) endChild(task, 'stopped', 'Stopped by you.');
       else finish(task, 'stopped', 'Taken out of the queue.', null, true);
       return true;
     },

@@ -4,8 +4,8 @@ import { jobDigest } from '../../src/job/digest.ts';
 import type { Context } from '../app.ts';
 import type { Progress } from '../planning/planning.ts';
 import { lastOf } from '../show/jobPage.ts';
-import { figure } from '../words.ts';
-import { draftOf, formOf, jobIn, readBody } from './request.ts';
+import { type Words, wordsIn } from '../words.ts';
+import { draftOf, formOf, jobIn, readBody, unitsOf } from './request.ts';
 
 /** A comment is sent this often so that nothing on the way takes the silence for the end, ms. */
 const HEARTBEAT = 15_000;
@@ -23,7 +23,7 @@ export function planningRoutes(context: Context): Router {
       return;
     }
     const already = progress !== null && request.query.already !== undefined;
-    const told = progress && tellProgress(progress);
+    const told = progress && tellProgress(progress, wordsOf(context, job.id));
     response.render('planning', { job, progress, last, already, told, step: progress && tellStep(progress) });
   });
 
@@ -46,9 +46,11 @@ export function planningRoutes(context: Context): Router {
 }
 
 /** Streams the progress until the planning ends or the reader leaves. */
-function sendEvents({ planning }: Context, job: number, response: Response): void {
+function sendEvents(context: Context, job: number, response: Response): void {
+  const { planning } = context;
+  const words = wordsOf(context, job);
   const send = (progress: Progress | null): void => {
-    const data = progress ? { ...progress, told: tellProgress(progress), phase: tellStep(progress) } : null;
+    const data = progress ? { ...progress, told: tellProgress(progress, words), phase: tellStep(progress) } : null;
     response.write(progress ? `event: step\ndata: ${JSON.stringify(data)}\n\n` : 'event: end\ndata: {}\n\n');
     if (!progress) response.end();
   };
@@ -79,16 +81,24 @@ const STEPS = new Map([
   ['fewer stops', 'Fewer stops are being tried.'],
 ]);
 
-function tellStep({ phase, step }: Progress): string {
-  return step > 0 ? `${STEPS.get(phase) ?? phase} Step ${step}.` : '';
+function tellStep({ phase, step, value }: Progress): string {
+  const isMade = phase === 'first plan' && value !== null;
+  return step > 0 ? `${isMade ? FIRST_MADE : (STEPS.get(phase) ?? phase)} Step ${step}.` : '';
+}
+
+/** Said until the next step begins. */
+const FIRST_MADE = 'A first plan is made; what no plan can pass is being worked out.';
+
+function wordsOf({ store }: Context, job: number): Words {
+  return wordsIn(unitsOf(store.settings, job));
 }
 
 /** Progress in words: what a plan is worth so far, and what none can pass. */
-function tellProgress({ state, ahead, value, bound }: Progress): string {
+function tellProgress({ state, ahead, value, bound }: Progress, { kilograms }: Words): string {
   if (state === 'queued' && ahead === 0) return 'Waiting: it is begun as soon as one of those under way has ended.';
   if (state === 'queued')
     return ahead === 1 ? 'Waiting: one plan is before this one.' : `Waiting: ${ahead} plans are before this one.`;
   if (value === null) return 'Looking at the pile and the voids.';
-  const worth = `The best plan so far is worth ${figure(value)} kg after scrap and labour`;
-  return bound === null ? `${worth}.` : `${worth}; no plan is worth more than ${figure(bound)} kg.`;
+  const worth = `The best plan so far is worth ${kilograms(value)} after scrap and labour`;
+  return bound === null ? `${worth}.` : `${worth}; no plan is worth more than ${kilograms(bound)}.`;
 }

@@ -59,6 +59,30 @@ describe('a plan being worked out', () => {
     await page.context().close();
     await other.close();
   });
+
+  test('a line that is lost is told, and found again by itself', async () => {
+    const other = await openWorld();
+    const job = addDraft({ store: other.store, clock: () => new Date() }, trialJobInput() as Record<string, unknown>);
+    other.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
+    const page = await openPage(browser, PHONE);
+    const events = '**/progress';
+    const lost = page.getByRole('alert').filter({ hasText: 'No connection' });
+    // Nobody answers; then something on the way does, with an answer of its own.
+    for (const answer of ['none', 'another'] as const) {
+      await page.route(events, (route) =>
+        answer === 'none' ? route.abort() : route.fulfill({ status: 502, body: '' }),
+      );
+      await page.goto(`${other.address}/jobs/${job}/planning`);
+      await lost.waitFor();
+      expect(await violations(page)).toEqual([]);
+      await page.unroute(events);
+      await lost.waitFor({ state: 'hidden' });
+    }
+    other.children.at(-1)?.say(NOTHING);
+    await page.getByRole('heading', { name: 'No bundle can be placed' }).waitFor();
+    await page.context().close();
+    await other.close();
+  });
 });
 
 describe('a plan on its page', () => {

@@ -359,10 +359,16 @@ test('progress is streamed and ends with the planning', async () => {
   world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, '{}');
   const stream = world.get(`/jobs/${id}/progress`);
   await new Promise((resolve) => setTimeout(resolve, 50));
-  world.children[0]?.say({ kind: 'progress', phase: 'filling', step: 3, value: 100, bound: 120, plan: null });
+  const step = (value: number | null, bound: number | null, n: number): void =>
+    world.children[0]?.say({ kind: 'progress', phase: 'first plan', step: n, value, bound, plan: null });
+  step(null, null, 2);
+  step(100, 120, 3);
   world.children[0]?.say({ kind: 'plan', plan: JSON.stringify(trialPair().plan) });
   const told = await (await stream).text();
   expect(told).toContain('worth 100 kg');
+  // A plan that is there is no longer told as being made.
+  expect(told).toContain('"phase":"A first plan is being made. Step 2."');
+  expect(told).toMatch(/"phase":"A first plan is made; [^"]* Step 3\."/);
   expect(told.trimEnd().endsWith('event: end\ndata: {}')).toBe(true);
 });
 
@@ -380,7 +386,13 @@ test('stopping answers with what was kept', async () => {
   const stopped = await world.post(`/jobs/${id}/stop`);
   const page = await text(stopped.headers.get('location') ?? '');
   expect(page).toContain('Planning was stopped');
+  expect(page).toContain('Stopped by you. The best plan so far is kept.');
   expect(page).toContain('/plans/1');
+  // Before there is one, none is told as kept.
+  world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
+  const early = await text((await world.post(`/jobs/${id}/stop`)).headers.get('location') ?? '');
+  expect(early).toContain('Stopped by you. There was no plan yet to keep: plan once more');
+  expect(early).not.toContain('is kept');
 });
 
 /** Plans a job with the trial plan; its serial. */
