@@ -7,13 +7,13 @@ import type { LinearEngine } from '../linear/model.ts';
 import { alongSize, longestIn } from '../stow/bundle.ts';
 import type { Berth, Layout } from '../stow/layout.ts';
 import type { Pattern } from './barPattern.ts';
+import { BarsLeft } from './barsLeft.ts';
 import { bundleMasses, type Filling, keepCap, keepEveryCap, type Removal, removals, withinCaps } from './caps.ts';
 import { WORTH_KEEPING } from './effort.ts';
 import { lengthRange } from './lengths.ts';
 import { addLoad, type Load, loadOf, noLoad } from './load.ts';
 import { loadRowsOf } from './loadRows.ts';
 import { type Use, useOf } from './master.ts';
-import { PileLeft } from './pileLeft.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
 import { missOf, missOfLoad } from './putBack.ts';
 import { takeShort } from './short.ts';
@@ -60,7 +60,7 @@ function fillOneByOne(problem: Problem, berths: Berth[][], mostStops: number, mo
   const fillings: Filling[] = problem.spaces.map(() => null);
   const ballast = problem.job.aims.ballast ?? Number.POSITIVE_INFINITY;
   const stops = new Set(Number.isFinite(mostStops) ? lengthsThatFill(problem, berths, mostStops) : []);
-  let pile = new PileLeft(problem);
+  let pile = new BarsLeft(problem);
   let mass = 0;
   for (const space of [...problem.spaces].sort((p, q) => q.weight - p.weight || p.index - q.index)) {
     if (mass >= ballast) break;
@@ -152,12 +152,12 @@ function fillSpace(
   problem: Problem,
   space: Space,
   berths: Berth[],
-  pile: PileLeft,
+  pile: BarsLeft,
   within: { stops: Set<number>; mostStops: number; most: number },
-): { layout: Layout; pile: PileLeft } | null {
+): { layout: Layout; pile: BarsLeft } | null {
   const own = lengthsFor(problem, space);
   const lacking = new Set<number>();
-  let best: { layout: Layout; pile: PileLeft } | null = null;
+  let best: { layout: Layout; pile: BarsLeft } | null = null;
   let most = 0;
   for (let tries = 0; tries <= problem.steels.length; tries++) {
     const whole = withinStops(
@@ -189,7 +189,7 @@ function lightened(problem: Problem, space: Space, layout: Layout, most: number)
   return fillings[space.index]!;
 }
 
-function withoutShort(problem: Problem, space: Space, layout: Layout, short: Use[], pile: PileLeft) {
+function withoutShort(problem: Problem, space: Space, layout: Layout, short: Use[], pile: BarsLeft) {
   const fillings = problem.spaces.map((other) => (other === space ? layout : null));
   takeShort(problem, fillings, short);
   const rest = fillings[space.index];

@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import type { JobInput } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadHighs } from '../../src/linear/highs.ts';
+import { BarsLeft } from '../../src/pla./barsLeft.ts';
 import { timesOf } from '../../src/plan/barPattern.ts';
 import { cutFrom } from '../../src/plan/cutting.ts';
 import { makePlan } from '../../src/plan/finish.ts';
-import { PileLeft } from '../../src/plan/pileLeft.ts';
 import { fillPlainly } from '../../src/plan/plainFill.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { berthsOf } from '../../src/plan/pricing.ts';
@@ -41,7 +41,7 @@ describe('what is left of a pile', () => {
     const dice = throwDice(seed);
     const { problem } = read(tinyInput(dice));
     const { kerf } = problem.job.saw;
-    const pile = new PileLeft(problem);
+    const pile = new BarsLeft(problem);
     const before = pile.copy();
     const asked = Array.from({ length: 6 }, () => ({
       steel: dice.whole(0, problem.steels.length - 1),

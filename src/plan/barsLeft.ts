@@ -11,7 +11,7 @@ interface Begun {
 }
 
 /** The bars of a pile, begun and not. */
-export class PileLeft {
+export class BarsLeft {
   private readonly problem: Problem;
   /** Bars of each kind that are not cut. */
   private readonly whole: number[];
@@ -41,8 +41,8 @@ export class PileLeft {
   }
 
   /** A pile that has as much left. */
-  copy(): PileLeft {
-    const other = new PileLeft(this.problem);
+  copy(): BarsLeft {
+    const other = new BarsLeft(this.problem);
     other.whole.splice(0, this.whole.length, ...this.whole);
     other.begun.splice(0, this.begun.length, ...this.begun.map((own) => [...own]));
     return other;
