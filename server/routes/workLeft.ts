@@ -1,12 +1,16 @@
-/** What is left once some of it is stowed: told on a page of the plan, made into a job of its own. */
+/** What is left once some of it is cut or stowed: told on a page of the plan, made into a job of its own. */
 import { type Request, Router } from 'express';
+import type { Job } from '../../src/job/job.ts';
+import type { CutSoFar } from '../../src/plan/pileLeft.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { massNow } from '../../src/plan/massNow.ts';
 import { bundlesIn, recordIn, recordOf } from '../../src/plan/record.ts';
 import { type Standing, standingOf } from '../../src/plan/standing.ts';
-import { markRanges } from '../../src/plan/stops.ts';
+import { markRanges, stopsOf } from '../../src/plan/stops.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
+import { readLengths, readMarks } from '../form/markList.ts';
 import { wordsIn } from '../words.ts';
 import { addDraft } from './jobs.ts';
 import { planIn } from './plan.ts';
@@ -32,7 +36,18 @@ export function workLeftRoutes(context: Context): Router {
         })
         .map(({ bundle }) => bundle),
     );
-    const left = workLeft(job, plan, { stowed, allCut: isAllCut(form), weighed: store.weighed.of(row.serial) });
+    const saw = readSaw(form, job, plan);
+    const left =
+      saw.cut &&
+      workLeft(job, plan, {
+        stowed,
+        unfinished: new Set(
+          plan.voids.filter((_, index) => form.get(`begun.${index}`) === 'left').map((told) => told.void),
+        ),
+        cut: saw.cut,
+        found: saw.found.lengths,
+        weighed: store.weighed.of(row.serial),
+      });
     if (!left) {
       response.status(422).render('workLeft', viewOf(request, form));
       return;
@@ -61,6 +76,7 @@ export function workLeftRoutes(context: Context): Router {
           mass: own.reduce((sum, bundle) => sum + massNow(bundle, weighed), 0),
           isTicked: typed ? typed.has(`stowed.${index}`) : isIn.length === own.length,
           stays: typed ? typed.has(`part.${index}`) : true,
+          isLeft: typed?.get(`begun.${index}`) === 'left',
           in: isIn.length,
           lies: isIn.flatMap(({ bundle }) => {
             const { lies } = recordIn(record, bundle);
@@ -77,23 +93,47 @@ export function workLeftRoutes(context: Context): Router {
       job: jobRow,
       voids,
       refused: typed !== null,
-      allCut: isAllCut(typed),
+      ...readSaw(typed, job, plan),
+      stops: stopsOf(job, plan),
     };
   }
 
   return router;
 }
 
-function isAllCut(form: Posted | null): boolean {
-  return form?.get('cut') !== 'stowed';
+/**
+ * How far the saw has come, and which bars turned out otherwise, as it was typed; `cut` is null where it was not said, or
+ * where something typed can not be read.
+ */
+function readSaw(form: Posted | null, job: Job, plan: Plan) {
+  const known = plan.bars.map(({ bar }) => bar);
+  const by = form?.get('cut') ?? '';
+  const next = readMarks(form?.get('next') ?? '', known);
+  const bars = readMarks(form?.get('bars') ?? '', known);
+  const found = readLengths(form?.get('found') ?? '', known);
+  const stop = form?.get('stop') ?? '';
+  // What stands beside a choice that was not made keeps nobody.
+  const isRead = !found.faulty && !(by === 'stops' && next.faulty) && !(by === 'bars' && bars.faulty);
+  const isStop = stop === '' || stopsOf(job, plan).some(({ length }) => String(length) === stop);
+  return { by, stop, next, bars, found, cut: isRead && isStop ? cutOf(by, stop, next.marks, bars.marks) : null };
 }
 
-/** The runs that stand in a void stowed in part: their mass, and what lacks of them. */
-function showRuns(standing: Standing | undefined): { run: number; bundles: number; mass: number; lacking: string }[] {
+function cutOf(by: string, stop: string, next: Set<string>, bars: Set<string>): CutSoFar | null {
+  if (by === 'all' || by === 'stowed') return { by };
+  if (by === 'bars') return { by, bars };
+  if (by !== 'stops') return null;
+  // No stop is done yet: of the first, only what is cut of the bars beside it.
+  return { by, stop: stop === '' ? Number.POSITIVE_INFINITY : Number(stop), next };
+}
+
+/** The runs that stand in a void stowed in part: what they weigh as they stand and finished, and what lacks of them. */
+function showRuns(standing: Standing | undefined) {
+  const massOf = (bundles: PlanBundle[]) => bundles.reduce((sum, bundle) => sum + (standing?.massOf(bundle) ?? 0), 0);
   return (standing?.runs ?? []).map(({ run, bundles, lacking }) => ({
     run,
     bundles: bundles.length,
-    mass: bundles.reduce((sum, bundle) => sum + (standing?.massOf(bundle) ?? 0), 0),
+    mass: massOf(bundles),
+    massNow: massOf(bundles) - massOf(lacking),
     lacking: markRanges(lacking.map(({ bundle }) => bundle)).join(', '),
   }));
 }

@@ -14,10 +14,12 @@ export interface Point {
 /** A run of which at least one bundle is in. */
 export interface StandingRun {
   run: number;
-  /** All of its bundles, also those still to go in. */
+  /** All of its bundles, also those still to go in; of a run that is not finished those that are in. */
   bundles: PlanBundle[];
-  /** Those still to go in; none where the run is complete. */
+  /** Those still to go in; none where the run is complete, or is not finished. */
   lacking: PlanBundle[];
+  /** Those that go in no more, where the run is not finished. */
+  leftOut: PlanBundle[];
 }
 
 /** What stands in a void. */
@@ -34,8 +36,17 @@ export interface Standing {
   massOf: (bundle: PlanBundle) => number;
 }
 
-/** What stands, void by void; voids in which nothing is are left out. `stowed` are the marks of what is in. */
-export function standingOf(job: Job, plan: Plan, stowed: ReadonlySet<string>, weighed: WeighedMasses): Standing[] {
+/**
+ * What stands, void by void; voids in which nothing is are left out. `stowed` are the marks of what is in, `unfinished` those
+ * of the voids whose begun runs are not finished.
+ */
+export function standingOf(
+  job: Job,
+  plan: Plan,
+  stowed: ReadonlySet<string>,
+  weighed: WeighedMasses,
+  unfinished: ReadonlySet<string> = new Set(),
+): Standing[] {
   const massOf = (bundle: PlanBundle) => massNow(bundle, weighed);
   return job.voids.flatMap((stated) => {
     const own = plan.bundles.filter((bundle) => bundle.void === stated.void);
@@ -43,14 +54,17 @@ export function standingOf(job: Job, plan: Plan, stowed: ReadonlySet<string>, we
     const runs = all
       .map((run) => {
         const bundles = own.filter((bundle) => bundle.run === run);
-        return { run, bundles, lacking: bundles.filter(({ bundle }) => !stowed.has(bundle)) };
+        const lacking = bundles.filter(({ bundle }) => !stowed.has(bundle));
+        if (!unfinished.has(stated.void)) return { run, bundles, lacking, leftOut: [] };
+        return { run, bundles: bundles.filter((one) => !lacking.includes(one)), lacking: [], leftOut: lacking };
       })
       .filter(({ bundles, lacking }) => lacking.length < bundles.length);
     if (runs.length === 0) return [];
     const bundles = runs.flatMap((run) => run.bundles);
     const isWhole = runs.length === all.length;
     // The plan's centre is that of its own masses.
-    const isAsPlanned = isWhole && countWeighed(bundles, weighed) === 0;
+    const isAsPlanned =
+      isWhole && runs.every(({ leftOut }) => leftOut.length === 0) && countWeighed(bundles, weighed) === 0;
     const told = plan.voids.find((entry) => entry.void === stated.void)?.centre;
     return [
       {
@@ -98,7 +112,11 @@ export function stretchesKept(
  * one run. Its middle is the centre of the run's mass, for there its weight counts; so it reaches as far to either side
  * of that as the farther side.
  */
-function stretchOf(laid: LaidVoid, { run, bundles, lacking }: StandingRun, massOf: Standing['massOf']): KeepOut {
+function stretchOf(
+  laid: LaidVoid,
+  { run, bundles, lacking, leftOut }: StandingRun,
+  massOf: Standing['massOf'],
+): KeepOut {
   const mass = bundles.reduce((sum, bundle) => sum + massOf(bundle), 0);
   const middle = middleOf(bundles, massOf);
   const about = (at: number, low: number, high: number): [number, number] => {
@@ -110,7 +128,7 @@ function stretchOf(laid: LaidVoid, { run, bundles, lacking }: StandingRun, massO
   const from = Math.min(...bundles.map(({ at }) => at.along));
   const to = Math.max(...bundles.map(({ at, size }) => at.along + size.along));
   return {
-    what: standsAs(`run ${run}`, lacking),
+    what: standsAs(`run ${run}`, lacking, leftOut),
     along: about(middle.along, from - laid.gap.runs, to + laid.gap.runs),
     across: about(middle.across, across[0]!, across[1]!),
     up: about(middle.up, 0, laid.height),
@@ -129,12 +147,16 @@ function restOf(name: string, taken: ReadonlySet<string>): string {
   return rest;
 }
 
-/** The name of the keep-out of a run, or of a whole void where `run` is empty: whether it stands, or what lacks of it. */
-export function standsAs(run: string, lacking: readonly PlanBundle[]): string {
+/** The name of the keep-out of a run, or of a whole void where `run` is empty: whether it stands, what lacks of it, or what was left out. */
+export function standsAs(run: string, lacking: readonly PlanBundle[], leftOut: readonly PlanBundle[]): string {
   const lead = run === '' ? '' : `${run}, `;
-  if (lacking.length === 0) return `${lead}stowed already`;
-  const told = `${lead}to be finished by the plan before: ${markRanges(lacking.map(({ bundle }) => bundle)).join(', ')}`;
-  return told.length <= NAME_LONGEST ? told : `${lead}to be finished by the plan before: ${lacking.length} bundles`;
+  const [words, of] =
+    leftOut.length > 0
+      ? ['stowed in part and left so, without', leftOut]
+      : ['to be finished by the plan before:', lacking];
+  if (of.length === 0) return `${lead}stowed already`;
+  const told = `${lead}${words} ${markRanges(of.map(({ bundle }) => bundle)).join(', ')}`;
+  return told.length <= NAME_LONGEST ? told : `${lead}${words} ${of.length} bundles`;
 }
 
 function centreOf(laid: LaidVoid, bundles: readonly PlanBundle[], massOf: Standing['massOf']): Point {

@@ -1,21 +1,20 @@
 /**
- * What is left of a job once some of its bundles are stowed as planned: a job of its own, so that what was wrong in it can
+ * What is left of a job once some of its bundles are stowed as planned, or some of its bars cut: a job of its own, so that what was wrong in it can
  * be put right and the rest planned anew round what stands.
  */
-import type { Job, JobInput, Lot, Void } from '../job/job.ts';
+import type { Job, JobInput, Void } from '../job/job.ts';
 import { LEAST_BALLAST } from '../job/jobFaults.ts';
-import { barLengths, lotSquaring } from '../job/lot.ts';
-import { SHORTEST_BAR } from '../job/lotFaults.ts';
 import { CENTRE } from '../job/wrongUnit.ts';
 import type { WeighedMasses } from './massNow.ts';
-import type { Plan, PlanBar, PlanBundle } from './plan.ts';
+import { isAnyCut, pileLeft, type Sawn } from './pileLeft.ts';
+import type { Plan } from './plan.ts';
 import { type Point, type Standing, standingOf, standsAs, stretchesKept, toHundredth } from './standing.ts';
 
-export interface Done {
+export interface Done extends Sawn {
   /** Marks of the bundles that are in. A run of which one is in stands as a whole: what lacks of it is stowed by this plan. */
   stowed: ReadonlySet<string>;
-  /** Every bar is cut as the saw sheet says; else only those of which something stands. */
-  allCut: boolean;
+  /** Voids whose begun runs are not finished: they stand as they are, and what lacks of them is left. */
+  unfinished: ReadonlySet<string>;
   /** kg off the scale, by bundle, where that is known. */
   weighed: WeighedMasses;
 }
@@ -24,19 +23,20 @@ export interface Done {
 const LEAST_REST = 0.02;
 
 /**
- * The job of what is left; null where nothing is stowed or no steel is left.
+ * The job of what is left; null where nothing is stowed, cut or found otherwise, or no steel is left.
  *
- * - pile: bars not cut of which squaring leaves something, cut pieces that are in no standing run (one lot for each that they come from, true at both ends),
- *   remainders that were kept;
+ * - pile: see `pileLeft`;
  * - voids: those whose runs all stand take nothing more, and hold a weight where the plan has their centre; those of which
  *   some runs stand keep off the stretches of these, with the weight of each, and take what is left of their caps;
  * - aims: `ballast`, `centre` and `spread` are what the rest must come to, so that the whole comes to what was asked; where
  *   hardly anything is left no place is asked of it.
  */
 export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
-  const standing = standingOf(job, plan, done.stowed, done.weighed);
-  const pile = pileLeft(job, plan, new Set(standing.flatMap(({ bundles }) => bundles)), done.allCut);
-  if (standing.length === 0 || pile.length === 0) return null;
+  const standing = standingOf(job, plan, done.stowed, done.weighed, done.unfinished);
+  const stowed = new Set(standing.flatMap(({ bundles }) => bundles.map(({ bundle }) => bundle)));
+  const pile = pileLeft(job, plan, stowed, done);
+  const isBegun = standing.length > 0 || done.found.size > 0 || isAnyCut(plan, stowed, done.cut);
+  if (!isBegun || pile.length === 0) return null;
   const mass = standing.reduce((sum, own) => sum + own.mass, 0);
   const names = new Set(job.voids.map((stated) => stated.void));
   return {
@@ -62,6 +62,7 @@ function asStowed(stated: Void, { mass, centre, runs }: Standing): Void {
     what: standsAs(
       '',
       runs.flatMap(({ lacking }) => lacking),
+      runs.flatMap(({ leftOut }) => leftOut),
     ),
     along: about(along, Math.min(along, stated.length - along)),
     across: about(across, stated.width / 2 - Math.abs(across)),
@@ -80,6 +81,7 @@ function about(middle: number, half: number): [number, number] {
 
 /** What the rest must come to where all together must come to the aims; ranges as for the ballast asked for, or as planned. */
 function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass: number): Job['aims'] {
+  if (standing.length === 0) return aims;
   const { ballast, centre, spread } = aims;
   const all = ballast ?? plan.voids.reduce((sum, told) => sum + told.mass, 0);
   const rest = all - mass;
@@ -109,47 +111,4 @@ function aimsLeft({ aims, vessel }: Job, plan: Plan, standing: Standing[], mass:
 /** A place or distance in m. */
 function toTenthOfMm(metres: number): number {
   return Math.round(metres * 10_000) / 10_000;
-}
-
-/** Lots of what does not stand. */
-function pileLeft(job: Job, plan: Plan, standing: ReadonlySet<PlanBundle>, allCut: boolean): Lot[] {
-  const stowed = new Set([...standing].map(({ bundle }) => bundle));
-  const isStowed = ({ bundle }: PlanBar['pieces'][number]) => stowed.has(bundle);
-  const cut = plan.bars.filter((bar) => allCut || bar.pieces.some(isStowed));
-  const marks = new Set(job.pile.map(({ lot }) => lot));
-  return job.pile.flatMap((lot) => {
-    const own = cut.filter((bar) => bar.lot === lot.lot);
-    const whole = without(
-      barLengths(lot),
-      own.map(({ length }) => length),
-    ).filter((length) => length > 2 * lotSquaring(lot, job.saw));
-    const pieces = own.flatMap((bar) => bar.pieces.filter((piece) => !isStowed(piece)));
-    const kept = own.flatMap((bar) => bar.remainders.filter(({ fate }) => fate === 'keep'));
-    return [
-      ...(whole.length > 0 ? [{ ...lot, length: undefined, count: undefined, lengths: whole }] : []),
-      ...shortLot(lot, 'cut', pieces, marks),
-      ...shortLot(lot, 'left over', kept, marks),
-    ];
-  });
-}
-
-/** The lengths but those, one for one. */
-function without(lengths: number[], taken: number[]): number[] {
-  const left = [...lengths];
-  for (const length of taken) {
-    const at = left.findIndex((other) => Math.abs(other - length) < 0.05);
-    if (at >= 0) left.splice(at, 1);
-  }
-  return left;
-}
-
-/** A lot of what was cut from another, sawn true; none where there is nothing. Stubs too short to be read as bars are let go. */
-function shortLot(lot: Lot, what: string, parts: { from: number; to: number }[], marks: Set<string>): Lot[] {
-  const lengths = parts.map(({ from, to }) => toHundredth(to - from)).filter((length) => length >= SHORTEST_BAR);
-  if (lengths.length === 0) return [];
-  let mark = `${lot.lot} ${what}`.slice(-200);
-  for (let n = 2; marks.has(mark); n++) mark = `${lot.lot} ${what} ${n}`.slice(-200);
-  marks.add(mark);
-  lengths.sort((p, q) => q - p);
-  return [{ ...lot, lot: mark, length: undefined, count: undefined, lengths, spoiled: [], squaring: 0 }];
 }

@@ -9,11 +9,13 @@ import { checkPlan } from '../../src/plan/check.ts';
 import { contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
-import { workLeft } from '../../src/plan/workLeft.ts';
+import { type Done, workLeft } from '../../src/plan/workLeft.ts';
 import { plannedDemonstration } from './demonstration.ts';
 import { trialPair } from './trialPlan.ts';
 
 const NONE = new Map<string, number>();
+/** All is cut, nothing is stowed or found otherwise. */
+const DONE: Done = { stowed: new Set(), unfinished: new Set(), cut: { by: 'all' }, found: NONE, weighed: NONE };
 let job: Job;
 let plan: Plan;
 
@@ -42,7 +44,7 @@ function readLeft(
   of: Job = job,
   by: Plan = plan,
 ) {
-  const left = workLeft(of, by, { stowed: marks, allCut, weighed });
+  const left = workLeft(of, by, { ...DONE, stowed: marks, cut: { by: allCut ? 'all' : 'stowed' }, weighed });
   if (!left) throw new Error('nothing is left');
   const result = readJobValue(JSON.parse(JSON.stringify(left)));
   if (!result.ok) throw new Error(JSON.stringify(result.faults));
@@ -124,8 +126,8 @@ describe('the work left', () => {
     expect(read(['V4'], true).job.aims.ballast! - left.aims.ballast!).toBeCloseTo(1, 6);
   });
 
-  test('is none where nothing is stowed, or where all steel is', () => {
-    expect(workLeft(job, plan, { stowed: new Set(), allCut: true, weighed: NONE })).toBeNull();
+  test('is none where nothing is stowed or cut, or where all steel is stowed', () => {
+    expect(workLeft(job, plan, { ...DONE, cut: { by: 'stowed' } })).toBeNull();
     const all = marksIn(job.voids.map((own) => own.void));
     const noRest = { ...plan, bars: plan.bars.map((bar) => ({ ...bar, remainders: [] })) };
     const used = new Set(plan.bars.map((bar) => bar.lot));
@@ -140,7 +142,7 @@ describe('the work left', () => {
           lengths: plan.bars.filter((bar) => bar.lot === lot.lot).map(({ length }) => length),
         })),
     };
-    expect(workLeft(onlyUsed, noRest, { stowed: all, allCut: true, weighed: NONE })).toBeNull();
+    expect(workLeft(onlyUsed, noRest, { ...DONE, stowed: all })).toBeNull();
   });
 });
 
@@ -217,6 +219,24 @@ describe('of a void stowed in part', () => {
     expect(massOf(next.bundles) + massOf([...first, ...second])).toBeGreaterThan(0.9 * massOf(before.bundles));
   }, 30_000);
 
+  test('a begun run that is not finished stands with what is in, and what lacks of it is steel again', () => {
+    const own = plan.bundles.filter(({ void: of }) => of === 'V4');
+    const [first, ...rest] = own.filter(({ run }) => run === own[0]!.run);
+    expect(rest.length).toBeGreaterThan(0);
+    const stowed = new Set([first!.bundle]);
+    const made = (unfinished: string[]) => workLeft(job, plan, { ...DONE, stowed, unfinished: new Set(unfinished) })!;
+    const [finished, leftSo] = [jobSchema.parse(made([])), jobSchema.parse(made(['V4']))];
+    const steel = rest.reduce((sum, { mass }) => sum + mass - job.bundle.wrapping, 0);
+    expect(pileMass(leftSo) - pileMass(finished)).toBeCloseTo(steel, 0);
+    const weightIn = (of: Job) => contentsOf(of).find(({ what }) => what.includes('run '))!;
+    expect(weightIn(leftSo).mass).toBeCloseTo(first!.mass, 1);
+    expect(weightIn(leftSo).what).toMatch(/^run \d+, stowed in part and left so, without V4-/);
+    const space = (of: Job) => of.voids.find((one) => one.void === 'V4 rest')!;
+    expect(space(leftSo).keepOut.at(-1)!.along).toEqual(space(finished).keepOut.at(-1)!.along);
+    expect(leftSo.aims.ballast! - finished.aims.ballast!).toBeCloseTo(massOf(rest), 0);
+    expect(made(['V1'])).toEqual(made([]));
+  });
+
   test('takes what is left of its caps, and nothing where its target is reached', () => {
     const inV4 = plan.bundles.filter((bundle) => bundle.void === 'V4');
     const first = inV4.filter((bundle) => bundle.run === 1);
@@ -274,7 +294,7 @@ test('a void laid athwartships that could lie either way stays as it lies, with 
     voids: laid.voids.map((told) => (told.void === 'V2' ? { ...told, axis: 'athwartships' as const } : told)),
   };
   const first = moved[0]!;
-  const left = workLeft(asEither, asLaid, { stowed: new Set([first.bundle]), allCut: true, weighed: NONE })!;
+  const left = workLeft(asEither, asLaid, { ...DONE, stowed: new Set([first.bundle]) })!;
   const space = jobSchema.parse(left).voids.find((one) => one.void === 'V2 rest')!;
   expect(space.axis).toBe('athwartships');
   expect([space.length, space.width]).toEqual([stated.length, stated.width]);

@@ -1,5 +1,8 @@
 /** A plan under way: what is left of it as a job of its own, and downloads broken off. */
-import { afterEach, beforeEach, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { JobInput } from '../../src/job/job.ts';
+import { type CutSoFar, pileLeft } from '../../src/plan/pileLeft.ts';
+import { stopsOf } from '../../src/plan/stops.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from './world.ts';
 
@@ -22,12 +25,14 @@ test('whoever leaves before a paper is all there leaves no defect in the log', a
 test('what is left once a void is stowed becomes a job of its own', async () => {
   const { id, serial } = await planned();
   expect(await world.text(`/plans/${serial}`)).toContain(`/plans/${serial}/left`);
-  expect(await world.text(`/plans/${serial}/left`)).toContain('Take the tags off every bundle that does not stay');
+  expect(await world.text(`/plans/${serial}/left`)).toContain(
+    'Take the tags off every bundle that is tied and does not stay',
+  );
   const none = await world.post(`/plans/${serial}/left`, { cut: 'stowed' });
   expect(none.status).toBe(422);
   const refused = await none.text();
   expect(refused).toContain('No job was made');
-  expect(refused).toContain('value="stowed" checked');
+  expect(refused).toContain('value="stowed" required checked');
   const made = await world.post(`/plans/${serial}/left`, { cut: 'all', 'stowed.0': 'on' });
   expect(made.status).toBe(303);
   const place = made.headers.get('location')!;
@@ -46,3 +51,74 @@ async function planned(): Promise<{ id: number; serial: number }> {
   world.children.at(-1)!.say({ kind: 'plan', plan: JSON.stringify(trialPair().plan) });
   return { id, serial: world.store.plannings.latest(id)!.plan! };
 }
+
+describe('the page of what is left', () => {
+  /** The job that it makes of these answers, or the page that refuses them. */
+  async function answer(serial: number, fields: Record<string, string>) {
+    const response = await world.post(`/plans/${serial}/left`, fields);
+    const place = response.headers.get('location');
+    if (place === null) return { page: await response.text(), job: null };
+    const id = Number(/\/jobs\/(\d+)/.exec(place)![1]);
+    return { page: await world.text(place), job: JSON.parse(world.store.jobs.body(id)!) as JobInput };
+  }
+
+  test('asks how far the saw has come, and makes no job before that is said', async () => {
+    const { serial } = await planned();
+    expect(await world.text(`/plans/${serial}/left`)).not.toMatch(/name="cut"[^>]* checked/);
+    const { page, job } = await answer(serial, { 'stowed.0': 'on' });
+    expect(job).toBeNull();
+    expect(page).toContain('how far the saw has come.');
+    expect(page).toContain('name="stowed.0" checked');
+  });
+
+  test('takes the stops that are done, bars of the next and a bar that is shorter, before anything is stowed', async () => {
+    const { serial } = await planned();
+    const { plan, job: stated } = trialPair();
+    const [first, second] = stopsOf(stated, plan);
+    const ofSecond = second!.bars[0]!;
+    const short = plan.bars.find(({ bar }) => bar === first!.bars[0])!;
+    const fields = {
+      cut: 'stops',
+      stop: String(first!.length),
+      next: ofSecond,
+      found: `${short.bar.toLowerCase()}: ${(short.length - 120) / 1000} m`,
+    };
+    const { job } = await answer(serial, fields);
+    const cut: CutSoFar = { by: 'stops', stop: first!.length, next: new Set([ofSecond]) };
+    const found = new Map([[short.bar, short.length - 120]]);
+    expect(job!.pile).toEqual(JSON.parse(JSON.stringify(pileLeft(stated, plan, new Set(), { cut, found }))));
+    expect(job!.pile.map(({ lot }) => lot)).toContain(`${short.lot} begun`);
+    const none = await answer(serial, { cut: 'stops', stop: '' });
+    expect(none.page).toContain('No job was made');
+    expect(none.page).toContain('Something has to be cut');
+  });
+
+  test('keeps what was typed and tells what can not be read, where a bar is none of the plan or has no length', async () => {
+    const { serial } = await planned();
+    const { page } = await answer(serial, { cut: 'bars', bars: 'Q-7', found: 'A-01: long' });
+    expect(page).toContain('The plan cuts no “Q-7”.');
+    expect(page).toContain('value="Q-7"');
+    expect(page).toContain('value="A-01: long"');
+    expect(page).toContain('A-01: This is no number.');
+    expect(page).toContain('value="bars" required checked');
+    const hostile = await answer(serial, { cut: 'stops', stop: '1e9', next: '__proto__', 'begun.__proto__': 'left' });
+    expect(hostile.job).toBeNull();
+  });
+
+  test('leads there from where a changed job is offered to be planned again', async () => {
+    const { id, serial } = await planned();
+    const changed = { ...trialJobInput(), aims: { ballast: 77 } };
+    world.store.jobs.save(
+      id,
+      world.store.jobs.find(id)!.revision,
+      'changed',
+      JSON.stringify(changed),
+      '2026-01-02T00:00:00Z',
+    );
+    for (const page of [`/plans/${serial}`, `/jobs/${id}`]) {
+      const text = await world.text(page);
+      expect(text).toContain(`<a href="/plans/${serial}/left">plan what is left</a>`);
+      expect(text).toContain('every void as empty');
+    }
+  });
+});

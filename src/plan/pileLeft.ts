@@ -1,0 +1,190 @@
+/** What is left of a pile once some of it is cut and some of that is stowed: lots of whole bars, of pieces, and of what is left of bars. */
+import type { Job, Lot } from '../job/job.ts';
+import { barLengths, lotSquaring, type Span, usableSpans } from '../job/lot.ts';
+import { SHORTEST_BAR } from '../job/lotFaults.ts';
+import type { Plan, PlanBar } from './plan.ts';
+import { toHundredth } from './standing.ts';
+import { markRanges, pieceLength } from './stops.ts';
+
+/**
+ * How far the saw has come. Pieces of bundles that stand are cut, whatever is said here.
+ *
+ * - `all`: every bar, as the saw sheet says;
+ * - `stowed`: the bars of which something stands, each of them whole;
+ * - `stops`: of every bar the pieces as long as `stop` (mm) or longer, and of the bars `next` those of the stop after it, too;
+ * - `bars`: these bars, each of them whole.
+ */
+export type CutSoFar =
+  | { by: 'all' }
+  | { by: 'stowed' }
+  | { by: 'stops'; stop: number; next: ReadonlySet<string> }
+  | { by: 'bars'; bars: ReadonlySet<string> };
+
+export interface Sawn {
+  cut: CutSoFar;
+  /** Bars that turned out longer or shorter than stated, by mark: how long each was before its first cut, mm. */
+  found: ReadonlyMap<string, number>;
+}
+
+type Piece = PlanBar['pieces'][number];
+
+/** A piece that ends no further than this past the end of a bar could be cut from it, mm. */
+const END = 0.05;
+
+/**
+ * Lots of what stands in no bundle of `stowed` (marks), in the order of the pile:
+ *
+ * - the bars of a lot that are whole, as they turned out;
+ * - `A begun`: what is left of bars of which some pieces are cut and others are not, its spoiled stretches counted from
+ *   where it begins now; one lot for each way in which they lie;
+ * - `A cut`: the pieces, true at both ends;
+ * - `A left over`: the remainders that were kept of bars cut up as planned.
+ *
+ * What no piece can be cut from, and stubs too short to be read as bars, are let go.
+ */
+export function pileLeft(job: Job, plan: Plan, stowed: ReadonlySet<string>, { cut, found }: Sawn): Lot[] {
+  const isCut = cutBy(plan, stowed, cut);
+  const marks = new Set(job.pile.map(({ lot }) => lot));
+  return job.pile.flatMap((lot) => {
+    const own = plan.bars
+      .filter((bar) => bar.lot === lot.lot)
+      .map((bar) => ({
+        bar,
+        length: found.get(bar.bar) ?? bar.length,
+        cut: bar.pieces.filter((piece) => isCut(bar, piece) && isThere(piece, bar, stowed, found)),
+      }));
+    const begun = own.filter((one) => one.cut.length > 0);
+    const otherwise = own.filter((one) => one.cut.length === 0 && one.length !== one.bar.length);
+    // A bar that ends before what is spoiled of its lot ends is of no lot with the others.
+    const isShort = ({ length }: (typeof own)[number]) => lot.spoiled.some(({ to }) => to > length);
+    const whole = [
+      ...without(
+        barLengths(lot),
+        [...begun, ...otherwise].map(({ bar }) => bar.length),
+      ),
+      ...otherwise.filter((one) => !isShort(one)).map(({ length }) => length),
+    ].filter((length) => length >= SHORTEST_BAR && length > 2 * lotSquaring(lot, job.saw));
+    const isDone = ({ bar, length, cut }: (typeof own)[number]) =>
+      cut.length === bar.pieces.length && length === bar.length;
+    const kept = begun.filter(isDone).flatMap(({ bar }) => bar.remainders.filter(({ fate }) => fate === 'keep'));
+    const pieces = begun.flatMap((one) => one.cut.filter(({ bundle }) => !stowed.has(bundle)));
+    const stretches = [...begun.filter((one) => !isDone(one)), ...otherwise.filter(isShort)].flatMap(
+      ({ bar, length, cut }) => stretchesLeft(job, lot, bar.bar, length, cut),
+    );
+    return [
+      ...(whole.length > 0 ? [{ ...lot, length: undefined, count: undefined, lengths: whole }] : []),
+      ...begunLots(lot, stretches, marks),
+      ...shortLot(lot, 'cut', pieces, marks),
+      ...shortLot(lot, 'left over', kept, marks),
+    ];
+  });
+}
+
+/** Whether any piece of the plan is cut by what is said. */
+export function isAnyCut(plan: Plan, stowed: ReadonlySet<string>, cut: CutSoFar): boolean {
+  const isCut = cutBy(plan, stowed, cut);
+  return plan.bars.some((bar) => bar.pieces.some((piece) => isCut(bar, piece)));
+}
+
+function cutBy(plan: Plan, stowed: ReadonlySet<string>, cut: CutSoFar): (bar: PlanBar, piece: Piece) => boolean {
+  const isStowed = ({ bundle }: Piece) => stowed.has(bundle);
+  if (cut.by === 'all') return () => true;
+  if (cut.by === 'stowed') return (bar) => bar.pieces.some(isStowed);
+  if (cut.by === 'bars') return (bar, piece) => isStowed(piece) || cut.bars.has(bar.bar);
+  const { stop, next } = cut;
+  const shorter = plan.bars.flatMap((bar) => bar.pieces.map(pieceLength)).filter((length) => length < stop);
+  const after = Math.max(...shorter);
+  return (bar, piece) =>
+    isStowed(piece) || pieceLength(piece) >= stop || (next.has(bar.bar) && pieceLength(piece) >= after);
+}
+
+/** A piece that would end past the end of a bar as it turned out was never cut from it, unless it is stowed. */
+function isThere(piece: Piece, bar: PlanBar, stowed: ReadonlySet<string>, found: Sawn['found']): boolean {
+  return stowed.has(piece.bundle) || piece.to <= (found.get(bar.bar) ?? bar.length) + END;
+}
+
+/** The lengths but those, one for one. */
+function without(lengths: number[], taken: number[]): number[] {
+  const left = [...lengths];
+  for (const length of taken) {
+    const at = left.findIndex((other) => Math.abs(other - length) < 0.05);
+    if (at >= 0) left.splice(at, 1);
+  }
+  return left;
+}
+
+/** What is left of a bar between its cuts. */
+interface Stretch {
+  bar: string;
+  length: number;
+  /** From where the stretch begins. */
+  spoiled: Span[];
+  /** It begins where the saw went through. */
+  isSawn: boolean;
+  /** Cut off each end to true it: nothing where the saw made both. */
+  squaring: number;
+}
+
+/** What is left of a bar of `length` once these pieces are out of it, where the saw could still take a piece from it. */
+function stretchesLeft(job: Job, lot: Lot, bar: string, length: number, cut: Piece[]): Stretch[] {
+  const { saw } = job;
+  const sorted = [...cut].sort((p, q) => p.from - q.from);
+  const starts = [0, ...sorted.map(({ to }) => to + saw.kerf)];
+  const ends = [...sorted.map(({ from }) => from - saw.kerf), length];
+  return starts.flatMap((from, i) => {
+    const to = ends[i]!;
+    if (to - from < SHORTEST_BAR) return [];
+    const stretch = {
+      bar,
+      isSawn: i > 0,
+      length: toHundredth(to - from),
+      spoiled: lot.spoiled.flatMap((span) => {
+        const own = { from: toHundredth(Math.max(0, span.from - from)), to: toHundredth(Math.min(to, span.to) - from) };
+        return own.to > own.from ? [own] : [];
+      }),
+      squaring: i > 0 && i < sorted.length ? 0 : lotSquaring(lot, saw),
+    };
+    const usable = usableSpans(stretch, stretch.length, saw).map((span) => span.to - span.from);
+    return Math.max(0, ...usable) >= saw.shortestPiece ? [stretch] : [];
+  });
+}
+
+/** Lots of what is left of bars: those in one of which the spoiled stretches lie alike, and the ends are as true. */
+function begunLots(lot: Lot, stretches: Stretch[], marks: Set<string>): Lot[] {
+  const groups = new Map<string, Stretch[]>();
+  for (const stretch of stretches) {
+    const key = JSON.stringify([stretch.spoiled, stretch.squaring, stretch.spoiled.length > 0 && stretch.isSawn]);
+    groups.set(key, [...(groups.get(key) ?? []), stretch]);
+  }
+  return [...groups.values()].map((group) => {
+    const [{ spoiled, squaring, isSawn }] = group as [Stretch];
+    const lengths = group.map(({ length }) => length).sort((p, q) => q - p);
+    const of = `left of ${markRanges([...new Set(group.map(({ bar }) => bar))]).join(', ')}`;
+    const from = isSawn && spoiled.length > 0 ? ', what is spoiled counted from the sawn end' : '';
+    const note = [`${of}${from}`, lot.note].filter(Boolean).join('; ').slice(0, NOTE_LONGEST);
+    const mark = freeMark(`${lot.lot} begun`, marks);
+    return { ...lot, lot: mark, length: undefined, count: undefined, lengths, spoiled, squaring, note };
+  });
+}
+
+const NOTE_LONGEST = 2000;
+
+/** A lot of what was cut from another, sawn true; none where there is nothing. Stubs too short to be read as bars are let go. */
+function shortLot(lot: Lot, what: string, parts: { from: number; to: number }[], marks: Set<string>): Lot[] {
+  const lengths = parts.map(({ from, to }) => toHundredth(to - from)).filter((length) => length >= SHORTEST_BAR);
+  if (lengths.length === 0) return [];
+  const mark = freeMark(`${lot.lot} ${what}`, marks);
+  lengths.sort((p, q) => q - p);
+  return [{ ...lot, lot: mark, length: undefined, count: undefined, lengths, spoiled: [], squaring: 0 }];
+}
+
+/** The longest that the mark of a lot may be. */
+const MARK_LONGEST = 200;
+
+/** The mark, or one with a number after it where that is taken; it is taken from then on. */
+function freeMark(wanted: string, marks: Set<string>): string {
+  let mark = wanted.slice(-MARK_LONGEST);
+  for (let n = 2; marks.has(mark); n++) mark = `${wanted} ${n}`.slice(-MARK_LONGEST);
+  marks.add(mark);
+  return mark;
+}
