@@ -3,7 +3,8 @@ import path from 'node:path';
 import type { Writable } from 'node:stream';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { withSecuring } from '../../src/hold/securing.ts';
-import { readJob } from '../../src/job/readJob.ts';
+import { readableParts, readJob } from '../../src/job/readJob.ts';
+import { jobDoubts } from '../../src/plan/jobDoubts.ts';
 import type { Effort, Plan } from '../../src/plan/plan.ts';
 import type { PlanOptions, planJob } from '../../src/plan/planner.ts';
 import { EXIT, faultLines } from '../exit.ts';
@@ -72,7 +73,14 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     return EXIT.refused;
   }
   if (options.out !== undefined) await askFolder(options.out);
-  const { job, digest } = read.value;
+  const { job, digest, raw } = read.value;
+  // Before the planning, which may be stopped and the file mended.
+  const doubts = jobDoubts(readableParts(raw));
+  if (doubts.length > 0)
+    printLines(world.err, [
+      `${file} says what is hardly meant, and is planned as it stands:`,
+      ...doubts.map((doubt) => `  ${doubt.path}: ${doubt.text}`),
+    ]);
   const progress = showProgress(world.err);
   let stopped = false;
   let planned = false;

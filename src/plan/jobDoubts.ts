@@ -12,7 +12,7 @@ import { layVoid } from '../stow/laid.ts';
 import { hasRoomUnder, widestThrough } from '../stow/opening.ts';
 import { withoutDust } from '../units.ts';
 import { stillCarries } from './contents.ts';
-import { samePlaces } from './samePlace.ts';
+import { portEndsAmidships, samePlaces } from './samePlace.ts';
 
 export interface Doubt {
   /** The field, as in the file. */
@@ -45,6 +45,13 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
       path: `voids[${index}].origin.x`,
       text: `By this place and its sizes it lies, in part at least, where ${other} lies. Both can hardly be there, and her centre, trim and list are reckoned from these places.`,
     })),
+    ...portEndsAmidships(parts).map((index) => {
+      const { length } = parts.voids[index] as Void;
+      return {
+        path: `voids[${index}].origin.y`,
+        text: `By this all of it lies to starboard of her middle line, for where bars lie athwartships it is the place of the port end. With its middle over hers that is ${withoutDust(-length / 2000)} m, ${withoutDust(length / 2000)} to port.`,
+      };
+    }),
     ...(parts.lift?.legs ?? []).flatMap(({ reach, reachEnd }, i) =>
       reachDoubts({ reach, reachEnd }, `lift.legs[${i}]`),
     ),

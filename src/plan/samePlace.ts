@@ -12,15 +12,38 @@ type Room = readonly [x: readonly [number, number], y: readonly [number, number]
  * For each void that lies where one before it lies, a good part of it at least, its index and that one's mark. Places count only where some
  * void's is stated, or where something is wanted that hangs on them: her figures, a centre, a spread.
  */
-export function samePlaces({ voids, vessel, aims }: StatedParts): { index: number; other: string }[] {
-  const rooms = voids.map((space) => (typeof space === 'object' ? { mark: space.void, room: roomOf(space) } : null));
-  const stated = voids.some((space) => typeof space === 'object' && Object.values(space.origin).some((at) => at !== 0));
-  if (!stated && !vessel && !aims?.centre && aims?.spread === undefined && !aims?.effect) return [];
+export function samePlaces(parts: StatedParts): { index: number; other: string }[] {
+  const rooms = parts.voids.map((space) =>
+    typeof space === 'object' ? { mark: space.void, room: roomOf(space) } : null,
+  );
+  if (!doPlacesCount(parts)) return [];
   return rooms.flatMap((own, index) => {
     if (!own) return [];
     const other = rooms.slice(0, index).find((before) => before && shared(own.room, before.room) >= SHARE);
     return other ? [{ index, other: other.mark }] : [];
   });
+}
+
+/**
+ * The indices of voids whose bars lie athwartships and whose port end is on her middle line, with none to port that ends
+ * there: whoever measures from the middle line writes 0 for the middle, and such a void then lies to starboard with all of
+ * it.
+ */
+export function portEndsAmidships(parts: StatedParts): number[] {
+  if (!doPlacesCount(parts)) return [];
+  const ends = parts.voids.map((space) =>
+    typeof space === 'object' && space.axis === 'athwartships' ? roomOf(space)[1] : null,
+  );
+  const isPaired = ends.some((end) => end && Math.abs(end[1]) < KEEL);
+  return isPaired ? [] : ends.flatMap((end, index) => (end?.[0] === 0 ? [index] : []));
+}
+
+/** Two voids on either side of her keel end at most so far from her middle line, m. */
+const KEEL = 0.2;
+
+function doPlacesCount({ voids, vessel, aims }: StatedParts): boolean {
+  const stated = voids.some((space) => typeof space === 'object' && Object.values(space.origin).some((at) => at !== 0));
+  return stated || Boolean(vessel || aims?.centre || aims?.effect) || aims?.spread !== undefined;
 }
 
 /** The box about the clear space; of a void whose bars may lie either way, as it is given. */

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { showForm } from '../../server/form/show.ts';
 import { fieldsOf, sketchForm } from '../../server/form/sketchForm.ts';
 import { readableParts, readJobValue } from '../../src/job/readJob.ts';
@@ -163,4 +163,23 @@ test('a void told to lie where another one lies is told beside its place', () =>
   expect(lies({}, {})).toEqual([]);
   expect(lies({}, {}, { vessel: { displacement: 8000 } })).toEqual(['voids[1].origin.x: V1']);
   expect(lies({}, {}, { aims: { centre: { x: [0, 1] } } })).toEqual(['voids[1].origin.x: V1']);
+});
+
+describe('a void athwartships whose port end is told to be on her middle line', () => {
+  const place = (y: number, axis = 'athwartships') => ({ length: 440, axis, origin: { x: 7.4, y, z: 0.5 } });
+
+  test('lies all to starboard: where its middle would be over hers is told', () => {
+    expect(told(place(0))).toEqual([
+      'origin.y: By this all of it lies to starboard of her middle line, for where bars lie athwartships it is the place of the port end. With its middle over hers that is -0.22 m, 0.22 to port.',
+    ]);
+    expect(told({ length: 440, axis: 'athwartships' }, { vessel: { displacement: 4800 } })).toHaveLength(1);
+  });
+
+  test('is not asked about where it is placed otherwise, where places do not count, or with one to port beside it', () => {
+    expect(told(place(-0.22))).toEqual([]);
+    expect(told(place(0, 'fore-and-aft'))).toEqual([]);
+    expect(told({ length: 440, axis: 'athwartships' })).toEqual([]);
+    const both = [place(0), place(-0.44)].map((space, i) => ({ void: `V${i + 1}`, width: 400, height: 250, ...space }));
+    expect(told({}, { voids: both })).toEqual([]);
+  });
 });

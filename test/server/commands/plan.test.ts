@@ -51,6 +51,24 @@ function run({ options, result, plan: planner, onInterrupt }: Run = {}): Promise
 }
 
 describe('what it prints', () => {
+  test('what the job says and hardly means, before it is planned and beside the plan file', async () => {
+    const voids = JOB.voids.map((space) => ({ ...space, origin: { x: 3, y: 0, z: 0 } }));
+    await writeFile(path.join(folder, 'job.json'), JSON.stringify({ ...JOB, voids }));
+    let before = '';
+    const planner = () => {
+      before = err.text;
+      return Promise.resolve<PlanResult>({ kind: 'plan', plan });
+    };
+    expect(await run({ plan: planner, options: { json: true } })).toBe(EXIT.done);
+    expect(before).toContain('says what is hardly meant, and is planned as it stands:');
+    expect(before).toMatch(/voids\[1\]\.origin\.x: By this place and its sizes it lies, in part at least, where/);
+    expect(() => JSON.parse(out.text)).not.toThrow();
+    err.text = '';
+    await writeFile(path.join(folder, 'job.json'), JSON.stringify(JOB));
+    await run();
+    expect(err.text).not.toContain('hardly meant');
+  });
+
   test('a summary: every void, what is in it, scrap, stops, value, cautions, and that it approves nothing', async () => {
     expect(await run()).toBe(EXIT.done);
     for (const void_ of plan.voids) expect(out.text).toContain(`${void_.void} `);
