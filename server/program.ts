@@ -4,6 +4,7 @@ import type { Command } from 'commander';
 import { WholeCommand } from './commandLine.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCutCommand } from './commands/cut.ts';
+import { addLeftCommand } from './commands/left.ts';
 import { addLiftCommand } from './commands/lift.ts';
 import { addPlanCommand } from './commands/plan.ts';
 import { addSchemaCommand } from './commands/schema.ts';
@@ -20,7 +21,15 @@ function buildProgram(out: Writable, err: Writable): Command {
     .configureOutput({ writeOut: (text) => out.write(text), writeErr: (text) => err.write(text) })
     .exitOverride();
   // Commands are registered after exitOverride, which they inherit: a refused option ends with exit status 2, not 1.
-  const commands = [addPlanCommand, addCutCommand, addCheckCommand, addSchemaCommand, addLiftCommand, addServeCommand];
+  const commands = [
+    addPlanCommand,
+    addLeftCommand,
+    addCutCommand,
+    addCheckCommand,
+    addSchemaCommand,
+    addLiftCommand,
+    addServeCommand,
+  ];
   for (const add of commands) add(program);
   return program;
 }

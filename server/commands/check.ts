@@ -1,14 +1,11 @@
 /** `kentledge check`: checks any plan file against its job from first principles, one line a fault. */
 import type { Writable } from 'node:stream';
 import type { Command } from 'commander';
-import type { Fault } from '../../src/fault.ts';
-import { readJob } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
-import { readPlan } from '../../src/plan/readPlan.ts';
-import { EXIT, failureStatus, faultLines } from '../exit.ts';
-import { readInput } from '../inputFile.ts';
+import { EXIT } from '../exit.ts';
 import { printLines } from '../terminal.ts';
 import { many } from '../words.ts';
+import { readJobAndPlan, tellRefused } from './jobAndPlan.ts';
 
 export function addCheckCommand(program: Command): void {
   program
@@ -35,9 +32,8 @@ export async function runCheck(
   err: Writable,
   json = false,
 ): Promise<number> {
-  const [jobBytes, planBytes] = await Promise.allSettled([readInput(jobFile), readInput(planFile)]);
-  const job = jobBytes.status === 'fulfilled' ? readJob(jobBytes.value, { toCheck: true }) : null;
-  const plan = planBytes.status === 'fulfilled' ? readPlan(planBytes.value) : null;
+  const read = await readJobAndPlan(jobFile, planFile);
+  const { job, plan } = read;
   if (json && job && plan) {
     const faults = job.ok && plan.ok ? checkPlan(job.value.job, plan.value, job.value.digest) : [];
     const right = job.ok && plan.ok && faults.length === 0;
@@ -46,14 +42,7 @@ export async function runCheck(
     return right ? EXIT.done : EXIT.refused;
   }
   if (!job?.ok || !plan?.ok) {
-    const refused = (file: string, faults: Fault[]) =>
-      printLines(err, [`${file} was refused:`, ...faultLines(faults).map((line) => `  ${line}`)]);
-    if (job && !job.ok) refused(jobFile, job.faults);
-    if (plan && !plan.ok) refused(planFile, plan.faults);
-    const failures = [jobBytes, planBytes].flatMap((read) => (read.status === 'rejected' ? [read.reason] : []));
-    // The last one is told by whoever called.
-    for (const failure of failures.slice(0, -1)) failureStatus(failure, err);
-    if (failures.length > 0) throw failures.at(-1);
+    tellRefused(read, jobFile, planFile, err);
     return EXIT.refused;
   }
   const faults = checkPlan(job.value.job, plan.value, job.value.digest);

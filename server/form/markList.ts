@@ -66,7 +66,7 @@ function asTyped(text: string): Asked {
 }
 
 function refused(unknown: string[]): Pick<Asked, 'faulty' | 'fault' | 'remedy'> {
-  const fault = `The plan cuts no ${unknown.map((item) => `“${item}”`).join(', ')}.`;
+  const fault = `The plan has no ${unknown.map((item) => `“${item}”`).join(', ')}.`;
   return { faulty: true, fault, remedy: 'Write marks as the saw sheet has them: A-01 to A-06, B-02.' };
 }
 

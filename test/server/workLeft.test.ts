@@ -96,7 +96,7 @@ describe('the page of what is left', () => {
   test('keeps what was typed and tells what can not be read, where a bar is none of the plan or has no length', async () => {
     const { serial } = await planned();
     const { page } = await answer(serial, { cut: 'bars', bars: 'Q-7', found: 'A-01: long' });
-    expect(page).toContain('The plan cuts no “Q-7”.');
+    expect(page).toContain('The plan has no “Q-7”.');
     expect(page).toContain('value="Q-7"');
     expect(page).toContain('value="A-01: long"');
     expect(page).toContain('A-01: This is no number.');

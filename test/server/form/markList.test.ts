@@ -19,7 +19,7 @@ describe('marks', () => {
   test('that the plan has not are told, all of them at once, and a range of two lots is none', () => {
     const read = readMarks('A-01, Q-1, A-03 to B-01', KNOWN);
     expect(read.faulty).toBe(true);
-    expect(read.fault).toBe('The plan cuts no “Q-1”, “A-03 to B-01”.');
+    expect(read.fault).toBe('The plan has no “Q-1”, “A-03 to B-01”.');
     expect(read.remedy).not.toBe('');
     expect([...read.marks]).toEqual(['A-01']);
   });
@@ -48,8 +48,8 @@ describe('lengths by mark', () => {
     ['A-01: long', 'A-01: This is no number.'],
     ['A-01: 3.5', 'A-01: This is less than 20 mm.'],
     ['A-01: 1,280', 'A-01: “1,280” could be a thousand or a little over one.'],
-    ['Q-1: 3530', 'The plan cuts no “Q-1”.'],
-    ['3530', 'The plan cuts no “3530”.'],
+    ['Q-1: 3530', 'The plan has no “Q-1”.'],
+    ['3530', 'The plan has no “3530”.'],
   ])('that can not be read are told: %s', (text, fault) => {
     const read = readLengths(text, KNOWN);
     expect([read.faulty, read.fault]).toEqual([true, fault]);
