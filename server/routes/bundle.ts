@@ -14,7 +14,7 @@ import { LYING_FROM, lyingOf } from '../show/lying.ts';
 import { nextIn } from '../show/nextIn.ts';
 import { outAndBack } from '../show/outAndBack.ts';
 import { showBundle } from '../show/planPage.ts';
-import { validityOf } from '../show/validity.ts';
+import { standsBy, validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
 import { type PlanInHand, planIn, planOf } from './plan.ts';
 import { unitsOf } from './request.ts';
@@ -39,6 +39,7 @@ export function bundleRoutes(context: Context): Router {
     );
     const isSurveyed = plan.bundles.some((one) => recordIn(recorded, one.bundle).state === 'out');
     const space = job.voids.find((own) => own.void === bundle.void);
+    const validity = validityOf(context.store, row);
     const view = showBundle(job, plan, bundle, massNow(bundle, masses));
     response.render('bundle', {
       words,
@@ -47,13 +48,13 @@ export function bundleRoutes(context: Context): Router {
       row,
       job: jobRow,
       view,
-      validity: validityOf(context.store, row),
+      validity,
       scale,
       record,
       endFirst: space !== undefined && wayIn(bundle, laidVoid(space, plan)) === 'endFirst',
       history: historyOf([record]),
       // Who scans a tag before anything is stowed asks what it is, not what goes in.
-      next: recorded.size === 0 ? null : nextIn(job, plan, recorded, masses),
+      next: recorded.size === 0 ? null : nextIn(job, plan, recorded, masses, standsBy(validity)),
       order: isSurveyed ? outAndBack(job, plan, recorded, masses, []) : null,
       entries: context.store.records.of(row.serial).length,
       over: over.sort((p, q) => q.order - p.order).map((high) => high.bundle),

@@ -8,7 +8,7 @@ import { mendOne } from '../form/wanted.ts';
 import { nextIn } from '../show/nextIn.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { showRecord } from '../show/record.ts';
-import { validityOf } from '../show/validity.ts';
+import { standsBy, validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
 import { type PlanInHand, planIn } from './plan.ts';
 import { formOf, readBody, unitsOf } from './request.ts';
@@ -52,7 +52,13 @@ export function stowedRoutes(context: Context): Router {
       return bad ? [mendOne(`lies-${n}`, bundle, bad.message)] : [];
     });
     const { serial } = hand.row;
-    const next = nextIn(hand.job, hand.plan, recordOf(store.records.of(serial)), store.weighed.of(serial));
+    const next = nextIn(
+      hand.job,
+      hand.plan,
+      recordOf(store.records.of(serial)),
+      store.weighed.of(serial),
+      standsBy(view.validity),
+    );
     return { ...view, next, saved: refused.size > 0 ? null : (request.query.saved ?? null), refused, toMend };
   }
 

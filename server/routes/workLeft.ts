@@ -37,22 +37,24 @@ export function workLeftRoutes(context: Context): Router {
         .map(({ bundle }) => bundle),
     );
     const saw = readSaw(form, job, plan);
+    const weighed = store.weighed.of(row.serial);
+    const unfinished = new Set(
+      plan.voids.filter((_, index) => form.get(`begun.${index}`) === 'left').map((told) => told.void),
+    );
     const left =
-      saw.cut &&
-      workLeft(job, plan, {
-        stowed,
-        unfinished: new Set(
-          plan.voids.filter((_, index) => form.get(`begun.${index}`) === 'left').map((told) => told.void),
-        ),
-        cut: saw.cut,
-        found: saw.found.lengths,
-        weighed: store.weighed.of(row.serial),
-      });
+      saw.cut && workLeft(job, plan, { stowed, unfinished, cut: saw.cut, found: saw.found.lengths, weighed });
     if (!left) {
       response.status(422).render('workLeft', viewOf(request, form));
       return;
     }
-    response.redirect(303, `/jobs/${addDraft(context, left as Draft)}?left=${row.serial}`);
+    const id = addDraft(context, left as Draft);
+    const stands = standingOf(job, plan, stowed, weighed, unfinished).flatMap(({ bundles }) => bundles);
+    store.rests.add(
+      id,
+      row.serial,
+      stands.map(({ bundle }) => bundle),
+    );
+    response.redirect(303, `/jobs/${id}?left=${row.serial}`);
   });
 
   /** `typed` is the form that was refused: it stays as it was. */

@@ -112,6 +112,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
         );
       }),
       lifters: form.voids.map((_, n) => hasLift(spaces[slice.firstVoid + n])),
+      restOf: store.rests.planOf(job.id),
       plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
       before: read.ok ? showBefore(read.value.job) : [],
       suggestions: suggestionsOf(read),

@@ -25,10 +25,17 @@ export interface NextIn {
 
 /**
  * Null where all are in but what the trial left ashore. `masses` are kg off the scale by bundle. Once all were in, what is out goes back in the opposite
- * order to that in which a survey has it come out.
+ * order to that in which a survey has it come out. `stands` are the marks of all that goes in by this plan, where what was
+ * left of it is planned anew.
  */
-export function nextIn(job: Job, plan: Plan, record: Recorded, masses: WeighedMasses): NextIn | null {
-  const isAshore = (bundle: string) => recordIn(record, bundle).ashore;
+export function nextIn(
+  job: Job,
+  plan: Plan,
+  record: Recorded,
+  masses: WeighedMasses,
+  stands: ReadonlySet<string> | null = null,
+): NextIn | null {
+  const isAshore = (bundle: string) => recordIn(record, bundle).ashore || stands?.has(bundle) === false;
   if (plan.bundles.every(({ bundle }) => isAshore(bundle) || recordIn(record, bundle).state !== 'not in'))
     return nextBack(job, plan, record, masses);
   const all = loadingOf(job, plan, masses);

@@ -1,7 +1,10 @@
-/** Whether a plan is still the one of its job: newer plans carry the same marks on other bundles. */
+/** Whether a plan is still the one of its job: newer plans, and those of what was left of it, carry the same marks on other bundles. */
 import { jobDigest } from '../../src/job/digest.ts';
+import { bundlesIn, recordOf } from '../../src/plan/record.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import { draftOf } from '../routes/request.ts';
 import type { PlanRow } from '../store/plans.ts';
+import type { Rest } from '../store/rests.ts';
 import type { Store } from '../store/store.ts';
 
 export interface Validity {
@@ -11,6 +14,10 @@ export interface Validity {
   older: boolean;
   /** The job was changed after the plan was made. */
   edited: boolean;
+  /** What was left of it is a job of its own; `lacking` are the marks, by ranges, of what still goes in by this plan. */
+  rest: (Rest & { lacking: string }) | null;
+  /** Serial of the plan that its job is the rest of. */
+  restOf: number | null;
 }
 
 /** Whether a plan is the one that holds among those of its job; one of the same digest is the same plan, and its tags hold. */
@@ -21,6 +28,20 @@ export function validityOf(store: Store, row: PlanRow): Validity {
   return {
     newer: newest && newest.serial > row.serial && isOther(newest) ? newest.serial : null,
     older: plans.some((other) => other.serial < row.serial && isOther(other)),
+    rest: restOf(store, row.serial),
+    restOf: store.rests.planOf(row.job),
     edited: jobDigest(draftOf(store.jobs.body(row.job))) !== row.jobDigest,
   };
+}
+
+/** Marks of what goes in by a plan of which the rest is planned anew; null where all of it does. */
+export function standsBy({ rest }: Validity): ReadonlySet<string> | null {
+  return rest?.isPlanned ? rest.stands : null;
+}
+
+function restOf(store: Store, serial: number): Validity['rest'] {
+  const rest = store.rests.ofPlan(serial);
+  if (!rest) return null;
+  const isIn = bundlesIn(recordOf(store.records.of(serial)));
+  return { ...rest, lacking: markRanges([...rest.stands].filter((mark) => !isIn.has(mark))).join(', ') };
 }

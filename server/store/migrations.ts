@@ -76,4 +76,13 @@ export const MIGRATIONS: readonly string[] = [
   ) STRICT;
   CREATE INDEX entryOfPlan ON entry (plan, id);
   `,
+  `
+  -- A job that is what was left of a plan. 'stands' are the marks of the bundles that stay by that plan, JSON.
+  CREATE TABLE rest (
+    job INTEGER PRIMARY KEY REFERENCES job (id) ON DELETE CASCADE,
+    plan INTEGER NOT NULL REFERENCES plan (serial) ON DELETE CASCADE,
+    stands TEXT NOT NULL
+  ) STRICT;
+  CREATE INDEX restOfPlan ON rest (plan);
+  `,
 ];

@@ -1,9 +1,10 @@
-/** The one door to what is kept: jobs, plans, plannings, masses weighed, the record of what is stowed, settings. Nothing outside `store/` speaks SQL. */
+/** The one door to what is kept: jobs, plans, plannings, masses weighed, the record of what is stowed, which jobs are rests of others, settings. Nothing outside `store/` speaks SQL. */
 import { type Connection, openDatabase } from './database.ts';
 import { type Jobs, openJobs } from './jobs.ts';
 import { openPlannings, type Plannings } from './plannings.ts';
 import { openPlans, type Plans } from './plans.ts';
 import { openRecords, type Records } from './records.ts';
+import { openRests, type Rests } from './rests.ts';
 import { openWeighed, type Weighed } from './weighed.ts';
 
 export interface Settings {
@@ -17,6 +18,7 @@ export interface Store {
   plannings: Plannings;
   weighed: Weighed;
   records: Records;
+  rests: Rests;
   settings: Settings;
   close(): void;
 }
@@ -30,6 +32,7 @@ export function openStore(folder: string): Store {
     plannings: openPlannings(connection),
     weighed: openWeighed(connection),
     records: openRecords(connection),
+    rests: openRests(connection),
     settings: openSettings(connection),
     close: () => connection.close(),
   };

@@ -122,3 +122,68 @@ describe('the page of what is left', () => {
     }
   });
 });
+
+describe('once what was left is a job of its own', () => {
+  /** The trial with the first run of V1 begun by one bundle, its rest made a job. */
+  async function withRest() {
+    const { id, serial } = await planned();
+    const { plan } = trialPair();
+    const first = plan.bundles.findIndex((bundle) => bundle.void === 'V1');
+    await world.post(`/plans/${serial}/stowed`, { [`in.${first}`]: 'on' });
+    const isIn = plan.bundles[first]!;
+    const v1 = plan.voids.findIndex((told) => told.void === 'V1');
+    const made = await world.post(`/plans/${serial}/left`, { cut: 'all', [`part.${v1}`]: 'on' });
+    const rest = Number(/\/jobs\/(\d+)/.exec(made.headers.get('location')!)![1]);
+    const stands = plan.bundles.filter((bundle) => bundle.void === 'V1' && bundle.run === isIn.run);
+    const gone = plan.bundles.find((bundle) => !stands.includes(bundle))!;
+    return { id, serial, rest, isIn, stands, gone };
+  }
+
+  /** A plan for a job, whatever it says. */
+  function planFor(job: number): number {
+    world.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, world.store.jobs.body(job)!);
+    world.children.at(-1)!.say({ kind: 'plan', plan: JSON.stringify({ ...trialPair().plan, seed: 9 }) });
+    return world.store.plannings.latest(job)!.plan!;
+  }
+
+  test('the plan before and the job lead to each other, and its tags hold until the rest is planned', async () => {
+    const { serial, rest, gone } = await withRest();
+    expect(await world.text(`/jobs/${rest}`)).toContain(`What was left of <a href="/plans/${serial}">`);
+    const page = await world.text(`/plans/${serial}`);
+    expect(page).toContain(
+      `What was left of this plan is <a href="/jobs/${rest}">a job of its own</a>, not planned yet.`,
+    );
+    expect(await world.text(`/b/${serial}/${gone.bundle}`)).not.toContain('This tag no longer holds');
+  });
+
+  test('once it is planned, tags of what is planned anew say that they no longer hold, and only what finishes a run is next in', async () => {
+    const { serial, rest, isIn, stands, gone } = await withRest();
+    const next = planFor(rest);
+    for (const page of [`/plans/${serial}`, `/plans/${serial}/stowed`, `/plans/${serial}/survey`])
+      expect(await world.text(page)).toContain(`is planned anew in <a href="/jobs/${rest}">a job of its own</a>`);
+    expect(await world.text(`/b/${serial}/${gone.bundle}`)).toContain('This tag no longer holds');
+    expect(await world.text(`/b/${serial}/${isIn.bundle}`)).not.toContain('This tag no longer holds');
+    const stowed = await world.text(`/plans/${serial}/stowed`);
+    const nextIn = stowed.slice(stowed.indexOf('data-answer="next"'), stowed.indexOf('data-answer="voids"'));
+    const lacking = stands.filter((one) => one !== isIn).map(({ bundle }) => bundle);
+    const told = trialPair()
+      .plan.bundles.map(({ bundle }) => bundle)
+      .filter((bundle) => nextIn.includes(`/${bundle}"`));
+    expect(told.filter((bundle) => !lacking.includes(bundle))).toEqual([]);
+    expect(told).toHaveLength(Math.min(3, lacking.length));
+    expect(lacking.length).toBeGreaterThan(0);
+    for (const page of [`/plans/${next}`, `/plans/${next}/survey`]) {
+      const text = await world.text(page);
+      expect(text).toContain(`This is a plan of what was left of <a href="/plans/${serial}">`);
+      expect(text).toContain(`href="/plans/${serial}/survey"`);
+    }
+  });
+
+  test('and deleted again, the plan before holds as it did', async () => {
+    const { serial, rest, gone } = await withRest();
+    planFor(rest);
+    await world.post(`/jobs/${rest}/delete`, {});
+    expect(await world.text(`/plans/${serial}`)).not.toContain('a job of its own');
+    expect(await world.text(`/b/${serial}/${gone.bundle}`)).not.toContain('This tag no longer holds');
+  });
+});

@@ -1,0 +1,46 @@
+/** Which jobs are what was left of a plan, and what of that plan stands: what is in, and what finishes a run. */
+import type { Connection } from './database.ts';
+
+export interface Rest {
+  /** The job of what is left. */
+  job: number;
+  name: string;
+  /** That job has a plan of its own. */
+  isPlanned: boolean;
+  /** Marks of the bundles that stay by the plan before. */
+  stands: ReadonlySet<string>;
+}
+
+export interface Rests {
+  add(job: number, plan: number, stands: Iterable<string>): void;
+  /** What was left of a plan: of several jobs a planned one goes first, then the newest. Null where there is none, or it was deleted. */
+  ofPlan(plan: number): Rest | null;
+  /** The serial of the plan that a job is the rest of; null where it is none. */
+  planOf(job: number): number | null;
+}
+
+interface Row {
+  job: number;
+  name: string;
+  planned: number;
+  stands: string;
+}
+
+export function openRests(connection: Connection): Rests {
+  const add = connection.prepare('INSERT INTO rest (job, plan, stands) VALUES (?, ?, ?)');
+  const ofPlan = connection.prepare<[number], Row>(
+    `SELECT rest.job, job.name, rest.stands, EXISTS (SELECT 1 FROM plan WHERE plan.job = rest.job) AS planned
+     FROM rest JOIN job ON job.id = rest.job
+     WHERE rest.plan = ? AND job.deletedAt IS NULL ORDER BY planned DESC, rest.job DESC LIMIT 1`,
+  );
+  const planOf = connection.prepare<[number], { plan: number }>('SELECT plan FROM rest WHERE job = ?');
+  return {
+    add: (job, plan, stands) => void add.run(job, plan, JSON.stringify([...stands])),
+    ofPlan: (plan) => {
+      const row = ofPlan.get(plan);
+      if (!row) return null;
+      return { job: row.job, name: row.name, isPlanned: row.planned === 1, stands: new Set(JSON.parse(row.stands)) };
+    },
+    planOf: (job) => planOf.get(job)?.plan ?? null,
+  };
+}
