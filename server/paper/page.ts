@@ -38,6 +38,10 @@ export interface PaperOptions {
   breakOut?: readonly string[];
   /** Serials of other plans of the job that have such a record. */
   recordedBy?: readonly number[];
+  /** Marks, by ranges, of what stays by this plan, where what was left of it is planned anew. */
+  stands?: string;
+  /** Serial of the plan that this one is a plan of the rest of. */
+  restOf?: number;
 }
 
 /** A paper being written. Places in points; `y` is where the next thing goes. */

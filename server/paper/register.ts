@@ -40,9 +40,13 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   writeWeighed(paper, weighings);
   for (const words of tooHeavyLines(job, plan, masses))
     writeParagraph(paper, words, { size: 9, weight: 'bold' }, { above: 4 });
-  const others = options.recordedBy ?? [];
-  if (others.length > 0)
-    writeParagraph(paper, RECORD_WORDS.others(others.join(', ')), { size: 9, weight: 'bold' }, { above: 4 });
+  const { stands, restOf, recordedBy = [] } = options;
+  const otherPlans = [
+    ...(recordedBy.length === 0 ? [] : [RECORD_WORDS.others(recordedBy.join(', '))]),
+    ...(stands === undefined ? [] : [RECORD_WORDS.stands(stands)]),
+    ...(restOf === undefined ? [] : [RECORD_WORDS.restOf(restOf)]),
+  ];
+  for (const line of otherPlans) writeParagraph(paper, line, { size: 9, weight: 'bold' }, { above: 4 });
   await writeRecord(paper, job, plan, options.record ?? [], masses);
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);

@@ -1,6 +1,7 @@
 /** The papers, tables and archive of a plan, and how its tags are laid out. */
 import { type Request, type Response, Router } from 'express';
 import type { Fault } from '../../src/fault.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import type { Context } from '../app.ts';
 import { writeArchive } from '../paper/archive.ts';
 import { CSV_TABLES, csvOf } from '../paper/csv.ts';
@@ -9,6 +10,7 @@ import { PAPERS } from '../paper/papers.ts';
 import { readTagSheet } from '../paper/tagSheet.ts';
 import { Problem } from '../problem.ts';
 import { keepTagSheet, keptTagSheet, showTagSheet } from '../show/tagSheet.ts';
+import { standsBy, validityOf } from '../show/validity.ts';
 import { type PlanInHand, planIn } from './plan.ts';
 import { formOf, numbersOf, plainName, readBody, sendFile, unitsOf } from './request.ts';
 
@@ -78,6 +80,8 @@ function paperOptions({ store }: Context, request: Request, { row, plan }: PlanI
   const weighed = store.weighed.of(row.serial);
   const record = store.records.of(row.serial);
   const breakOut = numbersOf(request.query.only).flatMap((n) => plan.voids[n]?.void ?? []);
+  const validity = validityOf(store, row);
+  const stands = standsBy(validity);
   const recordedBy = store.records.ofJob(row.job, row.serial);
   return {
     date: new Date(row.madeAt),
@@ -88,6 +92,8 @@ function paperOptions({ store }: Context, request: Request, { row, plan }: PlanI
     weighed,
     record,
     recordedBy,
+    ...(stands ? { stands: markRanges([...stands]).join(', ') } : {}),
+    ...(validity.restOf === null ? {} : { restOf: validity.restOf }),
     breakOut,
     ...(tags ? { tags } : {}),
   };

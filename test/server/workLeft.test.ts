@@ -2,8 +2,9 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { JobInput } from '../../src/job/job.ts';
 import { type CutSoFar, pileLeft } from '../../src/plan/pileLeft.ts';
-import { stopsOf } from '../../src/plan/stops.ts';
+import { markRanges, stopsOf } from '../../src/plan/stops.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { readPdf, textOf } from './paper/readPdf.ts';
 import { openWorld, type World } from './world.ts';
 
 let world: World;
@@ -139,11 +140,15 @@ describe('once what was left is a job of its own', () => {
     return { id, serial, rest, isIn, stands, gone };
   }
 
-  /** A plan for a job, whatever it says. */
-  function planFor(job: number): number {
-    world.planning.ask(job, { effort: 'quick', seed: 1, stops: null }, world.store.jobs.body(job)!);
-    world.children.at(-1)!.say({ kind: 'plan', plan: JSON.stringify({ ...trialPair().plan, seed: 9 }) });
-    return world.store.plannings.latest(job)!.plan!;
+  /** The serial of a plan for a job of what is left: that of the trial, with its first void under the name that it has there. */
+  function planFor(id: number): number {
+    const { plan } = trialPair();
+    const inRest = <Told extends { void: string }>(told: Told) =>
+      told.void === 'V1' ? { ...told, void: 'V1 rest' } : told;
+    const next = { ...plan, seed: 9, voids: plan.voids.map(inRest), bundles: plan.bundles.map(inRest) };
+    world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, world.store.jobs.body(id)!);
+    world.children.at(-1)!.say({ kind: 'plan', plan: JSON.stringify(next) });
+    return world.store.plannings.latest(id)!.plan!;
   }
 
   test('the plan before and the job lead to each other, and its tags hold until the rest is planned', async () => {
@@ -177,6 +182,13 @@ describe('once what was left is a job of its own', () => {
       expect(text).toContain(`This is a plan of what was left of <a href="/plans/${serial}">`);
       expect(text).toContain(`href="/plans/${serial}/survey"`);
     }
+    const register = async (of: number) => {
+      const paper = await world.get(`/plans/${of}/papers/ballast-register.pdf`);
+      return textOf(await readPdf(new Uint8Array(await paper.arrayBuffer()))).replaceAll(/\s+/g, ' ');
+    };
+    const marks = stands.map(({ bundle }) => bundle);
+    expect(await register(serial)).toContain(`of this plan only ${markRanges(marks).join(', ')} stay or go in.`);
+    expect(await register(next)).toContain('what lies in her by that plan is in the record of that plan');
   });
 
   test('and deleted again, the plan before holds as it did', async () => {
