@@ -5,7 +5,16 @@ import type { Field } from './field.ts';
 import type { Kind } from './kinds.ts';
 import { printList } from './listKind.ts';
 
-const NUMERIC: ReadonlySet<Kind> = new Set<Kind>(['mm', 'kg', 'kgPerMetre', 'kN', 'metres', 'number', 'list']);
+const NUMERIC: ReadonlySet<Kind> = new Set<Kind>([
+  'mm',
+  'kg',
+  'kgPerMetre',
+  'kN',
+  'metres',
+  'offset',
+  'number',
+  'list',
+]);
 
 /** What stands under a field whose draft holds `value`; `typed` is the text in the field. '' for nothing to say. */
 export function echoOf(
@@ -24,6 +33,6 @@ export function echoOf(
 
 function otherUnits(kind: Kind, value: number): string {
   if (kind === 'mm') return `= ${printFeet(value)}`;
-  if (kind === 'metres') return `= ${printFeet(value * 1000)}`;
+  if (kind === 'metres' || kind === 'offset') return `= ${printFeet(value * 1000)}`;
   return kind === 'kg' ? `= ${printPounds(value)}` : '';
 }

@@ -292,6 +292,6 @@ export const OPENINGS: RowList = {
     { path: 'name', label: 'What', kind: 'text', help: 'Cockpit drain, exhaust outlet, companionway sill.' },
     { path: 'height', label: 'Above the water now', kind: 'metres', unit: 'm' },
     { path: 'x', label: 'Forward of the after end', kind: 'metres', unit: 'm' },
-    { path: 'y', label: 'To starboard', kind: 'metres', unit: 'm' },
+    { path: 'y', label: 'To starboard', kind: 'offset', unit: 'm' },
   ],
 };

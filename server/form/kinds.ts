@@ -5,7 +5,7 @@
 import { SHORTEST_BAR } from '../../src/job/lotFaults.ts';
 import type { Section, Shape } from '../../src/job/section.ts';
 import { parseForce, parseLength, parseMass, parseMassPerMetre, parseNumber } from '../../src/units.ts';
-import { parseList, printList } from './listKind.ts';
+import { parseList, parseSided, printList } from './listKind.ts';
 import { isRecord } from './path.ts';
 import { countBefore, splitList } from './splitList.ts';
 
@@ -17,6 +17,7 @@ export type Kind =
   | 'kgPerMetre'
   | 'kN'
   | 'metres'
+  | 'offset'
   | 'number'
   | 'list'
   | 'choice'
@@ -125,7 +126,7 @@ export function readField(kind: Kind, typed: string, most = MEASURED_AT_MOST): u
 }
 
 const READERS: Record<
-  'mm' | 'kg' | 'kgPerMetre' | 'kN' | 'metres' | 'number' | 'list',
+  'mm' | 'kg' | 'kgPerMetre' | 'kN' | 'metres' | 'offset' | 'number' | 'list',
   (text: string) => number | null
 > = {
   mm: (text) => parseLength(text),
@@ -133,6 +134,7 @@ const READERS: Record<
   kgPerMetre: (text) => parseMassPerMetre(text) ?? weighedBar(text),
   kN: parseForce,
   metres: readMetres,
+  offset: (text) => parseSided(text, readMetres),
   number: parseNumber,
   list: parseList,
 };

@@ -10,7 +10,7 @@ import { listAt } from './path.ts';
 /** The field, row or list that tells a fault. */
 export type Teller = Pick<Field, 'label'> & Partial<Pick<Field, 'kind' | 'example'>>;
 
-const LENGTHS: ReadonlySet<Kind> = new Set<Kind>(['mm', 'metres']);
+const LENGTHS: ReadonlySet<Kind> = new Set<Kind>(['mm', 'metres', 'offset']);
 
 /** Kinds that hold several lengths, and a fraction in one of them with no unit behind it. */
 const SEVERAL: ReadonlySet<Kind> = new Set<Kind>(['lengths', 'spans', 'range', 'metreRange', 'readings', 'taped']);
@@ -85,6 +85,7 @@ function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = '')
 const HOW_TO_WRITE: Partial<Record<Kind, (example: string) => string>> = {
   mm: () => 'Write it as 1280, 1.28 m, 128 cm or 4\' 2 1/2".',
   metres: () => 'Write it as 4.2, 4200 mm or 13\' 9".',
+  offset: () => 'Write it as 0.9 to starboard, 0.9 to port, or -0.9; 900 mm is read, too.',
   kg: () => 'Write it as 6.5, 6.5 kg or 14 lb.',
   kgPerMetre: () => 'Write it as 6.28, 4.2 lb/ft or 12.3 kg / 3200 mm.',
   kN: () => 'Write it as 5, 5 kN or 500 daN.',

@@ -186,10 +186,10 @@ export const VOID_MORE: readonly Group[] = [
       {
         path: 'origin.y',
         label: 'To starboard',
-        kind: 'metres',
+        kind: 'offset',
         unit: 'm',
         usual: '0',
-        help: 'Of its middle; where its bars lie athwartships, of its port end. To port is minus.',
+        help: 'Of its middle; where its bars lie athwartships, of its port end. To port is minus, or in words: 0.9 to port.',
       },
       { path: 'origin.z', label: 'Up from under the keel', kind: 'metres', unit: 'm', usual: '0' },
       { path: 'clear.ends', label: 'Clear at the ends', kind: 'mm', unit: 'mm', usual: '8' },

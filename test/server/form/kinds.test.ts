@@ -51,3 +51,18 @@ test('bars alike that were measured one by one are shown with their count, and r
   // What could not be read stays as it is.
   expect(showField('lengths', ['about 3 m', 'about 3 m', 'about 3 m'])).toBe('about 3 m; about 3 m; about 3 m');
 });
+
+test('a place to either side is read with its side in words, too', () => {
+  const read = (text: string) => readField('offset', text);
+  expect(read('0.21 to port')).toBe(-0.21);
+  expect(read('0.9 to starboard')).toBe(0.9);
+  expect(read("2' to port")).toBeCloseTo(-0.61, 2);
+  expect(read('900 mm port')).toBe(-0.9);
+  expect(read('-0.9')).toBe(-0.9);
+  expect(read('0 to port')).toBe(0);
+  for (const neither of ['-0.9 to port', 'to port', 'port', '0.9 transport', '0.9 to windward'])
+    expect(read(neither)).toBe(neither);
+  // Only there: forward and up have no sides.
+  expect(readField('metres', '0.9 to port')).toBe('0.9 to port');
+  for (const value of [-0.21, 0, 1.5]) expect(read(showField('offset', value))).toBe(value);
+});
