@@ -7,7 +7,7 @@ import { lotMassPerMetre, lotSquaring, type Span } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { wholeBarLimit } from '../../src/lift/limit.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
-import { alikeBars, markRanges, pieceLength, stopsOf } from '../../src/plan/stops.ts';
+import { alikeBars, markRanges, pieceLength, stopsOf, tightBars } from '../../src/plan/stops.ts';
 import { printFeet } from '../../src/units.ts';
 import { duration, MM, plain } from './figures.ts';
 import { type JointedPiece, jointedPieces } from './joints.ts';
@@ -65,6 +65,7 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const words = [
     `${W.totals(plan.totals.pieces, plan.totals.bars, plan.totals.cuts)} ${W.gang(job.saw.gang)}`,
     W.rules(plain(job.saw.kerf), plain(job.saw.tolerance), W.distances),
+    ...tightOnes(job, plan),
     ...(feet ? [W.inches] : []),
     W.marking(jointedPieces(plan).size > 0),
     W.safety,
@@ -73,6 +74,17 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
   for (const sentence of words) {
     writeParagraph(paper, sentence, { size: 9 }, { above: 6 });
   }
+}
+
+/** So much wider than stated a kerf is easily, mm: another blade, a disc that wobbles. */
+const WIDER = 0.5;
+
+/** Bars of which such a kerf would make the last piece short. */
+function tightOnes(job: Job, plan: Plan): string[] {
+  const bars = tightBars(job, plan, WIDER);
+  if (bars.length === 0) return [];
+  const marks = markRanges(bars).join(', ');
+  return [W.tight(plain(WIDER), plain(job.saw.tolerance), bars.length, plan.bars.length, marks)];
 }
 
 /** Bars of the plan that are heavier whole than one person's lift. */

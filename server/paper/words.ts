@@ -68,6 +68,8 @@ export const SAW_WORDS = {
   start: 'first cut',
   distances:
     'Every distance here, of what is left over or spoiled too, runs from the squared end at the left. Cut at: to the far end of each piece; first cut: to its near end, where what lies before it is lost.',
+  tight: (wider: string, tolerance: string, count: number, of: number, bars: string) =>
+    `Little to spare: with a kerf ${wider} mm wider than that, the last piece of ${count} of ${of} bars comes out more than ${tolerance} mm short. Measure what is left of them before it is cut: ${bars}.`,
   marking: (jointed: boolean) =>
     `Write its number, p and figures, on every piece as it is cut. Pieces of one lot and one length may change places${jointed ? ', parts of jointed bars among them' : ''}.`,
   note: 'found',

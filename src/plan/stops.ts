@@ -5,6 +5,7 @@
  * is not a bar end, two ends one kerf apart being one cut.
  */
 import type { Job } from '../job/job.ts';
+import { usableSpans } from '../job/lot.ts';
 import { sectionName } from '../job/section.ts';
 import type { Plan, PlanBar } from './plan.ts';
 
@@ -67,6 +68,25 @@ export function cutsOfPieces(bar: PlanBar, kerf: number): number[] {
     const start = piece.from > END && !shared ? 1 : 0;
     return start + (piece.to < bar.length - END ? 1 : 0);
   });
+}
+
+/**
+ * Marks of the bars of which a piece comes out short by more than the tolerance where each cut takes `wider` mm more than the
+ * kerf stated. Of k pieces one behind the other k − 1 kerfs lie before the end of the last; what the span has left behind
+ * that is to spare. Behind a spoiled stretch the saw is set anew.
+ */
+export function tightBars(job: Job, plan: Plan, wider: number): string[] {
+  const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
+  return plan.bars
+    .filter((bar) => {
+      const lot = lots.get(bar.lot);
+      return (lot ? usableSpans(lot, bar.length, job.saw) : []).some((span) => {
+        const pieces = bar.pieces.filter(({ from, to }) => from >= span.from - END && to <= span.to + END);
+        const spare = span.to - Math.max(span.from, ...pieces.map(({ to }) => to));
+        return (pieces.length - 1) * wider - spare > job.saw.tolerance;
+      });
+    })
+    .map(({ bar }) => bar);
 }
 
 /** Bars grouped where one drawing serves them all, in the order in which the lots and the bars stand. */

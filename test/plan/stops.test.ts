@@ -2,11 +2,13 @@
 import { describe, expect, test } from 'vitest';
 import { bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
+import type { Lot } from '../../src/job/job.ts';
 import { liesOver } from '../../src/plan/access.ts';
 import { hardestBundle } from '../../src/plan/hardest.ts';
 import { bandsOn, coatingOf, tyingOf } from '../../src/plan/materials.ts';
+import type { PlanBar } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
-import { alikeBars, byMark, cutsOfPieces, markRanges, stopsOf } from '../../src/plan/stops.ts';
+import { alikeBars, byMark, cutsOfPieces, markRanges, stopsOf, tightBars } from '../../src/plan/stops.ts';
 import { LEVEL } from '../../src/plan/turns.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
 import { trialPair } from './trialPlan.ts';
@@ -162,5 +164,30 @@ describe('what is needed besides', () => {
     expect(hardest.space.void).toBe('V1');
     expect(hardest.tightness).toBeLessThanOrEqual(1);
     expect(hardest.tightness).toBeGreaterThan(0.5);
+  });
+});
+
+describe('bars with little to spare', () => {
+  const lot: Lot = { ...job.pile[0]!, lot: 'A', length: 2000, count: 1, squaring: 0, spoiled: [] };
+  const saw = { ...job.saw, kerf: 3, squaring: 0, tolerance: 2 };
+  /** Five pieces of 390 mm, the last of which ends so far before the end of the bar. */
+  const tight = (spare: number, wider: number, own: Partial<Lot> = {}) => {
+    const length = 5 * 390 + 4 * 3 + spare;
+    const pieces = [0, 1, 2, 3, 4].map((n) => ({ from: n * 393, to: n * 393 + 390 }));
+    const bar = { ...plan.bars[0]!, bar: 'A-01', lot: 'A', length, pieces: pieces as PlanBar['pieces'] };
+    return tightBars({ ...job, saw, pile: [{ ...lot, ...own }] }, { ...plan, bars: [bar] }, wider);
+  };
+
+  test('are those of which four kerfs too wide take more than the tolerance off the last piece', () => {
+    expect(tight(0, 0.5)).toEqual([]);
+    expect(tight(0, 0.51)).toEqual(['A-01']);
+    expect(tight(1, 0.74)).toEqual([]);
+    expect(tight(1, 0.76)).toEqual(['A-01']);
+  });
+
+  test('and of a bar with a spoiled stretch each span by itself', () => {
+    const spoiled = [{ from: 3 * 393 - 3, to: 3 * 393 }];
+    expect(tight(0, 0.9, { spoiled })).toEqual([]);
+    expect(tight(0, 1.1, { spoiled })).toEqual(['A-01']);
   });
 });
