@@ -19,7 +19,7 @@ import type { Scene } from '../../src/drawing/scene.ts';
 import type { Job } from '../../src/job/job.ts';
 import { addedContents, contentsOf } from '../../src/plan/contents.ts';
 import type { Plan, PlanVoid } from '../../src/plan/plan.ts';
-import { fixedPart, shareIn } from '../../src/plan/share.ts';
+import { firstPart, shareIn } from '../../src/plan/share.ts';
 import { tell } from './feet.ts';
 import { MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
@@ -193,7 +193,7 @@ async function writeResult(paper: Paper, effect: Effect, spread: number | null):
 
 /** The forecast for the fixed share, with room for what is read. */
 async function writeTrial(paper: Paper, job: Job, plan: Plan): Promise<void> {
-  const first = fixedPart(plan, job.aims.fixedShare);
+  const first = firstPart(job, plan, job.aims.fixedShare);
   const stowed = stowedWeights(job, plan, first);
   // The marks are read before and after, with what lies in her voids in her both times; she lists and rolls with it, too.
   const { marks } = effectOf(job.vessel!, stowed);

@@ -3,9 +3,10 @@ import { bedsOf } from '../../src/drawing/bed.ts';
 import { keepOutsIn, laidVoid } from '../../src/drawing/laid.ts';
 import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
-import type { Void } from '../../src/job/job.ts';
+import type { Job, Void } from '../../src/job/job.ts';
 import { bearerLoads, runLoads } from '../../src/plan/bearing.ts';
 import type { Plan, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
+import { waitingOver } from '../../src/plan/share.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { writeChocks } from './chockTable.ts';
 import { tell } from './feet.ts';
@@ -22,7 +23,7 @@ export function factsOf(paper: Paper, plan: Plan, space: Void, placed: PlanVoid)
   return [
     tell(paper, W.bundles(own.length, kg(placed.mass, 1), massBy(own, plan, paper.options.weighed))),
     centre ? W.centre(plain(centre.x), plain(centre.y), plain(centre.z)) : '',
-    tell(paper, partsOf(plan, space)),
+    tell(paper, partsOf(paper.job, plan, space)),
     W.fill(plain(100 * placed.fill, 0)),
     W.lies(laid.axis),
     tell(paper, W.dunnage(plain(space.dunnage))),
@@ -33,8 +34,10 @@ export function factsOf(paper: Paper, plan: Plan, space: Void, placed: PlanVoid)
     .join(' ');
 }
 
-/** How much of the void is fixed and how much is trim; nothing where it is all one. */
-function partsOf(plan: Plan, space: Void): string {
+/** How much of the void is fixed and how much is trim, or what it waits for; nothing where it is all one. */
+function partsOf(job: Job, plan: Plan, space: Void): string {
+  const under = waitingOver(job, plan, job.aims.fixedShare).get(space.void);
+  if (under) return W.waits(under.join(W.and));
   const bundles = plan.bundles.filter((bundle) => bundle.void === space.void);
   const trim = bundles.filter((bundle) => bundle.share === 'trim');
   if (trim.length === 0 || trim.length === bundles.length) return '';

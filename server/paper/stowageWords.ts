@@ -65,6 +65,10 @@ export const STOWAGE_WORDS = {
   trim: 'trim',
   parts: (fixed: string, trim: string) =>
     `Fixed part ${fixed}; trim part ${trim}, the last in order: placed by what is read afloat.`,
+  waits: (under: string) => `Lies over ${under}: all of it goes in after the trial, when what is below is in.`,
+  waitsOver: (upper: string, under: string) =>
+    `${upper} lies over ${under}: nothing of it goes in before the trial, nor before what is below is in.`,
+  and: ' and ',
   opening: (along: string, across: string, where: string, way: string) =>
     `Opening, drawn in heavy dashes: ${along} along × ${across} across, ${where}${way}.`,
   openingAt: (along: string, across: string) => `its middle at ${along} along, ${across} across`,

@@ -11,7 +11,7 @@ import type { Job, Vessel } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { fixedPart } from '../../src/plan/share.ts';
+import { firstPart, waitingOver } from '../../src/plan/share.ts';
 import { byMark, markRanges } from '../../src/plan/stops.ts';
 import { mendOne, type Wanted } from '../form/wanted.ts';
 import { type Asked, type Bounds, readFigure, type Unit } from './askedFigures.ts';
@@ -56,6 +56,8 @@ export interface TrialPage {
   /** What of it can not be read, or hardly be meant; of readings in doubt nothing is concluded. */
   toMend: Wanted[];
   voids: TrialVoid[];
+  /** Voids of which nothing goes in before the trial, since they lie over those whose trim part is still to follow. */
+  waiting: { upper: string; lower: string[] }[];
   mass: number;
   /** What lies in the voids already and counts beside the bundles, kg. */
   contents: number;
@@ -88,7 +90,8 @@ export function showTrialPage(
   const { vessel } = job;
   if (!vessel) return null;
   const share = readFigure(typed('share') ?? String(usualShare(job)), SHARE_FIELD.unit, { least: 0, most: 100 });
-  const counts = fixedPart(planned, share.value === null ? job.aims.fixedShare : share.value / 100);
+  const part = share.value === null ? job.aims.fixedShare : share.value / 100;
+  const counts = firstPart(job, planned, part);
   const plan = byScale(job, planned, weighed);
   const first = new Set(firstOf(plan, counts));
   const stowed = stowedWeights(job, plan, counts);
@@ -114,6 +117,7 @@ export function showTrialPage(
     asked,
     toMend: toMendOf(share, asked),
     voids: voidsOf(job, plan, counts, rest?.counts ?? null),
+    waiting: [...waitingOver(job, planned, part)].map(([upper, lower]) => ({ upper, lower })),
     mass: sumMoments(stowed).mass,
     contents: sumMoments(contents).mass,
     scale: [...first].some((bundle) => weighed.has(bundle)),
@@ -127,7 +131,7 @@ export function showTrialPage(
 
 /** What stays in whatever was read: where more than the fixed part was in, the trim part may come out again. */
 function leastOf(job: Job, plan: Plan, counts: ReadonlyMap<string, number>): Map<string, number> {
-  const fixed = fixedPart(plan, job.aims.fixedShare);
+  const fixed = firstPart(job, plan, job.aims.fixedShare);
   return new Map([...counts].map(([name, count]) => [name, Math.min(count, fixed.get(name) ?? count)]));
 }
 

@@ -115,8 +115,8 @@ function floating(job: Job, plan: Plan, standing: readonly PlanBundle[], moved: 
   };
 }
 
-/** Where bundles of an upper void stay in while some come out of one under it. */
-function barredOf(
+/** Where bundles of an upper void stay in while some of one under it come out or go in. */
+export function barredOf(
   job: Job,
   plan: Plan,
   standing: readonly PlanBundle[],

@@ -4,7 +4,7 @@ import { addedContents } from '../plan/contents.ts';
 import type { WeighedMasses } from '../plan/massNow.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import { type Loaded, loadingSequence, sequenceNow } from '../plan/sequence.ts';
-import { fixedPart } from '../plan/share.ts';
+import { firstPart } from '../plan/share.ts';
 import { weightsByVoid } from './moments.ts';
 import { likelyMoment } from './present.ts';
 import { meanwhileOf } from './telling.ts';
@@ -25,7 +25,7 @@ export interface LoadedStep extends Loaded {
 export function loadingOf(job: Job, plan: Plan, weighed: WeighedMasses = new Map()): LoadedStep[] {
   const { vessel } = job;
   const present = vessel ? likelyMoment(vessel) : 0;
-  const planned = loadingSequence(job, plan, { first: fixedPart(plan, job.aims.fixedShare), present });
+  const planned = loadingSequence(job, plan, { first: firstPart(job, plan, job.aims.fixedShare), present });
   const steps = sequenceNow(job, plan, planned, weighed, { present });
   const lying = addedContents(job);
   const loaded: PlanBundle[] = [];

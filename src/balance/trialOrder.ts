@@ -3,6 +3,7 @@ import type { Job } from '../job/job.ts';
 import { listOf } from '../plan/aboard.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import { aboardBefore, type LoadingOptions, loadingSequence } from '../plan/sequence.ts';
+import { type BreakOut, barredOf } from './breakOut.ts';
 import { likelyMoment } from './present.ts';
 
 export interface TrialOrder {
@@ -14,6 +15,8 @@ export interface TrialOrder {
   ashore: PlanBundle[];
   /** The greatest list on the way, without its side, degrees; null where it is not known, or nothing moves. */
   listGreatest: number | null;
+  /** Voids of which bundles stay in over others of which some come out or go in: those may bar the way. */
+  barred: BreakOut['barred'];
 }
 
 /** `first` and `end` say how many bundles of each void, in loading order, are in at the trial and in the end. */
@@ -46,5 +49,11 @@ export function trialOrderOf(
       plan.bundles.filter((one) => one.void === name && !isIn(one, end)).sort((p, q) => p.order - q.order),
     ),
     listGreatest: lists.length === 0 ? null : lists.reduce((p, q) => Math.max(p, q)),
+    barred: barredOf(
+      job,
+      plan,
+      standing,
+      [...lifted, ...into].map(({ bundle }) => bundle),
+    ),
   };
 }

@@ -1,4 +1,6 @@
 /** The fixed part of a plan, stowed before the trial, and the trim part, placed by what was read afloat. */
+import type { Job } from '../job/job.ts';
+import { voidsUnder } from './overVoids.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 
 /**
@@ -20,6 +22,30 @@ export function fixedPart(plan: Pick<Plan, 'bundles' | 'voids'>, share: number):
     counts.set(name, count);
   }
   return counts;
+}
+
+/**
+ * How many bundles of each void, in stowing order, go in before the trial: its fixed part, but nothing of a void that lies
+ * over one of which a trim part is still to follow, since that could not be reached any more, to go in or to come out.
+ */
+export function firstPart(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>, share: number): Map<string, number> {
+  const counts = fixedPart(plan, share);
+  const all = fixedPart(plan, 1);
+  const waits = (lower: string): boolean => (counts.get(lower) ?? 0) < (all.get(lower) ?? 0);
+  const over = [...voidsUnder(job, plan)];
+  // What waits keeps waiting what lies over it in turn.
+  for (let more = true; more; ) {
+    const kept = over.filter(([upper, under]) => (counts.get(upper) ?? 0) > 0 && under.some(waits));
+    for (const [upper] of kept) counts.set(upper, 0);
+    more = kept.length > 0;
+  }
+  return counts;
+}
+
+/** The voids that so wait for the trim part of others to be in, each with those that it lies over. */
+export function waitingOver(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>, share: number): Map<string, string[]> {
+  const [fixed, first] = [fixedPart(plan, share), firstPart(job, plan, share)];
+  return new Map([...voidsUnder(job, plan)].filter(([upper]) => fixed.get(upper) !== first.get(upper)));
 }
 
 /** What the first `counts` bundles of each void are of the mass of all, 0 to 1: never over the share they were cut at, as bundles are whole. */

@@ -45,5 +45,22 @@ test('what is too much comes out last in first, the rest goes in by the loading 
 
 test('nothing moves where nothing is to be moved', () => {
   const all = counts(8, 8, 8, 8);
-  expect(trialOrderOf(job, plan, all, all)).toEqual({ out: [], into: [], ashore: [], listGreatest: null });
+  expect(trialOrderOf(job, plan, all, all)).toEqual({
+    out: [],
+    into: [],
+    ashore: [],
+    listGreatest: null,
+    barred: [],
+  });
+});
+
+test('of a void that is in over another, out of which some come or into which some go, it is told', () => {
+  const [lower, upper] = job.voids;
+  const origin = { ...lower!.origin, z: lower!.origin.z + 0.1 };
+  const over = { ...job, voids: job.voids.map((space) => (space === upper ? { ...upper, origin } : space)) };
+  const barred = (end: Map<string, number>) => trialOrderOf(over, plan, counts(6, 6, 6, 6), end).barred;
+  expect(barred(counts(5, 6, 6, 6))).toEqual([{ upper: 'V2', lower: ['V1'] }]);
+  expect(barred(counts(7, 8, 6, 6))).toEqual([{ upper: 'V2', lower: ['V1'] }]);
+  expect(barred(counts(6, 8, 5, 7))).toEqual([]);
+  expect(barred(counts(4, 0, 6, 6))).toEqual([]);
 });

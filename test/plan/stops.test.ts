@@ -8,6 +8,7 @@ import { hardestBundle } from '../../src/plan/hardest.ts';
 import { bandsOn, coatingOf, tyingOf } from '../../src/plan/materials.ts';
 import type { PlanBar } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
+import { firstPart, waitingOver } from '../../src/plan/share.ts';
 import { alikeBars, byMark, cutsOfPieces, markRanges, stopsOf, tightBars } from '../../src/plan/stops.ts';
 import { LEVEL } from '../../src/plan/turns.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
@@ -103,6 +104,35 @@ describe('loading', () => {
     expect(voids()).toEqual([...Array(12).fill('V1'), ...Array(12).fill('V2')]);
     upper!.origin = { ...upper!.origin, y: lower!.origin.y + 0.4 };
     expect(voids().indexOf('V2')).toBeLessThan(12);
+  });
+
+  test('puts nothing in over a void before the trial whose trim part is still to follow', () => {
+    const pair = stackedPair({ voids: 4, runs: 2, tiers: 2, across: 3 });
+    const [lower, upper, beside, top] = pair.job.voids;
+    upper!.origin = { ...lower!.origin, z: lower!.origin.z + 0.1 };
+    // Over the upper one alone.
+    top!.origin = { ...upper!.origin, x: upper!.origin.x + 0.4, z: upper!.origin.z + 0.1 };
+    beside!.origin = { ...beside!.origin, y: 0.4 };
+    lower!.origin = { ...lower!.origin, x: lower!.origin.x - 0.4 };
+    const each = (share: number) => [...firstPart(pair.job, pair.plan, share).values()];
+    expect(each(0.8)).toEqual([9, 0, 9, 0]);
+    expect(each(0)).toEqual([0, 0, 0, 0]);
+    expect(each(1)).toEqual([12, 12, 12, 12]);
+    expect(waitingOver(pair.job, pair.plan, 0.8)).toEqual(
+      new Map([
+        ['V2', ['V1']],
+        ['V4', ['V2']],
+      ]),
+    );
+    expect(waitingOver(pair.job, pair.plan, 1).size).toBe(0);
+    const steps = loadingSequence(pair.job, pair.plan, { first: firstPart(pair.job, pair.plan, 0.8) });
+    expect(steps.findIndex((step) => step.lastOfFirst)).toBe(17);
+    const order = steps.map(({ bundle }) => bundle.void);
+    expect(order.indexOf(upper!.void)).toBeGreaterThan(order.lastIndexOf(lower!.void));
+    expect(order.indexOf(top!.void)).toBeGreaterThan(order.lastIndexOf(upper!.void));
+    // One that lies beside waits for none.
+    expect(order.indexOf(beside!.void)).toBeLessThan(18);
+    expect(steps).toHaveLength(pair.plan.bundles.length);
   });
 
   test('puts the fixed share in before any of the rest, and says where it ends', () => {
