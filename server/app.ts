@@ -26,6 +26,7 @@ import { planningRoutes } from './routes/planning.ts';
 import { readingsRoutes } from './routes/readings.ts';
 import { stowedRoutes } from './routes/stowed.ts';
 import { surveyRoutes } from './routes/survey.ts';
+import { takenRoutes } from './routes/taken.ts';
 import { weighedRoutes } from './routes/weighed.ts';
 import { workLeftRoutes } from './routes/workLeft.ts';
 import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
@@ -102,6 +103,7 @@ export function buildApp(parts: AppParts): Express {
   app.use(weighedRoutes(context));
   app.use(stowedRoutes(context));
   app.use(surveyRoutes(context));
+  app.use(takenRoutes(context));
   app.use(bundleRoutes(context));
   app.use(afloatRoutes(context));
   app.use(readingsRoutes(context));

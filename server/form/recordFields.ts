@@ -157,7 +157,7 @@ function unfitWords(bundle: string, what: What): [message: string, remedy: strin
   return [`Nothing is written of ${bundle} that could be taken back.`, 'Leave it unticked.'];
 }
 
-function noteFault(note: string): Refused | null {
+export function noteFault(note: string): Refused | null {
   if (tidy(note).length <= NOTE_LONGEST) return null;
   return {
     typed: note,
@@ -167,11 +167,12 @@ function noteFault(note: string): Refused | null {
 }
 
 /** On one line, without what can not be printed. */
-function tidy(note: string): string {
+export function tidy(note: string): string {
   return note.replaceAll(/[\p{Cc}\s]+/gu, ' ').trim();
 }
 
-function isDay(text: string): boolean {
+/** Whether a text is a day as a form of this house has it: `2026-05-04`. */
+export function isDay(text: string): boolean {
   if (!/^\d{4}-\d\d-\d\d$/.test(text)) return false;
   const at = new Date(`${text}T00:00:00Z`);
   return !Number.isNaN(at.getTime()) && at.toISOString().slice(0, 10) === text;

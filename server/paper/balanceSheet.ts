@@ -193,12 +193,16 @@ async function writeResult(paper: Paper, effect: Effect, spread: number | null):
 
 /** The forecast for the fixed share, with room for what is read. */
 async function writeTrial(paper: Paper, job: Job, plan: Plan): Promise<void> {
-  const first = firstPart(job, plan, job.aims.fixedShare);
+  const { counts: first, whole } = firstPart(job, plan, job.aims.fixedShare);
   const stowed = stowedWeights(job, plan, first);
   // The marks are read before and after, with what lies in her voids in her both times; she lists and rolls with it, too.
   const { marks } = effectOf(job.vessel!, stowed);
   const { stability } = effectOf(job.vessel!, [...stowed, ...addedContents(job)]);
-  head(paper, W.trial(plain(100 * shareIn(plan, first), 0), plain(100 * job.aims.fixedShare)), 110);
+  head(
+    paper,
+    W.trial(plain(100 * shareIn(plan, first), 0), plain(100 * job.aims.fixedShare), [...whole.keys()].join(', ')),
+    110,
+  );
   const columns: Column[] = [
     { head: W.trialHeads.what, share: 3 },
     { head: W.trialHeads.forecast, share: 3, bold: true },

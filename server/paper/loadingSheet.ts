@@ -8,7 +8,7 @@ import type { Job } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { type Loaded, listAtFirst } from '../../src/plan/sequence.ts';
-import { firstPart, shareIn, waitingOver } from '../../src/plan/share.ts';
+import { firstPart, shareIn } from '../../src/plan/share.ts';
 import { LEVEL } from '../../src/plan/turns.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { columnsAsked } from './columns.ts';
@@ -31,8 +31,12 @@ export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Pl
   writeParagraph(paper, tell(paper, W.sequenceIntro(plain(100 * LEVEL))), { size: 9 }, { below: 4 });
   const note = byNote(plan.bundles, weighed);
   if (note !== '') writeParagraph(paper, note, { size: 9 }, { below: 4 });
-  for (const [upper, under] of waitingOver(job, plan, job.aims.fixedShare))
-    writeParagraph(paper, W.waitsOver(upper, under.join(W.and)), { size: 9, weight: 'bold' }, { below: 3 });
+  const { whole, waiting } = firstPart(job, plan, job.aims.fixedShare);
+  const laidOver = [
+    ...[...waiting].map(([upper, under]) => W.waitsOver(upper, under.join(W.and))),
+    ...[...whole].map(([lower, over]) => W.wholeUnder(lower, over.join(W.and))),
+  ];
+  for (const words of laidOver) writeParagraph(paper, words, { size: 9, weight: 'bold' }, { below: 3 });
   const { list: listBefore } = job.vessel ?? {};
   if (listBefore) {
     const moment = presentList(job.vessel ?? {})?.moment;
@@ -46,7 +50,7 @@ export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Pl
     writeParagraph(paper, tell(paper, words), { size: 10, weight: 'bold' }, { below: 3 });
   }
   const sequence = loadingOf(job, made, weighed);
-  const partIn = shareIn(plan, firstPart(job, made, job.aims.fixedShare));
+  const partIn = shareIn(plan, firstPart(job, made, job.aims.fixedShare).counts);
   const lists = sequence.flatMap((step) => (step.list === null ? [] : [Math.abs(step.list)]));
   const { listMost } = job.aims;
   if (listMost !== undefined && lists.length > 0) {

@@ -6,6 +6,7 @@ import { once } from 'node:events';
 import type { Writable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import PDFDocument from 'pdfkit';
+import type { Written } from '../../src/balance/taken.ts';
 import { INK, QUIET, WARM } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
 import { guideRoute } from '../../src/lift/route.ts';
@@ -34,6 +35,8 @@ export interface PaperOptions {
   weighed?: WeighedMasses;
   /** What was written of bundles being stowed and lifted out. */
   record?: readonly Entry[];
+  /** What was read afloat: every text that was written of it. */
+  taken?: readonly Written[];
   /** Names of the voids that are to be broken out; all where none are named. */
   breakOut?: readonly string[];
   /** Serials of other plans of the job that have such a record. */

@@ -16,6 +16,7 @@ import { dayHere, kg, MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
 import { writeLoosened, writeRecord } from './registerRecord.ts';
+import { writeTaken } from './registerTaken.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
 import { sumWeighed, tooHeavyLines, type Weighing, weighingsOf } from './weighing.ts';
@@ -48,6 +49,7 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   ];
   for (const line of otherPlans) writeParagraph(paper, line, { size: 9, weight: 'bold' }, { above: 4 });
   await writeRecord(paper, job, plan, options.record ?? [], masses);
+  await writeTaken(paper, job, options.taken ?? []);
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
   writeParagraph(paper, W.hold(marks(true), marks(false)), { size: 9 }, { above: 6 });

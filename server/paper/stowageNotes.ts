@@ -6,7 +6,7 @@ import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { bearerLoads, runLoads } from '../../src/plan/bearing.ts';
 import type { Plan, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
-import { waitingOver } from '../../src/plan/share.ts';
+import { firstPart } from '../../src/plan/share.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { writeChocks } from './chockTable.ts';
 import { tell } from './feet.ts';
@@ -36,8 +36,10 @@ export function factsOf(paper: Paper, plan: Plan, space: Void, placed: PlanVoid)
 
 /** How much of the void is fixed and how much is trim, or what it waits for; nothing where it is all one. */
 function partsOf(job: Job, plan: Plan, space: Void): string {
-  const under = waitingOver(job, plan, job.aims.fixedShare).get(space.void);
+  const { whole, waiting } = firstPart(job, plan, job.aims.fixedShare);
+  const [under, over] = [waiting.get(space.void), whole.get(space.void)];
   if (under) return W.waits(under.join(W.and));
+  if (over) return W.whole(over.join(W.and));
   const bundles = plan.bundles.filter((bundle) => bundle.void === space.void);
   const trim = bundles.filter((bundle) => bundle.share === 'trim');
   if (trim.length === 0 || trim.length === bundles.length) return '';

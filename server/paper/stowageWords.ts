@@ -68,6 +68,9 @@ export const STOWAGE_WORDS = {
   waits: (under: string) => `Lies over ${under}: all of it goes in after the trial, when what is below is in.`,
   waitsOver: (upper: string, under: string) =>
     `${upper} lies over ${under}: nothing of it goes in before the trial, nor before what is below is in.`,
+  whole: (over: string) => `Lies under ${over}: all of it goes in before the trial, while it can be reached.`,
+  wholeUnder: (lower: string, over: string) =>
+    `${lower} lies under ${over}: all of it goes in before the trial, its trim part too, while it can be reached.`,
   and: ' and ',
   opening: (along: string, across: string, where: string, way: string) =>
     `Opening, drawn in heavy dashes: ${along} along × ${across} across, ${where}${way}.`,

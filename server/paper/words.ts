@@ -252,6 +252,27 @@ export const RECORD_WORDS = {
   seen: (note: string) => `seen, “${note}”`,
 } as const;
 
+export const TAKEN_WORDS = {
+  head: 'Read afloat, in the order taken',
+  heads: {
+    number: 'no.',
+    taken: 'taken',
+    who: 'read by',
+    forward: 'fwd m',
+    aft: 'aft m',
+    list: 'list',
+    period: 'roll s',
+    aboard: 'of a plan in her',
+  },
+  list: (degrees: string, side: number) => (side === 0 ? 'none' : `${degrees}° ${side < 0 ? 'port' : 'stbd'}`),
+  aboard: (mass: string, bundles: number, plan: number) =>
+    bundles === 0 ? `nothing of ${plan}` : `${mass} in ${bundles}, plan ${plan}`,
+  beside: (number: number, told: string) => `No. ${number}: ${told}`,
+  note: (note: string) => `Besides: “${note}”.`,
+  before: (told: string) => `Corrected; it said before: ${told}`,
+  struck: 'TAKEN BACK, does not count:',
+} as const;
+
 export const BALANCE_WORDS = {
   title: 'Balance sheet',
   intro:
@@ -294,8 +315,8 @@ export const BALANCE_WORDS = {
   },
   limits: 'What is left over her limits',
   noLimits: 'No limit could be answered.',
-  trial: (percent: string, most: string) =>
-    `Trial: fit the fixed part, ${percent} % of all (at most ${most} % of a void), and read before the rest`,
+  trial: (percent: string, most: string, whole: string) =>
+    `Trial: fit the fixed part, ${percent} % of all (at most ${most} % of a void${whole === '' ? '' : `; all of ${whole}`}), and read before the rest`,
   trialHeads: { what: 'reading', forecast: 'forecast', read: 'read', differs: 'differs' },
   trialRows: {
     forward: 'forward end down, cm',

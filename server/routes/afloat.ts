@@ -1,5 +1,6 @@
 /** Afloat: what trial amounts would do before there is a plan, aims from an effect wanted, and the trial of a plan. */
 import { Router } from 'express';
+import { trialPairOf } from '../../src/balance/taken.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadSmall } from '../../src/linear/small.ts';
@@ -101,7 +102,12 @@ export function afloatRoutes(context: Context): Router {
   });
 
   function foundOf(serial: number): Found {
-    return { weighed: store.weighed.of(serial), isIn: bundlesIn(recordOf(store.records.of(serial))) };
+    const job = store.plans.find(serial)?.job ?? 0;
+    return {
+      weighed: store.weighed.of(serial),
+      isIn: bundlesIn(recordOf(store.records.of(serial))),
+      read: trialPairOf(store.taken.of(job), serial),
+    };
   }
 
   function wordsOf(row: JobRow): Words {

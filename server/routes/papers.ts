@@ -94,6 +94,7 @@ function paperOptions({ store }: Context, request: Request, { row, plan }: PlanI
     recordedBy,
     ...(stands ? { stands: markRanges([...stands]).join(', ') } : {}),
     ...(validity.restOf === null ? {} : { restOf: validity.restOf }),
+    taken: store.taken.of(row.job),
     breakOut,
     ...(tags ? { tags } : {}),
   };

@@ -3,6 +3,7 @@ import { byScale } from '../../src/balance/byScale.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { sumMoments, weightsAboard } from '../../src/balance/moments.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
+import type { Reading, Taken, TrialPair } from '../../src/balance/taken.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import { compareTrial, stowedWeights, type TrialResult } from '../../src/balance/trial.ts';
 import { type TrialOrder, trialOrderOf } from '../../src/balance/trialOrder.ts';
@@ -11,7 +12,7 @@ import type { Job, Vessel } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { firstPart, waitingOver } from '../../src/plan/share.ts';
+import { firstPart } from '../../src/plan/share.ts';
 import { byMark, markRanges } from '../../src/plan/stops.ts';
 import { mendOne, type Wanted } from '../form/wanted.ts';
 import { type Asked, type Bounds, readFigure, type Unit } from './askedFigures.ts';
@@ -53,11 +54,15 @@ export interface TrialPage {
   /** Why the share typed is not the one reckoned with; '' where it is. */
   shareDoubt: string;
   asked: Record<ReadingName, Asked>;
+  /** Of each field that stands as it was read and kept: when that was; '' of the others. */
+  kept: Record<ReadingName, string>;
   /** What of it can not be read, or hardly be meant; of readings in doubt nothing is concluded. */
   toMend: Wanted[];
   voids: TrialVoid[];
   /** Voids of which nothing goes in before the trial, since they lie over those whose trim part is still to follow. */
   waiting: { upper: string; lower: string[] }[];
+  /** Voids all of which goes in before it, since the fixed part of others lies over them. */
+  whole: { lower: string; upper: string[] }[];
   mass: number;
   /** What lies in the voids already and counts beside the bundles, kg. */
   contents: number;
@@ -78,6 +83,8 @@ export interface Found {
   weighed: WeighedMasses;
   /** The marks of what is in by the record. */
   isIn: ReadonlySet<string>;
+  /** What was read afloat, and is kept: what is not typed is taken from there. */
+  read: TrialPair;
 }
 
 /** Null where nothing is stated of the vessel. The marks wanted and the share are of the plan; what goes in weighs what the scale says. */
@@ -85,13 +92,13 @@ export function showTrialPage(
   job: Job,
   planned: Plan,
   typed: (name: string) => string | undefined,
-  { weighed, isIn }: Found,
+  { weighed, isIn, read }: Found,
 ): TrialPage | null {
   const { vessel } = job;
   if (!vessel) return null;
   const share = readFigure(typed('share') ?? String(usualShare(job)), SHARE_FIELD.unit, { least: 0, most: 100 });
   const part = share.value === null ? job.aims.fixedShare : share.value / 100;
-  const counts = firstPart(job, planned, part);
+  const { counts, whole, waiting } = firstPart(job, planned, part);
   const plan = byScale(job, planned, weighed);
   const first = new Set(firstOf(plan, counts));
   const stowed = stowedWeights(job, plan, counts);
@@ -100,7 +107,7 @@ export function showTrialPage(
     Object.fromEntries(
       READINGS.map((name) => {
         const { unit, bounds }: TrialField = TRIAL_FIELDS[name];
-        return [name, readFigure(typed(name) ?? usual(name, job, planned, vessel), unit, bounds)];
+        return [name, readFigure(typed(name) ?? usual(name, job, planned, vessel, read), unit, bounds)];
       }),
     ) as TrialPage['asked'],
   );
@@ -115,9 +122,11 @@ export function showTrialPage(
     share,
     shareDoubt,
     asked,
+    kept: keptOf(asked, read),
     toMend: toMendOf(share, asked),
     voids: voidsOf(job, plan, counts, rest?.counts ?? null),
-    waiting: [...waitingOver(job, planned, part)].map(([upper, lower]) => ({ upper, lower })),
+    waiting: [...waiting].map(([upper, lower]) => ({ upper, lower })),
+    whole: [...whole].map(([lower, upper]) => ({ lower, upper })),
     mass: sumMoments(stowed).mass,
     contents: sumMoments(contents).mass,
     scale: [...first].some((bundle) => weighed.has(bundle)),
@@ -129,9 +138,27 @@ export function showTrialPage(
   };
 }
 
+/** Which kept reading a figure is that stands in a field. */
+function keptOf(asked: TrialPage['asked'], { before, after }: TrialPair): TrialPage['kept'] {
+  const sources: Partial<Record<ReadingName, [Taken | null, (reading: Reading) => number | null]>> = {
+    beforeForward: [before, ({ forward }) => forward],
+    beforeAft: [before, ({ aft }) => aft],
+    afterForward: [after, ({ forward }) => forward],
+    afterAft: [after, ({ aft }) => aft],
+    period: [after, ({ period }) => period],
+  };
+  return Object.fromEntries(
+    READINGS.map((name) => {
+      const [taken, of] = sources[name] ?? [null, () => null];
+      const is = taken !== null && asked[name].value !== null && of(taken.reading) === asked[name].value;
+      return [name, is ? `as read on ${taken.reading.on}, no. ${taken.number}` : ''];
+    }),
+  ) as TrialPage['kept'];
+}
+
 /** What stays in whatever was read: where more than the fixed part was in, the trim part may come out again. */
 function leastOf(job: Job, plan: Plan, counts: ReadonlyMap<string, number>): Map<string, number> {
-  const fixed = firstPart(job, plan, job.aims.fixedShare);
+  const fixed = firstPart(job, plan, job.aims.fixedShare).counts;
   return new Map([...counts].map(([name, count]) => [name, Math.min(count, fixed.get(name) ?? count)]));
 }
 
@@ -161,10 +188,13 @@ function toMendOf(share: Asked, asked: TrialPage['asked']): Wanted[] {
   ];
 }
 
-/** What a field holds before anything is typed: her draughts as stated; the marks wanted, else those that the whole plan forecasts. */
-function usual(name: ReadingName, job: Job, plan: Plan, vessel: Vessel): string {
-  if (name === 'beforeForward') return String(vessel.draughtForward ?? '');
-  if (name === 'beforeAft') return String(vessel.draughtAft ?? '');
+/** What a field holds before anything is typed: what was read and kept, else her draughts as stated; the marks wanted, else those that the whole plan forecasts. */
+function usual(name: ReadingName, job: Job, plan: Plan, vessel: Vessel, { before, after }: TrialPair): string {
+  if (name === 'beforeForward') return String(before?.reading.forward ?? vessel.draughtForward ?? '');
+  if (name === 'beforeAft') return String(before?.reading.aft ?? vessel.draughtAft ?? '');
+  if (name === 'afterForward') return String(after?.reading.forward ?? '');
+  if (name === 'afterAft') return String(after?.reading.aft ?? '');
+  if (name === 'period') return String(after?.reading.period ?? '');
   if (name !== 'wantForward' && name !== 'wantAft') return '';
   const down = job.aims.effect?.down;
   if (down) return String(name === 'wantForward' ? down.forward : down.aft);

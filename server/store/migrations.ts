@@ -85,4 +85,17 @@ export const MIGRATIONS: readonly string[] = [
   ) STRICT;
   CREATE INDEX restOfPlan ON rest (plan);
   `,
+  `
+  -- What was read afloat, under its number in the job: the last text of a number stands, the others are what it said before.
+  -- Never changed, only added to. 'form' is the page that it was sent from: sent twice, it is written once.
+  CREATE TABLE taken (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    job INTEGER NOT NULL REFERENCES job (id) ON DELETE CASCADE,
+    number INTEGER NOT NULL,
+    form TEXT NOT NULL,
+    body TEXT NOT NULL,
+    writtenAt TEXT NOT NULL
+  ) STRICT;
+  CREATE INDEX takenOfJob ON taken (job, number, id);
+  `,
 ];

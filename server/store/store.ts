@@ -1,10 +1,11 @@
-/** The one door to what is kept: jobs, plans, plannings, masses weighed, the record of what is stowed, which jobs are rests of others, settings. Nothing outside `store/` speaks SQL. */
+/** The one door to what is kept: jobs, plans, plannings, masses weighed, the record of what is stowed, which jobs are rests of others, what was read afloat, settings. Nothing outside `store/` speaks SQL. */
 import { type Connection, openDatabase } from './database.ts';
 import { type Jobs, openJobs } from './jobs.ts';
 import { openPlannings, type Plannings } from './plannings.ts';
 import { openPlans, type Plans } from './plans.ts';
 import { openRecords, type Records } from './records.ts';
 import { openRests, type Rests } from './rests.ts';
+import { openTaken, type TakenReadings } from './taken.ts';
 import { openWeighed, type Weighed } from './weighed.ts';
 
 export interface Settings {
@@ -19,6 +20,7 @@ export interface Store {
   weighed: Weighed;
   records: Records;
   rests: Rests;
+  taken: TakenReadings;
   settings: Settings;
   close(): void;
 }
@@ -33,6 +35,7 @@ export function openStore(folder: string): Store {
     weighed: openWeighed(connection),
     records: openRecords(connection),
     rests: openRests(connection),
+    taken: openTaken(connection),
     settings: openSettings(connection),
     close: () => connection.close(),
   };

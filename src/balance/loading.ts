@@ -25,7 +25,7 @@ export interface LoadedStep extends Loaded {
 export function loadingOf(job: Job, plan: Plan, weighed: WeighedMasses = new Map()): LoadedStep[] {
   const { vessel } = job;
   const present = vessel ? likelyMoment(vessel) : 0;
-  const planned = loadingSequence(job, plan, { first: firstPart(job, plan, job.aims.fixedShare), present });
+  const planned = loadingSequence(job, plan, { first: firstPart(job, plan, job.aims.fixedShare).counts, present });
   const steps = sequenceNow(job, plan, planned, weighed, { present });
   const lying = addedContents(job);
   const loaded: PlanBundle[] = [];

@@ -24,31 +24,71 @@ export function fixedPart(plan: Pick<Plan, 'bundles' | 'voids'>, share: number):
   return counts;
 }
 
+/** What goes in before the trial, where voids that lie over each other leave the fixed part of each no way. */
+export interface FirstPart {
+  /** Bundles of each void, in stowing order. */
+  counts: Map<string, number>;
+  /** Voids all of which goes in before it, trim part and all, each with those that lie over it. */
+  whole: Map<string, string[]>;
+  /** Voids nothing of which goes in before it, each with those that it lies over. */
+  waiting: Map<string, string[]>;
+}
+
 /**
- * How many bundles of each void, in stowing order, go in before the trial: its fixed part, but nothing of a void that lies
- * over one of which a trim part is still to follow, since that could not be reached any more, to go in or to come out.
+ * The fixed part of each void; but what lies over a void bars the way to all of that one, to go in or to come out. So where
+ * one lies over another, either that is filled first, its trim part too, or the upper one waits until after the trial:
+ * whichever moves less mass. With them go all voids under, or over, in turn.
  */
-export function firstPart(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>, share: number): Map<string, number> {
+export function firstPart(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>, share: number): FirstPart {
   const counts = fixedPart(plan, share);
   const all = fixedPart(plan, 1);
-  const waits = (lower: string): boolean => (counts.get(lower) ?? 0) < (all.get(lower) ?? 0);
-  const over = [...voidsUnder(job, plan)];
-  // What waits keeps waiting what lies over it in turn.
-  for (let more = true; more; ) {
-    const kept = over.filter(([upper, under]) => (counts.get(upper) ?? 0) > 0 && under.some(waits));
-    for (const [upper] of kept) counts.set(upper, 0);
-    more = kept.length > 0;
+  const under = voidsUnder(job, plan);
+  const over = turnedRound(under);
+  const [whole, waiting] = [new Set<string>(), new Set<string>()];
+  const isFull = (name: string): boolean => counts.get(name) === all.get(name);
+  const massOf = (names: readonly string[], from: (name: string) => number, to: (name: string) => number): number =>
+    plan.bundles.reduce(
+      (sum, { void: name, order, mass }) =>
+        names.includes(name) && order > from(name) && order <= to(name) ? sum + mass : sum,
+      0,
+    );
+  const countOf = (name: string): number => counts.get(name) ?? 0;
+  const allOf = (name: string): number => all.get(name) ?? 0;
+  for (const [upper, lower] of under) {
+    if (countOf(upper) === 0 || lower.every(isFull)) continue;
+    const below = reached(under, lower);
+    const above = reached(over, [upper]);
+    if (massOf(below, countOf, allOf) <= massOf(above, () => 0, countOf)) {
+      for (const name of below.filter((each) => !isFull(each))) {
+        counts.set(name, allOf(name));
+        whole.add(name);
+      }
+    } else
+      for (const name of above) {
+        if (countOf(name) > 0) waiting.add(name);
+        counts.set(name, 0);
+      }
   }
-  return counts;
+  const told = (names: ReadonlySet<string>, those: ReadonlyMap<string, string[]>) =>
+    new Map([...those].filter(([name]) => names.has(name)));
+  return { counts, whole: told(whole, over), waiting: told(waiting, under) };
 }
 
-/** The voids that so wait for the trim part of others to be in, each with those that it lies over. */
-export function waitingOver(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>, share: number): Map<string, string[]> {
-  const [fixed, first] = [fixedPart(plan, share), firstPart(job, plan, share)];
-  return new Map([...voidsUnder(job, plan)].filter(([upper]) => fixed.get(upper) !== first.get(upper)));
+/** Of each void those that lie over it. */
+function turnedRound(under: ReadonlyMap<string, string[]>): Map<string, string[]> {
+  const over = new Map<string, string[]>();
+  for (const [upper, lower] of under) for (const name of lower) over.set(name, [...(over.get(name) ?? []), upper]);
+  return over;
 }
 
-/** What the first `counts` bundles of each void are of the mass of all, 0 to 1: never over the share they were cut at, as bundles are whole. */
+/** `from` and all that is reached from there, one after the other. */
+function reached(ways: ReadonlyMap<string, string[]>, from: readonly string[]): string[] {
+  const found = new Set(from);
+  for (const name of found) for (const next of ways.get(name) ?? []) found.add(next);
+  return [...found];
+}
+
+/** What the first `counts` bundles of each void are of the mass of all, 0 to 1: over the share they were cut at only where a void goes in whole under another. */
 export function shareIn({ bundles }: Pick<Plan, 'bundles'>, counts: ReadonlyMap<string, number>): number {
   const sum = (some: PlanBundle[]): number => some.reduce((total, { mass }) => total + mass, 0);
   const first = bundles.filter(({ void: name, order }) => order <= (counts.get(name) ?? 0));

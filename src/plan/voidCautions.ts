@@ -83,7 +83,7 @@ function carriedOnPaper(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'voids'>
 function listCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): Caution[] {
   const { listMost } = job.aims;
   if (listMost === undefined) return [];
-  const steps = loadingSequence(job, plan, { first: firstPart(job, plan, job.aims.fixedShare) });
+  const steps = loadingSequence(job, plan, { first: firstPart(job, plan, job.aims.fixedShare).counts });
   const lists = steps.map((step) => step.list);
   if (lists.includes(null)) {
     const text = `At most ${listMost}° of list is asked for on the way, and her list can not be told without vessel.displacement and vessel.gm.`;

@@ -164,6 +164,28 @@ describe('every page', () => {
       { bundle: marks[1]!, what: 'lies', note: hostile, at },
       ...marks.slice(-2).map((bundle) => ({ bundle, what: 'out' as const, note: hostile, at })),
     ]);
+    const moments = { mass: 12, alongMoment: 40, acrossMoment: 1, heightMoment: 3 };
+    const freeboards = { forward: 0.7, aft: null, port: 0.5, starboard: null };
+    const aboard = { plan: serial, bundles: marks.slice(1), moments };
+    const reading = {
+      on: '2026-05-04',
+      at: '',
+      who: hostile,
+      note: hostile,
+      forward: 0.8,
+      aft: 1,
+      list: -1,
+      period: 3,
+    };
+    for (const [number, struck] of [
+      [null, false],
+      [1, false],
+      [null, true],
+    ] as const) {
+      const seen = number === null ? 0 : 1;
+      const told = { ...reading, forward: struck ? 1 : 0.8 + seen / 100, freeboards, aboard, struck };
+      world.store.taken.add(trial, { number, seen, form: '', reading: told }, at);
+    }
     world.store.jobs.save(trial, 0, 'x', '{"name":"beside"}', clock().toISOString());
     large = `/jobs/${demo}`;
     paths = [
@@ -182,6 +204,8 @@ describe('every page', () => {
       `/plans/${serial}/left`,
       `/plans/${serial}/tags`,
       `/plans/${serial}/trial`,
+      `/plans/${serial}/read`,
+      `/plans/${serial}/read?correct=1`,
       `/jobs/${demo}/afloat`,
       `/jobs/${trial}/lift`,
       `/jobs/${trial}/hold`,

@@ -8,7 +8,7 @@ import { hardestBundle } from '../../src/plan/hardest.ts';
 import { bandsOn, coatingOf, tyingOf } from '../../src/plan/materials.ts';
 import type { PlanBar } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
-import { firstPart, waitingOver } from '../../src/plan/share.ts';
+import { firstPart } from '../../src/plan/share.ts';
 import { alikeBars, byMark, cutsOfPieces, markRanges, stopsOf, tightBars } from '../../src/plan/stops.ts';
 import { LEVEL } from '../../src/plan/turns.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
@@ -106,7 +106,7 @@ describe('loading', () => {
     expect(voids().indexOf('V2')).toBeLessThan(12);
   });
 
-  test('puts nothing in over a void before the trial whose trim part is still to follow', () => {
+  test('fills a void before the trial over which others lie, or leaves those for afterwards, whichever moves less', () => {
     const pair = stackedPair({ voids: 4, runs: 2, tiers: 2, across: 3 });
     const [lower, upper, beside, top] = pair.job.voids;
     upper!.origin = { ...lower!.origin, z: lower!.origin.z + 0.1 };
@@ -114,25 +114,42 @@ describe('loading', () => {
     top!.origin = { ...upper!.origin, x: upper!.origin.x + 0.4, z: upper!.origin.z + 0.1 };
     beside!.origin = { ...beside!.origin, y: 0.4 };
     lower!.origin = { ...lower!.origin, x: lower!.origin.x - 0.4 };
-    const each = (share: number) => [...firstPart(pair.job, pair.plan, share).values()];
-    expect(each(0.8)).toEqual([9, 0, 9, 0]);
+    const each = (share: number) => [...firstPart(pair.job, pair.plan, share).counts.values()];
+    expect(each(0.8)).toEqual([12, 12, 9, 9]);
+    expect(each(0.2)).toEqual([2, 0, 2, 0]);
     expect(each(0)).toEqual([0, 0, 0, 0]);
     expect(each(1)).toEqual([12, 12, 12, 12]);
-    expect(waitingOver(pair.job, pair.plan, 0.8)).toEqual(
-      new Map([
+    const told = (share: number) => firstPart(pair.job, pair.plan, share);
+    const [V1, V2] = [
+      ['V1', ['V2']],
+      ['V2', ['V4']],
+    ] as [string, string[]][];
+    expect(told(0.8)).toMatchObject({ whole: new Map([V1!, V2!]), waiting: new Map() });
+    expect(told(0.2)).toMatchObject({
+      whole: new Map(),
+      waiting: new Map([
         ['V2', ['V1']],
         ['V4', ['V2']],
       ]),
-    );
-    expect(waitingOver(pair.job, pair.plan, 1).size).toBe(0);
-    const steps = loadingSequence(pair.job, pair.plan, { first: firstPart(pair.job, pair.plan, 0.8) });
-    expect(steps.findIndex((step) => step.lastOfFirst)).toBe(17);
-    const order = steps.map(({ bundle }) => bundle.void);
-    expect(order.indexOf(upper!.void)).toBeGreaterThan(order.lastIndexOf(lower!.void));
-    expect(order.indexOf(top!.void)).toBeGreaterThan(order.lastIndexOf(upper!.void));
-    // One that lies beside waits for none.
-    expect(order.indexOf(beside!.void)).toBeLessThan(18);
-    expect(steps).toHaveLength(pair.plan.bundles.length);
+    });
+    expect(told(1)).toMatchObject({ whole: new Map(), waiting: new Map() });
+    // A light void over a heavy one waits; a heavy one has the light one below it filled.
+    const light = (name: string) => ({
+      ...pair.plan,
+      bundles: pair.plan.bundles.map((each) => (each.void === name ? { ...each, mass: each.mass / 10 } : each)),
+    });
+    const upperLight = { ...light('V2'), bundles: light('V2').bundles.filter((each) => each.void !== 'V4') };
+    expect([...firstPart(pair.job, upperLight, 0.8).counts.values()]).toEqual([9, 0, 9, 0]);
+    expect([...firstPart(pair.job, light('V1'), 0.8).counts.values()]).toEqual([12, 12, 9, 9]);
+    for (const share of [0.2, 0.5, 0.8]) {
+      const steps = loadingSequence(pair.job, pair.plan, { first: told(share).counts });
+      const order = steps.map(({ bundle }) => bundle.void);
+      expect(order.indexOf(upper!.void)).toBeGreaterThan(order.lastIndexOf(lower!.void));
+      expect(order.indexOf(top!.void)).toBeGreaterThan(order.lastIndexOf(upper!.void));
+      expect(steps).toHaveLength(pair.plan.bundles.length);
+    }
+    // One that lies beside has its fixed part in.
+    expect(told(0.8).counts.get(beside!.void)).toBe(9);
   });
 
   test('puts the fixed share in before any of the rest, and says where it ends', () => {

@@ -41,6 +41,9 @@ if (job) {
 }
 forgetSent();
 
+const taken = document.querySelector<HTMLFormElement>('#taken-form');
+if (taken) keepSent(taken);
+
 const main = document.querySelector<HTMLElement>('main');
 if (main) reachWideDrawings(main);
 if (main?.querySelector('.stow')) {

@@ -56,5 +56,5 @@ function typeAgain(form: HTMLFormElement, texts: [string, string][]): void {
   told.className = 'told';
   told.setAttribute('role', 'status');
   told.textContent = 'What you typed is here again: it did not arrive, and is not saved yet.';
-  form.querySelector('.bar')?.prepend(told);
+  (form.querySelector('.bar') ?? form).prepend(told);
 }

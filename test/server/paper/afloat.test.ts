@@ -9,7 +9,7 @@ import { holdDownSchema } from '../../../src/job/holdDown.ts';
 import type { Job, KeepOut } from '../../../src/job/job.ts';
 import { becketsOf } from '../../../src/lift/becket.ts';
 import { addedContents } from '../../../src/plan/contents.ts';
-import { fixedPart } from '../../../src/plan/share.ts';
+import { firstPart } from '../../../src/plan/share.ts';
 import { BAR } from '../../hold/heldJob.ts';
 import { overlapping, readPdf, textOf } from './readPdf.ts';
 import { read, TRIAL, write } from './writePaper.ts';
@@ -187,7 +187,7 @@ describe('balance sheet', () => {
     const voids = [{ ...first!, width: 900, keepOut: [pig as KeepOut] }, ...rest];
     const job = { ...TRIAL.job, vessel, voids };
     const text = textOf(await readPdf(await write('balance.pdf', job, TRIAL.plan))).replace(/\s+/g, ' ');
-    const stowed = stowedWeights(job, TRIAL.plan, fixedPart(TRIAL.plan, job.aims.fixedShare));
+    const stowed = stowedWeights(job, TRIAL.plan, firstPart(job, TRIAL.plan, job.aims.fixedShare).counts);
     const { marks } = effectOf(vessel, stowed);
     const { stability } = effectOf(vessel, [...stowed, ...addedContents(job)]);
     if (marks.kind !== 'answer' || stability.kind !== 'answer') throw new Error('she is stated in full');

@@ -1,0 +1,66 @@
+/** What the page “Read afloat” of a plan shows: what was read so far, in the order taken, and the form for the next. */
+import { inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
+import { lowWords, readWords, sinceWords } from '../../src/balance/takenWords.ts';
+import type { Job } from '../../src/job/job.ts';
+import { byMark, markRanges } from '../../src/plan/stops.ts';
+
+export interface TakenLine {
+  number: number;
+  /** Of the text that stands. */
+  id: number;
+  on: string;
+  at: string;
+  who: string;
+  note: string;
+  struck: boolean;
+  /** What was read, in short sentences. */
+  read: string[];
+  aboard: string;
+  /** What it changed since the one before it that had marks, in a sentence; '' where nothing can be said. */
+  since: string;
+  /** Where a freeboard is under the least allowed; '' where none is. */
+  low: string;
+  /** What it said before, oldest first. */
+  before: { writtenAt: string; told: string }[];
+}
+
+/** `kilograms` prints a mass as the page does. */
+export function takenLines(job: Job, texts: readonly Written[], kilograms: (mass: number) => string): TakenLine[] {
+  let last: Taken | null = null;
+  return inOrderTaken(texts).map((taken) => {
+    const { reading, number, id } = taken;
+    const since: string = last && !reading.struck ? sinceWords(job, last, taken) : '';
+    if (!reading.struck && reading.forward !== null && reading.aft !== null) last = taken;
+    return {
+      number,
+      id,
+      on: reading.on,
+      at: reading.at,
+      who: reading.who,
+      note: reading.note,
+      struck: reading.struck,
+      read: readWords(reading),
+      aboard: aboardWords(reading, kilograms),
+      since,
+      low: reading.struck ? '' : lowWords(job, reading),
+      before: taken.before.map((text) => ({ writtenAt: text.writtenAt, told: wholeWords(text.reading) })),
+    };
+  });
+}
+
+/** What of the plan was in her then. */
+export function aboardWords({ aboard }: Reading, kilograms: (mass: number) => string): string {
+  const { bundles, plan, moments } = aboard;
+  if (bundles.length === 0) return `Nothing of plan ${plan} was in her by the record.`;
+  const marks = markRanges([...bundles].sort(byMark)).join(', ');
+  return `In her by the record of plan ${plan}: ${kilograms(moments.mass)} in ${bundles.length === 1 ? '1 bundle' : `${bundles.length} bundles`}, ${marks}.`;
+}
+
+function wholeWords(reading: Reading): string {
+  return [
+    `${reading.on}${reading.at === '' ? '' : ` ${reading.at}`}${reading.who === '' ? '' : `, ${reading.who}`}:`,
+    ...readWords(reading),
+    ...(reading.note === '' ? [] : [`“${reading.note}”`]),
+    ...(reading.struck ? ['Taken back.'] : []),
+  ].join(' ');
+}
