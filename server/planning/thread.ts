@@ -12,11 +12,20 @@ export interface ThreadOrder {
 
 export type ThreadWord = { kind: 'progress'; progress: PlanProgress } | { kind: 'result'; result: PlanResult };
 
+/** Words without a plan are told at most this often, ms. */
+const PAUSE = 100;
+
 const { job, options, stop } = workerData as ThreadOrder;
 const tell = (word: ThreadWord): void => parentPort?.postMessage(word);
+let told = 0;
 const result = await planJob(job, {
   ...options,
   shouldStop: () => Atomics.load(stop, 0) !== 0,
-  onProgress: (progress) => tell({ kind: 'progress', progress }),
+  onProgress: (progress) => {
+    const now = Date.now();
+    if (!progress.plan && now - told < PAUSE) return;
+    told = now;
+    tell({ kind: 'progress', progress });
+  },
 });
 tell({ kind: 'result', result });

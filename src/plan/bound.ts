@@ -49,7 +49,7 @@ export class Bounder {
     this.sections = sectionsOf(steels);
     const wholes = this.sections.map(({ whole }) => whole);
     this.ceilings = problem.spaces.map((space) =>
-      space.laid.map((laid) => ceilingOf(laid, wholes, job.bundle, job.saw, least)),
+      space.laid.map((laid) => ceilingOf(laid, wholes, job.bundle, job.saw, least, problem.poll)),
     );
   }
 

@@ -195,6 +195,7 @@ class Exchange implements Disposable {
 
   /** Prices, then looks through what the open runs may hold; true where the whole is worth more then. */
   private settle(open: Open[], kinds: number[] | null): boolean {
+    this.problem.poll();
     for (let round = 0; round < ROUNDS; round++) if (!this.price(open, kinds)) break;
     const most = this.value();
     if (most <= this.worth + BETTER) return false;

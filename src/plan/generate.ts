@@ -34,7 +34,6 @@ export interface GenerateOptions {
   /** Prices to begin near; those of the first solve when absent. */
   from?: Prices;
   shouldStop?: () => boolean;
-  onRound?: () => void;
 }
 
 /** What the layouts of a group of the master are sought for: a whole void, or settled runs of it. */
@@ -78,7 +77,6 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
   let prices = master.prices();
   while (round < options.rounds && !options.shouldStop?.()) {
     round++;
-    options.onRound?.();
     const at: Prices = centre && smoothing > 0 ? between(prices, centre, smoothing) : prices;
     const least = leastSought(at);
     const patterns = pricePatterns(problem, at, lengths, { least });
@@ -90,6 +88,7 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
       if (master.patternGain(pattern, prices) > IMPROVES && master.addPattern(pattern)) added++;
     }
     for (const { group, space, skeleton } of parts) {
+      problem.poll();
       const priced = skeleton
         ? fillSkeleton(problem, master.loadRows, at, skeleton)
         : priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);

@@ -4,13 +4,16 @@
  */
 import type { Job } from '../job/job.ts';
 import type { LinearEngine } from '../linear/model.ts';
-import type { ColumnPool } from './columnPool.ts';
+import type { Berth } from '../stow/layout.ts';
+import type { Filling } from './caps.ts';
+import { ColumnPool } from './columnPool.ts';
 import { generate, wholeVoids } from './generate.ts';
 import { Master } from './master.ts';
 import type { Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
 import { type Problem, problemOf } from './problem.ts';
+import { usesOf } from './short.ts';
 
 type OneMore = NonNullable<Plan['oneMore']>[number];
 
@@ -26,24 +29,32 @@ const LEAST = 0.05;
 const CLOSE = { rounds: 50, tolerance: 3e-4 };
 
 export interface OneMoreOptions {
-  /** Lengths of the relaxations, by steel. */
-  lengths: number[][];
+  /** The plan: its lengths are those of the relaxations. */
+  fillings: Filling[];
   /** Prices of the job as it is. */
   prices: Prices;
-  /** Columns that were of use to it. */
-  pool: ColumnPool;
-  shouldStop: () => boolean;
+  berths: Berth[][];
+  /** Its columns are those that were of use to the job. */
+  master: Master;
 }
 
 /** The changes that are worth something, the best first. Cost: one relaxation for each change and one for the job as it is. */
 export function oneMoreOf(engine: LinearEngine, problem: Problem, options: OneMoreOptions): OneMore[] {
-  const { lengths, prices, pool, shouldStop } = options;
+  const { fillings, prices, berths, master } = options;
   const changes = changesOf(problem, prices);
   if (changes.length === 0) return [];
-  const relaxation = new Relaxation(engine, problem, lengths, pool);
+  const used = [...new Set(usesOf(fillings).map(({ length }) => length))].sort((a, b) => a - b);
+  const pool = new ColumnPool(problem, berths);
+  pool.take(master);
+  const relaxation = new Relaxation(
+    engine,
+    problem,
+    problem.steels.map(() => used),
+    pool,
+  );
   const found: OneMore[] = [];
   for (const { what, text, job } of changes) {
-    if (shouldStop()) return [];
+    problem.poll();
     const worth = Math.round((relaxation.of(job) - relaxation.value) * 10) / 10;
     if (worth >= LEAST) found.push({ what, worth, text: `${text} would be worth about ${worth} kg.` });
   }
@@ -109,7 +120,7 @@ class Relaxation {
 
   /** Its value for a changed job, aims priced as before. */
   of(job: Job): number {
-    return this.solve({ ...problemOf(job), missPrices: this.problem.missPrices });
+    return this.solve({ ...problemOf(job), missPrices: this.problem.missPrices, poll: this.problem.poll });
   }
 
   private solve(problem: Problem): number {

@@ -130,6 +130,7 @@ export function layoutPrices(
     perBar,
     perBundle: labour.bundle - job.bundle.wrapping * reference,
     extraPerKg: moments ? quadratic(laid.length, (along) => at(along) - reference) : null,
+    poll: problem.poll,
   };
 }
 

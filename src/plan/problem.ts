@@ -41,6 +41,8 @@ export interface Problem {
   labour: LabourRates;
   /** What a kilogram·metre past each aim costs, kg of value. */
   missPrices: MissPrices;
+  /** Asked many times a second by whatever takes long: tells that it goes on, and throws `Stopped` where it is not to. */
+  poll: () => void;
 }
 
 /** States `job` as a planning problem. */
@@ -81,6 +83,7 @@ export function problemOf(job: Job): Problem {
     spaces,
     labour: labourRates(job),
     missPrices: KEPT,
+    poll: () => undefined,
   };
 }
 

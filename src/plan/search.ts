@@ -6,7 +6,6 @@ import { VERSION } from '../version.ts';
 import { boundAnywhere, leastAnywhere } from './anywhere.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder } from './bound.ts';
-import { ColumnPool } from './columnPool.ts';
 import { type Cutting, cutFrom } from './cutting.ts';
 import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
@@ -40,9 +39,10 @@ import { berthsOf } from './pricing.ts';
 import { KEPT, leantPrices, type MissPrices, type Problem } from './problem.ts';
 import { withinPile } from './rough.ts';
 import { countStops, usesOf } from './short.ts';
+import { Patience } from './stopped.ts';
 import { stretchPile } from './stretch.ts';
 import type { Dived } from './tiers.ts';
-import { type Bounds, missesAims, toldBound } from './toldBound.ts';
+import { type BoundOf, Bounds, missesAims, toldBound } from './toldBound.ts';
 
 /** One planning: what is found on the way. */
 export class Search {
@@ -57,15 +57,18 @@ export class Search {
   private readonly lengths: number[][];
   private readonly found: Found[] = [];
   private readonly improver: Improver;
-  /** Asked for lengths while improving; null where only some lengths may be used. */
+  /** Made for the first bound, and asked for lengths while improving, unless only some may be used. */
   private bounder: Bounder | null = null;
-  private readonly bounds: Bounds = { any: Number.POSITIVE_INFINITY, aimed: Number.POSITIVE_INFINITY };
+  private anyLength = true;
+  private readonly bounds: Bounds;
   /** Prices of the root, once its lengths are settled. */
   private prices: Prices | null = null;
   /** The plan that is there at once; and the first that was dived to, null where that came to nothing. */
   private plain: Found | null = null;
   dived: Found | null = null;
   private step = 0;
+  /** The last that was told. */
+  private phase = 'first plan';
 
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
     this.problem = problem;
@@ -89,6 +92,8 @@ export class Search {
       stopsAtMost: this.most,
       shouldStop: this.stopped,
     };
+    problem.poll = this.patience.poll;
+    this.bounds = new Bounds(problem.labour.stop);
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
     this.improver = new Improver(problem, this.berths, this.making, this.work);
@@ -96,6 +101,12 @@ export class Search {
   }
 
   run(): PlanResult {
+    this.patience.while(() => this.findPlans());
+    const plan = this.choose();
+    return plan ? { kind: 'plan', plan } : { kind: 'nothing', reasons: whyNothing(this.problem) };
+  }
+
+  private findPlans(): void {
     this.offerPlain();
     this.addLengths();
     this.master.addEvenPatterns();
@@ -112,8 +123,6 @@ export class Search {
     this.fewStops();
     this.fewerStops();
     this.withinStops();
-    const plan = this.choose();
-    return plan ? { kind: 'plan', plan } : { kind: 'nothing', reasons: whyNothing(this.problem) };
   }
 
   /** Leans towards aims, rather than keeping them, where keeping them would cost most of what could be placed. */
@@ -141,6 +150,7 @@ export class Search {
     if (fillings.some((filling) => filling !== null)) {
       const cutting = cutFrom(problem, usesOf(fillings), bars);
       this.plain = this.keep('first plan', { fillings, worth: 0, patterns: bars }, cutting);
+      this.phase = 'better';
     }
   }
 
@@ -149,7 +159,8 @@ export class Search {
    * bars whole; round after round from the best shares so far. Where joints may stretch the pile that is tried too.
    */
   private improve(start: Found, lengths: number[][], rounds: number, most: number): void {
-    const { problem, improver, work, bounder } = this;
+    const { problem, improver, work } = this;
+    const bounder = this.anyLength ? this.bounder : null;
     const divided = bounder && this.prices && work.divisions > 0 ? this.divided(bounder, this.prices, most) : null;
     let now: Dived = divided ? start : improver.runs(start);
     let whole: Dived | null = null;
@@ -231,16 +242,10 @@ export class Search {
   }
 
   /** A bound that holds, stops left out. */
-  private readonly told = (value: number, of: keyof Bounds = 'aimed'): void => {
-    this.bounds[of] = Math.min(this.bounds[of], this.withStop(value));
-    if (this.bounds.aimed < this.bounds.any && !this.mayMiss()) this.bounds.any = this.bounds.aimed;
+  private readonly told = (value: number, of: BoundOf = 'aimed'): void => {
+    this.bounds.take(value, of, this.mayMiss());
     this.tell('lengths');
   };
-
-  /** A bound that leaves stops out, with the one that every plan has at least; no plan is worth 0. */
-  private withStop(value: number): number {
-    return Math.max(0, value - this.problem.labour.stop);
-  }
 
   /** True where the job states a centre or a spread, which a plan may miss. */
   private mayMiss(): boolean {
@@ -249,7 +254,7 @@ export class Search {
 
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
   private fewerStops(): void {
-    this.bounder = null;
+    this.anyLength = false;
     let last = bestOf(this.found);
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
       if (!last || last.plan.totals.stops <= 1) return;
@@ -297,32 +302,25 @@ export class Search {
     const best = bestOf(able);
     if (!best) return null;
     const { plan } = this.options.stops === undefined ? fewestNearBest(able, best) : best;
-    if (missesAims(plan)) this.boundMissed();
-    const whole = {
-      ...this.finish(plan),
-      choice: choiceOf(this.found, plan),
-      binds: bindsOf(this.problem, plan, this.prices),
-    };
-    const oneMore = this.oneMore(best);
+    if (missesAims(plan)) this.patience.while(() => this.boundMissed());
+    const binds = bindsOf(this.problem, plan, this.prices);
+    const whole = { ...this.finish(plan), choice: choiceOf(this.found, plan), binds };
+    const oneMore = this.patience.while(() => this.oneMore(best)) ?? [];
     return oneMore.length > 0 ? { ...whole, oneMore } : whole;
   }
 
   /** Prices that keep aims say little of plans that miss them: their bound is sought anew. */
   private boundMissed(): void {
-    const { making, problem, master, prices } = this;
-    if (!prices || this.stopped()) return;
-    this.told(leastAnywhere(making.engine, problem, new Bounder(problem), master, prices, this.boundOptions()), 'any');
+    const { making, problem, master, prices, bounder } = this;
+    if (prices && bounder && !this.stopped())
+      this.told(leastAnywhere(making.engine, problem, bounder, master, prices, this.boundOptions()), 'any');
   }
 
   /** What one more of what binds would be worth, over the lengths of the plan; not asked for at effort quick. */
-  private oneMore(best: Found): NonNullable<Plan['oneMore']> {
-    if (!this.work.oneMore || !this.prices || this.stopped()) return [];
-    const used = [...new Set(usesOf(best.fillings).map(({ length }) => length))].sort((a, b) => a - b);
-    const lengths = this.lengths.map(() => used);
-    const pool = new ColumnPool(this.problem, this.berths);
-    pool.take(this.master);
-    const options = { lengths, prices: this.prices, pool, shouldStop: this.stopped };
-    return oneMoreOf(this.making.engine, this.problem, options);
+  private oneMore({ fillings }: Found): NonNullable<Plan['oneMore']> {
+    const { making, problem, prices, berths, master } = this;
+    if (!this.work.oneMore || !prices || this.stopped()) return [];
+    return oneMoreOf(making.engine, problem, { fillings, prices, berths, master });
   }
 
   /** The plan with its bound. */
@@ -330,8 +328,12 @@ export class Search {
     return { ...plan, bound: toldBound(this.problem.job, plan, this.bounds) };
   }
 
-  /** The first plan is always finished; after it the caller may stop at any step. */
-  private readonly stopped = (): boolean => this.found.length > 0 && (this.options.shouldStop?.() ?? false);
+  /** The first plan that may be given is always finished; after it the caller may stop at any step. */
+  private readonly patience = new Patience(
+    () => this.able().length > 0 && (this.options.shouldStop?.() ?? false),
+    () => this.tell(this.phase),
+  );
+  private readonly stopped = this.patience.isOver;
 
   private addLengths(): void {
     this.lengths.forEach((lengths, steel) => {
@@ -345,9 +347,7 @@ export class Search {
   }
 
   private generate(lengths: number[][], { rounds, tolerance }: Pick<Work, 'rounds' | 'tolerance'> = this.work) {
-    // What takes longest before there is a plan.
-    const onRound = () => !this.prices && this.tell(this.plain ? 'better' : 'first plan');
-    const options = { lengths, rounds, tolerance, shouldStop: this.stopped, onRound };
+    const options = { lengths, rounds, tolerance, shouldStop: this.stopped };
     return generate(this.problem, this.master, this.berths, options).prices;
   }
 
@@ -381,6 +381,7 @@ export class Search {
   }
 
   private tell(phase: string, plan?: Plan): void {
+    this.phase = phase;
     this.options.onProgress?.({
       phase,
       step: ++this.step,

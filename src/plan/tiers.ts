@@ -148,6 +148,7 @@ function priceAgain(
       if (master.addPattern(patternOf(kind, spans, problem.job, problem.labour))) added++;
     }
     for (const slot of slots) {
+      problem.poll();
       const tiers = slot.left > 0 ? priceSlot(problem, master, prices, slot) : [];
       if (tiers.length === 0) continue;
       const layout = partOf(problem, slot, tiers);

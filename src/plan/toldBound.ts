@@ -3,10 +3,25 @@ import type { Job } from '../job/job.ts';
 import type { Bound, Plan } from './plan.ts';
 
 /** What no plan is worth more than, kg: any plan, and those that keep the centre and spread asked for. */
-export interface Bounds {
-  any: number;
-  aimed: number;
+export class Bounds {
+  any = Number.POSITIVE_INFINITY;
+  aimed = Number.POSITIVE_INFINITY;
+
+  private readonly stop: number;
+
+  /** `stop`: the labour of one, kg, which every plan has at least. */
+  constructor(stop: number) {
+    this.stop = stop;
+  }
+
+  /** One that holds, stops left out, kg; `mayMiss`: the job has such aims. */
+  take(value: number, of: BoundOf, mayMiss: boolean): void {
+    this[of] = Math.min(this[of], Math.max(0, value - this.stop));
+    if (this.aimed < this.any && !mayMiss) this.any = this.aimed;
+  }
 }
+
+export type BoundOf = 'any' | 'aimed';
 
 /** Values are told to so much, kg. */
 const ROUNDING = 0.02;

@@ -35,6 +35,8 @@ interface Filled extends Level {
 
 /** Where a kilogram is worth so much more at most in one place than in another, kg, one chord will do. */
 const FLAT = 0.03;
+/** Of so many lengths, whether to go on is asked at one. */
+const OFTEN = 128;
 const NONE = new Float64Array(0);
 
 /** The ceiling of one laid void; geometry is worked out once. */
@@ -52,9 +54,17 @@ export class BerthCeiling {
   private readonly pile: PileCeiling;
   /** What the bars of a bundle lack of its length on average at most, where they are jointed, mm. */
   private readonly lacking: number;
+  private readonly poll: () => void;
 
   /** `least`: the shortest piece, mm. */
-  constructor(laid: LaidVoid, steels: Steel[], rules: BundleRules, saw: Saw, least: number) {
+  constructor(
+    laid: LaidVoid,
+    steels: Steel[],
+    rules: BundleRules,
+    saw: Saw,
+    least: number,
+    poll: () => void = () => undefined,
+  ) {
     this.laid = laid;
     this.steels = steels;
     this.rules = rules;
@@ -62,6 +72,7 @@ export class BerthCeiling {
     this.most = longestIn(laid.length - 2 * laid.clear.ends, saw, rules);
     this.window = Math.floor(2 * saw.tolerance);
     this.lacking = jointShare(rules) * saw.tolerance;
+    this.poll = poll;
     this.along = (length) => alongSize(length, saw, rules);
     this.height = Math.floor((laid.height - laid.clear.top - laid.dunnage) * 2 + 1e-9);
     const width = new Sides(laid).widest / 2;
@@ -69,6 +80,7 @@ export class BerthCeiling {
     this.pile = new PileCeiling(laid, steels, rules, saw, least);
     const kept: Kept = { tiers: new Map(), hulls: new Map(), lacking: this.lacking };
     for (let length = least; length <= this.most; length++) {
+      if (length % OFTEN === 0) poll();
       this.tiers.push(tierCeilings(laid, steels, rules, length, width, this.height, kept));
     }
   }
@@ -105,6 +117,7 @@ export class BerthCeiling {
     const value = new Float64Array(this.height + 1);
     const levels = new Levels();
     for (let i = 0; i < count; i++) {
+      if (i % OFTEN === 0) this.poll();
       if (worthOf[i] === NONE) continue;
       levels.clear();
       for (let j = this.firstOf(prices, i); j <= i; j++) {

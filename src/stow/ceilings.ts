@@ -11,9 +11,16 @@ export interface Ceilings {
   at(prices: CeilingPrices): Ceiling;
 }
 
-/** The ceiling of a laid void; geometry is worked out once. `least`: the shortest piece, mm. */
-export function ceilingOf(laid: LaidVoid, steels: Steel[], rules: BundleRules, saw: Saw, least: number): Ceilings {
+/** The ceiling of a laid void; geometry is worked out once. `least`: the shortest piece, mm; `poll` is asked now and then. */
+export function ceilingOf(
+  laid: LaidVoid,
+  steels: Steel[],
+  rules: BundleRules,
+  saw: Saw,
+  least: number,
+  poll: () => void,
+): Ceilings {
   return isPlain(laid)
-    ? new BerthCeiling(laid, steels, rules, saw, least)
-    : new ShapeCeiling(laid, steels, rules, saw, least);
+    ? new BerthCeiling(laid, steels, rules, saw, least, poll)
+    : new ShapeCeiling(laid, steels, rules, saw, least, poll);
 }

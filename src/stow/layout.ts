@@ -31,6 +31,8 @@ export interface LayoutPrices {
   perBundle: number;
   /** What a kilogram is worth more at this place along (mm) than `perBar` says; null where everywhere alike. */
   extraPerKg: ((along: number) => number) | null;
+  /** Asked now and then while a layout is sought. */
+  poll?: () => void;
 }
 
 /** One void as laid, with what depends on geometry alone kept between pricings. */

@@ -90,7 +90,7 @@ function classesOf(
   return classes;
 }
 
-/** The classes of all lengths from `least` to `most` mm in a void. `window`: lengths that may share a run with longer ones. */
+/** The classes of all lengths from `least` to `most` mm in a void. `window`: lengths that may share a run with longer ones; `poll` is asked at each. */
 export function lengthClasses(
   laid: LaidVoid,
   sides: Sides,
@@ -98,13 +98,14 @@ export function lengthClasses(
   steels: Steel[],
   rules: BundleRules,
   saw: Saw,
-  { least, most, window }: { least: number; most: number; window: number },
+  { least, most, window, poll }: { least: number; most: number; window: number; poll: () => void },
 ): LengthClass[] {
   const classes: LengthClass[] = [];
   const { ends } = laid.clear;
   const along = (length: number) => alongSize(length, saw, rules);
   const height = Math.floor(sides.height * 2 + 1e-9);
   for (const { from, to } of classesOf(laid, steels, rules, saw, { least, most, window })) {
+    poll();
     const shortest = Math.max(1, from - window);
     const last = Math.floor((laid.length - 2 * ends - along(from)) * 2 + 1e-9);
     const wide = sides.straight ? last + 1 : Math.max(1, Math.min(STARTS, Math.floor(along(shortest))));

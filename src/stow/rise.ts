@@ -77,7 +77,6 @@ export class Riser {
       }
       for (let i = 0; i < count; i++) {
         const worth = base + worths[i]!;
-        if (worth === Number.NEGATIVE_INFINITY) continue;
         const high = low + ups[i]!;
         if (worth > value[high]!) {
           value[high] = worth;

@@ -56,12 +56,21 @@ export class ShapeCeiling {
   private readonly shortest: Float64Array;
   /** 1 where a run of a length may begin at a start, `length × starts + start`; null where any may. */
   private readonly stands: Uint8Array | null;
+  private readonly poll: () => void;
 
   /** `least`: the shortest piece, mm. */
-  constructor(laid: LaidVoid, steels: Steel[], rules: BundleRules, saw: Saw, least: number) {
+  constructor(
+    laid: LaidVoid,
+    steels: Steel[],
+    rules: BundleRules,
+    saw: Saw,
+    least: number,
+    poll: () => void = () => undefined,
+  ) {
     this.laid = laid;
     this.steels = steels;
     this.rules = rules;
+    this.poll = poll;
     this.least = least;
     this.most = longestIn(laid.length - 2 * laid.clear.ends, saw, rules);
     this.window = Math.floor(2 * saw.tolerance);
@@ -70,7 +79,7 @@ export class ShapeCeiling {
     this.gap = Math.round(laid.gap.runs * 2);
     this.starts = Math.max(0, Math.floor((laid.length - 2 * laid.clear.ends) * 2 + 1e-9)) + 1;
     this.meeting = new Meeting(laid, this.starts);
-    const range = { least, most: this.most, window: this.window };
+    const range = { least, most: this.most, window: this.window, poll };
     this.classes = lengthClasses(laid, this.sides, this.meeting, steels, rules, saw, range);
     const count = Math.max(0, this.most - least + 1);
     this.sizes = Int32Array.from({ length: count }, (_, i) => Math.round(this.along(least + i) * 2));
@@ -85,9 +94,10 @@ export class ShapeCeiling {
     const priced = new ClassPrices(this.steels, prices, { least: this.least, most: this.most, window: this.window });
     const extras = prices.extraPerKg ? this.extras(prices.extraPerKg) : null;
     const { some } = prices;
-    const worths = this.classes.map((own) =>
-      some ? this.worthsNear(own, priced, probeOf(own, some), extras) : this.worthsOf(own, priced, extras),
-    );
+    const worths = this.classes.map((own) => {
+      this.poll();
+      return some ? this.worthsNear(own, priced, probeOf(own, some), extras) : this.worthsOf(own, priced, extras);
+    });
     const most = extras ? extras.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) : 0;
     const caps = Float64Array.from(this.sizes, (_, i) =>
       Math.min(this.pile.at(prices, i, most), this.worthOfMetres(priced, this.least + i, most)),

@@ -55,6 +55,7 @@ export class Stretches {
     const gap = Math.round(this.book.laid.gap.runs * 2);
     const items: { size: number; index: number; worth: Float64Array }[] = [];
     prices.lengths.forEach((length, index) => {
+      prices.poll?.();
       const reach = this.reach(length);
       if (reach.last < 0) return;
       const worth = this.worthByStart(length, reach, prices.extraPerKg !== null, (middle) => at(index, middle));

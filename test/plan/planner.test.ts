@@ -65,6 +65,20 @@ describe('a planning that is stopped', () => {
   test.each([3, 10, 40])('at poll %i gives a plan that the checker passes', stop);
   test('before the first plan gives that plan', () => stop(0));
 
+  test('ends there and then, deep in shaped voids too', async () => {
+    const job = read(randomJob(1002, { shapes: true, small: true }));
+    const words = async (stopAt: number): Promise<number> => {
+      let polls = 0;
+      let after = 0;
+      const shouldStop = () => ++polls > stopAt;
+      const plan = await planned(job, { shouldStop, onProgress: () => (after += polls > stopAt ? 1 : 0) });
+      expect(checkPlan(job, plan!, DIGEST)).toEqual([]);
+      expect(polls).toBeGreaterThan(stopAt);
+      return after;
+    };
+    for (const at of [20, 300, 700, 1200]) expect([at, (await words(at)) <= 3]).toEqual([at, true]);
+  });
+
   test('does less than one that is not', async () => {
     const job = tiny(5);
     const count = async (stop: boolean): Promise<number> => {
