@@ -1,5 +1,7 @@
 /** How much work each effort is worth: counted in steps, so that the same effort gives the same plan. */
+import { isPlain } from '../stow/laid.ts';
 import type { Effort } from './plan.ts';
+import type { Problem } from './problem.ts';
 
 /** Counted work of an effort. */
 export interface Work {
@@ -181,8 +183,28 @@ const MOST_OFTEN = 4;
 /** And as many times more of those rounds, and of the divisions tried each time, but not more than so many times. */
 const MOST_MORE = 2;
 
-/** The work of an effort for a job of so many voids and bars; `shaped`: some of the voids are no plain boxes. */
-export function workFor(effort: Effort, voids: number, shaped: boolean, bars: number): Work {
+/** What the work for a job goes by; `shaped`: some of its voids are no plain boxes. */
+export interface Size {
+  voids: number;
+  shaped: boolean;
+  bars: number;
+}
+
+export function sizeOf({ spaces, barKinds }: Problem): Size {
+  return {
+    voids: spaces.length,
+    shaped: spaces.some(({ laid }) => !laid.every(isPlain)),
+    bars: barKinds.reduce((sum, kind) => sum + kind.count, 0),
+  };
+}
+
+/** True where a job takes so little that it may be planned twice. */
+export function isQuick({ voids, shaped, bars }: Size): boolean {
+  return voids <= MANY_VOIDS && !shaped && bars < MANY_BARS;
+}
+
+/** The work of an effort for a job of some size. */
+export function workFor(effort: Effort, { voids, shaped, bars }: Size): Work {
   const work = shaped ? { ...WORK[effort], ...SHAPED[effort] } : WORK[effort];
   if (voids > MANY_VOIDS) return { ...work, ...LARGE[effort] };
   const halvings = effort === 'thorough' || bars < MANY_BARS ? work.halvings : 0;

@@ -3,6 +3,7 @@ import { Defect } from '../fault.ts';
 import type { Job } from '../job/job.ts';
 import type { LinearEngine } from '../linear/model.ts';
 import type { LaidVoid } from '../stow/laid.ts';
+import { VERSION } from '../version.ts';
 import { assemble } from './assemble.ts';
 import { type Filling, keepEveryCap } from './caps.ts';
 import { cautionsOf } from './cautions.ts';
@@ -12,6 +13,7 @@ import { cutWithJoints, withJoints } from './jointCutting.ts';
 import { whyEmpty } from './nothing.ts';
 import { numberInOrder } from './order.ts';
 import { type Effort, PLAN_FORMAT, type Plan } from './plan.ts';
+import type { PlanOptions } from './planner.ts';
 import { barMass, type Problem } from './problem.ts';
 import { missOf } from './putBack.ts';
 import { withShares } from './share.ts';
@@ -32,6 +34,27 @@ export interface Making {
   /** Stops at most: pieces of joints make no more than that. No limit when absent. */
   stopsAtMost?: number;
   shouldStop?: () => boolean;
+}
+
+/** The making of the plans of a search. */
+export function makingOf(
+  engine: LinearEngine,
+  { jobDigest, effort = 'steady', seed = 1 }: PlanOptions,
+  cuttingEffort: number,
+  stopsAtMost: number,
+  shouldStop: () => boolean,
+): Making {
+  return {
+    engine,
+    version: VERSION,
+    jobDigest,
+    effort,
+    seed,
+    cuttingEffort,
+    known: new Map(),
+    stopsAtMost,
+    shouldStop,
+  };
 }
 
 /** How often what falls short is taken out and the rest cut anew. */

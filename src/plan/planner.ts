@@ -1,6 +1,8 @@
 /** The planner: from a job to the best plan found for it, checked. */
 import type { Job } from '../job/job.ts';
 import { loadHighs } from '../linear/highs.ts';
+import type { LinearEngine } from '../linear/model.ts';
+import { isQuick, sizeOf } from './effort.ts';
 import type { Nothing } from './nothing.ts';
 import type { Effort, Plan } from './plan.ts';
 import { problemOf } from './problem.ts';
@@ -35,26 +37,28 @@ export type PlanResult = { kind: 'plan'; plan: Plan } | { kind: 'nothing'; reaso
  */
 export async function planJob(job: Job, options: PlanOptions): Promise<PlanResult> {
   const engine = await loadHighs();
-  const search = new Search(problemOf(job), engine, options);
-  let first: PlanResult;
+  const problem = problemOf(job);
+  const search = new Search(problem, engine, options);
   try {
-    first = search.run();
+    search.find();
+    if (job.bundle.joints && (isQuick(sizeOf(problem)) || !search.dived))
+      findWithoutJoints(job, engine, options, search);
+    return search.give();
   } finally {
     search.dispose();
   }
-  if (search.dived || !job.bundle.joints || options.shouldStop?.()) return first;
-  // A small pile that joints were to stretch may come to nothing whole: a plan without joints is one of this job too, under
-  // the bound with them.
-  const told = (progress: PlanProgress): void =>
-    options.onProgress?.({ ...progress, bound: null, ...(progress.plan && { plan: search.finish(progress.plan) }) });
-  const plain = problemOf({ ...job, bundle: { ...job.bundle, joints: null } });
-  const without = new Search(plain, engine, { ...options, onProgress: told });
+}
+
+/**
+ * What is found without joints is a plan of the job too, under the bound with them: a small pile that joints were to
+ * stretch may come to nothing whole, and chance alone may make the plan with joints the worse one.
+ */
+function findWithoutJoints(job: Job, engine: LinearEngine, options: PlanOptions, search: Search): void {
+  const plain = new Search(problemOf({ ...job, bundle: { ...job.bundle, joints: null } }), engine, options, search);
   try {
-    const result = without.run();
-    if (result.kind !== 'plan' || (first.kind === 'plan' && first.plan.bound.value >= result.plan.bound.value))
-      return first;
-    return { kind: 'plan', plan: search.finish(result.plan) };
+    plain.find();
+    search.cutAgain(plain);
   } finally {
-    without.dispose();
+    plain.dispose();
   }
 }

@@ -1,8 +1,6 @@
 import { pileMass } from '../job/lot.ts';
 import type { LinearEngine } from '../linear/model.ts';
-import { isPlain } from '../stow/laid.ts';
 import type { Berth } from '../stow/layout.ts';
-import { VERSION } from '../version.ts';
 import { boundAnywhere, leastAnywhere } from './anywhere.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder } from './bound.ts';
@@ -10,9 +8,9 @@ import { type Cutting, cutFrom } from './cutting.ts';
 import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
 import { Divisions } from './divisions.ts';
-import { FIRST, MOST_CHOICES, WORTH_KEEPING, type Work, workFor } from './effort.ts';
+import { FIRST, MOST_CHOICES, sizeOf, WORTH_KEEPING, type Work, workFor } from './effort.ts';
 import { type LeastBoundOptions, leastBound } from './everyLength.ts';
-import { cutFillings, jointFillings, type Making, makePlan } from './finish.ts';
+import { cutFillings, jointFillings, type Making, makePlan, makingOf } from './finish.ts';
 import {
   bestOf,
   choiceOf,
@@ -41,6 +39,7 @@ import { withinPile } from './rough.ts';
 import { countStops, usesOf } from './short.ts';
 import { Patience } from './stopped.ts';
 import { stretchPile } from './stretch.ts';
+import { Teller } from './teller.ts';
 import type { Dived } from './tiers.ts';
 import { type BoundOf, Bounds, missesAims, toldBound } from './toldBound.ts';
 
@@ -61,47 +60,39 @@ export class Search {
   private bounder: Bounder | null = null;
   private anyLength = true;
   private readonly bounds: Bounds;
-  /** Prices of the root, once its lengths are settled. */
+  /** Of the root, once its lengths are settled. */
   private prices: Prices | null = null;
   /** The plan that is there at once; and the first that was dived to, null where that came to nothing. */
   private plain: Found | null = null;
   dived: Found | null = null;
-  private step = 0;
-  /** The last that was told. */
-  private phase = 'first plan';
+  private readonly teller: Teller;
+  private readonly into: Search | null;
 
-  constructor(problem: Problem, engine: LinearEngine, options: PlanOptions) {
+  /** `into`: a search of the same job with fewer rules, which takes what is found here, and tells it. */
+  constructor(problem: Problem, engine: LinearEngine, options: PlanOptions, into: Search | null = null) {
     this.problem = problem;
     this.options = options;
+    this.into = into;
     const asked = typeof options.stops === 'number' ? options.stops : Number.POSITIVE_INFINITY;
     this.most = Math.min(problem.job.aims.stopsAtMost ?? asked, asked);
-    this.work = workFor(
-      options.effort ?? 'steady',
-      problem.spaces.length,
-      problem.spaces.some(({ laid }) => !laid.every(isPlain)),
-      problem.barKinds.reduce((sum, kind) => sum + kind.count, 0),
-    );
-    this.making = {
-      engine,
-      version: VERSION,
-      jobDigest: options.jobDigest,
-      effort: options.effort ?? 'steady',
-      seed: options.seed ?? 1,
-      cuttingEffort: this.work.cutting,
-      known: new Map(),
-      stopsAtMost: this.most,
-      shouldStop: this.stopped,
-    };
+    this.work = workFor(options.effort ?? 'steady', sizeOf(problem));
+    this.making = makingOf(engine, options, this.work.cutting, this.most, this.stopped);
     problem.poll = this.patience.poll;
     this.bounds = new Bounds(problem.labour.stop);
+    this.teller = new Teller(options.onProgress, this.bounds, () => bestOf(this.able())?.plan ?? null);
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
     this.improver = new Improver(problem, this.berths, this.making, this.work);
     this.lengths = firstLengths(problem, GRID);
   }
 
-  run(): PlanResult {
+  /** Finds plans, until it is stopped. */
+  find(): void {
     this.patience.while(() => this.findPlans());
+  }
+
+  /** The plan to give of all that was found. */
+  give(): PlanResult {
     const plan = this.choose();
     return plan ? { kind: 'plan', plan } : { kind: 'nothing', reasons: whyNothing(this.problem) };
   }
@@ -150,7 +141,7 @@ export class Search {
     if (fillings.some((filling) => filling !== null)) {
       const cutting = cutFrom(problem, usesOf(fillings), bars);
       this.plain = this.keep('first plan', { fillings, worth: 0, patterns: bars }, cutting);
-      this.phase = 'better';
+      this.tell('better');
     }
   }
 
@@ -296,6 +287,11 @@ export class Search {
     return this.found.filter(({ plan }) => plan.totals.stops <= this.most && plan.bound.value > 0);
   }
 
+  /** True where there is a plan to give. */
+  get mayEnd(): boolean {
+    return (this.into ?? this).able().length > 0;
+  }
+
   /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
   private choose(): Plan | null {
     const able = this.able();
@@ -324,21 +320,20 @@ export class Search {
   }
 
   /** The plan with its bound. */
-  finish(plan: Plan): Plan {
+  private finish(plan: Plan): Plan {
     return { ...plan, bound: toldBound(this.problem.job, plan, this.bounds) };
   }
 
   /** The first plan that may be given is always finished; after it the caller may stop at any step. */
   private readonly patience = new Patience(
-    () => this.able().length > 0 && (this.options.shouldStop?.() ?? false),
-    () => this.tell(this.phase),
+    () => this.mayEnd && (this.options.shouldStop?.() ?? false),
+    () => this.tell(),
   );
   private readonly stopped = this.patience.isOver;
 
   private addLengths(): void {
-    this.lengths.forEach((lengths, steel) => {
-      lengths.sort((a, b) => a - b);
-      for (const length of lengths) this.master.addLength(steel, length);
+    this.lengths.forEach((own, steel) => {
+      for (const length of own.sort((a, b) => a - b)) this.master.addLength(steel, length);
     });
   }
 
@@ -353,9 +348,9 @@ export class Search {
 
   /** Dives to a whole plan, makes its bars whole, and keeps it. */
   private offer(phase: string, lengths: number[][], rounds: number, atOnce = false): Found | null {
-    const { problem, master, berths, making, work } = this;
-    const dived = dive(problem, master, berths, { engine: making.engine, lengths, rounds, atOnce });
-    return this.keepWhole(phase, dived, work.firstBarTries);
+    const { engine } = this.making;
+    const dived = dive(this.problem, this.master, this.berths, { engine, lengths, rounds, atOnce });
+    return this.keepWhole(phase, dived, this.work.firstBarTries);
   }
 
   /** Makes bars whole for layouts, and keeps the plan: by these bars, or where the pile does not yield the layouts by cutting anew. */
@@ -374,21 +369,26 @@ export class Search {
     const cutting = whole ? jointFillings(problem, fillings, whole, making) : cutFillings(problem, fillings, making);
     const plan = makePlan(problem, fillings, cutting, making);
     const found = plan && { ...relaxed, plan, fillings, score: scoreOf(problem, plan, fillings) };
-    if (found) this.found.push(found);
-    const better = found !== null && bestOf(this.able()) === found;
-    this.tell(phase, better ? this.finish(found.plan) : undefined);
+    if (found) this.take(phase, found);
+    else this.tell(phase);
     return found;
   }
 
-  private tell(phase: string, plan?: Plan): void {
-    this.phase = phase;
-    this.options.onProgress?.({
-      phase,
-      step: ++this.step,
-      value: bestOf(this.able())?.plan.bound.value ?? null,
-      bound: Number.isFinite(this.bounds.any) ? this.bounds.any : null,
-      ...(plan ? { plan } : {}),
-    });
+  private take(phase: string, found: Found): void {
+    const { into } = this;
+    this.found.push(found);
+    if (into) into.take(phase, { ...found, score: scoreOf(into.problem, found.plan, found.fillings) });
+    else this.tell(phase, bestOf(this.able()) === found ? this.finish(found.plan) : undefined);
+  }
+
+  /** The best of another search cut anew by the rules of this one. */
+  cutAgain(other: Search): void {
+    const best = bestOf(other.able());
+    if (best) this.patience.while(() => this.keep('better', { ...best, fillings: [...best.fillings] }));
+  }
+
+  private tell(phase?: string, plan?: Plan): void {
+    (this.into?.teller ?? this.teller).tell(phase, plan);
   }
 
   dispose(): void {
