@@ -13,7 +13,6 @@ const LONGEST = [
   'server/paper/layout',
   'cut/laws',
   'server/planning/launch',
-  'plan/randomToo',
   'plan/assemble',
   'plan/workLeft',
   'plan/bound',

@@ -10,7 +10,7 @@ import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
-import { openBrowser } from '../browser/launch.ts';
+import { openOwnBrowser } from '../browser/launch.ts';
 import { weighPage } from '../browser/weight.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
@@ -25,7 +25,7 @@ export async function run(args: string[]): Promise<void> {
   const { values } = parseArgs({ args, options: { times: { type: 'string', default: '5' } } });
   const times = Number(values.times);
   const world = await openWorld();
-  const browser = await openBrowser();
+  const browser = await openOwnBrowser();
   try {
     console.log(
       'page                         server ms (first, least)   kB with drawings   kB without   ready ms (least, all)',

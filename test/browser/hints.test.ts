@@ -3,7 +3,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { openWorld, type World } from '../server/world.ts';
-import { openBrowser } from './launch.ts';
+import { closeWindows, openBrowser } from './launch.ts';
 import { DESK, openPage, PATIENCE, PHONE } from './window.ts';
 
 vi.setConfig({ testTimeout: 150_000 });
@@ -18,7 +18,7 @@ beforeAll(async () => {
   address = `${world.address}/jobs/${job}`;
 }, PATIENCE);
 afterAll(async () => {
-  await browser?.close();
+  await closeWindows(browser);
   await world?.close();
 });
 

@@ -16,8 +16,21 @@ const UNWANTED = [
   '--ignore-gpu-blocklist',
 ];
 
-/** `switches` are added to those of the package. */
-export async function openBrowser(switches: string[] = []): Promise<Browser> {
+let shared: Promise<Browser> | undefined;
+
+/** The one that all files of a process share; it ends with the process, and `closeWindows` ends what a file has open in it. */
+export function openBrowser(): Promise<Browser> {
+  shared ??= openOwnBrowser();
+  return shared;
+}
+
+/** Closes all that is open in the browser; done after every file. */
+export async function closeWindows(browser: Browser | undefined): Promise<void> {
+  for (const context of browser?.contexts() ?? []) await context.close();
+}
+
+/** One for itself, to be closed; `switches` are added to those of the package. */
+export async function openOwnBrowser(switches: string[] = []): Promise<Browser> {
   compileScripts();
   return driver.launch({
     executablePath: await chromium.executablePath(),

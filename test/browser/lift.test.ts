@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { collectComplaints, findOverflow, findSmallTargets } from './chromium.ts';
-import { openBrowser } from './launch.ts';
+import { closeWindows, openBrowser } from './launch.ts';
 import { DESK, PHONE, violations } from './window.ts';
 
 vi.setConfig({ testTimeout: 150_000 });
@@ -19,7 +19,7 @@ beforeAll(async () => {
   address = `${world.address}/jobs/${job}/lift?void=6`;
 }, 60_000);
 afterAll(async () => {
-  await browser?.close();
+  await closeWindows(browser);
   await world?.close();
 });
 

@@ -6,7 +6,7 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { findOverflow, findSmallTargets } from './chromium.ts';
-import { openBrowser } from './launch.ts';
+import { closeWindows, openBrowser } from './launch.ts';
 import { weighPage } from './weight.ts';
 import { DESK, openPage, PATIENCE, PHONE, unfold, violations } from './window.ts';
 
@@ -19,7 +19,7 @@ beforeAll(async () => {
   world = await openWorld();
 }, PATIENCE);
 afterAll(async () => {
-  await browser?.close();
+  await closeWindows(browser);
   await world?.close();
 });
 

@@ -7,7 +7,7 @@ import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { findOverflow } from './chromium.ts';
-import { openBrowser } from './launch.ts';
+import { closeWindows, openBrowser, openOwnBrowser } from './launch.ts';
 import { openPage, PATIENCE, PHONE, unfold } from './window.ts';
 
 vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
@@ -31,12 +31,12 @@ beforeAll(async () => {
   plan = recordPlan(world.store, { job: trial, body }, file, null, false, '2026-05-04T10:00:00Z');
 });
 afterAll(async () => {
-  await browser?.close();
+  await closeWindows(browser);
   await world?.close();
 });
 
 test('letters twice as large in the browser are twice as large here, and all still fits a phone', async () => {
-  const large = await openBrowser(['--blink-settings=defaultFontSize=32']);
+  const large = await openOwnBrowser(['--blink-settings=defaultFontSize=32']);
   const page = await openPage(large, PHONE);
   await page.goto(`${world.address}/jobs/${job}`);
   await unfold(page);

@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
-import { openBrowser } from './launch.ts';
+import { closeWindows, openBrowser } from './launch.ts';
 import { openPage, PATIENCE, PHONE } from './window.ts';
 
 vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
@@ -29,7 +29,7 @@ beforeEach(() => {
   serial = world.store.plannings.latest(job)?.plan ?? 0;
 });
 afterAll(async () => {
-  await browser?.close();
+  await closeWindows(browser);
   await world?.close();
 });
 

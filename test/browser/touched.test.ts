@@ -6,7 +6,7 @@ import { addDraft } from '../../server/routes/jobs.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { findOverflow } from './chromium.ts';
-import { openBrowser } from './launch.ts';
+import { closeWindows, openBrowser } from './launch.ts';
 import { DESK, openPage, PATIENCE, PHONE, unfold } from './window.ts';
 
 vi.setConfig({ testTimeout: 150_000 });
@@ -18,7 +18,7 @@ beforeAll(async () => {
   world = await openWorld();
 }, PATIENCE);
 afterAll(async () => {
-  await browser?.close();
+  await closeWindows(browser);
   await world?.close();
 });
 

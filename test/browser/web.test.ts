@@ -6,7 +6,7 @@ import { addDraft } from '../../server/routes/jobs.ts';
 import { trialJobInput } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { collectComplaints } from './chromium.ts';
-import { openBrowser } from './launch.ts';
+import { closeWindows, openBrowser } from './launch.ts';
 import { DESK, focused, openPage, PATIENCE, PHONE, tabTo } from './window.ts';
 
 vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
@@ -19,7 +19,7 @@ beforeAll(async () => {
   world = await openWorld(LIMITS, launcher.launch);
 }, PATIENCE);
 afterAll(async () => {
-  await browser?.close();
+  await closeWindows(browser);
   await world?.close();
   launcher.close();
 });
@@ -61,14 +61,14 @@ describe('from nothing to printed tags', () => {
     await page.waitForURL(/\/jobs\/\d+/);
     await tabTo(page, '[name="pile[0].section.shape"]');
     await page.keyboard.type('square');
-    for (const text of ['20', '3 m', '8']) {
+    for (const text of ['20', '3 m', '3']) {
       await page.keyboard.press('Tab');
       await page.keyboard.type(text);
     }
     await page.keyboard.press('Enter');
     expect(await focused(page)).toBe('pile[1].lot');
     await tabTo(page, '[name="voids[0].length"]');
-    for (const text of ['900', '240', '120']) {
+    for (const text of ['900', '120', '90']) {
       await page.keyboard.type(text);
       await page.keyboard.press('Tab');
     }
@@ -225,9 +225,9 @@ async function typeJob(page: Page): Promise<void> {
   await page.locator('[name="pile[0].section.shape"]').selectOption('square');
   await page.locator('[name="pile[0].section.sizes"]').fill('20');
   await page.locator('[name="pile[0].length"]').fill('3 m');
-  await page.locator('[name="pile[0].count"]').fill('12');
+  await page.locator('[name="pile[0].count"]').fill('4');
   await page.locator('[name="voids[0].length"]').fill(`3' 4"`);
-  await page.locator('[name="voids[0].width"]').fill('260');
-  await page.locator('[name="voids[0].height"]').fill('12,5 cm');
+  await page.locator('[name="voids[0].width"]').fill('150');
+  await page.locator('[name="voids[0].height"]').fill('9,5 cm');
   await page.locator('#wish-effort').selectOption('quick');
 }

@@ -73,7 +73,7 @@ describe('cutting', () => {
         expect(plan.shortAtLeast).toBeLessThanOrEqual(best.short + 1e-6);
         if (plan.short.length === 0) expect(plan.cost).toBeCloseTo(best.cost, 6);
       }),
-      { seed: 3, numRuns: 300 },
+      { seed: 3, numRuns: 150 },
     );
   });
 
@@ -93,7 +93,7 @@ describe('cutting', () => {
         expect(plan.bound).toBeLessThanOrEqual(best.cost + 1e-6);
         if (plan.short.length === 0) expect(plan.cost).toBeCloseTo(best.cost, 5);
       }),
-      { seed: 4, numRuns: 300 },
+      { seed: 4, numRuns: 150 },
     );
   });
 

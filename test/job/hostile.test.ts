@@ -34,7 +34,7 @@ describe('whatever stands in a job file', () => {
           expect(`${fault.message} ${fault.remedy}`).not.toMatch(/undefined|NaN|Invalid|\[object/);
         }
       }),
-      { seed: 5, numRuns: 600 },
+      { seed: 5, numRuns: 300 },
     );
   });
 

@@ -184,7 +184,7 @@ describe('the two engines', () => {
         expect(theirs.status).toBe(mine.status);
         if (mine.feasible) expect(theirs.value).toBeCloseTo(mine.value, 5);
       }),
-      { seed: 1, numRuns: 200 },
+      { seed: 1, numRuns: 100 },
     );
   });
 
@@ -210,7 +210,7 @@ describe('the two engines', () => {
           expect(dualValue).toBeCloseTo(solved.value, 5);
         }
       }),
-      { seed: 2, numRuns: 200 },
+      { seed: 2, numRuns: 100 },
     );
   });
 });

@@ -85,13 +85,21 @@ function reversed<T extends object>(value: T): T {
 }
 
 describe('with one thing changed', () => {
-  it.each(MUTATIONS)('%s gives %s', (...mutation) => {
+  const pairs = [...PAIRS.values()];
+  /** Our own two, then the examples, begun with another one each time. */
+  const inTurn = (n: number) => [
+    ...pairs.slice(0, 2),
+    ...pairs.slice(2).map((_, i, examples) => examples[(i + n) % examples.length]!),
+  ];
+
+  it.each(MUTATIONS.map((own, n) => [own[0], own[1], own, n] as const))('%s gives %s', (_, code, own, n) => {
     let applied = 0;
-    for (const make of PAIRS.values()) {
+    for (const make of inTurn(n)) {
       const pair = make();
-      if (!mutate(mutation, pair.plan, pair.job)) continue;
-      applied++;
-      expect(codesOf(pair)).toContain(mutation[1]);
+      if (!mutate(own, pair.plan, pair.job)) continue;
+      expect(codesOf(pair)).toContain(code);
+      // Of so many the others show nothing new.
+      if (++applied === 3) break;
     }
     expect(applied).toBeGreaterThan(0);
   });

@@ -13,7 +13,7 @@ import { throwDice } from '../bench/dice.ts';
 import { bestOfOneLength } from './oneLength.ts';
 import { tinyJob } from './tinyJobs.ts';
 
-const SEEDS = Array.from({ length: 12 }, (_, i) => i + 40);
+const SEEDS = Array.from({ length: 8 }, (_, i) => i + 40);
 
 /** The bound at the master's own prices, the least one, what was told on the way, and the lengths it uses. */
 async function soughtFor(job: Job) {

@@ -8,9 +8,9 @@ function jobWith(reach: number, lift: object | undefined, limit: number): Job {
   return jobSchema.parse({
     format: 'kentledge-job/1',
     name: 'Reach',
-    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 3000, count: 6 }],
+    pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 3000, count: 4 }],
     bundle: { limit, becket: { cord: 8, grip: 150 } },
-    voids: [{ void: 'V1', length: 900, width: 260, height: 120, handling: { reach, start: 750, end: 200 } }],
+    voids: [{ void: 'V1', length: 700, width: 200, height: 100, handling: { reach, start: 750, end: 200 } }],
     ...(lift && { lift }),
   });
 }

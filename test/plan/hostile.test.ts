@@ -40,7 +40,7 @@ it('a plan with anything anywhere is refused or checked to the end, in sentences
         }
       },
     ),
-    { seed: 9, numRuns: 500 },
+    { seed: 9, numRuns: 250 },
   );
-  expect(checked).toBeGreaterThan(150);
+  expect(checked).toBeGreaterThan(75);
 });

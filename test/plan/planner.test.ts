@@ -19,10 +19,30 @@ async function planned(job: Job, options: Partial<PlanOptions> = {}): Promise<Pl
   return result.kind === 'plan' ? result.plan : null;
 }
 
+interface Planning {
+  plan: Plan;
+  told: PlanProgress[];
+}
+
+const known = new Map<number, Promise<Planning>>();
+
+/** The plan of the tiny job of a seed and what was told on the way, planned once for all tests. */
+function planning(seed: number): Promise<Planning> {
+  const first = known.get(seed) ?? planningOf(seed);
+  known.set(seed, first);
+  return first;
+}
+
+async function planningOf(seed: number): Promise<Planning> {
+  const told: PlanProgress[] = [];
+  const plan = await planned(tiny(seed), { onProgress: (progress) => told.push(progress) });
+  return { plan: plan!, told };
+}
+
 describe('the same job, effort and seed', () => {
-  test.each([1, 5, 9])('give the same plan, byte for byte (tiny job %i)', async (seed) => {
-    const [first, again] = [await planned(tiny(seed)), await planned(tiny(seed))];
-    expect(JSON.stringify(again)).toBe(JSON.stringify(first));
+  test.each([1, 5])('give the same plan, byte for byte (tiny job %i)', async (seed) => {
+    const { plan: first } = await planning(seed);
+    expect(JSON.stringify(await planned(tiny(seed)))).toBe(JSON.stringify(first));
   });
 
   test('give the same plan with aims for the centre, other jobs planned in between', async () => {
@@ -35,22 +55,19 @@ describe('the same job, effort and seed', () => {
   });
 });
 
-test.each([1, 9])(
-  'every void weighs what its bundles are told to weigh, to the hundredth (tiny job %i)',
-  async (seed) => {
-    const input = tinyInput(throwDice(seed));
-    // So that no bundle weighs a round figure.
-    const pile = input.pile.map((lot) => ({ ...lot, massPerMetre: 3.3337 }));
-    const job = read({ ...input, pile });
-    const plan = await planned(job);
-    expect(plan!.voids.some(({ bundles }) => bundles > 1)).toBe(true);
-    for (const { void: name, mass } of plan!.voids) {
-      const own = plan!.bundles.filter((bundle) => bundle.void === name);
-      expect(mass).toBe(Math.round(own.reduce((sum, bundle) => sum + 100 * bundle.mass, 0)) / 100);
-    }
-    expect(checkPlan(job, plan!, DIGEST)).toEqual([]);
-  },
-);
+test('every void weighs what its bundles are told to weigh, to the hundredth', async () => {
+  const input = tinyInput(throwDice(9));
+  // So that no bundle weighs a round figure.
+  const pile = input.pile.map((lot) => ({ ...lot, massPerMetre: 3.3337 }));
+  const job = read({ ...input, pile });
+  const plan = await planned(job);
+  expect(plan!.voids.some(({ bundles }) => bundles > 1)).toBe(true);
+  for (const { void: name, mass } of plan!.voids) {
+    const own = plan!.bundles.filter((bundle) => bundle.void === name);
+    expect(mass).toBe(Math.round(own.reduce((sum, bundle) => sum + 100 * bundle.mass, 0)) / 100);
+  }
+  expect(checkPlan(job, plan!, DIGEST)).toEqual([]);
+});
 
 describe('a planning that is stopped', () => {
   const stop = async (at: number) => {
@@ -80,22 +97,17 @@ describe('a planning that is stopped', () => {
   });
 
   test('does less than one that is not', async () => {
-    const job = tiny(5);
-    const count = async (stop: boolean): Promise<number> => {
-      let steps = 0;
-      await planned(job, { onProgress: () => steps++, shouldStop: () => stop && steps > 0 });
-      return steps;
-    };
-    expect(await count(true)).toBeLessThan(await count(false));
+    let steps = 0;
+    await planned(tiny(5), { onProgress: () => steps++, shouldStop: () => steps > 0 });
+    expect(steps).toBeLessThan((await planning(5)).told.length);
   });
 });
 
 describe('progress', () => {
   test('tells checked plans, each worth more, under bounds that never rise', async () => {
-    for (const seed of [1, 3, 5, 8]) {
+    for (const seed of [1, 3, 5]) {
       const job = tiny(seed);
-      const told: PlanProgress[] = [];
-      const last = await planned(job, { onProgress: (progress) => told.push(progress) });
+      const { plan: last, told } = await planning(seed);
       const plans = told.flatMap((progress) => (progress.plan ? [progress.plan] : []));
       expect(plans.length).toBeGreaterThan(0);
       plans.forEach((plan, i) => {
@@ -109,13 +121,12 @@ describe('progress', () => {
       told.forEach((progress, i) => {
         expect(progress.step).toBe(i + 1);
       });
-      expect(last!.bound.value).toBe(plans.at(-1)!.bound.value);
+      expect(last.bound.value).toBe(plans.at(-1)!.bound.value);
     }
   });
 
   test('tells a plan at once, every round from it to the next, and every step towards a bound', async () => {
-    const told: PlanProgress[] = [];
-    await planned(tiny(3), { onProgress: (progress) => told.push(progress) });
+    const { told } = await planning(3);
     expect(told[0]!.plan).toBeDefined();
     expect(told[0]!.phase).toBe('first plan');
     const next = told.findIndex(({ plan }, step) => step > 0 && plan);
@@ -212,34 +223,33 @@ test('a plan that misses a spread is under a bound of little more than the balla
 });
 
 test('a plan that misses the centre is under a bound as near as though none were asked for', async () => {
-  const input = randomJob(318);
-  const plan = await planned(read(input));
+  const input = tinyInput(throwDice(8), { caps: false });
+  const x = input.voids[0]!.origin!.x!;
+  const plan = await planned(read({ ...input, aims: { ...input.aims, centre: { x: [x + 1.5, x + 1.6] } } }));
   expect(plan!.cautions.map(({ code }) => code)).toContain('centre-missed');
-  const free = await planned(read({ ...input, aims: { ...input.aims, centre: undefined } }));
+  const free = await planned(read(input));
   expect(plan!.bound.valueAtMost).toBeLessThan(1.02 * free!.bound.valueAtMost!);
   expect(plan!.bound.valueAtMost).toBeGreaterThan(free!.bound.value);
 });
 
 describe('stops', () => {
   test('are at most what the job or the caller allows', async () => {
-    // Free, their plans have two stops and three: the limits bind.
-    for (const seed of [6, 11]) {
-      const input = { ...tinyInput(throwDice(seed)), aims: { kgPerHour: 1 } };
-      const free = await planned(read(input), { effort: 'steady' });
-      expect(free!.totals.stops).toBeGreaterThan(1);
-      let before = 0;
-      for (const most of [1, 2]) {
-        const aims = { ...input.aims, stopsAtMost: most };
-        const plan = await planned(read({ ...input, aims }), { effort: 'steady' });
-        expect(plan!.totals.stops).toBeLessThanOrEqual(most);
-        const same = await planned(read(input), { stops: most });
-        expect(same!.totals.stops).toBeLessThanOrEqual(most);
-        expect(plan!.bound.value).toBeLessThanOrEqual(plan!.bound.valueAtMost!);
-        expect([seed, most, plan!.bound.value > 0.97 * before]).toEqual([seed, most, true]);
-        before = Math.max(before, plan!.bound.value);
-      }
-      expect([seed, free!.bound.value > 0.97 * before]).toEqual([seed, true]);
+    // Free, its plan has three stops: the limits bind.
+    const input = { ...tinyInput(throwDice(11)), aims: { kgPerHour: 1 } };
+    const free = await planned(read(input), { effort: 'steady' });
+    expect(free!.totals.stops).toBeGreaterThan(2);
+    let before = 0;
+    for (const most of [1, 2]) {
+      const aims = { ...input.aims, stopsAtMost: most };
+      const plan = await planned(read({ ...input, aims }), { effort: 'steady' });
+      expect(plan!.totals.stops).toBeLessThanOrEqual(most);
+      const same = await planned(read(input), { stops: most });
+      expect(same!.totals.stops).toBeLessThanOrEqual(most);
+      expect(plan!.bound.value).toBeLessThanOrEqual(plan!.bound.valueAtMost!);
+      expect(plan!.bound.value).toBeGreaterThan(0.97 * before);
+      before = Math.max(before, plan!.bound.value);
     }
+    expect(free!.bound.value).toBeGreaterThan(0.97 * before);
   });
 
   test('where none are asked for are the fewest of a plan within 3 % of the free one', async () => {

@@ -23,8 +23,3 @@ export async function planRandomJob(seed: number): Promise<void> {
   expect(value).toBeGreaterThanOrEqual((bestOfOneBar(job) ?? 0) - 0.01);
   if (valueAtMost !== null) expect(value).toBeLessThanOrEqual(valueAtMost + 0.01);
 }
-
-/** Seeds from `first`, so many. They are shared over two files, which run side by side. */
-export function seedsFrom(first: number, count: number): number[] {
-  return Array.from({ length: count }, (_, n) => first + n);
-}

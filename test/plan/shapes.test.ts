@@ -74,7 +74,8 @@ function wrongAt(dice: Dice, place: Job['voids'][number], plan: Plan, { at, size
 }
 
 describe('a random plan of shapes', () => {
-  test.each([4, 13, 18, 53])('lies inside the void at every point, and checks clean (seed %i)', async (seed) => {
+  // Together they have every field that random shapes have; most are of one void.
+  test.each([27, 107, 155])('lies inside the void at every point, and checks clean (seed %i)', async (seed) => {
     const made = await planned(randomJob(seed, { shapes: true, small: true }));
     if (!made) throw new Error('nothing is placed');
     const { job, plan, digest } = made;

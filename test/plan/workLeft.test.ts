@@ -19,8 +19,18 @@ const DONE: Done = { stowed: new Set(), unfinished: new Set(), cut: { by: 'all' 
 let job: Job;
 let plan: Plan;
 
-async function planOf(digest: string, of: Job): Promise<Plan> {
-  const result = await planJob(of, { effort: 'quick', stops: 'free', jobDigest: digest });
+/** `first`: it is like any other in what is asked of it here, and the others take their time. */
+async function planOf(digest: string, of: Job, which: 'first' | 'best' = 'best'): Promise<Plan> {
+  let found = false;
+  const result = await planJob(of, {
+    effort: 'quick',
+    stops: 'free',
+    jobDigest: digest,
+    onProgress: (progress) => {
+      found ||= Boolean(progress.plan);
+    },
+    shouldStop: () => which === 'first' && found,
+  });
   if (result.kind !== 'plan') throw new Error('nothing is placed');
   return result.plan;
 }
@@ -60,7 +70,7 @@ function fixture(name: string) {
 
 beforeAll(async () => {
   ({ job, plan } = await plannedDemonstration());
-}, 30_000);
+});
 
 /** Mass of the steel of the bundles of some voids, kg. */
 function steelIn(stowed: string[], of: Plan): number {
@@ -81,7 +91,7 @@ describe('the work left', () => {
 
   test('is planned anew: nothing more in what is stowed, and cut pieces are used as they are', async () => {
     const { job: left, digest } = read(['V4', 'V1'], true);
-    const next = await planOf(digest, left);
+    const next = await planOf(digest, left, 'first');
     expect(checkPlan(left, next, digest)).toEqual([]);
     expect(next.bundles.filter((bundle) => ['V4', 'V1'].includes(bundle.void))).toEqual([]);
     const asTheyAre = next.bars.filter(
@@ -92,7 +102,7 @@ describe('the work left', () => {
     const stowed = plan.bundles.filter((bundle) => ['V4', 'V1'].includes(bundle.void));
     expect(placed(next)).toBeLessThan(left.aims.ballast! + 15);
     expect(placed(next) + stowed.reduce((sum, { mass }) => sum + mass, 0)).toBeGreaterThan(0.9 * placed(plan));
-  }, 30_000);
+  });
 
   test('asks of the rest what makes the whole come to the aims', () => {
     const { job: left } = read(['V4'], true);
@@ -181,7 +191,7 @@ describe('of a void stowed in part', () => {
   test('is planned anew: no bundle overlaps a run that stands, complete or begun', async () => {
     const rounds = fixture('all-rounds').job;
     const one = { ...rounds, voids: rounds.voids.filter((own) => own.void === 'W2') };
-    const before = await planOf(plan.jobDigest, one);
+    const before = await planOf(plan.jobDigest, one, 'first');
     const ofRun = (run: number) => before.bundles.filter((bundle) => bundle.void === 'W2' && bundle.run === run);
     const [first, second] = [ofRun(1), ofRun(2)];
     expect(Math.min(first.length, second.length, ofRun(3).length)).toBeGreaterThan(1);
@@ -206,7 +216,7 @@ describe('of a void stowed in part', () => {
         }
       }
     }
-    const next = await planOf(digest, left);
+    const next = await planOf(digest, left, 'first');
     expect(checkPlan(left, next, digest)).toEqual([]);
     const fresh = next.bundles.filter((bundle) => bundle.void === 'W2 rest');
     expect(fresh.length).toBeGreaterThan(0);
@@ -217,7 +227,7 @@ describe('of a void stowed in part', () => {
     for (const stands of [...first, ...second])
       for (const bundle of fresh) expect(isBefore(stands, bundle) || isBefore(bundle, stands)).toBe(true);
     expect(massOf(next.bundles) + massOf([...first, ...second])).toBeGreaterThan(0.9 * massOf(before.bundles));
-  }, 30_000);
+  });
 
   test('a begun run that is not finished stands with what is in, and what lacks of it is steel again', () => {
     const own = plan.bundles.filter(({ void: of }) => of === 'V4');

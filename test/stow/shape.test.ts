@@ -9,7 +9,7 @@ import { countWorth, layoutFaults, type Setting } from './recount.ts';
 import { laidOf } from './spaces.ts';
 
 const SHAPES: Shape[] = ['keepOut', 'stations', 'opening', 'bearers', 'drain'];
-const SEEDS = Array.from({ length: 16 }, (_, i) => i + 1);
+const SEEDS = Array.from({ length: 10 }, (_, i) => i + 1);
 
 function bestOf({ laid, steels, rules, saw }: Setting, prices: ReturnType<typeof throwPrices>) {
   return new Berth(laid, steels, rules, saw).best(prices);
@@ -29,7 +29,7 @@ describe('the best layout of a shape stands, and is worth what is told', () => {
       // With moments a box takes the middle of a run to a quarter of a millimetre.
       if (shape !== 'opening') expect(found.value).toBeCloseTo(countWorth(setting, found.layout, prices), 6);
     }
-    expect(filled).toBeGreaterThan(8);
+    expect(filled).toBeGreaterThan(5);
   });
 });
 

@@ -9,7 +9,7 @@ import { type Shape, throwPrices, throwSetting } from './random.ts';
 import { countWorth, layoutFaults, stackFaults } from './recount.ts';
 
 const SHAPES: Shape[] = ['box', 'keepOut', 'stations', 'opening'];
-const SEEDS = Array.from({ length: 80 }, (_, i) => i + 1);
+const SEEDS = Array.from({ length: 40 }, (_, i) => i + 1);
 
 describe('the best stack of a run is carried, inside, under the limit, and counted right', () => {
   const hold = (shape: Shape) => {
@@ -36,7 +36,7 @@ describe('the best stack of a run is carried, inside, under the limit, and count
       expect(best.value).toBeCloseTo(stackValue(best.stack, prices), 9);
       expect(best.value).toBeGreaterThan(0);
     }
-    expect(filled).toBeGreaterThan(20);
+    expect(filled).toBeGreaterThan(10);
   };
 
   test.each(SHAPES)('in a void of the kind “%s”', hold);
@@ -76,7 +76,7 @@ describe('the best layout of a box', () => {
       filled++;
       expect([seed, layoutFaults(setting, found.layout)]).toEqual([seed, []]);
     }
-    expect(filled).toBeGreaterThan(50);
+    expect(filled).toBeGreaterThan(25);
   });
 
   test('is never told as less than it counts up to, and over all by at most 1 % more', () => {
@@ -120,7 +120,7 @@ describe('the best layout of a box', () => {
   });
 
   test('is worth the same in a void that is its mirror image', () => {
-    for (const seed of SEEDS.slice(0, 40)) {
+    for (const seed of SEEDS.slice(0, 20)) {
       const { setting, prices, found } = best(seed, false);
       const { laid } = setting;
       const mirrored = { ...laid, origin: { ...laid.origin, y: -laid.origin.y } };

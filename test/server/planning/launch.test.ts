@@ -18,7 +18,13 @@ const PATIENCE = 20_000;
 const launcher = openLauncher();
 afterAll(() => launcher.close());
 
-const SMALL = JSON.stringify(scaledJob({ voids: 1, sections: 1, lots: 1, bars: 6 }));
+/** Planned in a blink: what is looked at are the children. */
+const SMALL = JSON.stringify({
+  format: 'kentledge-job/1',
+  name: 'Small',
+  pile: [{ lot: 'A', section: { shape: 'square', side: 25 }, length: 1000, count: 3 }],
+  voids: [{ void: 'V1', length: 500, width: 120, height: 70 }],
+});
 
 test('a child plans a job and says so', async () => {
   const last = (await runChild(SMALL)).at(-1);

@@ -1,6 +1,0 @@
-import { describe, test } from 'vitest';
-import { planRandomJob, seedsFrom } from './randomPlan.ts';
-
-describe('random jobs, any shape of section, any field a box job may have', () => {
-  test.each(seedsFrom(31, 5))('job %i is planned at effort quick without a fault', planRandomJob);
-});
