@@ -5,7 +5,10 @@ import { PAIRS, read } from './writePaper.ts';
 
 const feet = { feet: true, paper: 'letter' } as const;
 
-describe.each(PAIRS)('feet, inches and pounds on the papers of %s', (_, { job, plan }) => {
+/** The long plan has no figure of another kind than the short ones. */
+const SHORT = PAIRS.filter(([name]) => name !== '300 bundles');
+
+describe.each(SHORT)('feet, inches and pounds on the papers of %s', (_, { job, plan }) => {
   test.each(['bundle-sheet.pdf', 'stowage.pdf', 'access-cards.pdf', 'balance.pdf'])(
     '%s keeps to its page, and has none where they are not wanted',
     async (file) => {
