@@ -6,8 +6,9 @@ import { Defect } from '../../src/fault.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
+import { cautionsNow } from '../../src/plan/cautions.ts';
 import { countWeighed, type WeighedMasses } from '../../src/plan/massNow.ts';
-import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import type { Caution, Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import type { Context } from '../app.ts';
@@ -81,7 +82,7 @@ export function planRoutes(context: Context): Router {
       papers: PAPERS,
       tagSheet: showTagSheet(store.settings),
       codesLeadNowhere: isThisMachineOnly(request.headers.host),
-      cautions: groupCautions(isScaled ? withSecuring(job, scaled, masses).cautions : plan.cautions),
+      cautions: groupCautions(isScaled ? cautionsByScale(job, plan, scaled, masses) : plan.cautions),
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
       validity: validityOf(store, row),
@@ -128,6 +129,11 @@ export function planRoutes(context: Context): Router {
   });
 
   return router;
+}
+
+/** With what holds it down worked out at the masses that it has now. */
+function cautionsByScale(job: Job, plan: Plan, scaled: Plan, weighed: WeighedMasses): Caution[] {
+  return withSecuring(job, { ...scaled, cautions: cautionsNow(job, plan, weighed) }, weighed).cautions;
 }
 
 /** What the page of a plan shows that follows from the plan, by the scale, and from what was weighed. */

@@ -8,6 +8,7 @@ import { fixed } from '../units.ts';
 import { tell } from './cautionList.ts';
 import { stillCarries } from './contents.ts';
 import { liftCautions } from './liftCautions.ts';
+import { atMassNow, type WeighedMasses } from './massNow.ts';
 import type { Caution, Plan, PlanBundle } from './plan.ts';
 import { voidCautions } from './voidCautions.ts';
 
@@ -20,32 +21,53 @@ export type PlanToCaution = Pick<Plan, 'bars' | 'bundles' | 'voids'>;
 /**
  * The cautions of a plan, in the order of the list. `why` may say what binds in a void that is short, as a full sentence;
  * `masses`: of every bundle before rounding, kg, where they are known: a hundredth of a kilogram moves the centre of a
- * light stow by more than a millimetre.
+ * light stow by more than a millimetre. `weighed`: of bundles off the scale, kg.
  */
 export function cautionsOf(
   job: Job,
   plan: PlanToCaution,
   why?: (space: string) => string | undefined,
   masses?: ReadonlyMap<string, number>,
+  weighed: WeighedMasses = new Map(),
 ): Caution[] {
   if (plan.bundles.length === 0) return [];
+  const now = weighed.size === 0 ? plan : { ...plan, bundles: atMassNow(plan.bundles, weighed) };
   const cut = new Set(plan.bars.map((bar) => bar.lot));
   const lots = job.pile.filter((lot) => cut.has(lot.lot));
   return [
     tell('not-secured', 'the whole plan', heldText(job, plan)),
-    ...centreCautions(job, plan, (bundle) => masses?.get(bundle.bundle) ?? bundle.mass),
+    ...centreCautions(job, now, (bundle) => masses?.get(bundle.bundle) ?? bundle.mass),
     ...shortCautions(job, plan, why),
-    ...voidCautions(job, plan),
+    ...voidCautions(job, plan, weighed),
     ...lots.flatMap((lot) => coatingCautions(lot)),
     ...lots.flatMap((lot) => barCautions(job, lot)),
     ...(lots.length > 0 ? [tell('cut-ends', 'every piece', 'Cut ends are bare steel, and sharp.')] : []),
     ...(job.bundle.wrap > 0
       ? [tell('wrap-holds-water', 'every bundle', `Bundles are reckoned with ${job.bundle.wrap} mm of wrap.`)]
       : []),
-    ...liftCautions(job, plan),
-    ...vesselCautions(job, plan),
+    ...liftCautions(job, now, weighed),
+    ...vesselCautions(job, now),
     tell('compass', 'the vessel', 'Steel is placed in her.'),
   ];
+}
+
+/** What follows from the masses of bundles; how far a void is short of its target stays as it was planned. */
+const BY_MASS: ReadonlySet<string> = new Set([
+  'centre-missed',
+  'spread-missed',
+  'most-on-paper',
+  'list-passed',
+  'over-25-kg',
+  'over-guide',
+  'limit-on-paper',
+  'lift-outside-method',
+  'overloaded',
+]);
+
+/** The cautions of a plan whose bundles were weighed, kg in `weighed`: those that follow from masses by the scale, the others as they are. */
+export function cautionsNow(job: Job, plan: Plan, weighed: WeighedMasses): Caution[] {
+  const now = cautionsOf(job, plan, undefined, undefined, weighed);
+  return [...plan.cautions.filter(({ code }) => !BY_MASS.has(code)), ...now.filter(({ code }) => BY_MASS.has(code))];
 }
 
 /** Whether a hold-down carries its loads is not the plan's to say; which voids have none entered is. */

@@ -6,11 +6,12 @@ import { HEAVY_BUNDLE, heaviestBundle } from '../lift/limit.ts';
 import { guideRoute, type LegGuide } from '../lift/route.ts';
 import { fixed } from '../units.ts';
 import { tell } from './cautionList.ts';
+import type { WeighedMasses } from './massNow.ts';
 import { MASS_SPREAD, massTolerances } from './massTolerance.ts';
 import type { Caution, Plan, PlanBundle } from './plan.ts';
 
-/** The cautions of lifting, over 25 kg first. */
-export function liftCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>): Caution[] {
+/** The cautions of lifting, over 25 kg first; of bundles that were weighed nothing is in doubt. */
+export function liftCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>, weighed: WeighedMasses): Caution[] {
   const { bundles } = plan;
   const byVoid = job.voids.map((space) => ({ space, own: bundles.filter((bundle) => bundle.void === space.void) }));
   const filled = byVoid.filter(({ own }) => own.length > 0);
@@ -43,11 +44,11 @@ export function liftCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>): Ca
       ),
     ];
   });
-  return [...heavy, ...guided, ...unweighed(job, plan), ...outside];
+  return [...heavy, ...guided, ...unweighed(job, plan, weighed), ...outside];
 }
 
 /** Of lots whose mass per metre is reckoned from their section: bundles so near their limit that heavier bars would pass it. */
-function unweighed(job: Job, { bars, bundles }: Pick<Plan, 'bars' | 'bundles'>): Caution[] {
+function unweighed(job: Job, { bars, bundles }: Pick<Plan, 'bars' | 'bundles'>, weighed: WeighedMasses): Caution[] {
   const heaviest = new Map(job.voids.map((space) => [space.void, heaviestBundle(job, space)]));
   const limits = new Map(
     bundles.map(({ bundle, void: name, mass, limit }) => [bundle, Math.min(limit, heaviest.get(name) ?? limit) - mass]),
@@ -55,7 +56,9 @@ function unweighed(job: Job, { bars, bundles }: Pick<Plan, 'bars' | 'bundles'>):
   return job.pile.flatMap((lot): Caution[] => {
     if (lot.massPerMetre !== undefined) return [];
     const own = bars.filter((bar) => bar.lot === lot.lot);
-    const near = [...massTolerances(job, { bars: own })].filter(([bundle, more]) => more > (limits.get(bundle) ?? 0));
+    const near = [...massTolerances(job, { bars: own })].filter(
+      ([bundle, more]) => !weighed.has(bundle) && more > (limits.get(bundle) ?? 0),
+    );
     if (near.length === 0) return [];
     const what = near.length === 1 ? '1 bundle' : `${near.length} bundles`;
     const text = `Nobody has weighed these bars: ${100 * MASS_SPREAD.reckoned} % heavier than reckoned, they would take ${what} past the lift limit.`;

@@ -4,18 +4,23 @@ import { stationNotes } from '../job/stationNotes.ts';
 import { type LaidVoid, layVoid } from '../stow/laid.ts';
 import { openingOf, reachUnder, roomUnder } from '../stow/opening.ts';
 import { tell } from './cautionList.ts';
+import type { WeighedMasses } from './massNow.ts';
 import { heavierMasses, MASS_SPREAD } from './massTolerance.ts';
 import { overloadsOf } from './overloads.ts';
 import type { Caution, Plan } from './plan.ts';
-import { listAtFirst, loadingSequence } from './sequence.ts';
+import { listAtFirst, loadingSequence, sequenceNow } from './sequence.ts';
 import { firstPart } from './share.ts';
 import { markRanges } from './stops.ts';
 
 /** So many doubtful readings or overloads of one void are told one by one. */
 const EACH = 3;
 
-/** The cautions of every void with a bundle in it, and of filling them. */
-export function voidCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'voids'>): Caution[] {
+/** The cautions of every void with a bundle in it, and of filling them in the planned order; `weighed` are kg off the scale. */
+export function voidCautions(
+  job: Job,
+  plan: Pick<Plan, 'bars' | 'bundles' | 'voids'>,
+  weighed: WeighedMasses,
+): Caution[] {
   const holding = new Set(plan.bundles.map((bundle) => bundle.void));
   const filled = job.voids.filter((space) => holding.has(space.void));
   const readings = filled.flatMap((space): Caution[] => {
@@ -35,8 +40,8 @@ export function voidCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'vo
     ...readings,
     ...endFirstCautions(job, plan),
     ...unknown,
-    ...carriedOnPaper(job, plan),
-    ...listCautions(job, plan),
+    ...carriedOnPaper(job, plan, weighed),
+    ...listCautions(job, plan, weighed),
   ];
 }
 
@@ -69,8 +74,10 @@ function overTheMiddle(laid: LaidVoid): LaidVoid | null {
 }
 
 /** Voids so near the most that they, their runs or their bearers carry that heavier bars would pass it: one caution each. */
-function carriedOnPaper(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'voids'>): Caution[] {
-  const over = overloadsOf(job, plan, heavierMasses(job, plan));
+function carriedOnPaper(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'voids'>, weighed: WeighedMasses): Caution[] {
+  const doubted = new Set(plan.bundles.flatMap((one) => (weighed.has(one.bundle) ? [] : [one.void])));
+  const heavier = new Map([...heavierMasses(job, plan), ...weighed]);
+  const over = overloadsOf(job, plan, heavier).filter((each) => doubted.has(each.void));
   return [...new Set(over.map((each) => each.void))].map((space) => {
     const own = over.filter((each) => each.void === space);
     const rest = own.length > EACH ? `; and ${own.length - EACH} more` : '';
@@ -80,10 +87,11 @@ function carriedOnPaper(job: Job, plan: Pick<Plan, 'bars' | 'bundles' | 'voids'>
   });
 }
 
-function listCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>): Caution[] {
+function listCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>, weighed: WeighedMasses): Caution[] {
   const { listMost } = job.aims;
   if (listMost === undefined) return [];
-  const steps = loadingSequence(job, plan, { first: firstPart(job, plan, job.aims.fixedShare).counts });
+  const planned = loadingSequence(job, plan, { first: firstPart(job, plan, job.aims.fixedShare).counts });
+  const steps = weighed.size === 0 ? planned : sequenceNow(job, plan, planned, weighed);
   const lists = steps.map((step) => step.list);
   if (lists.includes(null)) {
     const text = `At most ${listMost}° of list is asked for on the way, and her list can not be told without vessel.displacement and vessel.gm.`;
