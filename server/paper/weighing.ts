@@ -4,6 +4,7 @@ import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { type Overload, overloadsOf } from '../../src/plan/overloads.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import { kg } from './figures.ts';
 import { inOrder } from './tags.ts';
 import { REGISTER_WORDS as W } from './words.ts';
@@ -55,12 +56,20 @@ export function weighingsOf(job: Job, plan: Plan, masses: WeighedMasses): Weighi
 export function tooHeavyLines(job: Job, plan: Plan, masses: WeighedMasses, name?: string): string[] {
   const isOf = (one: { void: string }) => name === undefined || one.void === name;
   const heavy = weighingsOf(job, plan, masses).filter(({ bundle, overLimit }) => overLimit && isOf(bundle));
-  const over = heavy.map(({ bundle, weighed }) => W.over(bundle.bundle, kg(weighed ?? 0), kg(bundle.limit)));
+  const limits = [...new Set(heavy.map(({ bundle }) => `${bundle.limit} ${bundle.void}`))];
+  const over = limits.map((limit) => overOf(heavy.filter(({ bundle }) => `${bundle.limit} ${bundle.void}` === limit)));
   const loads = weighedOverloads(job, plan, masses).filter(isOf);
   return [
     ...(over.length > 0 ? [W.overLimit(over.join('; '))] : []),
     ...(loads.length > 0 ? [W.overloads(loads.map(({ text }) => text).join('; '))] : []),
   ];
+}
+
+/** Bundles of one limit by ranges of their marks, with what the heaviest weighs. */
+function overOf(heavy: readonly Weighing[]): string {
+  const marks = markRanges(heavy.map(({ bundle }) => bundle.bundle)).join(', ');
+  const most = Math.max(...heavy.map(({ weighed }) => weighed ?? 0));
+  return W.over(marks, heavy.length > 1, kg(most), kg(heavy[0]?.bundle.limit ?? 0));
 }
 
 /** How many of them were weighed, and their masses off the scale together, kg. */

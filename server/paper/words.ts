@@ -198,7 +198,8 @@ export const REGISTER_WORDS = {
   differs: (bundle: string, weighed: string, planned: string, tolerance: string) =>
     `${bundle} ${weighed}, planned ${planned} ± ${tolerance}`,
   beyond: (list: string) => `Weighed beyond the ± of the bundle sheet, to be looked into: ${list}.`,
-  over: (bundle: string, weighed: string, limit: string) => `${bundle} ${weighed}, limit ${limit}`,
+  over: (bundles: string, several: boolean, weighed: string, limit: string) =>
+    `${bundles} ${several ? 'up to ' : ''}${weighed}, limit ${limit}`,
   overLimit: (list: string) => `Weighed over the lift limit of its void: ${list}.`,
   overloads: (list: string) =>
     `MORE THAN IT MAY CARRY, as weighed, with the planned mass of what is not weighed yet: ${list}. Take bars or a bundle out, and weigh again.`,

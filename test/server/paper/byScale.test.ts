@@ -185,6 +185,10 @@ describe('other papers and tables', () => {
     ];
     // On the loading sequence, and on the sheet of the void.
     for (const line of lines) expect(text.split(line), line).toHaveLength(3);
+    const several = new Map(own.slice(0, 3).map(({ bundle, limit }, i) => [bundle, limit + 1 + i]));
+    expect(await said('stowage.pdf', several)).toContain(
+      `Weighed over the lift limit of its void: V1-01 to V1-03 up to ${told(own[2]!.limit + 3)} kg, limit ${own[0]!.limit} kg.`,
+    );
   });
 });
 
