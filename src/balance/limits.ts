@@ -92,9 +92,8 @@ function leftOf(range: Range, unit: 'kg' | 'm'): string {
   // What is less than the last figure told is not told as nought.
   const smallest = 10 ** -digits;
   if (range.high > 0 && range.low >= 0 && range.high < smallest / 2) return `less than ${smallest / 2} ${unit}`;
-  return isKnown(range)
-    ? `${fixed(range.likely, digits)} ${unit}`
-    : `${fixed(range.low, digits)} to ${fixed(range.high, digits)} ${unit}`;
+  const [low, high] = [fixed(range.low, digits), fixed(range.high, digits)];
+  return isKnown(range) || low === high ? `${fixed(range.likely, digits)} ${unit}` : `${low} to ${high} ${unit}`;
 }
 
 /** The low side loses `arm` × |tangent|, whichever side that is. */

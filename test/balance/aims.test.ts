@@ -219,6 +219,19 @@ describe('limits', () => {
     ]);
   });
 
+  test('a range whose ends are told alike is told as one figure', () => {
+    const { gm: _, kgPerCm, ...rough } = VESSEL;
+    expect(kgPerCm).toBeGreaterThan(0);
+    const one = (mass: number) => {
+      const { margins } = marginsOf(rough, effectOf(rough, [{ mass, x: 3.86, y: 0, z: 0.4 }]));
+      return margins.at(-1)!;
+    };
+    const [near, far] = [one(20), one(900)];
+    expect(near.left.low).toBeLessThan(near.left.high);
+    expect(near.text).toMatch(/: 0\.\d\d m\.$/);
+    expect(far.text).toMatch(/: -?0\.\d\d to -?0\.\d\d m[.:]/);
+  });
+
   test('too much ballast is told for the weight and for the freeboard', () => {
     const effect = effectOf(VESSEL, [{ mass: 2100, x: 3.86, y: 0, z: 0.4 }]);
     const { margins } = marginsOf(VESSEL, effect);

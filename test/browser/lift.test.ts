@@ -172,6 +172,32 @@ describe('the lift into a void', () => {
     await page.context().close();
   });
 
+  test('no figure and no heading of a table is broken, in a narrow window and printed', async () => {
+    const page = await openPage({ viewport: { width: 700, height: 900 } });
+    await page.goto(address.replace(/lift.*/, 'hold?void=5&mass=320'));
+    for (const media of ['screen', 'print'] as const) {
+      await page.emulateMedia({ media });
+      await page.evaluate(() => {
+        for (const details of document.querySelectorAll('details')) details.open = true;
+      });
+      const broken = await page.evaluate(() =>
+        [...document.querySelectorAll('.cases :is(thead th, [data-label="load"], [data-label="carries"])')].flatMap(
+          (cell) => {
+            const text = cell.firstChild as Text;
+            return [...text.data.matchAll(/\S+/g)].flatMap(({ 0: word, index }) => {
+              const range = document.createRange();
+              range.setStart(text, index);
+              range.setEnd(text, index + word.length);
+              return range.getClientRects().length > 1 ? [word] : [];
+            });
+          },
+        ),
+      );
+      expect(broken).toEqual([]);
+    }
+    await page.context().close();
+  });
+
   test.each(['light', 'dark'] as const)('axe finds nothing, by %s', async (colorScheme) => {
     const page = await openPage({ ...DESK, colorScheme });
     expect(await violations(page)).toEqual([]);

@@ -132,6 +132,14 @@ describe('a plan on its page', () => {
     await page.getByRole('link', { name: '7 stops' }).click();
     await page.locator('#stops-7').getByRole('button', { name: 'Plan it so' }).waitFor();
     expect(new URL(page.url()).hash).toBe('#stops-7');
+
+    // Printed, it has nothing that only leads on, and a sentence keeps the plan that it is about.
+    await page.emulateMedia({ media: 'print' });
+    for (const name of ['Papers', 'As the work goes'])
+      expect(await page.getByRole('heading', { name, exact: true }).isVisible()).toBe(false);
+    expect(await page.getByRole('heading', { name: 'What it comes to' }).isVisible()).toBe(true);
+    await page.goto(`${world.address}/jobs/${job}`);
+    expect(await page.getByRole('link', { name: `Plan ${serial}`, exact: true }).isVisible()).toBe(true);
     await page.context().close();
   });
 });
