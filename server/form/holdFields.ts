@@ -69,7 +69,7 @@ const PLACES =
 export const STRAPS: RowList = {
   list: 'holdDown.straps',
   title: 'Straps',
-  add: 'A strap',
+  add: 'Add a strap',
   remove: 'Take this strap out',
   fields: [
     {
@@ -123,7 +123,7 @@ export const STRAPS: RowList = {
 export const BARS_ACROSS: RowList = {
   list: 'holdDown.bars',
   title: 'Bars across, bolted down',
-  add: 'A bar across',
+  add: 'Add a bar across',
   remove: 'Take this bar out',
   fields: [
     { path: 'count', label: 'How many', kind: 'number' },

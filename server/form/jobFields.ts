@@ -286,7 +286,7 @@ export const STEEL_FIELDS: readonly Field[] = [
 export const OPENINGS: RowList = {
   list: 'vessel.openings',
   title: 'Sills, drains and outlets',
-  add: 'A sill, drain or outlet',
+  add: 'Add a sill, drain or outlet',
   remove: 'Take this out',
   fields: [
     { path: 'name', label: 'What', kind: 'text', help: 'Cockpit drain, exhaust outlet, companionway sill.' },

@@ -68,7 +68,7 @@ export const LIFT_FIELDS: readonly Field[] = [
 export const LEGS: RowList = {
   list: 'lift.legs',
   title: 'Ways that several voids share',
-  add: 'A way to carry',
+  add: 'Add a way to carry',
   remove: 'Take this way out',
   fields: [{ path: 'leg', label: 'Way', kind: 'text', help: 'Quay to deck, deck to cabin.' }, ...LIFT_FIELDS],
 };
@@ -77,7 +77,7 @@ export const LEGS: RowList = {
 export const ZONES: RowList = {
   list: 'lift.zones.rows',
   title: 'Zones of your own authority, the lowest first',
-  add: 'A zone',
+  add: 'Add a zone',
   remove: 'Take this zone out',
   fields: [
     { path: 'zone', label: 'Zone', kind: 'text', help: 'Floor to mid lower leg.' },

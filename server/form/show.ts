@@ -282,10 +282,11 @@ const SIZES: Field = {
 function usedLine(fields: FieldView[]): string {
   const used = fields.filter((field) => field.value !== '');
   return used
-    .map(
-      ({ label, value, unit, kind }) =>
-        `${label} ${value.length > 40 ? `${value.slice(0, 40)}…` : value}${unit && kind !== 'list' ? ` ${unit}` : ''}`,
-    )
+    .map(({ label, value, unit, kind, options = [] }) => {
+      // What was chosen, in the words in which it stands there to be chosen.
+      const said = options.find(([of]) => of === value)?.[1] ?? value;
+      return `${label} ${said.length > 40 ? `${said.slice(0, 40)}…` : said}${unit && kind !== 'list' ? ` ${unit}` : ''}`;
+    })
     .join(' · ');
 }
 

@@ -113,7 +113,7 @@ const STATION_FIELDS: readonly Field[] = [
 const BEARERS: RowList = {
   list: 'bearers',
   title: 'Bearers',
-  add: 'A bearer',
+  add: 'Add a bearer',
   remove: 'Take this bearer out',
   fields: [
     { path: 'along', label: 'Its middle at', kind: 'mm', unit: 'mm', help: 'From the after end (or the port end).' },

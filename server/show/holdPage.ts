@@ -50,6 +50,8 @@ export interface HoldPage {
   mass: Asked;
   /** Where the mass comes from that stands there before one is typed. */
   massFrom: string;
+  /** That less is reckoned with than lies or is wanted there; '' where it is not. */
+  lighter: string;
   /** The mass as it was typed; null where it is the one to begin with. */
   ownMass: string | null;
   held: HeldVoid | null;
@@ -117,6 +119,9 @@ export function showHoldPage(
     letters: space?.holdDown ? lettersOf(space.holdDown, own) : {},
     mass,
     massFrom: usual.from,
+    lighter: isLess(mass, usual)
+      ? `Reckoned for the ${mass.value} kg typed, less than this void is to hold (${usual.from}).`
+      : '',
     ownMass: text === usual.text ? null : text,
     held,
     carried: held?.held === true && mend.length === 0,
@@ -150,6 +155,11 @@ function lettersOf(hold: HoldDown, own: string): Record<string, string> {
     ...bars.map(({ letter }, i) => [`${own}.holdDown.bars[${i}]`, letter]),
     ...straps.map(({ letter }, i) => [`${own}.holdDown.straps[${i}]`, letter]),
   ]);
+}
+
+/** True of a mass under the one to begin with, where that is more than what is allowed there. */
+function isLess({ value }: Asked, usual: { text: string; from: string }): boolean {
+  return value !== null && usual.text !== '' && value < Number(usual.text) && !usual.from.startsWith(ALLOWED);
 }
 
 /** A mass of nothing is none to hold. */
@@ -192,6 +202,7 @@ function besideIn(typed: Record<string, unknown>): number {
 }
 
 const LYING = 'what lies there already';
+const ALLOWED = 'the most allowed here';
 
 function usualMass(
   typed: Record<string, unknown>,
@@ -216,7 +227,7 @@ function usualMass(
   }
   for (const [field, from] of [
     ['target', 'as wanted here'],
-    ['most', 'the most allowed here'],
+    ['most', ALLOWED],
   ] as const) {
     const asked = typed[field];
     if (typeof asked === 'number' && asked > 0) return told(asked, from);

@@ -109,7 +109,7 @@ describe('the lift into a void', () => {
     await page.waitForURL(/saved=1/);
     // A row that is added is ready to be typed in.
     await page.goto(address.replace(/lift.*/, 'hold?void=5'));
-    await page.getByRole('button', { name: 'A strap' }).click();
+    await page.getByRole('button', { name: 'Add a strap' }).click();
     await page.waitForURL(/straps-0$/);
     await page.waitForFunction(() => document.activeElement?.getAttribute('name')?.includes('.straps[0].'));
     await page.context().close();

@@ -253,6 +253,13 @@ describe('the demonstration, planned', () => {
     world.store.weighed.set(serial, heavier(own), '2026-05-04T10:00:00Z');
     const scaled = await world.text(`${address}/hold?void=5`);
     expect(scaled).toContain(`by the scale: ${Math.round(10 * (all + 2 * own.length)) / 10} kg`);
+    // A mass under what lies there is told as less; one that is no less is not.
+    const light = await world.text(typed(address, 5, { mass: '150' }));
+    expect(light).toMatch(
+      /Reckoned for the 150 kg typed, less than this void is to hold \(by the scale: [\d.]+ kg\)\./,
+    );
+    expect(scaled).not.toContain('Reckoned for the');
+    expect(await world.text(typed(address, 5, { mass: '900' }))).not.toContain('Reckoned for the');
     // What another length leaves of that plan is not its stow any more.
     expect(await world.text(typed(address, 5, { 'voids[4].length': '950' }))).toContain('Its stow is not drawn');
     // What lies there beside the plan is no part of that mass.
