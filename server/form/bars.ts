@@ -1,5 +1,5 @@
 /** A list of bars from a spreadsheet: columns found by their headings, a lot a row, what can not be read kept as typed. */
-import { parse } from 'csv-parse/sync';
+import { CsvError, parse } from 'csv-parse/sync';
 import { LOTS_AT_MOST } from '../../src/job/job.ts';
 import { sectionSchema } from '../../src/job/section.ts';
 import { parseNumber } from '../../src/units.ts';
@@ -44,15 +44,12 @@ export function readList(text: string): ListRead {
       delimiter: delimiterOf(text),
       relax_column_count: true,
       trim: true,
+      // Who writes the list by hand has inch marks in it: 3/4".
+      relax_quotes: true,
       max_record_size: 100_000,
     });
   } catch (error) {
-    return {
-      ok: false,
-      why: [
-        `The list can not be read as CSV: ${error instanceof Error ? withoutCells(error.message) : 'it is misshapen'}.`,
-      ],
-    };
+    return { ok: false, why: [`The list can not be read as CSV: ${whyMisshapen(error)}`] };
   }
   const numbered = rows
     .map((cells, n) => ({ cells, number: n + 1 }))
@@ -99,9 +96,14 @@ function commaIn(rows: string[][]): 'decimal' | 'thousands' | '' {
   return decimal === thousands ? '' : decimal ? 'decimal' : 'thousands';
 }
 
-/** What the reader says is wrong, without the cell itself, which may hold the whole file. */
-function withoutCells(message: string): string {
-  return message.replace(/, value is .*$/s, '');
+/** What is wrong, and what to do; never the cell itself, which may hold the whole file. */
+function whyMisshapen(error: unknown): string {
+  const { code, lines } = error instanceof CsvError ? error : { code: '', lines: 0 };
+  if (code === 'CSV_QUOTE_NOT_CLOSED' || code === 'CSV_MAX_RECORD_SIZE')
+    return 'a cell begins with a quotation mark that is never closed. Close it, or take it out.';
+  if (code === 'CSV_NON_TRIMABLE_CHAR_AFTER_CLOSING_QUOTE' || code === 'CSV_INVALID_CLOSING_QUOTE')
+    return `in line ${lines} a cell goes on after its closing quotation mark. Take the marks round it out, or write each mark inside of it twice.`;
+  return 'it is misshapen. Save it as CSV once more.';
 }
 
 /** A list may have so many columns. */

@@ -26,18 +26,23 @@ export function sideOf({ at }: Pick<Sorted, 'at'>, up: number, side: Side): numb
   return p[side] + ((up - p.up) / (q.up - p.up)) * (q[side] - p[side]);
 }
 
-/** What is clear halfway between two stations, at every height that was read at either; whole mm, rounded inward. */
+/** What is clear halfway between two stations, at every height that was read at either; tenths of a mm, rounded inward. */
 export function readingsBetween(one: Pick<Sorted, 'at'>, other: Pick<Sorted, 'at'>): Station['at'] {
   const [p, q] = [one, other].map(({ at }) => ({ at: [...at].sort((a, b) => a.up - b.up) })) as [
     typeof one,
     typeof other,
   ];
-  const bottom = Math.round((p.at[0]!.up + q.at[0]!.up) / 2);
+  const bottom = Math.round(tenths((p.at[0]!.up + q.at[0]!.up) / 2)) / 10;
   const heights = [bottom, ...[...p.at, ...q.at].map(({ up }) => up).filter((up) => up > bottom)];
   return [...new Set(heights)]
     .sort((a, b) => a - b)
     .map((up) => {
       const middle = (side: Side): number => (sideOf(p, up, side) + sideOf(q, up, side)) / 2;
-      return { up, from: Math.ceil(middle('from')) + 0, to: Math.floor(middle('to')) + 0 };
+      return { up, from: Math.ceil(tenths(middle('from'))) / 10 + 0, to: Math.floor(tenths(middle('to'))) / 10 + 0 };
     });
+}
+
+/** Tenths of a millimetre, without the dust of reckoning. */
+function tenths(mm: number): number {
+  return Math.round(mm * 1e7) / 1e6;
 }

@@ -40,6 +40,17 @@ test.each([
   expect(page).toContain('<td data-label="section">flat 40 × 20</td>');
 });
 
+test('inch marks in a list that was written by hand are inch marks, quoted or not', async () => {
+  const rows = [`A,round,3/4",12' 6"`, `B,round,"3/4""","12' 6"""`, '', `C,round,1",2 m`];
+  const list = ['lot,section,sizes,length', ...rows, ''].join('\n');
+  const page = await (await send(Buffer.from(list), 'list.csv')).text();
+  expect(page).toContain('3 rows as read');
+  expect(page.match(/<td data-label="section">round 19\.05<\/td>/g)).toHaveLength(2);
+  expect(page).toContain('<td data-label="section">round 25.4</td>');
+  // Rows are told by where they stand in the list, blank ones counted.
+  expect([...page.matchAll(/data-label="row"[^>]*>\s*(\d+)/g)].map(([, row]) => row)).toEqual(['2', '3', '5']);
+});
+
 const ZIP = Buffer.from('PK\u0003\u0004\u0000\u0000a sheet of cells', 'latin1');
 
 test.each([
@@ -49,7 +60,13 @@ test.each([
     'a list with a quote left open',
     Buffer.from('lot;length\r\nA;"about <b>3 m\r\n'),
     'bars.csv',
-    'can not be read as CSV',
+    'can not be read as CSV: a cell begins with a quotation mark that is never closed.',
+  ],
+  [
+    'a list with a cell that goes on after its quotes',
+    Buffer.from('lot;length\r\nA;3 m\r\nB;"about" 3 m\r\n'),
+    'bars.csv',
+    'in line 3 a cell goes on after its closing quotation mark',
   ],
   ['a plan', Buffer.from('{"format": "kentledge-plan/1"}'), 'plan.json', 'Bring in the job file that it was made for'],
   ['a cut list', Buffer.from('{"format": "kentledge-cutlist/1"}'), 'list.json', 'kentledge cut'],

@@ -51,5 +51,7 @@ export function goToRow(form: HTMLFormElement): void {
 
 function firstEmpty(row: HTMLElement): HTMLElement | undefined {
   const fields = [...row.querySelectorAll<HTMLInputElement>('input, textarea')];
+  // Where a new station stands is filled in already, as a proposal.
+  if (/-stations-\d+$/.test(row.id)) return fields[0];
   return fields.find((field) => field.value === '') ?? fields[0];
 }

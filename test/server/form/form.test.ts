@@ -323,7 +323,7 @@ test('a new station stands straight between those beside it, so that nothing is 
   ];
   draft.voids = [{ void: 'V1', length: 1200, width: 480, height: 150, stations }];
   applyOrder(draft, parseOrder('add voids[0].stations')!);
-  expect(stations[1]).toEqual({ along: 600, at: at(80, 190) });
+  expect(stations[1]).toEqual({ along: 600, at: at(80.5, 190) });
   const read = readJobValue(draft);
   expect(read.ok && stationNotes(read.value.job.voids[0]!)).toEqual([]);
   // Beside one that can not be read it is left to be measured.

@@ -70,6 +70,11 @@ describe('one more station is where the next is expected', () => {
     applyOrder(draft, parseOrder('add voids[0].stations')!);
     const after = (draft.voids as { stations: object[] }[])[0]!.stations;
     expect(after).toContainEqual({ along: 350, at: at(120) });
+    // Of a box measured in inches it says just what the box says.
+    const inches = [0, 787.4].map((along) => ({ along, at: at(139.7) }));
+    const fine: Draft = { voids: [{ void: 'V1', length: 787.4, stations: inches }] };
+    applyOrder(fine, parseOrder('add voids[0].stations')!);
+    expect((fine.voids as { stations: object[] }[])[0]!.stations[1]).toEqual({ along: 393.7, at: at(139.7) });
     const bare: Draft = { voids: [{ void: 'V1', length: 1000, stations: [...stations] }] };
     applyOrder(bare, parseOrder('add voids[0].stations')!);
     expect((bare.voids as { stations: object[] }[])[0]!.stations[2]).toEqual({ along: 500 });
