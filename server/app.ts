@@ -54,8 +54,8 @@ export interface AppParts {
 /** What every route is handed. */
 export interface Context extends AppParts {
   token: string;
-  /** Plans read lately, with their jobs, by serial. */
-  plansRead: (serial: number, make: () => ReadPlan) => ReadPlan;
+  /** Plans read lately, with their jobs, by serial and what holds them. */
+  plansRead: (key: string, make: () => ReadPlan) => ReadPlan;
 }
 
 interface ReadPlan {
@@ -70,7 +70,7 @@ export function buildApp(parts: AppParts): Express {
   const context: Context = {
     ...parts,
     token: formToken(parts.store.settings),
-    plansRead: keepLatest<number, ReadPlan>(PLANS_READ),
+    plansRead: keepLatest<string, ReadPlan>(PLANS_READ),
   };
   const folder = packageFolder();
   const app = express();

@@ -4,6 +4,7 @@ import { byScale } from '../../src/balance/byScale.ts';
 import { allInVoids } from '../../src/balance/moments.ts';
 import { Defect } from '../../src/fault.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
+import { jobDigest } from '../../src/job/digest.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { cautionsNow } from '../../src/plan/cautions.ts';
@@ -12,6 +13,7 @@ import type { Caution, Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import type { Context } from '../app.ts';
+import { jobTextNow } from '../holdNow.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { CSV_TABLES } from '../paper/csv.ts';
 import { massBy } from '../paper/massBy.ts';
@@ -30,14 +32,17 @@ import { validityOf } from '../show/validity.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
 import { wordsIn } from '../words.ts';
-import { formOf, numberIn, readBody, sendFile, unitsOf } from './request.ts';
+import { draftOf, formOf, numberIn, readBody, sendFile, unitsOf } from './request.ts';
 
 /** A stored plan, read, with the job that it was made for and the job's present row. */
 export interface PlanInHand {
   row: WholePlanRow;
   plan: Plan;
+  /** As it was planned, but with what holds the stow now. */
   job: Job;
   jobRow: JobRow;
+  /** What holds the stow was changed since; its digest, '' where it was not. */
+  heldAnew: string;
 }
 
 /** Drawn pages of plans kept at hand. */
@@ -53,7 +58,7 @@ export function planRoutes(context: Context): Router {
   const drawn = keepLatest<string, ReturnType<typeof drawPlan>>(DRAWN);
 
   router.get('/plans/:serial', (request, response) => {
-    const { row, plan, job, jobRow } = planIn(context, request);
+    const { row, plan, job, jobRow, heldAnew } = planIn(context, request);
     const lifted = liftedOut(request.query.out);
     const voids = { first: firstOf(request.query.void, VOIDS_SHOWN, plan.voids.length), count: VOIDS_SHOWN };
     const masses = store.weighed.of(row.serial);
@@ -73,7 +78,7 @@ export function planRoutes(context: Context): Router {
       by: (bundles: PlanBundle[]) => massBy(bundles, plan, masses),
       planned: new Map(plan.bundles.flatMap(({ bundle, mass }) => (masses.has(bundle) ? [[bundle, mass]] : []))),
       job: jobRow,
-      ...drawn(`${row.serial} ${voids.first} ${bars.first} ${JSON.stringify([...masses])}`, () =>
+      ...drawn(`${row.serial} ${heldAnew} ${voids.first} ${bars.first} ${JSON.stringify([...masses])}`, () =>
         drawPlan(job, scaled, masses, voids, bars),
       ),
       ...(lifted ? { voids: showVoids(job, scaled, voids, lifted) } : {}),
@@ -82,7 +87,14 @@ export function planRoutes(context: Context): Router {
       papers: PAPERS,
       tagSheet: showTagSheet(store.settings),
       codesLeadNowhere: isThisMachineOnly(request.headers.host),
-      cautions: groupCautions(isScaled ? cautionsByScale(job, plan, scaled, masses) : plan.cautions),
+      cautions: groupCautions(
+        isScaled
+          ? cautionsByScale(job, plan, scaled, masses)
+          : heldAnew === ''
+            ? plan.cautions
+            : withSecuring(job, plan, masses).cautions,
+      ),
+      heldAnew: heldAnew !== '',
       curve: drawChoice(plan.choice ?? []),
       tables: CSV_TABLES,
       validity: validityOf(store, row),
@@ -159,11 +171,13 @@ export function planOf({ store, plansRead }: Context, serial: number): PlanInHan
   const row = store.plans.find(serial);
   const jobRow = row && store.jobs.find(row.job);
   if (!row || !jobRow || jobRow.deletedAt !== null) throw new Problem('no-such-plan');
-  return { row, jobRow, ...plansRead(row.serial, () => readPlan(row)) };
+  const text = jobTextNow(store, row);
+  const heldAnew = text === row.jobBody ? '' : jobDigest(draftOf(text));
+  return { row, jobRow, heldAnew, ...plansRead(`${row.serial} ${heldAnew}`, () => readPlan(row, text)) };
 }
 
-function readPlan(row: WholePlanRow): { plan: Plan; job: Job } {
-  const read = readJob(row.jobBody, { toCheck: true });
+function readPlan(row: WholePlanRow, jobText: string): { plan: Plan; job: Job } {
+  const read = readJob(jobText, { toCheck: true });
   if (!read.ok) throw new Defect(`the job of plan ${row.serial} can not be read any more`);
   // It was read by its schema when it was stored, and a stored plan is never changed.
   return { plan: JSON.parse(row.body) as Plan, job: read.value.job };

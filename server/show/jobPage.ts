@@ -19,9 +19,11 @@ import { keepLatest } from '../keepLatest.ts';
 import { draftOf, unitsOf } from '../routes/request.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { PlanningRow } from '../store/plannings.ts';
+import type { PlanRow } from '../store/plans.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
 import { showBefore } from './afloat.ts';
 import { pagesOf } from './paging.ts';
+import { isEdited } from './validity.ts';
 
 /** Differences shown of two texts; the rest is counted. */
 const DIFFERENCES_SHOWN = 40;
@@ -81,6 +83,11 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
     const units = unitsOf(store.settings, job.id);
     const words = wordsIn(units);
     const slice = { ...showing.slice, units };
+    // Only of the newest it is told.
+    const isNewestEdited = ({ serial, jobDigest: planned }: PlanRow) => {
+      const whole = planned === digest ? null : store.plans.find(serial);
+      return whole !== null && isEdited(store, whole);
+    };
     const [lots, spaces] = [listAt(draft, ['pile']), listAt(draft, ['voids'])];
     const shown = showForm(draft, faults, slice);
     const isWhole = lots.length <= LOTS_SHOWN && spaces.length <= VOIDS_SHOWN;
@@ -113,7 +120,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       }),
       lifters: form.voids.map((_, n) => hasLift(spaces[slice.firstVoid + n])),
       restOf: store.rests.planOf(job.id),
-      plans: store.plans.ofJob(job.id).map((plan) => ({ ...plan, edited: plan.jobDigest !== digest })),
+      plans: store.plans.ofJob(job.id).map((plan, n) => ({ ...plan, edited: n === 0 && isNewestEdited(plan) })),
       before: read.ok ? showBefore(read.value.job) : [],
       suggestions: suggestionsOf(read),
       progress: planning.progress(job.id),

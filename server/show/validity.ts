@@ -2,8 +2,9 @@
 import { jobDigest } from '../../src/job/digest.ts';
 import { bundlesIn, recordOf } from '../../src/plan/record.ts';
 import { markRanges } from '../../src/plan/stops.ts';
+import { jobTextNow } from '../holdNow.ts';
 import { draftOf } from '../routes/request.ts';
-import type { PlanRow } from '../store/plans.ts';
+import type { PlanRow, WholePlanRow } from '../store/plans.ts';
 import type { Rest } from '../store/rests.ts';
 import type { Store } from '../store/store.ts';
 
@@ -12,7 +13,7 @@ export interface Validity {
   newer: number | null;
   /** There are older plans, which are others. */
   older: boolean;
-  /** The job was changed after the plan was made. */
+  /** The job was changed after the plan was made, and not in what holds the stow alone. */
   edited: boolean;
   /** What was left of it is a job of its own; `lacking` are the marks, by ranges, of what still goes in by this plan. */
   rest: (Rest & { lacking: string }) | null;
@@ -21,7 +22,7 @@ export interface Validity {
 }
 
 /** Whether a plan is the one that holds among those of its job; one of the same digest is the same plan, and its tags hold. */
-export function validityOf(store: Store, row: PlanRow): Validity {
+export function validityOf(store: Store, row: WholePlanRow): Validity {
   const plans = store.plans.ofJob(row.job);
   const isOther = (other: PlanRow) => other.digest !== row.digest;
   const [newest] = plans;
@@ -30,8 +31,14 @@ export function validityOf(store: Store, row: PlanRow): Validity {
     older: plans.some((other) => other.serial < row.serial && isOther(other)),
     rest: restOf(store, row.serial),
     restOf: store.rests.planOf(row.job),
-    edited: jobDigest(draftOf(store.jobs.body(row.job))) !== row.jobDigest,
+    edited: isEdited(store, row),
   };
+}
+
+/** Whether the job is another than the one planned, in more than what holds the stow. */
+export function isEdited(store: Store, row: WholePlanRow): boolean {
+  const isSame = jobDigest(draftOf(store.jobs.body(row.job))) === row.jobDigest;
+  return !isSame && jobTextNow(store, row) === row.jobBody;
 }
 
 /** Marks of what goes in by a plan of which the rest is planned anew; null where all of it does. */
