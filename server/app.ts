@@ -20,6 +20,7 @@ import { holdRoutes } from './routes/hold.ts';
 import { jobRoutes } from './routes/job.ts';
 import { jobsRoutes } from './routes/jobs.ts';
 import { liftRoutes } from './routes/lift.ts';
+import { movesRoutes } from './routes/moves.ts';
 import { paperRoutes } from './routes/papers.ts';
 import { planRoutes } from './routes/plan.ts';
 import { planningRoutes } from './routes/planning.ts';
@@ -54,7 +55,7 @@ export interface AppParts {
 /** What every route is handed. */
 export interface Context extends AppParts {
   token: string;
-  /** Plans read lately, with their jobs, by serial and what holds them. */
+  /** Plans read lately, with their jobs, by serial, what holds them and how often bundles of them were moved. */
   plansRead: (key: string, make: () => ReadPlan) => ReadPlan;
 }
 
@@ -104,6 +105,7 @@ export function buildApp(parts: AppParts): Express {
   app.use(stowedRoutes(context));
   app.use(surveyRoutes(context));
   app.use(takenRoutes(context));
+  app.use(movesRoutes(context));
   app.use(bundleRoutes(context));
   app.use(afloatRoutes(context));
   app.use(readingsRoutes(context));

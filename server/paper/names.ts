@@ -107,6 +107,7 @@ export const FILE_WORDS = {
       out: 'lifted out',
       undone: 'the last was a mistake',
       ashore: 'left ashore',
+      moved: 'moved',
       lies: 'lies otherwise',
       seen: 'seen',
     },

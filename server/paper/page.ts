@@ -26,6 +26,8 @@ export interface PaperOptions {
   paper?: 'a4' | 'letter';
   /** Feet, inches and pounds beside the metric figures (`feet.ts`): on all papers of the work but try-first, making list, hold-down and register. */
   feet?: boolean;
+  /** The plan's own digest, where some of its bundles were moved since it was made. */
+  digest?: string;
   /** Address of the web application; with `planSerial`, tags carry `BASE/b/PLAN/BUNDLE`. */
   base?: string;
   planSerial?: number;
@@ -125,7 +127,7 @@ export function openPaper(
     title,
     job,
     options,
-    digest: digest8(planDigest(plan)),
+    digest: digest8(options.digest ?? planDigest(plan)),
     caution: cautionOf(job, plan, options.weighed),
     left,
     right,

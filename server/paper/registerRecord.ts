@@ -114,5 +114,6 @@ function rangesOf(bundles: readonly PlanBundle[]): string {
 function doneIn({ did, note }: Act): string {
   if (did === 'lies') return note === '' ? W.liesAsPlanned : W.lies(note);
   if (did === 'seen') return W.seen(note);
+  if (did === 'moved') return W.moved(note);
   return note === '' ? W.did[did] : W.noted(W.did[did], note);
 }

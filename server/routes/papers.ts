@@ -86,6 +86,7 @@ function paperOptions({ store }: Context, request: Request, { row, plan }: PlanI
   return {
     date: new Date(row.madeAt),
     paper,
+    digest: row.digest,
     feet: unitsOf(store.settings, row.job) === 'inches',
     base,
     planSerial: row.serial,

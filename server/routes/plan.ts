@@ -9,6 +9,7 @@ import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { cautionsNow } from '../../src/plan/cautions.ts';
 import { countWeighed, type WeighedMasses } from '../../src/plan/massNow.ts';
+import { movedPlan } from '../../src/plan/moved.ts';
 import type { Caution, Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
@@ -37,7 +38,10 @@ import { draftOf, formOf, numberIn, readBody, sendFile, unitsOf } from './reques
 /** A stored plan, read, with the job that it was made for and the job's present row. */
 export interface PlanInHand {
   row: WholePlanRow;
+  /** As its bundles lie: where some were moved, not as it was made. */
   plan: Plan;
+  /** How often bundles of it were moved. */
+  moves: number;
   /** As it was planned, but with what holds the stow now. */
   job: Job;
   jobRow: JobRow;
@@ -58,7 +62,7 @@ export function planRoutes(context: Context): Router {
   const drawn = keepLatest<string, ReturnType<typeof drawPlan>>(DRAWN);
 
   router.get('/plans/:serial', (request, response) => {
-    const { row, plan, job, jobRow, heldAnew } = planIn(context, request);
+    const { row, plan, job, jobRow, heldAnew, moves } = planIn(context, request);
     const lifted = liftedOut(request.query.out);
     const voids = { first: firstOf(request.query.void, VOIDS_SHOWN, plan.voids.length), count: VOIDS_SHOWN };
     const masses = store.weighed.of(row.serial);
@@ -71,6 +75,7 @@ export function planRoutes(context: Context): Router {
       lyingFrom: LYING_FROM,
       row,
       plan,
+      moves,
       bundleMass: bundleMassOf(plan),
       now: isScaled ? { mass: bundleMassOf(scaled), weighed: countWeighed(plan.bundles, masses) } : null,
       centre: scaled.centre,
@@ -78,7 +83,7 @@ export function planRoutes(context: Context): Router {
       by: (bundles: PlanBundle[]) => massBy(bundles, plan, masses),
       planned: new Map(plan.bundles.flatMap(({ bundle, mass }) => (masses.has(bundle) ? [[bundle, mass]] : []))),
       job: jobRow,
-      ...drawn(`${row.serial} ${heldAnew} ${voids.first} ${bars.first} ${JSON.stringify([...masses])}`, () =>
+      ...drawn(`${row.serial} ${heldAnew} ${moves} ${voids.first} ${bars.first} ${JSON.stringify([...masses])}`, () =>
         drawPlan(job, scaled, masses, voids, bars),
       ),
       ...(lifted ? { voids: showVoids(job, scaled, voids, lifted) } : {}),
@@ -173,7 +178,23 @@ export function planOf({ store, plansRead }: Context, serial: number): PlanInHan
   if (!row || !jobRow || jobRow.deletedAt !== null) throw new Problem('no-such-plan');
   const text = jobTextNow(store, row);
   const heldAnew = text === row.jobBody ? '' : jobDigest(draftOf(text));
-  return { row, jobRow, heldAnew, ...plansRead(`${row.serial} ${heldAnew}`, () => readPlan(row, text)) };
+  const batches = store.moved.of(serial);
+  const read = plansRead(`${serial} ${heldAnew} ${batches.length}`, () => {
+    const { plan, job } = readPlan(row, text);
+    return { plan: batches.reduce((lying, shifts) => movedPlan(job, lying, shifts), plan), job };
+  });
+  return { row, jobRow, heldAnew, moves: batches.length, ...read };
+}
+
+/** The plan as it lay when only so many batches of its bundles had been moved. */
+export function planBefore({ store }: Context, serial: number, batches: number): Plan {
+  const row = store.plans.find(serial);
+  if (!row) throw new Problem('no-such-plan');
+  const { plan, job } = readPlan(row, jobTextNow(store, row));
+  return store.moved
+    .of(serial)
+    .slice(0, batches)
+    .reduce((lying, shifts) => movedPlan(job, lying, shifts), plan);
 }
 
 function readPlan(row: WholePlanRow, jobText: string): { plan: Plan; job: Job } {

@@ -98,4 +98,17 @@ export const MIGRATIONS: readonly string[] = [
   ) STRICT;
   CREATE INDEX takenOfJob ON taken (job, number, id);
   `,
+  `
+  -- Where bundles of a plan were moved to, in the order in which it was done; what was done at once is of one batch. 'place'
+  -- is JSON: void, run, tier, order, at. The plan itself never changes.
+  CREATE TABLE moved (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    plan INTEGER NOT NULL REFERENCES plan (serial) ON DELETE CASCADE,
+    batch INTEGER NOT NULL,
+    bundle TEXT NOT NULL,
+    place TEXT NOT NULL,
+    at TEXT NOT NULL
+  ) STRICT;
+  CREATE INDEX movedOfPlan ON moved (plan, batch, id);
+  `,
 ];

@@ -1,6 +1,7 @@
-/** The one door to what is kept: jobs, plans, plannings, masses weighed, the record of what is stowed, which jobs are rests of others, what was read afloat, settings. Nothing outside `store/` speaks SQL. */
+/** The one door to what is kept: jobs, plans, plannings, masses weighed, the record of what is stowed, which jobs are rests of others, what was read afloat, what was moved, settings. Nothing outside `store/` speaks SQL. */
 import { type Connection, openDatabase } from './database.ts';
 import { type Jobs, openJobs } from './jobs.ts';
+import { type MovedBundles, openMoved } from './moved.ts';
 import { openPlannings, type Plannings } from './plannings.ts';
 import { openPlans, type Plans } from './plans.ts';
 import { openRecords, type Records } from './records.ts';
@@ -21,6 +22,7 @@ export interface Store {
   records: Records;
   rests: Rests;
   taken: TakenReadings;
+  moved: MovedBundles;
   settings: Settings;
   close(): void;
 }
@@ -36,6 +38,7 @@ export function openStore(folder: string): Store {
     records: openRecords(connection),
     rests: openRests(connection),
     taken: openTaken(connection),
+    moved: openMoved(connection),
     settings: openSettings(connection),
     close: () => connection.close(),
   };

@@ -10,10 +10,11 @@ import { marksOf } from './float.ts';
 import { hydrostaticsOf } from './hydrostatics.ts';
 import { type Moments, sumMoments } from './moments.ts';
 import { likelyMoment } from './present.ts';
+import type { Range } from './range.ts';
 import { weightsInOrder } from './trial.ts';
 
 /** How far she is from what is wanted, cm: too deep at each end, and a list counted as the same moment of trim. */
-interface Miss {
+export interface Miss {
   forward: number;
   aft: number;
   list: number;
@@ -55,7 +56,7 @@ export function placeRest(
 }
 
 /** What moments change; null where her hydrostatics are not known. */
-function missBy(vessel: Vessel): ((moments: Moments) => Miss) | null {
+export function missBy(vessel: Vessel): ((moments: Moments) => Miss) | null {
   const hydro = hydrostaticsOf(vessel);
   const one = (mass: number, alongMoment: number) =>
     marksOf(hydro, { mass, alongMoment, acrossMoment: 0, heightMoment: 0 });
@@ -68,6 +69,12 @@ function missBy(vessel: Vessel): ((moments: Moments) => Miss) | null {
     // A moment of list counts like the same moment of trim: nothing is gained at one by giving up the other.
     list: acrossMoment / trimPerCm,
   });
+}
+
+/** How her marks change by moments, cm, down positive; null where her hydrostatics are not known. */
+export function marksAfter(vessel: Vessel, change: Moments): { forward: Range; aft: Range } | null {
+  const marks = marksOf(hydrostaticsOf(vessel), change);
+  return marks.kind === 'answer' ? marks : null;
 }
 
 /** What the first 0, 1, 2 … of the steps come to. */

@@ -52,7 +52,12 @@ export function breakingOut(plan: Pick<Plan, 'bundles'>, laid: LaidVoid, keepOut
  * breadth, and too high for the bundle to be passed over it under the deck. Nothing bars a void that is open all over.
  */
 function bars(other: PlanBundle, bundle: PlanBundle, laid: LaidVoid): boolean {
-  if (other.order < bundle.order || other.run === bundle.run) return false;
+  return other.order >= bundle.order && standsInWay(other, bundle, laid);
+}
+
+/** The same, whichever of the two goes in first. */
+export function standsInWay(other: PlanBundle, bundle: PlanBundle, laid: LaidVoid): boolean {
+  if (other.run === bundle.run) return false;
   const middle = bundle.at.along + bundle.size.along / 2;
   const places = openingsOf(laid).map((opening) => opening.along);
   if (places.length === 0) return false;

@@ -7,9 +7,9 @@ import type { Plan, PlanBundle } from './plan.ts';
 /**
  * `in`: it lies in its void; `out`: it was lifted out; `undone`: the last `in` or `out` was a mistake; `lies`: how it lies
  * otherwise than planned, nothing where it lies as planned after all; `seen`: what was seen of it; `ashore`: the trial left
- * it ashore, so that it is neither in nor next.
+ * it ashore, so that it is neither in nor next; `moved`: it lies in another place since, which its note names.
  */
-export type What = 'in' | 'out' | 'undone' | 'lies' | 'seen' | 'ashore';
+export type What = 'in' | 'out' | 'undone' | 'lies' | 'seen' | 'ashore' | 'moved';
 
 export interface Entry {
   bundle: string;
@@ -23,7 +23,7 @@ export interface Entry {
 /** What became of a bundle, without what turned out to be a mistake. */
 export interface Move {
   bundle: string;
-  did: 'stowed' | 'lifted out' | 'put back' | 'lies' | 'seen' | 'left ashore';
+  did: 'stowed' | 'lifted out' | 'put back' | 'lies' | 'seen' | 'left ashore' | 'moved';
   note: string;
   at: string;
 }

@@ -214,6 +214,7 @@ describe('every page', () => {
       `/plans/${serial}/trial`,
       `/plans/${serial}/read`,
       `/plans/${serial}/read?correct=1`,
+      `/plans/${serial}/moves?list=2+to+port&wantForward=1`,
       `/jobs/${demo}/afloat`,
       `/jobs/${trial}/lift`,
       `/jobs/${trial}/hold`,

@@ -1,0 +1,189 @@
+/** Moves that trim her: proposed by what was read, written down when they are done, and all else goes by them. */
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { recordPlan } from '../../server/planning/record.ts';
+import { checkPlan } from '../../src/plan/check.ts';
+import { movedPlan } from '../../src/plan/moved.ts';
+import { vessel } from '../balance/knownVessel.ts';
+import { readPdf, textOf } from './paper/readPdf.ts';
+import { stackedPair } from './paper/stackedPlan.ts';
+import { openWorld, type World } from './world.ts';
+
+let world: World;
+beforeEach(async () => {
+  world = await openWorld();
+});
+afterEach(() => world.close());
+
+const pair = stackedPair({ voids: 4, runs: 2, tiers: 2, across: 2 });
+const { plan } = pair;
+const job = {
+  ...pair.job,
+  vessel,
+  voids: pair.job.voids.map((space, n) => (n === 1 ? { ...space, height: space.height + 60 } : space)),
+};
+
+/** A plan all of which is in, and of which a list was read. */
+async function stowed(list = '2 to port'): Promise<{ path: string; serial: number }> {
+  const body = JSON.stringify(job);
+  const id = Number((await world.bring(body)).split('/').at(-1));
+  const at = '2026-05-04T08:00:00Z';
+  const serial = recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, at);
+  await world.post(`/plans/${serial}/stowed`, Object.fromEntries(plan.bundles.map((_, n) => [`in.${n}`, 'on'])));
+  await world.post(`/plans/${serial}/read`, { do: 'keep', list, forward: '0.9', aft: '1.1' });
+  return { path: `/plans/${serial}`, serial };
+}
+
+const wayOf = (page: string, n = 0) =>
+  [...page.matchAll(/formaction="([^"]*)">It is done/g)][n]![1]!.replaceAll('&amp;', '&');
+const fieldOf = (page: string, name: string) => new RegExp(`name="${name}"[^>]* value="([^"]*)"`).exec(page)?.[1];
+const post = (way: string, fields: Record<string, string> = {}) =>
+  world.get(way, { method: 'POST', body: new URLSearchParams(fields) });
+
+describe('moves that trim her', () => {
+  test('are proposed by the list read last, with what she would then float like', async () => {
+    const { path } = await stowed();
+    const page = await world.text(`${path}/moves`);
+    expect(fieldOf(page, 'list')).toBe('2 to port');
+    expect([fieldOf(page, 'forward'), fieldOf(page, 'aft')]).toEqual(['0.9', '1.1']);
+    expect(page).toMatch(/Move V[13]-0\d \(3 kg\) from V[13], run \d, tier 2 to V2, run \d, tier 3: its corner /);
+    const lists = [...page.matchAll(/listing (?:about )?([\d.]+)° to port/g)].map(([, degrees]) => Number(degrees));
+    expect(lists.length).toBeGreaterThan(2);
+    for (const degrees of lists) expect(degrees).toBeLessThan(2);
+    expect(page).toContain('ask a licensed naval architect or surveyor');
+    // Upright, and no marks wanted: nothing to do.
+    const upright = await world.text(`${path}/moves?list=0`);
+    expect(upright).toContain('One move or two would bring her no nearer.');
+    expect(await world.text(`${path}/moves?list=&forward=0.9`)).not.toContain('What brings her nearest');
+    expect(await world.text(`${path}/moves?list=sideways`)).toContain('This is no list.');
+  });
+
+  test('one that is done is written down: record, balance, register, papers and out-and-back go by where it lies', async () => {
+    const { path, serial } = await stowed();
+    const before = await world.text(`${path}/stowed`);
+    const done = await post(wayOf(await world.text(`${path}/moves`)));
+    expect(done.headers.get('location')).toBe(`${path}/moves?done=1`);
+    const batches = world.store.moved.of(serial);
+    expect(batches).toHaveLength(1);
+    const lying = movedPlan(job, plan, batches[0]!);
+    expect(checkPlan(job, lying)).toEqual([]);
+    const moved = batches[0]!.map(({ bundle }) => bundle);
+    const to = `to V2, run ${batches[0]![0]!.to.run}, tier 3`;
+    expect(
+      world.store.records
+        .of(serial)
+        .filter(({ what }) => what === 'moved')
+        .map(({ bundle }) => bundle),
+    ).toEqual(moved);
+    // Of each page the effect of what is in is that of the plan as it lies.
+    const after = await world.text(`${path}/stowed`);
+    const sentence = (page: string) => /<p>(Down [^<]*)/.exec(page)![1];
+    expect(sentence(after)).not.toBe(sentence(before));
+    const voidOf = (page: string, name: string) =>
+      page.slice(page.indexOf(`>${name} · `), page.indexOf('</section>', page.indexOf(`>${name} · `)));
+    for (const mark of moved) {
+      expect(voidOf(after, 'V2')).toContain(`<strong>${mark}</strong>`);
+      expect(voidOf(after, mark.slice(0, 2))).not.toContain(`<strong>${mark}</strong>`);
+    }
+    expect(await world.text(`/b/${serial}/${moved[0]}`)).toContain(`moved from ${moved[0]!.slice(0, 2)}`);
+    expect(await world.text(path)).toContain('moved to trim her');
+    const paper = async (file: string) => {
+      const answer = await world.get(`${path}/papers/${file}`);
+      return textOf(await readPdf(Buffer.from(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
+    };
+    const register = await paper('ballast-register.pdf');
+    expect(register).toContain(to);
+    expect(register).toMatch(/V2 [^:]*10 30 kg/);
+    const digest = world.store.plans.find(serial)!.digest.slice(7, 15);
+    expect(register).toContain(digest);
+    // The last in of V2 comes out first of it.
+    const out = await paper('breaking-out.pdf');
+    const first = plan.bundles.find((one) => one.void === 'V2' && one.order === 8)!.bundle;
+    for (const mark of moved) expect(out.indexOf(mark)).toBeLessThan(out.indexOf(first));
+    // The file is as it was made.
+    expect(JSON.parse(await world.text(`${path}/plan.json`)).bundles).toEqual(plan.bundles);
+    const table = await (await world.get(`${path}/tables/record.csv`)).text();
+    expect(table).toMatch(new RegExp(`V2,${moved[0]},3,moved,"from V\\d, run \\d, tier 2 ${to}"`));
+  });
+
+  test('more of them one after the other are written down at once', async () => {
+    const { path, serial } = await stowed('4 to port');
+    const page = await world.text(`${path}/moves`);
+    const [, steps, way] = /On from the first: (\d) one after the other[\s\S]*?formaction="([^"]*)">It is done/.exec(
+      page,
+    )!;
+    await post(way!.replaceAll('&amp;', '&'));
+    const batches = world.store.moved.of(serial);
+    expect(batches).toHaveLength(1);
+    const written = world.store.records.of(serial).filter(({ what }) => what === 'moved' || what === 'ashore');
+    expect(written.length).toBeGreaterThanOrEqual(Number(steps));
+    expect(checkPlan(job, movedPlan(job, plan, batches[0]!))).toEqual([]);
+  });
+
+  test('a page that was overtaken writes nothing, nor does one sent twice', async () => {
+    const { path, serial } = await stowed();
+    const way = wayOf(await world.text(`${path}/moves`));
+    await post(way);
+    const again = await post(way);
+    expect(again.headers.get('location')).toBe(`${path}/moves?stale=1`);
+    expect(world.store.moved.of(serial)).toHaveLength(1);
+    expect((await post(way.replace(/token=[^&]*/, 'token=x'))).status).toBe(403);
+    expect(await world.text(`${path}/moves?stale=1`)).toContain('Nothing was written down.');
+  });
+
+  test('is taken back as a mistake, once, and both stay in the history', async () => {
+    const { path, serial } = await stowed();
+    await post(wayOf(await world.text(`${path}/moves`)));
+    const fields = { do: 'back', moves: '1' };
+    expect((await world.post(`${path}/moves`, fields)).headers.get('location')).toBe(`${path}/moves?back=1`);
+    expect((await world.post(`${path}/moves`, fields)).headers.get('location')).toBe(`${path}/moves?stale=1`);
+    const lying = world.store.moved.of(serial).reduce((own, shifts) => movedPlan(job, own, shifts), plan);
+    const places = (of: typeof plan) =>
+      of.bundles.map(({ bundle, void: name, run, tier, at }) => [bundle, name, run, tier, at]);
+    expect(places(lying)).toEqual(places(plan));
+    expect(checkPlan(job, lying)).toEqual([]);
+    const [first] = world.store.moved.of(serial)[0]!;
+    const page = await world.text(`/b/${serial}/${first!.bundle}`);
+    expect(page).toMatch(/moved from V\d[\s\S]*moved back from V2/);
+  });
+
+  test('what goes ashore or in is written as such, and its place stays', async () => {
+    const { path, serial } = await stowed('0');
+    const wanted = { list: '0', forward: '0.9', aft: '1.1', wantForward: '0.88', wantAft: '1.08' };
+    const page = await world.text(`${path}/moves?${new URLSearchParams(wanted)}`);
+    const lifted = [.../<ol class="outs">([\s\S]*?)<\/ol>/.exec(page)![1]!.matchAll(/Lift (V\d-\d\d)/g)].map(
+      ([, mark]) => mark!,
+    );
+    expect(lifted.length).toBeGreaterThan(0);
+    await post(wayOf(page), wanted);
+    const entries = world.store.records.of(serial).filter(({ what }) => what !== 'in');
+    expect(entries.map(({ bundle, what }) => `${bundle} ${what}`)).toEqual(
+      lifted.flatMap((mark) => [`${mark} out`, `${mark} ashore`]),
+    );
+    // She was read before that.
+    const then = await world.text(`${path}/moves`);
+    expect(then).toMatch(/By the record (1 bundle|2 bundles) went in or came out since she was read as no\. 1/);
+    const more = { ...wanted, wantForward: '0.92', wantAft: '1.12' };
+    const back = await world.text(`${path}/moves?${new URLSearchParams(more)}`);
+    expect(back).toMatch(new RegExp(`Put (${lifted.join('|')}) \\(3 kg\\) in where it was planned`));
+    await post(wayOf(back), more);
+    expect(await world.text(`${path}/stowed`)).not.toContain('left ashore after the trial');
+  });
+
+  test('without figures of her it says what is lacking, and without a record what to tick', async () => {
+    const body = JSON.stringify({ ...job, vessel: { displacement: 900 } });
+    const id = Number((await world.bring(body)).split('/').at(-1));
+    const serial = recordPlan(
+      world.store,
+      { job: id, body },
+      JSON.stringify(plan),
+      null,
+      false,
+      '2026-05-04T08:00:00Z',
+    );
+    const page = await world.text(`/plans/${serial}/moves?list=2+to+port`);
+    expect(page).toContain('Her list is not counted:');
+    expect(page).toContain('By the record nothing of this plan is in her');
+    await world.post(`/plans/${serial}/stowed`, { 'in.0': 'on' });
+    expect(await world.text(`/plans/${serial}/moves?list=2+to+port`)).not.toContain('It is done');
+  });
+});
