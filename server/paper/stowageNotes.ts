@@ -6,7 +6,9 @@ import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { bearerLoads, runLoads } from '../../src/plan/bearing.ts';
 import type { Plan, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
+import { recordIn, recordOf } from '../../src/plan/record.ts';
 import { firstPart } from '../../src/plan/share.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { writeChocks } from './chockTable.ts';
 import { tell } from './feet.ts';
@@ -24,6 +26,7 @@ export function factsOf(paper: Paper, plan: Plan, space: Void, placed: PlanVoid)
     tell(paper, W.bundles(own.length, kg(placed.mass, 1), massBy(own, plan, paper.options.weighed))),
     centre ? W.centre(plain(centre.x), plain(centre.y), plain(centre.z)) : '',
     tell(paper, partsOf(paper.job, plan, space)),
+    movedHere(paper, plan, space),
     W.fill(plain(100 * placed.fill, 0)),
     W.lies(laid.axis),
     tell(paper, W.dunnage(plain(space.dunnage))),
@@ -32,6 +35,18 @@ export function factsOf(paper: Paper, plan: Plan, space: Void, placed: PlanVoid)
   ]
     .filter((words) => words !== '')
     .join(' ');
+}
+
+/** Bundles that were moved into the void since the plan was made, by the record. */
+function movedHere({ options }: Paper, plan: Plan, space: Void): string {
+  const record = recordOf(options.record ?? []);
+  const isMoved = ({ bundle, void: name }: PlanBundle): boolean =>
+    name === space.void &&
+    recordIn(record, bundle)
+      .moves.findLast(({ did }) => did === 'moved')
+      ?.note.startsWith('from') === true;
+  const marks = plan.bundles.filter(isMoved).map(({ bundle }) => bundle);
+  return marks.length > 0 ? W.moved(markRanges(marks).join(', ')) : '';
 }
 
 /** How much of the void is fixed and how much is trim, or what it waits for; nothing where it is all one. */

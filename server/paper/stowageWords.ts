@@ -71,6 +71,8 @@ export const STOWAGE_WORDS = {
   whole: (over: string) => `Lies under ${over}: all of it goes in before the trial, while it can be reached.`,
   wholeUnder: (lower: string, over: string) =>
     `${lower} lies under ${over}: all of it goes in before the trial, its trim part too, while it can be reached.`,
+  moved: (marks: string) =>
+    `Moved here to trim her, and not as first planned: ${marks}. Chock what was moved at both ends and sides, whatever the list of chocks says.`,
   and: ' and ',
   opening: (along: string, across: string, where: string, way: string) =>
     `Opening, drawn in heavy dashes: ${along} along × ${across} across, ${where}${way}.`,

@@ -181,7 +181,15 @@ export function planOf({ store, plansRead }: Context, serial: number): PlanInHan
   const batches = store.moved.of(serial);
   const read = plansRead(`${serial} ${heldAnew} ${batches.length}`, () => {
     const { plan, job } = readPlan(row, text);
-    return { plan: batches.reduce((lying, shifts) => movedPlan(job, lying, shifts), plan), job };
+    if (batches.length === 0) return { plan, job };
+    // What held a void may no longer carry what lies there now.
+    return {
+      plan: withSecuring(
+        job,
+        batches.reduce((lying, shifts) => movedPlan(job, lying, shifts), plan),
+      ),
+      job,
+    };
   });
   return { row, jobRow, heldAnew, moves: batches.length, ...read };
 }

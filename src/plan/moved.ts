@@ -6,7 +6,7 @@ import type { Job } from '../job/job.ts';
 import { type LaidVoid, layVoid } from '../stow/laid.ts';
 import type { PlanFault, PlanFaultCode } from './check/planFault.ts';
 import { checkPlan } from './check.ts';
-import type { Plan, PlanBundle } from './plan.ts';
+import type { Bound, Plan, PlanBundle } from './plan.ts';
 import { withShares } from './share.ts';
 import { centreOf, planValue, totalsOf, voidsOf } from './totals.ts';
 
@@ -41,7 +41,7 @@ export function laidVoids(job: Job, plan: Pick<Plan, 'voids'>): Map<string, Laid
 
 /**
  * The plan with these bundles where they were moved to, in the order of `plan.bundles`, so that a number in that list stays
- * the same bundle. Of a void that one left, those after it move up. Bound and cautions stay those of the plan as made.
+ * the same bundle. Of a void that one left, those after it move up. What it could be worth at most and its cautions stay those of the plan as made.
  */
 export function movedPlan(job: Job, plan: Plan, shifts: readonly Shift[]): Plan {
   if (shifts.length === 0) return plan;
@@ -57,9 +57,15 @@ export function movedPlan(job: Job, plan: Plan, shifts: readonly Shift[]): Plan 
     ...plan,
     bundles,
     voids,
-    bound: { ...plan.bound, value },
+    bound: boundOf(plan.bound, value),
     centre: centreOf(bundles, laid, masses),
   };
+}
+
+/** The same bound, held against what the plan is worth as it lies. */
+function boundOf(bound: Bound, value: number): Bound {
+  const most = bound.valueAtMost;
+  return { ...bound, value, gap: most === null || most === 0 ? bound.gap : (most - value) / Math.abs(most) };
 }
 
 /** All bundles, the moved ones at their new places, in one order in every void. */

@@ -95,6 +95,7 @@ describe('moves that trim her', () => {
     expect(register).toMatch(/V2 [^:]*10 30 kg/);
     const digest = world.store.plans.find(serial)!.digest.slice(7, 15);
     expect(register).toContain(digest);
+    expect(await paper('stowage.pdf')).toContain(`Moved here to trim her, and not as first planned: ${moved[0]}`);
     // The last in of V2 comes out first of it.
     const out = await paper('breaking-out.pdf');
     const first = plan.bundles.find((one) => one.void === 'V2' && one.order === 8)!.bundle;
@@ -103,6 +104,24 @@ describe('moves that trim her', () => {
     expect(JSON.parse(await world.text(`${path}/plan.json`)).bundles).toEqual(plan.bundles);
     const table = await (await world.get(`${path}/tables/record.csv`)).text();
     expect(table).toMatch(new RegExp(`V2,${moved[0]},3,moved,"from V\\d, run \\d, tier 2 ${to}"`));
+  });
+
+  test('every page and paper of a plan stands after a move, and what is left to do too', async () => {
+    const { path, serial } = await stowed();
+    await post(wayOf(await world.text(`${path}/moves`)));
+    const [moved] = world.store.moved.of(serial)[0]!;
+    const pages = ['', '/stowed', '/survey', '/weighed', '/first-cuts', '/left', '/tags', '/trial', '/read', '/moves'];
+    for (const page of pages) expect((await world.get(path + page)).status, page).toBe(200);
+    const all = await world.get(`${path}/papers.zip`);
+    expect((await all.arrayBuffer()).byteLength).toBeGreaterThan(100_000);
+    // The whole of V2 out, and the moved bundle with it.
+    const out = await world.text(`${path}/survey?only=1`);
+    expect(out).toContain(`<strong>${moved!.bundle}</strong>`);
+    expect(await world.text(`/b/${serial}/${moved!.bundle}`)).toContain('V2');
+    expect(world.log.filter(({ level }) => level === 'error')).toEqual([]);
+    // What was read before stays as it was.
+    const [read] = world.store.taken.of(world.store.plans.find(serial)!.job);
+    expect(read!.reading.aboard.bundles).toHaveLength(plan.bundles.length);
   });
 
   test('more of them one after the other are written down at once', async () => {
