@@ -2,9 +2,10 @@
 import { amount } from '../../src/balance/amount.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
-import { type Moments, sumMoments, type Weight, weightsByVoid } from '../../src/balance/moments.ts';
+import { type Moments, type Weight, weightsByVoid } from '../../src/balance/moments.ts';
 import { sideWords, tangentOf } from '../../src/balance/present.ts';
 import { known, mapRange, overCorners, type Range } from '../../src/balance/range.ts';
+import { stiffnessWith } from '../../src/balance/readList.ts';
 import type { Taken } from '../../src/balance/taken.ts';
 import { marksAfter } from '../../src/balance/trialRest.ts';
 import { type Act, type Proposal, trimMoves, trimOn } from '../../src/balance/trimMoves.ts';
@@ -143,18 +144,8 @@ interface FloatsNow {
 
 /** With S = W·GM as she floats, her list is a moment S·tan(list), which counts as the same moment of trim. */
 function floatsNow(job: Job, vessel: Vessel, weights: readonly Weight[], asked: MovesPage['asked']): FloatsNow {
-  const hydro = hydrostaticsOf(vessel);
-  const all = [...weights, ...addedContents(job)];
-  const { mass } = sumMoments(all);
-  const { stability } = effectOf(
-    { ...vessel, list: undefined },
-    all.map((weight) => ({ ...weight, y: 0 })),
-  );
-  const { displacement, kgmPerCm } = hydro;
-  const stiffness =
-    asked.list.value === null || stability.kind !== 'answer' || !displacement
-      ? null
-      : overCorners({ displacement, gm: stability.gm }, (v) => (v.displacement + mass) * v.gm);
+  const { kgmPerCm } = hydrostaticsOf(vessel);
+  const stiffness = asked.list.value === null ? null : stiffnessWith(job, vessel, weights);
   const deep = (is: number | null, wanted: number | null) => (is === null || wanted === null ? 0 : 100 * (is - wanted));
   const moment = stiffness === null ? 0 : stiffness.likely * tangentOf(asked.list.value!);
   return {

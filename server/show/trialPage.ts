@@ -3,6 +3,7 @@ import { byScale } from '../../src/balance/byScale.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { sumMoments, weightsAboard } from '../../src/balance/moments.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
+import { momentBesides } from '../../src/balance/readList.ts';
 import type { Reading, Taken, TrialPair } from '../../src/balance/taken.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import { compareTrial, stowedWeights, type TrialResult } from '../../src/balance/trial.ts';
@@ -66,6 +67,8 @@ export interface TrialPage {
   mass: number;
   /** What lies in the voids already and counts beside the bundles, kg. */
   contents: number;
+  /** The list read with exactly these in her, which the rest makes up for, degrees; null where none was read, or it can not be counted. */
+  listed: number | null;
   /** True where some of the bundles stowed first were weighed: then the scale counts. */
   scale: boolean;
   /** Where the record tells otherwise of what is in; '' where it does not. */
@@ -113,10 +116,18 @@ export function showTrialPage(
   );
   const shareDoubt = shareDoubtOf(job, share);
   const result = shareDoubt === '' ? resultOf(job, vessel, stowed, asked) : null;
+  const listed = listedOf(job, vessel, stowed, first, read.after);
   const [wantForward, wantAft] = [asked.wantForward.value, asked.wantAft.value];
   const rest =
     result && wantForward !== null && wantAft !== null
-      ? placeRest(job, plan, result.vessel, leastOf(job, planned, counts), { forward: wantForward, aft: wantAft })
+      ? placeRest(
+          job,
+          plan,
+          result.vessel,
+          leastOf(job, planned, counts),
+          { forward: wantForward, aft: wantAft },
+          listed?.moment,
+        )
       : null;
   return {
     share,
@@ -129,6 +140,7 @@ export function showTrialPage(
     whole: [...whole].map(([lower, upper]) => ({ lower, upper })),
     mass: sumMoments(stowed).mass,
     contents: sumMoments(contents).mass,
+    listed: listed?.degrees ?? null,
     scale: [...first].some((bundle) => weighed.has(bundle)),
     record: recordTold(plan, first, isIn, result !== null),
     forecast: sentenceOf(effectOf(vessel, [...stowed, ...contents])),
@@ -136,6 +148,21 @@ export function showTrialPage(
     rest: rest && { forward: rest.forward, aft: rest.aft, ...trialOrderOf(job, plan, counts, rest.counts) },
     steps: HOW_TO_READ,
   };
+}
+
+/** The list that was read with these bundles in her and no others, and the moment of what lists her besides them. */
+function listedOf(
+  job: Job,
+  vessel: Vessel,
+  stowed: ReturnType<typeof stowedWeights>,
+  first: ReadonlySet<string>,
+  after: Taken | null,
+): { degrees: number; moment: number } | null {
+  const { list = null, aboard } = after?.reading ?? {};
+  if (list === null || aboard?.bundles.length !== first.size || !aboard.bundles.every((mark) => first.has(mark)))
+    return null;
+  const moment = momentBesides(job, vessel, stowed, list);
+  return moment === null ? null : { degrees: list, moment };
 }
 
 /** Which kept reading a figure is that stands in a field. */

@@ -27,7 +27,8 @@ const NEARER = 1e-9;
 
 /**
  * Which of the bundles not yet stowed to put in so that she comes nearest to `down` (cm at each end, counted from her own
- * figures: what lies in the voids beside them does its part), with no list: a number of bundles for each void, in loading
+ * figures: what lies in the voids beside them does its part), with no list, for which `besides` counts, the moment of what
+ * lists her besides them, kg·m (the list stated of her, unless one was read since): a number of bundles for each void, in loading
  * order and never fewer than `stowed`. Exact where the combinations are few, else by steps in one or two voids until
  * nothing improves. Nothing is cut anew. Null where her hydrostatics are not known. Cost: a pass over the bundles, and for
  * each step the square of the number of voids.
@@ -38,6 +39,7 @@ export function placeRest(
   vessel: Vessel,
   stowed: ReadonlyMap<string, number>,
   down: { forward: number; aft: number },
+  besides: number = likelyMoment(vessel),
 ): { counts: Map<string, number>; forward: number; aft: number } | null {
   const moved = missBy(vessel);
   if (!moved) return null;
@@ -46,7 +48,7 @@ export function placeRest(
   const sums = names.map((name) => runningSums((weights.get(name) ?? []).map((weight) => moved(sumMoments([weight])))));
   const least = names.map((name, n) => Math.min(stowed.get(name)!, sums[n]!.length - 1));
   const contents = moved(sumMoments(addedContents(job)));
-  const listing = moved({ mass: 0, alongMoment: 0, acrossMoment: likelyMoment(vessel), heightMoment: 0 });
+  const listing = moved({ mass: 0, alongMoment: 0, acrossMoment: besides, heightMoment: 0 });
   const start = add(add(contents, listing), { forward: -down.forward, aft: -down.aft, list: 0 });
   const missed = (counts: number[]): Miss => counts.reduce((sum, count, n) => add(sum, sums[n]![count]!), start);
   const combinations = sums.reduce((product, own, n) => product * (own.length - least[n]!), 1);

@@ -1,9 +1,10 @@
 /** What was read afloat: kept with the job, in the order taken, correctable, and never lost. */
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { recordPlan } from '../../server/planning/record.ts';
-import { marksOf } from '../../src/balance/float.ts';
+import { effectOf, marksOf } from '../../src/balance/float.ts';
 import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
 import { sumMoments, weightsByVoid } from '../../src/balance/moments.ts';
+import { momentBesides } from '../../src/balance/readList.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
 import { BOGBEAN, openWorld, type World } from './world.ts';
@@ -235,5 +236,38 @@ describe('what was read afloat', () => {
     const last = await world.text(`${plan}/read?correct=2`);
     await write(plan, { number: '2', seen: fieldOf(last, 'seen')!, form: fieldOf(last, 'form')!, do: 'strike' });
     expect(fieldOf(await world.text(`${plan}/trial`), 'afterForward')).toBe('');
+  });
+
+  test('a list read with the fixed part in her is made up for by what goes in after', async () => {
+    const { plan } = await planOf();
+    const first = pair.plan.bundles.filter(({ order }) => order <= 9);
+    await world.post(
+      `${plan}/stowed`,
+      Object.fromEntries(pair.plan.bundles.flatMap(({ order }, n) => (order <= 9 ? [[`in.${n}`, 'on']] : []))),
+    );
+    const asked = async (list: string): Promise<{ page: string; port: number; starboard: number }> => {
+      const fields = { on: '2026-05-04', forward: '0.86', aft: '1.14' };
+      await write(plan, { ...fields, list });
+      const page = await world.text(`${plan}/trial?share=75`);
+      const end = [...page.matchAll(/data-label="in the end">(\d+) of/g)].map(([, count]) => Number(count));
+      // V1 and V3 are to port.
+      return { page, port: end[0]! + end[2]!, starboard: end[1]! + end[3]! };
+    };
+    const upright = await asked('0');
+    expect(upright.page).toContain('Read with these in her, she lists not at all');
+    expect(upright.port).toBe(upright.starboard);
+    const listing = await asked('1.5 to port');
+    expect(listing.page).toContain('Read with these in her, she lists 1.5° to port');
+    expect(listing.starboard).toBeGreaterThan(listing.port);
+    // What would be there without her listing leaves no moment besides.
+    const weights = [
+      ...weightsByVoid(pair.job, { ...pair.plan, bundles: first.filter((one) => one.void !== 'V1') }).values(),
+    ].flat();
+    const { stability } = effectOf(vessel, weights);
+    if (stability.kind !== 'answer') throw new Error(stability.why);
+    expect(Math.abs(stability.list.likely)).toBeGreaterThan(0.05);
+    expect(momentBesides(pair.job, vessel, weights, stability.list.likely)).toBeCloseTo(0, 1);
+    // Of another number of bundles in her it is not counted.
+    expect(await world.text(`${plan}/trial?share=50`)).not.toContain('Read with these in her');
   });
 });
