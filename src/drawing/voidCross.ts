@@ -54,7 +54,8 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
   ];
   const fitted = fittedAcross(laid, along, place, options.named ?? false);
   shapes.push(...bed(laid, plan, along, place), ...fitted.under);
-  if (cut.length > 0) shapes.push(...chocks(laid, plan, along, place));
+  const chocked = cut.length > 0 ? chocks(laid, plan, along, place) : [];
+  shapes.push(...chocked.flatMap((chock) => chock.wood));
   for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale, beyond !== null));
   const names = sideNames(laid, along, place);
   shapes.push(
@@ -63,7 +64,8 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
     ...fitted.over,
     ...ringsAcross(laid, along, options.doubts ?? [], place),
   );
-  // Over the centreline.
+  // Over the centreline, which would strike them through.
+  shapes.push(...chocked.flatMap((chock) => chock.mark));
   for (const bundle of bundles) shapes.push(...numberOf(bundle, place, scale, options.marked));
   return {
     width: Math.max(MARGIN.left + wide / scale + MARGIN.right, names.end),
@@ -151,10 +153,10 @@ function bed(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[] {
 }
 
 /** Chocks beside and between the bundles at this place, crossed as wood is drawn end on; a leaning side wants a wedge. */
-function chocks(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[] {
+function chocks(laid: LaidVoid, plan: Plan, along: number, place: Place): { wood: Shape[]; mark: Shape[] }[] {
   return chocksOf(laid, plan)
     .filter((chock) => ['least', 'most', 'inner'].includes(chock.side) && chock.from <= along && along <= chock.to)
-    .flatMap((chock): Shape[] => {
+    .map((chock) => {
       const against = chock.side === 'least' ? chock.across + chock.size : chock.across;
       const outward = chock.side === 'least' ? -1 : 1;
       const head = chock.up + chock.height;
@@ -168,7 +170,8 @@ function chocks(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[
       const crossed = [line('chock', a.x, a.y, c.x, c.y), line('chock', b.x, b.y, d.x, d.y)];
       const middle = { x: (a.x + b.x + c.x + d.x) / 4, y: (a.y + d.y) / 2 };
       const thin = Math.min(Math.abs(b.x - a.x), Math.abs(c.x - d.x));
-      return [polygon('chock', [...corners]), ...crossed, ...markOf(chock.mark, middle, thin, Math.abs(a.y - d.y))];
+      const wood = [polygon('chock', [...corners]), ...crossed];
+      return { wood, mark: markOf(chock.mark, middle, thin, Math.abs(a.y - d.y)) };
     });
 }
 
