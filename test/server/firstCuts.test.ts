@@ -41,7 +41,10 @@ test('the first cuts correct the job, once they make sense', async () => {
   expect(page).toContain('What remained of it: This is no number.');
   expect(page).toMatch(/name="remained" value="much"[^>]* aria-invalid="true" aria-describedby="remained-fault"/);
   const applied = await measure({ ...measured, do: 'apply' });
-  expect(await world.text(applied.headers.get('location') ?? '')).toContain('The plan should be worked out again');
+  const corrected = await world.text(applied.headers.get('location') ?? '');
+  expect(corrected).toContain('The plan should be worked out again');
+  // Pieces of ten bars are cut by then.
+  expect(corrected).toContain(`<a href="/plans/${serial}/left">plan what is left</a> instead, and put these figures`);
   const { saw } = await jobNow();
   expect(saw).toMatchObject({ kerf: 3, tolerance: 1 });
 });
