@@ -1,9 +1,9 @@
 /** What is left once some of it is cut or stowed: told on a page of the plan, made into a job of its own. */
 import { type Request, Router } from 'express';
 import type { Job } from '../../src/job/job.ts';
+import { massNow } from '../../src/plan/massNow.ts';
 import type { CutSoFar } from '../../src/plan/pileLeft.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
-import { massNow } from '../../src/plan/massNow.ts';
 import { bundlesIn, recordIn, recordOf } from '../../src/plan/record.ts';
 import { type Standing, standingOf } from '../../src/plan/standing.ts';
 import { markRanges, stopsOf } from '../../src/plan/stops.ts';

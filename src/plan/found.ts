@@ -19,10 +19,10 @@ export function scoreOf(problem: Problem, plan: Plan, fillings: Found['fillings'
   return plan.bound.value - missOf(problem, fillings);
 }
 
-/** Leaves a plan out of those found where `other` is as good, at the prices of misses that there are now. Changes `found`. */
-export function leaveWorse(problem: Problem, found: Found[], plan: Found, other: Found): void {
-  plan.score = scoreOf(problem, plan.plan, plan.fillings);
-  if (plan.score <= other.score) found.splice(found.indexOf(plan), 1);
+/** Leaves a plan out of those found but where it is worth more than `other` and misses the aims by no more. Changes `found`. */
+export function leaveWorse(found: Found[], plan: Found, other: Found): void {
+  if (plan.score <= other.score || plan.plan.bound.value <= other.plan.bound.value)
+    found.splice(found.indexOf(plan), 1);
 }
 
 /** The worthiest; null where there is none. */

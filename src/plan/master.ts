@@ -320,8 +320,14 @@ export class Master {
     this.model.setRowBounds(row.row, Number.NEGATIVE_INFINITY, row.most);
   }
 
-  /** Prices what is missed of the aims anew. */
+  /** True where the job states a centre or a spread, which a plan may miss. */
+  get mayMiss(): boolean {
+    return this.loadRows.some(({ aim }) => aim !== undefined);
+  }
+
+  /** Prices what is missed of the aims anew, here and in the problem. */
   priceMisses(prices: MissPrices): void {
+    this.problem.missPrices = prices;
     this.loadRows.forEach((row, i) => {
       if (row.aim === undefined) return;
       this.model.setCost(this.missColumns[i]!, prices[row.aim]);

@@ -6,7 +6,6 @@ import { pileMass } from '../job/lot.ts';
 import type { LinearEngine } from '../linear/model.ts';
 import { alongSize, longestIn } from '../stow/bundle.ts';
 import type { Berth, Layout } from '../stow/layout.ts';
-import type { Pattern } from './barPattern.ts';
 import { BarsLeft } from './barsLeft.ts';
 import { bundleMasses, type Filling, keepCap, keepEveryCap, type Removal, removals, withinCaps } from './caps.ts';
 import { WORTH_KEEPING } from './effort.ts';
@@ -17,6 +16,7 @@ import { type Use, useOf } from './master.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
 import { missOf, missOfLoad } from './putBack.ts';
 import { takeShort } from './short.ts';
+import type { Dived } from './tiers.ts';
 
 /** A void is divided into so many runs of one length at most. */
 const MOST_RUNS = 12;
@@ -30,33 +30,42 @@ const LITTLE = 0.1;
 /** Of the mass of the pile, about what becomes pieces. */
 const YIELD = 0.95;
 
-/** What every void holds, and bars that yield it. */
-export interface PlainFill {
-  fillings: Filling[];
-  bars: Pattern[];
+/**
+ * Fills every void, with no more than `mostStops` different lengths; null where nothing is placed. What it is worth is not
+ * reckoned: 0. Cost: voids × steels × lengths priced.
+ */
+export function fillPlainly(
+  problem: Problem,
+  berths: Berth[][],
+  engine: LinearEngine,
+  mostStops: number,
+): Dived | null {
+  const full = fillOneByOne(problem, berths, mostStops, null);
+  const fill = missOf(problem, full.fillings) === 0 ? full : leantFill(problem, berths, engine, mostStops, full);
+  // What a stack weighed is a guess for the next of its length: the search begins with none.
+  for (const berth of berths.flat()) berth.forgetMasses();
+  return fill.fillings.some((filling) => filling !== null) ? fill : null;
 }
 
-/** Fills every void, with no more than `mostStops` different lengths. Cost: voids × steels × lengths priced. */
-export function fillPlainly(problem: Problem, berths: Berth[][], engine: LinearEngine, mostStops: number): PlainFill {
-  const full = fillOneByOne(problem, berths, mostStops, null);
-  if (missOf(problem, full.fillings) === 0) return full;
+/** What keeps the aims as well as may be, where that leaves half of it. */
+function leantFill(problem: Problem, berths: Berth[][], engine: LinearEngine, mostStops: number, full: Dived): Dived {
   const leant = [full, fillOneByOne(problem, berths, mostStops, mostByAims(problem, berths, engine))]
     .map((fill) => ({ ...fill, fillings: leanToAims(problem, fill.fillings) }))
     .reduce((best, fill) => (keptWorth(problem, fill) > keptWorth(problem, best) ? fill : best));
   return worthOfFill(problem, leant) >= WORTH_KEEPING * worthOfFill(problem, full) ? leant : full;
 }
 
-function worthOfFill(problem: Problem, { fillings }: PlainFill): number {
+function worthOfFill(problem: Problem, { fillings }: Dived): number {
   return sumOf(problem.spaces.map((space) => worthOfLayout(problem, space, fillings[space.index]!)));
 }
 
 /** What aims that are missed cost taken off. */
-function keptWorth(problem: Problem, fill: PlainFill): number {
+function keptWorth(problem: Problem, fill: Dived): number {
   return worthOfFill(problem, fill) - missOf(problem, fill.fillings);
 }
 
 /** `most`: kg in each void at most. */
-function fillOneByOne(problem: Problem, berths: Berth[][], mostStops: number, most: number[] | null): PlainFill {
+function fillOneByOne(problem: Problem, berths: Berth[][], mostStops: number, most: number[] | null): Dived {
   const fillings: Filling[] = problem.spaces.map(() => null);
   const ballast = problem.job.aims.ballast ?? Number.POSITIVE_INFINITY;
   const stops = new Set(Number.isFinite(mostStops) ? lengthsThatFill(problem, berths, mostStops) : []);
@@ -73,7 +82,7 @@ function fillOneByOne(problem: Problem, berths: Berth[][], mostStops: number, mo
     for (const { stack } of filled.layout.runs) stops.add(stack.length);
   }
   keepEveryCap(problem, fillings, byRank);
-  return { fillings, bars: pile.patterns() };
+  return { fillings, worth: 0, patterns: pile.patterns() };
 }
 
 const byRank = (space: Space): number => space.weight;

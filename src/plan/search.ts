@@ -34,7 +34,7 @@ import type { Plan } from './plan.ts';
 import type { PlanOptions, PlanResult } from './planner.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
-import { KEPT, leantPrices, type MissPrices, type Problem } from './problem.ts';
+import { FORGOTTEN, KEPT, leantPrices, type Problem } from './problem.ts';
 import { withinPile } from './rough.ts';
 import { countStops, usesOf } from './short.ts';
 import { Patience } from './stopped.ts';
@@ -60,7 +60,6 @@ export class Search {
   private bounder: Bounder | null = null;
   private anyLength = true;
   private readonly bounds: Bounds;
-  /** Of the root, once its lengths are settled. */
   private prices: Prices | null = null;
   /** The plan that is there at once; and the first that was dived to, null where that came to nothing. */
   private plain: Found | null = null;
@@ -103,8 +102,8 @@ export class Search {
     this.master.addEvenPatterns();
     this.generateFirst();
     this.weighAims();
-    const first = this.stopped() ? null : this.offer('first plan', this.lengths, FIRST.diveRounds, this.work.atOnce);
-    if (first && this.plain) leaveWorse(this.problem, this.found, this.plain, first);
+    const first = this.stopped() ? null : this.offerFirst();
+    if (first && this.plain && countStops(first.fillings) <= this.most) leaveWorse(this.found, this.plain, first);
     this.passOverLengths();
     const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
@@ -121,28 +120,37 @@ export class Search {
     const { master, problem } = this;
     const kept = master.value;
     const wanted = Math.min(pileMass(problem.job), problem.job.aims.ballast ?? Number.POSITIVE_INFINITY);
-    if (!this.mayMiss() || kept >= WORTH_KEEPING * wanted) return;
-    this.priceMisses(leantPrices(problem));
+    if (!this.master.mayMiss || kept >= WORTH_KEEPING * wanted) return;
+    this.master.priceMisses(leantPrices(problem));
     this.generateFirst();
     if (kept < WORTH_KEEPING * master.value) return;
-    this.priceMisses(KEPT);
+    this.master.priceMisses(KEPT);
     master.solve();
   }
 
-  private priceMisses(prices: MissPrices): void {
-    this.problem.missPrices = prices;
-    this.master.priceMisses(prices);
+  /** The first plan that is dived to; where aims leave nothing that is whole, one that misses them. */
+  private offerFirst(): Found | null {
+    const { master, problem } = this;
+    const { missPrices } = problem;
+    const offer = () => this.offer('first plan', this.lengths, FIRST.diveRounds, this.work.atOnce);
+    const first = offer();
+    if (first || !master.mayMiss) return first;
+    master.priceMisses(FORGOTTEN);
+    this.generateFirst();
+    const missing = offer();
+    master.priceMisses(missPrices);
+    // Plans are compared at one price: else one that misses the aims would stand over all others.
+    if (missing) missing.score = scoreOf(problem, missing.plan, missing.fillings);
+    this.generateFirst();
+    return missing;
   }
 
   /** A plan that is there at once. */
   private offerPlain(): void {
-    const { problem, berths, making, most } = this;
-    const { fillings, bars } = fillPlainly(problem, berths, making.engine, most);
-    if (fillings.some((filling) => filling !== null)) {
-      const cutting = cutFrom(problem, usesOf(fillings), bars);
-      this.plain = this.keep('first plan', { fillings, worth: 0, patterns: bars }, cutting);
-      this.tell('better');
-    }
+    const plain = fillPlainly(this.problem, this.berths, this.making.engine, this.most);
+    if (!plain) return;
+    this.plain = this.keep('first plan', plain, cutFrom(this.problem, usesOf(plain.fillings), plain.patterns));
+    this.tell('better');
   }
 
   /**
@@ -207,7 +215,7 @@ export class Search {
     let from = this.generate(this.lengths);
     for (let pass = 0; pass < work.passes && !this.stopped(); pass++) {
       const least = leastBound(this.making.engine, problem, bounder, master, from, this.boundOptions(this.told));
-      if (this.mayMiss()) this.told(boundAnywhere(problem, bounder, master, least.prices, least.value), 'any');
+      if (this.master.mayMiss) this.told(boundAnywhere(problem, bounder, master, least.prices, least.value), 'any');
       const added = takeIn(this.lengths, least.lengths);
       this.addLengths();
       if (this.stopped()) return;
@@ -234,14 +242,9 @@ export class Search {
 
   /** A bound that holds, stops left out. */
   private readonly told = (value: number, of: BoundOf = 'aimed'): void => {
-    this.bounds.take(value, of, this.mayMiss());
+    this.bounds.take(value, of, this.master.mayMiss);
     this.tell('lengths');
   };
-
-  /** True where the job states a centre or a spread, which a plan may miss. */
-  private mayMiss(): boolean {
-    return this.master.loadRows.some((row) => row.aim !== undefined);
-  }
 
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
   private fewerStops(): void {
@@ -266,7 +269,7 @@ export class Search {
     if (!best || !Number.isFinite(most) || mostOf(this.able()) > 0) return;
     const ranked = [...new Set([...lengthsByMass(best.plan), ...this.lengths.flat()])];
     for (const prices of [this.problem.missPrices, leantPrices(this.problem)]) {
-      this.priceMisses(prices);
+      this.master.priceMisses(prices);
       for (let i = 0; i < MOST_CHOICES && i < ranked.length && !this.stopped(); i++) {
         this.offerOf('fewer stops', new Set(ranked.slice(i, i + most)));
         if (mostOf(this.able()) > 0) return;

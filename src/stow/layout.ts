@@ -67,6 +67,11 @@ export class Berth {
     return new Berth({ ...this.laid, leastBundle: least }, this.steels, this.rules, this.saw);
   }
 
+  /** Forgets what stacks weighed that were chosen before, so that the next layouts do not depend on them. */
+  forgetMasses(): void {
+    this.masses.clear();
+  }
+
   /** Room for runs, mm. */
   get room(): number {
     return this.laid.length - 2 * this.laid.clear.ends;

@@ -27,8 +27,10 @@ function read(input: JobInput): { problem: Problem; jobDigest: string } {
 /** The plan of a job filled plainly, which `makePlan` has checked; null where nothing is placed. */
 function plainPlan(input: JobInput, stops = Number.POSITIVE_INFINITY): Plan | null {
   const { problem, jobDigest } = read(input);
-  const { fillings, bars } = fillPlainly(problem, berthsOf(problem), engine, stops);
-  const cutting = cutFrom(problem, usesOf(fillings), bars);
+  const filled = fillPlainly(problem, berthsOf(problem), engine, stops);
+  if (!filled) return null;
+  const { fillings, patterns } = filled;
+  const cutting = cutFrom(problem, usesOf(fillings), patterns);
   expect(cutting.short).toEqual([]);
   const making = { engine, version: 'test', jobDigest, effort: 'quick' as const, seed: 1, cuttingEffort: 1 };
   return makePlan(problem, fillings, cutting, { ...making, known: new Map() });

@@ -140,7 +140,10 @@ describe('progress', () => {
 test('a pile much smaller than its voids, of which each run has less than a bundle by shares, is planned all the same', async () => {
   const input = tinyInput(throwDice(31));
   const fewer = await planned(read(input));
-  const more = read({ ...input, pile: input.pile.map((lot, i) => (i === 0 ? { ...lot, count: (lot.count ?? 0) + 1 } : lot)) });
+  const more = read({
+    ...input,
+    pile: input.pile.map((lot, i) => (i === 0 ? { ...lot, count: (lot.count ?? 0) + 1 } : lot)),
+  });
   const plan = await planned(more);
   expect(checkPlan(more, plan!, DIGEST)).toEqual([]);
   expect(plan!.bound.value).toBeGreaterThan(fewer!.bound.value);
