@@ -4,9 +4,11 @@ import { request as ask, createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { recordPlan } from '../../server/planning/record.ts';
 import { addDraft } from '../../server/routes/jobs.ts';
 import { VOIDS_SHOWN } from '../../server/show/jobPage.ts';
 import { JOB_FORMAT } from '../../src/job/job.ts';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { closeWindows, openBrowser } from './launch.ts';
 import { DESK, openPage, PATIENCE } from './window.ts';
@@ -143,4 +145,43 @@ test('what was sent and did not arrive is typed again when the job is next opene
   await page.waitForURL(/saved=1/);
   expect(await lost.count()).toBe(0);
   expect(await page.locator('[name="voids[0].length"]').inputValue()).toBe('500');
+});
+
+test('a reading that was sent and did not arrive is typed again, and pressed twice or come back to it is written once', async () => {
+  const job = addDraft({ store: world.store, clock: () => new Date() }, trialJobInput() as Record<string, unknown>);
+  const input = { job, body: JSON.stringify(trialJobInput()) };
+  const serial = recordPlan(
+    world.store,
+    input,
+    JSON.stringify(trialPair().plan),
+    null,
+    false,
+    new Date().toISOString(),
+  );
+  const address = `${world.address}/plans/${serial}/read`;
+  const texts = () => world.store.taken.of(job);
+  const keep = page.getByRole('button', { name: 'Keep what was read' });
+  await page.goto(address);
+  await page.getByLabel('Draught, fore end').fill('0.91');
+  await page.getByLabel('What else was aboard').fill('two people');
+  await page.route(address, (route) => (route.request().method() === 'POST' ? route.abort() : route.continue()));
+  await keep.click();
+  await page.waitForURL(/chrome-error/).catch(() => {});
+  await page.unroute(address);
+  await page.goto(address);
+  const lost = page.getByText('it did not arrive, and is not saved yet');
+  await lost.waitFor();
+  expect(await page.getByLabel('Draught, fore end').inputValue()).toBe('0.91');
+  expect(await page.getByLabel('What else was aboard').inputValue()).toBe('two people');
+  expect(texts()).toEqual([]);
+  await keep.dblclick();
+  await page.waitForURL(/saved=1/);
+  expect(texts()).toHaveLength(1);
+  // What the browser still has of the page before is shown as things stand.
+  await page.goBack();
+  const revision = async () => expect(await page.locator('[name="revision"]').inputValue()).toBe('1-new');
+  await vi.waitFor(revision, { timeout: PATIENCE });
+  expect(await page.getByLabel('Draught, fore end').inputValue()).toBe('');
+  expect(await lost.count()).toBe(0);
+  expect(texts()[0]!.reading).toMatchObject({ forward: 0.91, note: 'two people' });
 });
