@@ -6,6 +6,7 @@ import { bundleRulesSchema, type Lot, type Opening, sawSchema, type Void } from 
 import type { StatedParts } from '../job/jobFaults.ts';
 import { massPerMetre, type Section, sectionKey } from '../job/section.ts';
 import { stationNotes } from '../job/stationNotes.ts';
+import { ALONG, ATHWART, UPRIGHT } from '../job/wrongUnit.ts';
 import { LEAST_REACH } from '../lift/equation.ts';
 import { acrossSize, alongSize, lies, upSize } from '../stow/bundle.ts';
 import { layVoid } from '../stow/laid.ts';
@@ -34,6 +35,7 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
       const path = `voids[${i}]`;
       const { reach, reachEnd } = space.handling ?? {};
       return [
+        ...sizeDoubts(space, path),
         ...widthDoubts(space, path),
         ...readingDoubts(space, path),
         ...openingDoubts(space, path, least),
@@ -57,6 +59,21 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
     ),
     ...ballastDoubts(parts),
   ];
+}
+
+/** Sizes of a void that no small vessel has room for: other units, or a nought too many. Planning so much room may take minutes. */
+function sizeDoubts({ length, width, height, axis }: Void, path: string): Doubt[] {
+  const athwart = axis === 'either' ? ALONG : ATHWART;
+  const sizes = [
+    ['length', length, axis === 'athwartships' ? ATHWART : ALONG],
+    ['width', width, axis === 'athwartships' ? ALONG : athwart],
+    ['height', height, UPRIGHT],
+  ] as const;
+  return sizes.flatMap(([field, size, { usual }]): Doubt[] => {
+    if (size <= 1000 * usual) return [];
+    const text = `This is ${withoutDust(size / 1000)} m, and few vessels have ${usual} m of room that way. It is read in mm: is it in another unit, or a figure too long?`;
+    return [{ path: `${path}.${field}`, text }];
+  });
 }
 
 /** With stations the width is only drawn, but whoever wrote one of the two may have slipped. */

@@ -31,6 +31,21 @@ const sides = (half: number) =>
     ],
   }));
 
+test('a size that no small vessel has room for is told beside it, by the way its bars lie', () => {
+  expect(told({ length: 30_000, width: 10_000, height: 5000 })).toEqual([]);
+  const rest =
+    ', and few vessels have 30 m of room that way. It is read in mm: is it in another unit, or a figure too long?';
+  expect(told({ length: 100_000 })).toEqual([`length: This is 100 m${rest}`]);
+  expect(told({ length: 100_000, width: 100_000, height: 100_000 }).map((text) => text.split(':')[0])).toEqual([
+    'length',
+    'width',
+    'height',
+  ]);
+  const athwart = { axis: 'athwartships', length: 10_500, width: 29_000 };
+  expect(told(athwart).map((text) => text.split(',')[0])).toEqual(['length: This is 10.5 m']);
+  expect(told({ axis: 'either', length: 29_000, width: 29_000 })).toEqual([]);
+});
+
 test('readings wider than the width are told beside it', () => {
   expect(told({ stations: sides(200) })).toEqual([]);
   expect(told({ stations: sides(210) })).toEqual([
