@@ -17,15 +17,20 @@ const PAUSE = 100;
 
 const { job, options, stop } = workerData as ThreadOrder;
 const tell = (word: ThreadWord): void => parentPort?.postMessage(word);
-let told = 0;
 const result = await planJob(job, {
   ...options,
   shouldStop: () => Atomics.load(stop, 0) !== 0,
-  onProgress: (progress) => {
+  onProgress: nowAndThen((progress) => tell({ kind: 'progress', progress })),
+});
+tell({ kind: 'result', result });
+
+/** Passes on words with a plan, and of the others as many as may be told. */
+function nowAndThen(hear: (progress: PlanProgress) => void): (progress: PlanProgress) => void {
+  let told = 0;
+  return (progress) => {
     const now = Date.now();
     if (!progress.plan && now - told < PAUSE) return;
     told = now;
-    tell({ kind: 'progress', progress });
-  },
-});
-tell({ kind: 'result', result });
+    hear(progress);
+  };
+}
