@@ -2,7 +2,7 @@
  * Figures and times as the pages print them. Thin spaces part thousands; times are those of the server's own clock.
  */
 import { sideWords } from '../src/balance/present.ts';
-import { fixed, printFeet, printPounds } from '../src/units.ts';
+import { fixed, printFeet, printPounds, type Units } from '../src/units.ts';
 import { tellIn } from './otherUnits.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
@@ -30,9 +30,6 @@ function millimetres(value: number): string {
 export function centre({ x, y, z }: { x: number; y: number; z: number }): string {
   return `${figure(x, 2)} m forward, ${figure(Math.abs(y), 3)} m ${sideWords(y)}, ${figure(z, 2)} m up`;
 }
-
-/** How a job's lengths and masses are shown: in metric, or with feet, inches and pounds first. */
-export type Units = 'metric' | 'inches';
 
 /** Every way to print, in the units of a job. What is stated and computed stays in millimetres and kilograms. */
 export function wordsIn(units: Units): Words {

@@ -23,21 +23,31 @@ const MM: Record<string, number> = {
   "'": 304.8,
 };
 
+const KG_PER_POUND = 0.45359237;
+
 const KG: Record<string, number> = {
   kg: 1,
   g: 0.001,
   t: 1000,
   tonne: 1000,
   tonnes: 1000,
-  lb: 0.45359237,
-  lbs: 0.45359237,
-  oz: 0.45359237 / 16,
+  lb: KG_PER_POUND,
+  lbs: KG_PER_POUND,
+  oz: KG_PER_POUND / 16,
 };
 
-/** Forces in kN; labels of straps have daN. */
-const KN: Record<string, number> = { kn: 1, dan: 0.01, n: 0.001 };
+/** Forces in kN; labels of straps have daN, or pounds. */
+const KN_PER_POUND = (KG_PER_POUND * 9.80665) / 1000;
+const KN: Record<string, number> = {
+  kn: 1,
+  dan: 0.01,
+  n: 0.001,
+  lbf: KN_PER_POUND,
+  lb: KN_PER_POUND,
+  lbs: KN_PER_POUND,
+};
 
-const KG_PER_METRE: Record<string, number> = { 'kg/m': 1, 'g/m': 0.001, 'lb/ft': 0.45359237 / 0.3048 };
+const KG_PER_METRE: Record<string, number> = { 'kg/m': 1, 'g/m': 0.001, 'lb/ft': KG_PER_POUND / 0.3048 };
 
 /** Units so large that `5,480 m` can only be a decimal comma. */
 const LARGE: ReadonlySet<string> = new Set(['m', 't', 'tonne', 'tonnes', 'kn', ...Object.keys(KG_PER_METRE)]);
@@ -70,7 +80,7 @@ export function parseMassPerMetre(text: string): number | null {
   return parseSum(text, KG_PER_METRE, 'kg/m', 0.001);
 }
 
-/** A force in kN, to a newton, from `5`, `5 kN`, `500 daN` or `5000 N`; null where the text is not one. */
+/** A force in kN, to a newton, from `5`, `5 kN`, `500 daN`, `5000 N` or `1100 lbf`; null where the text is not one. */
 export function parseForce(text: string): number | null {
   return parseSum(text, KN, 'kn', 0.001);
 }
@@ -110,9 +120,22 @@ export function fixed(value: number, decimals: number): string {
   return value < 0 && Number(text) !== 0 ? `-${text}` : text;
 }
 
-/** Feet and inches to the nearest sixteenth, or 32nd: `4' 2 3/8"`; under a foot inches alone. */
-export function printFeet(mm: number, parts: 16 | 32 = 16): string {
-  const all = Math.round(Math.abs(mm) / (25.4 / parts));
+/** How a job's lengths and masses are shown: in metric, or with feet, inches and pounds first. */
+export type Units = 'metric' | 'inches';
+
+/** Where a figure goes that is not whole: a limit must not be passed by its rounding, a load not made less by it. */
+export type Towards = 'nearest' | 'up' | 'down';
+
+/** Ties at halves go up; a whole number with the dust of reckoning on it stays what it is. */
+const WHOLE: Record<Towards, (value: number) => number> = {
+  nearest: Math.round,
+  up: (value) => Math.ceil(value - 1e-6),
+  down: (value) => Math.floor(value + 1e-6),
+};
+
+/** Feet and inches to a sixteenth, or 32nd: `4' 2 3/8"`; under a foot inches alone. Up and down are of the size. */
+export function printFeet(mm: number, parts: 16 | 32 = 16, towards: Towards = 'nearest'): string {
+  const all = WHOLE[towards](Math.abs(mm) / (25.4 / parts));
   const feet = Math.floor(all / (12 * parts));
   const inches = Math.floor((all % (12 * parts)) / parts);
   const rest = all % parts;
@@ -124,9 +147,51 @@ export function printFeet(mm: number, parts: 16 | 32 = 16): string {
 }
 
 /** Pounds, to a tenth below a hundred. */
-export function printPounds(kg: number): string {
-  const pounds = kg / 0.45359237;
-  return `${Math.abs(pounds) < 100 ? Math.round(pounds * 10) / 10 : Math.round(pounds)} lb`;
+export function printPounds(kg: number, towards: Towards = 'nearest'): string {
+  const pounds = kg / KG_PER_POUND;
+  return `${roundTo(pounds, Math.abs(pounds) < 100 ? 1 : 0, towards)} lb`;
+}
+
+/** Pounds to a hundredth below a hundred, above to a tenth: as fine as a limit must be told where nobody knows it for one. */
+export function printPoundsFinely(kg: number): string {
+  const pounds = kg / KG_PER_POUND;
+  return `${roundTo(pounds, Math.abs(pounds) < 100 ? 2 : 1, 'nearest')} lb`;
+}
+
+/** What a metric unit is told in besides, how many of those it is, and the decimals of a figure from ten, and from a hundred, on. */
+const OTHERS = {
+  cm: ['in', 1 / 2.54, 1, 1],
+  m: ['ft', 1 / 0.3048, 2, 2],
+  'kg/m': ['lb/ft', 0.3048 / KG_PER_POUND, 2, 1],
+  kg·m: ['lb·ft', 1 / 0.3048 / KG_PER_POUND, 1, 0],
+  'kg per cm': ['lb per in', 2.54 / KG_PER_POUND, 0, 0],
+  kN: ['lbf', 1000 / 9.80665 / KG_PER_POUND, 0, 0],
+  'm²': ['ft²', 1 / 0.3048 ** 2, 1, 0],
+  'cm²': ['in²', 1 / 2.54 ** 2, 1, 0],
+} as const;
+
+/** The metric units that {@link printOther} knows. */
+export type OtherOf = keyof typeof OTHERS | 'mm' | 'kg';
+
+/**
+ * A metric figure in the units of feet and pounds: `13.1 lb`, `562 lbf`, `9.35 ft`. `decimals` are the fewest that it is
+ * told with, where its own rounding is finer than usual.
+ */
+export function printOther(value: number, unit: OtherOf, towards: Towards = 'nearest', decimals = 0): string {
+  if (unit === 'mm') return printFeet(value, 16, towards);
+  if (unit === 'kg') return printPounds(value, towards);
+  const [name, factor, few, many] = OTHERS[unit];
+  const other = value * factor;
+  // What is not nothing is not told as nothing: 0.1 cm as 0.04 in.
+  const little = unit === 'cm' && value !== 0 && Math.abs(other) < 0.05 ? 2 : 0;
+  const usual = Math.max(little, Math.abs(other) < 100 ? few : many);
+  return `${roundTo(other, Math.max(usual, decimals), towards).toFixed(Math.max(usual, decimals))} ${name}`;
+}
+
+function roundTo(value: number, decimals: number, towards: Towards): number {
+  const power = POWERS[decimals]!;
+  const size = WHOLE[towards](Math.abs(value) * power) / power;
+  return value < 0 && size !== 0 ? -size : size;
 }
 
 /** A number (whole, decimal, or a fraction, mixed or not), then its unit if any. */

@@ -2,12 +2,15 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   fixed,
+  parseForce,
   parseLength,
   parseMass,
   parseMassPerMetre,
   parseNumber,
   printFeet,
+  printOther,
   printPounds,
+  printPoundsFinely,
   twoReadings,
 } from '../src/units.ts';
 
@@ -122,6 +125,12 @@ test('feet and inches printed are read again within a thirty-second of an inch',
   ]);
   expect([312, 627, 304.8, 0.4].map((mm) => printFeet(mm, 32))).toEqual([`1' 9/32"`, `2' 11/16"`, `1' 0"`, `1/32"`]);
   expect([printPounds(10), printPounds(741)]).toEqual(['22 lb', '1634 lb']);
+  expect(printPoundsFinely(8.2)).toBe('18.08 lb');
+  expect([printOther(5, 'kN'), printOther(0.21, 'm²', 'up'), printOther(71.3, 'm')]).toEqual([
+    '1124 lbf',
+    '2.3 ft²',
+    '233.92 ft',
+  ]);
 });
 
 test('halves are rounded as they are read, sums that end a hair under them too, and nought has no sign', () => {
@@ -142,4 +151,27 @@ test('halves are rounded as they are read, sums that end a hair under them too, 
       },
     ),
   );
+});
+
+test('a limit goes down and a load goes up, by less than a step, and what is exact stays', () => {
+  for (let step = 1; step <= 400; step += 1) {
+    const kg = step * 0.37;
+    expect(parseMass(printPounds(kg, 'down'))!, `${kg} kg`).toBeLessThanOrEqual(kg + 0.0005);
+    expect(parseMass(printPounds(kg, 'up'))!, `${kg} kg`).toBeGreaterThanOrEqual(kg - 0.0005);
+    const mm = step * 7.3;
+    for (const parts of [16, 32] as const) {
+      const [down, up] = (['down', 'up'] as const).map((towards) => parseLength(printFeet(mm, parts, towards))!);
+      expect(down!, `${mm} mm`).toBeLessThanOrEqual(mm + 0.005);
+      expect(up!, `${mm} mm`).toBeGreaterThanOrEqual(mm - 0.005);
+      expect(up! - down!, `${mm} mm`).toBeLessThan(25.4 / parts + 0.02);
+    }
+    const kN = step * 0.043;
+    expect(parseForce(printOther(kN, 'kN', 'up'))!).toBeGreaterThanOrEqual(kN - 0.001);
+    expect(parseForce(printOther(kN, 'kN', 'down'))!).toBeLessThanOrEqual(kN + 0.001);
+  }
+  expect([parseForce('1100 lbf'), parseForce('1100 lb'), parseForce('1,100 lbf')]).toEqual([4.893, 4.893, null]);
+  expect(printFeet(406.4, 32, 'down')).toBe(`1' 4"`);
+  expect(printFeet(406.4, 32, 'up')).toBe(`1' 4"`);
+  expect([printPounds(8.2), printPounds(8.2, 'down')]).toEqual(['18.1 lb', '18 lb']);
+  expect([printFeet(-9, 16, 'up'), printPounds(-0.001)]).toEqual(['-3/8"', '0 lb']);
 });

@@ -1,6 +1,7 @@
 /** A value beside its field in other words: how a text was read, and feet, inches and pounds for who wants them. */
+
+import type { Units } from '../../src/units.ts';
 import { printFeet, printPounds } from '../../src/units.ts';
-import type { Units } from '../words.ts';
 import type { Field } from './field.ts';
 import type { Kind } from './kinds.ts';
 import { printList } from './listKind.ts';

@@ -3,7 +3,7 @@ import type { Fault } from '../../src/fault.ts';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { readableParts } from '../../src/job/readJob.ts';
 import { jobDoubts } from '../../src/plan/jobDoubts.ts';
-import type { Units } from '../words.ts';
+import type { Units } from '../../src/units.ts';
 import type { Draft } from './apply.ts';
 import { echoOf } from './echo.ts';
 import { FaultBoard, type ToldFault } from './faultBoard.ts';

@@ -1,6 +1,6 @@
 /** What the page shows while a form is being typed, before it is saved: how each text was read, sums, drawings, faults. */
 import type { Fault } from '../../src/fault.ts';
-import type { Units } from '../words.ts';
+import type { Units } from '../../src/units.ts';
 import type { Draft, Posted } from './apply.ts';
 import { echoOf } from './echo.ts';
 import { readField } from './kinds.ts';

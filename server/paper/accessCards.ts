@@ -13,7 +13,7 @@ import { type Access, accessOf } from '../../src/plan/access.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
-import { inchesOf, massIn, tell } from './feet.ts';
+import { inchesOf, massIn, tell, unitsOf } from './feet.ts';
 import { kg, MM, plain } from './figures.ts';
 import { byColumn, massBy } from './massBy.ts';
 import {
@@ -52,7 +52,13 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
   const { doc, letters, left, right, width } = paper;
   const { weighed, feet } = paper.options;
   const marked = new Set(bundles.map((bundle) => bundle.bundle));
-  const scene = voidPlanScene(laid, plan, { width: width / MM, height: 64, marked, sought: number });
+  const scene = voidPlanScene(laid, plan, {
+    width: width / MM,
+    height: 64,
+    marked,
+    sought: number,
+    units: unitsOf(paper),
+  });
   const title = `${keepOut.what || W.keepOut}: ${voidTitle(laid)}`;
   const head = letters.fit(title, width, 34, 13, 7, 'bold');
   const inVoid = keepOutIn(laid, keepOut);

@@ -20,7 +20,7 @@ import type { Job } from '../../src/job/job.ts';
 import { addedContents, contentsOf } from '../../src/plan/contents.ts';
 import type { Plan, PlanVoid } from '../../src/plan/plan.ts';
 import { firstPart, shareIn } from '../../src/plan/share.ts';
-import { tell } from './feet.ts';
+import { cellIn, tell } from './feet.ts';
 import { MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
@@ -64,7 +64,7 @@ export async function writeBalanceSheet(job: Job, made: Plan, options: PaperOpti
 function drawMarks(paper: Paper, job: Job, marks: Marks): void {
   const { draughtForward, draughtAft } = job.vessel ?? {};
   const change = { forward: marks.forward.likely, aft: marks.aft.likely, draughtForward, draughtAft };
-  draw(paper, afloatScene(change, { width: paper.width / MM, height: 46 }));
+  draw(paper, afloatScene(change, { width: paper.width / MM, height: 46, tell: (words) => tell(paper, words) }));
 }
 
 /** Where her list now is stated, and what she lists in the end can be told. */
@@ -90,7 +90,7 @@ function writeRoll(paper: Paper, job: Job): void {
   const lines = moves.map((move) =>
     W.rollOf(names.get(move.void) ?? move.void, move.way, Math.abs(move.change).toFixed(3)),
   );
-  writeSentences(paper, W.roll, [W.rollIntro(String(TRIED)), ...lines]);
+  writeSentences(paper, W.roll, [W.rollIntro(`${TRIED} kg`), ...lines]);
 }
 
 /** The effect of all bundles, and of what lies in the voids besides, on the vessel; null where nothing is stated of her. */
@@ -122,24 +122,26 @@ export function limitsPassed(job: Job, plan: Plan): string[] {
 async function writeMoments(paper: Paper, job: Job, plan: Plan, scaled: boolean): Promise<void> {
   head(paper, W.moments);
   const right = { align: 'right' as const, even: true };
+  const heads = paper.options.feet ? W.headsFeet : W.heads;
   const columns: Column[] = [
     { head: W.heads.void, share: 1 },
-    { head: W.heads.mass, width: 52, ...right, bold: true },
-    { head: W.heads.x, width: 42, ...right },
-    { head: W.heads.y, width: 42, ...right },
-    { head: W.heads.z, width: 42, ...right },
-    { head: W.heads.mx, width: 64, ...right },
-    { head: W.heads.my, width: 64, ...right },
-    { head: W.heads.mz, width: 64, ...right },
+    { head: heads.mass, width: 52, ...right, bold: true },
+    { head: heads.x, width: 42, ...right },
+    { head: heads.y, width: 42, ...right },
+    { head: heads.z, width: 42, ...right },
+    { head: heads.mx, width: 64, ...right },
+    { head: heads.my, width: 64, ...right },
+    { head: heads.mz, width: 64, ...right },
   ];
+  const momentCell = (moment: number) => cellIn(paper, moment, 'kg·m', plain(moment, 1));
   const byVoid = weightsByVoid(job, plan);
   // A centre that the plan tells is printed from there, as on the register: else the same one could be rounded otherwise.
   const row = (name: string, weights: Parameters<typeof sumMoments>[0], told?: PlanVoid['centre']): string[] => {
     const { mass, alongMoment, acrossMoment, heightMoment } = sumMoments(weights);
     const { x, y, z } = told ?? { x: alongMoment / mass, y: acrossMoment / mass, z: heightMoment / mass };
-    const centre = [x, y, z].map((metres) => plain(metres, 3));
-    const moments = [alongMoment, acrossMoment, heightMoment].map((moment) => plain(moment, 1));
-    return [name, plain(mass, 1), ...centre, ...moments];
+    const centre = [x, y, z].map((metres) => cellIn(paper, metres, 'm', plain(metres, 3)));
+    const moments = [alongMoment, acrossMoment, heightMoment].map(momentCell);
+    return [name, cellIn(paper, mass, 'kg', plain(mass, 1)), ...centre, ...moments];
   };
   const filled = job.voids.filter((space) => (byVoid.get(space.void)?.length ?? 0) > 0);
   const centres = new Map(scaled ? [] : plan.voids.map((entry) => [entry.void, entry.centre]));
@@ -150,7 +152,7 @@ async function writeMoments(paper: Paper, job: Job, plan: Plan, scaled: boolean)
   const boldRows = new Set([rows.length - 1]);
   const present = job.vessel && presentList(job.vessel);
   if (present?.moment) {
-    const moment = (across: number): string[] => ['', '', '', '', '', plain(across, 1), ''];
+    const moment = (across: number): string[] => ['', '', '', '', '', momentCell(across), ''];
     const { likely } = present.moment;
     rows.push([W.listNow(listNow(present.degrees)), ...moment(likely)]);
     rows.push([W.withList, ...moment(likely + sumMoments(all).acrossMoment)]);

@@ -9,8 +9,9 @@ import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { bundlesIn, type Entry, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
 import { columnsAsked } from './columns.ts';
-import { kg, plain } from './figures.ts';
-import { FORETOLD, MARKS, sideOf, writeMarks } from './loadingSheet.ts';
+import { massCell, massTold, tell } from './feet.ts';
+import { plain } from './figures.ts';
+import { FORETOLD, MARKS, momentColumn, sideOf, writeMarks } from './loadingSheet.ts';
 import { byColumn, massBy } from './massBy.ts';
 import { closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as S, BREAK_OUT_WORDS as W } from './stowageWords.ts';
@@ -26,7 +27,7 @@ export async function writeBreakingOut(job: Job, plan: Plan, options: PaperOptio
   const told = breakOutOf(job, plan, record, masses, voids.length > 0 ? voids : undefined);
   const head = W.head(voids.length > 0 ? voids.join(', ') : null);
   writeParagraph(paper, head, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
-  writeParagraph(paper, whenceOf(plan, entries, record, masses), { size: 10, weight: 'bold' }, { below: 3 });
+  writeParagraph(paper, whenceOf(paper, plan, entries, record, masses), { size: 10, weight: 'bold' }, { below: 3 });
   if (told.steps.length === 0) {
     writeParagraph(paper, W.nothing, { size: 10 });
     return closePaper(paper);
@@ -41,7 +42,13 @@ function allIn(plan: Plan): Recorded {
   return recordOf(plan.bundles.map(({ bundle }): Entry => ({ bundle, what: 'in', note: '', at: '' })));
 }
 
-function whenceOf(plan: Plan, entries: readonly Entry[], record: Recorded, masses: WeighedMasses): string {
+function whenceOf(
+  paper: Paper,
+  plan: Plan,
+  entries: readonly Entry[],
+  record: Recorded,
+  masses: WeighedMasses,
+): string {
   const day = entries
     .map(({ at }) => dayOf(at))
     .sort()
@@ -49,7 +56,7 @@ function whenceOf(plan: Plan, entries: readonly Entry[], record: Recorded, masse
   if (day === undefined) return W.planned;
   const present = bundlesIn(record);
   const mass = plan.bundles.reduce((sum, one) => sum + (present.has(one.bundle) ? massNow(one, masses) : 0), 0);
-  return W.recorded(day, present.size, plan.bundles.length, kg(mass));
+  return W.recorded(day, present.size, plan.bundles.length, massTold(paper, mass));
 }
 
 function writeFacts(paper: Paper, job: Job, plan: Plan, { steps, mass, listGreatest, barred }: BreakOut): void {
@@ -59,7 +66,7 @@ function writeFacts(paper: Paper, job: Job, plan: Plan, { steps, mass, listGreat
   const list =
     listGreatest === null ? '' : W.listMost(plain(listGreatest, 1), listMost === undefined ? null : plain(listMost, 1));
   const bundles = steps.map(({ bundle }) => bundle);
-  const sum = W.sum(steps.length, kg(mass, 1), massBy(bundles, plan, paper.options.weighed));
+  const sum = W.sum(steps.length, massTold(paper, mass, 1), massBy(bundles, plan, paper.options.weighed));
   writeParagraph(paper, list === '' ? sum : `${sum} ${list}`, { size: 10 }, { below: 3 });
   for (const words of [W.way, W.before]) writeParagraph(paper, words, { size: 9 }, { below: 3 });
   writeParagraph(paper, W.afloat, { size: 9, weight: 'bold' }, { below: 3 });
@@ -91,21 +98,21 @@ async function writeSteps(
     { head: S.heads.mass, align: 'right', bold: true, even: true },
     ...by.heads,
     { head: W.heads.left, align: 'right', even: true },
-    { head: S.heads.moment, align: 'right', even: true },
+    { ...momentColumn(paper), even: true },
     ...(listGreatest === null ? [] : [{ head: S.heads.list, align: 'right' as const, even: true }]),
   ];
   const chocked = chockedOf(job, plan);
   const isListed = listGreatest !== null;
   const cells = evened(
     heads,
-    steps.map((step, i) => cellsOf(step, i + 1, record, { chocked, isListed, by: by.cells(step.bundle) })),
+    steps.map((step, i) => cellsOf(paper, step, i + 1, record, { chocked, isListed, by: by.cells(step.bundle) })),
   );
   const columns = columnsAsked(paper, heads, cells, SIZE);
   let rows: string[][] = [];
   for (const [i, { quarter, floats }] of steps.entries()) {
     rows.push(cells[i]!);
     if (quarter === null) continue;
-    const foretold = floats === null ? [] : paper.letters.lines(floats, paper.width - 12, 9);
+    const foretold = floats === null ? [] : paper.letters.lines(tell(paper, floats), paper.width - 12, 9);
     await writeTable(paper, columns, rows, { size: SIZE, rowHeight: 17, below: MARKS + foretold.length * FORETOLD });
     writeMarks(paper, W.quarter(S.quartersOut[quarter - 1] ?? ''), foretold);
     rows = [];
@@ -113,6 +120,7 @@ async function writeSteps(
 }
 
 function cellsOf(
+  paper: Paper,
   { bundle, left, moment, list, opens, empties }: OutStep,
   number: number,
   record: Recorded,
@@ -131,10 +139,10 @@ function cellsOf(
     bundle.bundle,
     bundle.void,
     W.place(bundle.run, bundle.tier, first.join(W.and), out, empties ? bundle.void : null),
-    kg(bundle.mass),
+    massCell(paper, bundle.mass),
     ...by,
-    kg(left, 1),
-    sideOf(moment),
+    massCell(paper, left, 1),
+    sideOf(paper, moment),
     ...(isListed ? [list === null ? '' : S.list(plain(Math.abs(list), 1))] : []),
   ];
 }

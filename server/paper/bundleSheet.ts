@@ -14,7 +14,7 @@ import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { bandsOn } from '../../src/plan/materials.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { printPounds } from '../../src/units.ts';
-import { inchesOf, massIn, tell } from './feet.ts';
+import { inchesOf, lengthIn, massIn, tell, unitsOf } from './feet.ts';
 import { kg, MM, plain } from './figures.ts';
 import { type JointedPiece, jointedPieces } from './joints.ts';
 import {
@@ -51,7 +51,7 @@ export async function writeBundleSheet(job: Job, plan: Plan, options: PaperOptio
   if (jointed.size > 0) writeParagraph(paper, W.jointRules, { size: 9 }, { below: 4 });
   for (const bundle of inOrder(job, plan)) {
     const space = voids.get(bundle.void)!;
-    const pieces = piecesOf(bundle, jointed, D.ends[laidVoid(space, plan).axis].least);
+    const pieces = piecesOf(paper, bundle, jointed, D.ends[laidVoid(space, plan).axis].least);
     writeBundle(paper, job, bundle, space, { tolerance: tolerances.get(bundle.bundle) ?? 0, pieces });
     await breathe(paper);
   }
@@ -84,7 +84,13 @@ function writeBundle(paper: Paper, job: Job, bundle: PlanBundle, space: Void, to
   ensureRoom(paper, height);
   const top = paper.y + 5;
   tickBox(paper, left, top, 13);
-  drawScene(doc, letters, bundleScene(bundle, { ...PICTURE, width: PICTURE.width - 7 }), left + 7 * MM, top);
+  drawScene(
+    doc,
+    letters,
+    bundleScene(bundle, { ...PICTURE, width: PICTURE.width - 7, units: unitsOf(paper) }),
+    left + 7 * MM,
+    top,
+  );
   let y = letters.block(id.lines, x, top - 2, { size: id.size, weight: 'bold' });
   y = letters.block(name.lines, x, y, { size: name.size });
   y = letters.block(lines, x, y + 2, { size: 9 });
@@ -116,7 +122,7 @@ function factLines(paper: Paper, job: Job, bundle: PlanBundle, space: Void, tole
   const { size } = bundle;
   const count = rules ? becketsOf(bundle.size, rules).count : 1;
   return [
-    ...(feet ? [W.expectedPounds(printPounds(bundle.mass), printPounds(tolerance))] : []),
+    ...(feet ? [W.expectedPounds(printPounds(bundle.mass), printPounds(tolerance, 'down'))] : []),
     `${W.bars(bundle.slots.length, plain(bundle.length), sectionName(bundle.section), inchesOf(paper, [bundle.length], ''))}${jointsIn(bundle)}`,
     W.rows(bundle.arrangement, bundle.columns.join(' + '), bundle.onEdge),
     tell(paper, W.bands(bands, plain(Math.min(100, bundle.length / 4), 0))),
@@ -126,18 +132,18 @@ function factLines(paper: Paper, job: Job, bundle: PlanBundle, space: Void, tole
     ...calloutsOf(job, atMassNow([bundle], paper.options.weighed)).flatMap((callout) =>
       callout.text === null ? [] : [tell(paper, callout.text)],
     ),
-    W.limit(plain(limit), feet ? printPounds(limit) : ''),
+    W.limit(plain(limit), feet ? printPounds(limit, 'down') : ''),
     W.size(
       plain(size.along),
       plain(size.across),
       plain(size.up),
-      inchesOf(paper, [size.along, size.across, size.up], ' × '),
+      inchesOf(paper, [size.along, size.across, size.up], ' × ', 'up'),
     ),
   ];
 }
 
 /** `row 1: p0001, p0002; row 2: p0003 403 + p0004 254 (jointed, from aft)`: a joint's pieces with their lengths, from `end`. */
-function piecesOf(bundle: PlanBundle, jointed: Map<string, JointedPiece>, end: string): string {
+function piecesOf(paper: Paper, bundle: PlanBundle, jointed: Map<string, JointedPiece>, end: string): string {
   let next = 0;
   return bundle.columns
     .map((count, row) => {
@@ -145,7 +151,10 @@ function piecesOf(bundle: PlanBundle, jointed: Map<string, JointedPiece>, end: s
       next += count;
       const marks = slots.map((slot) => {
         if (slot.length < 2) return slot.join('');
-        return W.jointed(slot.map((mark) => W.part(mark, plain(jointed.get(mark)?.length ?? 0))).join(' + '), end);
+        return W.jointed(
+          slot.map((mark) => W.part(mark, lengthIn(paper, jointed.get(mark)?.length ?? 0))).join(' + '),
+          end,
+        );
       });
       return W.row(row + 1, marks.join(', '));
     })

@@ -3,21 +3,24 @@ import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { columnsAsked } from './columns.ts';
-import { plain } from './figures.ts';
+import { lengthIn, unitsOf } from './feet.ts';
 import { MAKING_WORDS as M } from './makingWords.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
 import { type Column, writeTable } from './table.ts';
 
-const ABREAST = 2;
+/** Feet and inches beside the millimetres take the whole width. */
+const ABREAST = { metric: 2, inches: 1 };
 
 export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Promise<void> {
+  // Cut to fit: never more than there is room for.
+  const cut = (mm: number, decimals = 2) => lengthIn(paper, mm, decimals, 'down');
   const cells = chocksOf(laid, plan).map((chock) => [
     chock.mark,
     M.side(chock.side, laid.axis),
-    M.wedgeOf(chock.size, chock.sizeAtHead, plain),
-    plain(chock.height),
-    plain(chock.length, 0),
+    M.wedgeOf(chock.size, chock.sizeAtHead, cut),
+    cut(chock.height),
+    cut(chock.length, 0),
   ]);
   if (cells.length === 0) return;
   const edged = cells.some((cell) => cell[2]?.includes(M.edge));
@@ -30,7 +33,7 @@ export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Pro
     { head: heads.high, align: 'right' },
     { head: heads.long, align: 'right' },
   ];
-  const abreast = Math.min(ABREAST, cells.length);
+  const abreast = Math.min(ABREAST[unitsOf(paper)], cells.length);
   const between: Column = { head: '', width: 14 };
   const columns = abreast === 1 ? half : [...half, between, ...half];
   const rows: string[][] = [];

@@ -1,5 +1,5 @@
 /** How wide the columns of a table are to be: as wide as what stands in them asks, within the page. */
-import type { Letters } from './letters.ts';
+import { BREAK, type Letters } from './letters.ts';
 import type { Paper } from './page.ts';
 import { type Column, evened, PAD } from './table.ts';
 
@@ -48,7 +48,7 @@ function askedBy(letters: Letters, column: Column, i: number, rows: string[][], 
   const wide = (words: Iterable<string>) => Math.max(0, ...[...words].map((each) => letters.width(each, size, weight)));
   const headWide = (words: string) => letters.width(words, size - 1, 'bold');
   const ofHead = Math.max(...column.head.split(' ').map(headWide));
-  const unbroken = column.share === undefined ? cells : new Set([...cells].flatMap((cell) => cell.split(/\s+/u)));
+  const unbroken = column.share === undefined ? cells : new Set([...cells].flatMap((cell) => cell.split(BREAK)));
   // A hair more than the words, so that no rounding breaks them.
   const room = 2 * PAD + 0.1;
   return {

@@ -8,6 +8,7 @@ import { fittingRows } from '../../src/hold/fittingRows.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Void } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { either, inchesOf, tell, unitsOf } from './feet.ts';
 import { MM, plain } from './figures.ts';
 import { FITTED_WORDS as W } from './fittedWords.ts';
 import { ensureRoom, type Paper, writeParagraph } from './page.ts';
@@ -31,35 +32,38 @@ export async function writeFitted(paper: Paper, plan: Plan, space: Void, entry: 
     writeParagraph(paper, W.bare, { size: 9.5, weight: 'bold' }, { above: 2 });
     return;
   }
-  const above = holdPlanScene(space, plan, view, ABOVE);
+  const units = unitsOf(paper);
+  const above = holdPlanScene(space, plan, view, { ...ABOVE, units });
   const scenes = [
     { words: W.above, scene: above },
     ...sectionFittings(view).map((one) => ({
-      words: one.settled ? W.across(one.mark, plain(one.middle)) : W.acrossAssumed(one.mark),
-      scene: holdCrossScene(space, plan, view, one, CROSS),
+      words: one.settled ? tell(paper, W.across(one.mark, plain(one.middle))) : W.acrossAssumed(one.mark),
+      scene: holdCrossScene(space, plan, view, one, { ...CROSS, units }),
     })),
   ];
   writeScenes(paper, scenes);
   writeParagraph(paper, W.measured(end, other), { size: 9 }, { above: 3, below: 3, keep: 60 });
+  const width = paper.options.feet ? 76 : 58;
   const columns: Column[] = [
     { head: W.heads.mark, width: 46, bold: true },
     { head: W.heads.what, share: 4 },
-    { head: W.from(end), width: 58, align: 'right', bold: true },
-    { head: W.from(other), width: 58, align: 'right' },
+    { head: either(paper, W.from(end), W.fromIn(end)), width, align: 'right', bold: true },
+    { head: either(paper, W.from(other), W.fromIn(other)), width, align: 'right' },
     { head: W.heads.over, share: 2.6 },
     { head: W.heads.fixed, share: 4 },
   ];
   const none = (placeable: boolean) => (placeable ? W.unsettled : '');
+  const at = (mm: number) => [inchesOf(paper, [mm], ''), plain(mm)].filter((words) => words !== '').join('\n');
   await writeTable(
     paper,
     columns,
     rows.map(({ marks, what, place, placeable, over, fixed }) => [
       marks,
-      what,
-      place ? plain(place.from) : none(placeable),
-      place ? plain(place.to) : none(placeable),
-      over,
-      fixed,
+      tell(paper, what),
+      place ? at(place.from) : none(placeable),
+      place ? at(place.to) : none(placeable),
+      tell(paper, over),
+      tell(paper, fixed),
     ]),
     { size: 9, rowHeight: 17 },
   );

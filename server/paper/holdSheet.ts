@@ -9,7 +9,7 @@ import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { kg } from './figures.ts';
+import { figureIn, massTold, tell } from './feet.ts';
 import { writeFitted } from './holdDrawing.ts';
 import { HOLD_WORDS as W } from './holdWords.ts';
 import {
@@ -42,7 +42,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
         ? [W.scaled]
         : []),
       ...(entry.ifHeavier === null ? [] : [entry.ifHeavier]),
-      ...(beside > 0 ? [W.beside(kg(beside, 1))] : []),
+      ...(beside > 0 ? [W.beside(massTold(paper, beside, 1, 'up'))] : []),
     ];
     await writeHold(paper, names.get(entry.void) ?? entry.void, entry, notes, async () => {
       if (space) await writeFitted(paper, plan, space, entry);
@@ -57,7 +57,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
   }
   paper.goesOn = undefined;
   const besides = contentsNotCounted(job);
-  if (besides !== '') writeParagraph(paper, besides, { size: 10, weight: 'bold' }, { above: 8 });
+  if (besides !== '') writeParagraph(paper, tell(paper, besides), { size: 10, weight: 'bold' }, { above: 8 });
   await closePaper(paper);
 }
 
@@ -69,11 +69,11 @@ async function writeHold(
   writeDrawing: () => Promise<void>,
 ): Promise<void> {
   const { letters, left, width } = paper;
-  const head = W.void(title, kg(entry.mass, 1));
+  const head = W.void(title, massTold(paper, entry.mass, 1, 'up'));
   paper.y = letters.fitted(head, left, paper.y, { width, height: 40, least: 8 }, { size: 15, weight: 'bold' });
   writeParagraph(paper, W.intro, { size: 9 }, { above: 2, below: 4 });
   for (const words of [...notes, ...entry.notCounted, ...entry.cautions])
-    writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { below: 3 });
+    writeParagraph(paper, tell(paper, words), { size: 9.5, weight: 'bold' }, { below: 3 });
   await writeDrawing();
   writeParagraph(
     paper,
@@ -90,12 +90,14 @@ async function writeHold(
   ];
   const rows = entry.cases.map((each) => [
     each.reason === null ? each.name : `${each.name}\n${W.lighter(each.reason)}`,
-    kN(each.demand),
+    figureIn(paper, each.demand / 1000, 'kN', kN(each.demand), 'up', '\n'),
     [
       each.best?.what ?? (each.notCounted.length > 0 ? W.nothingCounted(each.uncounted.join(', ')) : W.nothing),
       ...(each.besides.length > 0 ? [W.besides(each.besides)] : []),
-    ].join('\n'),
-    each.best ? kN(each.best.carries) : '',
+    ]
+      .map((words) => tell(paper, words))
+      .join('\n'),
+    each.best ? figureIn(paper, each.best.carries / 1000, 'kN', kN(each.best.carries), 'down', '\n') : '',
     each.used === null ? W.notCarried : W.used(each.used),
   ]);
   await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });
@@ -134,10 +136,12 @@ function byWords(cases: readonly HeldCase[], wordsOf: (each: HeldCase) => string
 function writeOpen(paper: Paper, open: HeldVoid[], names: ReadonlyMap<string, string>): void {
   paper.heading = writeNotSecured;
   newPart(paper, W.open);
-  const sentences = open.map((entry) => W.void(names.get(entry.void) ?? entry.void, kg(entry.mass, 1)));
+  const sentences = open.map((entry) =>
+    W.void(names.get(entry.void) ?? entry.void, massTold(paper, entry.mass, 1, 'up')),
+  );
   writeSentences(paper, W.open, sentences);
   for (const words of new Set(open.flatMap((entry) => entry.minds))) {
-    writeParagraph(paper, words, { size: 9.5 }, { above: 6 });
+    writeParagraph(paper, tell(paper, words), { size: 9.5 }, { above: 6 });
   }
 }
 
@@ -146,7 +150,7 @@ function writeSentences(paper: Paper, head: string, sentences: string[]): void {
   ensureRoom(paper, 50);
   writeParagraph(paper, head, { size: 11, weight: 'bold' }, { above: 8, keep: 60 });
   for (const sentence of sentences) {
-    writeParagraph(paper, sentence, { size: 9 }, { above: 3, item: sentences.length > 1 });
+    writeParagraph(paper, tell(paper, sentence), { size: 9 }, { above: 3, item: sentences.length > 1 });
   }
 }
 

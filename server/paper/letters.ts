@@ -14,6 +14,9 @@ const FONT_FILES = {
 } as const;
 const MISSING = '□';
 const ELLIPSIS = '…';
+/** Where a line may be broken: not within `1' 6 3/4"`, of which the beginning would be read as another length. */
+export const BREAK = /(?<!\d')(?!(?<=\d)\s+\d+\/\d+")\s+/u;
+
 /** Characters kept from the end where words must be shortened. */
 const TAIL = 5;
 /** Of the em: the distance from one base line to the next. */
@@ -163,7 +166,7 @@ export class Letters {
     let line = '';
     // The width of the line and a space after it.
     let reach = 0;
-    for (const word of this.printable(words).split(/\s+/u)) {
+    for (const word of this.printable(words).split(BREAK)) {
       if (word === '') continue;
       const own = this.#wordWidth(word, weight);
       if (line !== '' && reach + own > room) {
@@ -219,7 +222,7 @@ export class Letters {
     least: number,
     weight: Weight = 'plain',
   ): FittedWords {
-    const parts = this.printable(words).split(/\s+/u);
+    const parts = this.printable(words).split(BREAK);
     const longest = Math.max(...parts.map((word) => this.#wordWidth(word, weight)));
     for (let at = size; at > least; at = Math.max(least, at * 0.93)) {
       const lines = this.lines(words, width, at, weight);

@@ -12,7 +12,7 @@ import { firstPart, shareIn } from '../../src/plan/share.ts';
 import { LEVEL } from '../../src/plan/turns.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { columnsAsked } from './columns.ts';
-import { massIn, tell } from './feet.ts';
+import { cellIn, massIn, tell } from './feet.ts';
 import { plain } from './figures.ts';
 import { byColumn, byNote } from './massBy.ts';
 import { ensureRoom, newPart, type Paper, writeParagraph } from './page.ts';
@@ -44,10 +44,11 @@ export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Pl
     const counted =
       listAtFirst(job) === null ? moment && W.listEstimated(list, amount(sizeOf(moment), 0, 'kg·m')) : W.listNow(list);
     const words = counted ?? W.listLeftOut(list);
-    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
-  }
-  for (const words of [...limitsPassed(job, plan), ...tooHeavyLines(job, made, weighed ?? new Map())]) {
     writeParagraph(paper, tell(paper, words), { size: 10, weight: 'bold' }, { below: 3 });
+  }
+  const passed = limitsPassed(job, plan).map((words) => tell(paper, words));
+  for (const words of [...passed, ...tooHeavyLines(paper, job, made, weighed ?? new Map())]) {
+    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   const sequence = loadingOf(job, made, weighed);
   const partIn = shareIn(plan, firstPart(job, made, job.aims.fixedShare).counts);
@@ -69,7 +70,7 @@ export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Pl
     { head: W.heads.mass, align: 'right', bold: true, even: true },
     ...by.heads,
     { head: W.heads.aboard, align: 'right', even: true },
-    { head: W.heads.moment, align: 'right', even: true },
+    { ...momentColumn(paper), even: true },
     ...(listed ? [{ head: W.heads.list, align: 'right' as const, even: true }] : []),
   ];
   const chocked = new Set(
@@ -88,7 +89,7 @@ export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Pl
   for (const [i, { quarter, lastOfFirst, floats }] of sequence.entries()) {
     rows.push(cells[i]!);
     if (quarter === null && !lastOfFirst) continue;
-    const foretold = floats === null ? [] : paper.letters.lines(floats, paper.width - 12, SIZE);
+    const foretold = floats === null ? [] : paper.letters.lines(tell(paper, floats), paper.width - 12, SIZE);
     await writeTable(paper, columns, rows, { size: SIZE, rowHeight: 17, below: MARKS + foretold.length * FORETOLD });
     rows = [];
     // Where a quarter is in with the fixed part, the same marks are read once: its share says how much is in.
@@ -118,14 +119,22 @@ function cellsOf(
     massIn(paper, bundle.mass),
     ...by,
     massIn(paper, mass, 1),
-    sideOf(moment),
+    sideOf(paper, moment),
     ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1))] : []),
   ];
 }
 
+/** The column of moments to a side. */
+export function momentColumn(paper: Paper): Column {
+  const align = 'right' as const;
+  return paper.options.feet ? { head: W.heads.momentEither, width: 68, align } : { head: W.heads.moment, align };
+}
+
 /** A moment about the centreline, kg·m, and its side. */
-export function sideOf(moment: number): string {
-  return Math.abs(moment) < 0.05 ? W.even : W.moment(plain(Math.abs(moment), 1), moment > 0);
+export function sideOf(paper: Paper, moment: number): string {
+  if (Math.abs(moment) < 0.05) return W.even;
+  const [first = '', ...below] = cellIn(paper, Math.abs(moment), 'kg·m', plain(Math.abs(moment), 1)).split('\n');
+  return [W.moment(first, moment > 0), ...below].join('\n');
 }
 
 /** Of the letters in the table, points. */

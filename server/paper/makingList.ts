@@ -2,6 +2,7 @@
 import type { Writable } from 'node:stream';
 import { type Bed, bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
+import type { BarAcross } from '../../src/job/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import { chocksOf, looseness } from '../../src/plan/chocks.ts';
 import { coatingOf, tyingOf } from '../../src/plan/materials.ts';
@@ -9,7 +10,8 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { shortages } from '../../src/plan/shortages.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { limitsPassed } from './balanceSheet.ts';
-import { kg, plain } from './figures.ts';
+import { figureIn, lengthIn, lengthWithUnit, METRIC, massTold, tell, type Wanted } from './feet.ts';
+import { plain } from './figures.ts';
 import { MAKING_WORDS as W } from './makingWords.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { writeTable } from './table.ts';
@@ -25,7 +27,7 @@ export interface Making {
 export async function writeMakingList(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
   const paper = openPaper(W.title, job, plan, options, out);
   newPage(paper);
-  const list = makingsOf(job, plan);
+  const list = makingsOf(job, plan, paper);
   for (const key of Object.keys(W.groups) as (keyof typeof W.groups)[]) {
     const group = W.groups[key];
     const items = list.filter((item) => item.group === group);
@@ -41,7 +43,7 @@ export async function writeMakingList(job: Job, plan: Plan, options: PaperOption
 async function writeGroup(paper: Paper, group: string, note: string, items: Making[]): Promise<void> {
   ensureRoom(paper, 80);
   writeParagraph(paper, group, { size: 12, weight: 'bold' }, { above: 6, keep: 60 });
-  writeParagraph(paper, note, { size: 8.5 });
+  writeParagraph(paper, tell(paper, note), { size: 8.5 });
   const columns = [
     { head: '', tick: true, width: 22 },
     { head: W.heads.what, share: 4 },
@@ -56,24 +58,36 @@ async function writeGroup(paper: Paper, group: string, note: string, items: Maki
   );
 }
 
-/** Every line of the list, in the order in which it is worked off. */
-export function makingsOf(job: Job, plan: Plan): Making[] {
+/**
+ * Every line of the list, in the order in which it is worked off. In the other units too where they are wanted: what is
+ * bought goes up, what is cut to fit goes down.
+ */
+export function makingsOf(job: Job, plan: Plan, wanted: Wanted = METRIC): Making[] {
   return [
-    ...toBuy(job, plan),
-    ...beds(job, plan),
-    ...chocks(job, plan),
-    ...tying(job, plan),
-    ...coating(job, plan),
-    ...holding(job, plan),
+    ...toBuy(job, plan, wanted),
+    ...beds(job, plan, wanted),
+    ...chocks(job, plan, wanted),
+    ...tying(job, plan, wanted),
+    ...coating(job, plan, wanted),
+    ...holding(job, plan, wanted),
   ];
 }
 
-function toBuy(job: Job, plan: Plan): Making[] {
+function metres(wanted: Wanted, length: number): string {
+  return figureIn(wanted, length, 'm', `${plain(length, 1)} m`, 'up');
+}
+
+function area(wanted: Wanted, squareMetres: number, decimals = 2): string {
+  return figureIn(wanted, squareMetres, 'm²', `${plain(squareMetres, decimals)} m²`, 'up');
+}
+
+function toBuy(job: Job, plan: Plan, wanted: Wanted): Making[] {
   const short = shortages(job, plan);
   if (short.length === 0) return [{ group: W.groups.steel, what: W.noSteel, quantity: '0', reckoning: W.noSteelWhy }];
   return short.map((each) => {
-    const left = each.left > 0.005 ? kg(each.left, 1) : null;
-    const figures = { short: kg(each.short), left, spare: each.spare === null ? null : kg(each.spare, 1) };
+    const left = each.left > 0.005 ? massTold(wanted, each.left, 1) : null;
+    const spare = each.spare === null ? null : massTold(wanted, each.spare, 1, 'down');
+    const figures = { short: massTold(wanted, each.short, undefined, 'up'), left, spare };
     const { lack, void: space } = each;
     if (lack !== 'steel')
       return {
@@ -85,8 +99,12 @@ function toBuy(job: Job, plan: Plan): Making[] {
     return {
       group: W.groups.steel,
       what: W.steel(each.section, space),
-      quantity: W.metres(plain(each.metres, 1)),
-      reckoning: W.steelWhy(figures, plain(each.massPerMetre, 3), each.within > 0.005 ? kg(each.within, 1) : null),
+      quantity: metres(wanted, each.metres),
+      reckoning: W.steelWhy(
+        figures,
+        figureIn(wanted, each.massPerMetre, 'kg/m', `${plain(each.massPerMetre, 3)} kg/m`),
+        each.within > 0.005 ? massTold(wanted, each.within, 1) : null,
+      ),
     };
   });
 }
@@ -96,23 +114,25 @@ function filledVoids(job: Job, plan: Plan) {
   return job.voids.filter((space) => filled.has(space.void)).map((space) => laidVoid(space, plan));
 }
 
-function beds(job: Job, plan: Plan): Making[] {
+function beds(job: Job, plan: Plan, wanted: Wanted): Making[] {
   const group = W.groups.bed;
   return filledVoids(job, plan).flatMap((laid): Making[] => {
     const runs = bedsOf(laid, plan);
-    const area = runs.reduce((sum, bed) => sum + bed.matting, 0);
-    const matting = runs.map((bed) => W.mattingRun(bed.run, plain(bed.length), plain(bed.width, 0))).join(', ');
-    const items = [{ group, what: W.matting(laid.void), quantity: W.area(plain(area, 2)), reckoning: matting }];
-    if (laid.bearers) return [...items, ...onBearers(laid, runs)];
+    const covered = runs.reduce((sum, bed) => sum + bed.matting, 0);
+    const matting = runs
+      .map((bed) => W.mattingRun(bed.run, lengthIn(wanted, bed.length), lengthIn(wanted, bed.width, 0)))
+      .join(', ');
+    const items = [{ group, what: W.matting(laid.void), quantity: area(wanted, covered), reckoning: matting }];
+    if (laid.bearers) return [...items, ...onBearers(laid, runs, wanted)];
     const lengths = [...new Set(runs.map((bed) => bed.battens.length))].sort((p, q) => q - p);
     for (const length of laid.dunnage > 0 ? lengths : []) {
       const alike = runs.filter((bed) => bed.battens.length === length);
       const count = alike.reduce((sum, bed) => sum + bed.battens.count, 0);
       items.push({
         group,
-        what: W.battens(laid.void, plain(laid.dunnage)),
-        quantity: W.pieces(count, plain(length, 0)),
-        reckoning: alike.map((bed) => W.battensRun(bed.run, plain(bed.length))).join(', '),
+        what: W.battens(laid.void, lengthWithUnit(wanted, laid.dunnage)),
+        quantity: W.pieces(count, lengthWithUnit(wanted, length, 0, 'down')),
+        reckoning: alike.map((bed) => W.battensRun(bed.run, lengthWithUnit(wanted, bed.length))).join(', '),
       });
     }
     for (const bed of runs) {
@@ -121,8 +141,8 @@ function beds(job: Job, plan: Plan): Making[] {
       items.push({
         group,
         what: W.packing(W.run(laid.void, bed.run)),
-        quantity: W.wedge(plain(first), plain(last)),
-        reckoning: W.packingWhy(plain(laid.dunnage)),
+        quantity: W.wedge(lengthWithUnit(wanted, first), lengthWithUnit(wanted, last)),
+        reckoning: W.packingWhy(lengthWithUnit(wanted, laid.dunnage)),
       });
     }
     return items;
@@ -130,14 +150,17 @@ function beds(job: Job, plan: Plan): Making[] {
 }
 
 /** What levels the ground tier on the stated bearers: a block on each, alike ones together. */
-function onBearers(laid: LaidVoid, runs: Bed[]): Making[] {
+function onBearers(laid: LaidVoid, runs: Bed[], wanted: Wanted): Making[] {
   const blocks = new Map<string, { size: string; length: string; places: string[] }>();
   for (const bed of runs) {
     for (const { along, width, height } of bed.bearers) {
-      const size = W.bearerBlock(laid.void, plain(width), plain(height, 1));
-      const length = plain(bed.battens.length);
+      const size = W.bearerBlock(laid.void, lengthIn(wanted, width), lengthWithUnit(wanted, height, 1));
+      const length = lengthWithUnit(wanted, bed.battens.length, 2, 'down');
       const block = blocks.get(`${size} ${length}`) ?? { size, length, places: [] };
-      blocks.set(`${size} ${length}`, { ...block, places: [...block.places, W.bearerAt(bed.run, plain(along))] });
+      blocks.set(`${size} ${length}`, {
+        ...block,
+        places: [...block.places, W.bearerAt(bed.run, lengthIn(wanted, along))],
+      });
     }
   }
   return [...blocks.values()].map(({ size, length, places }) => ({
@@ -148,21 +171,26 @@ function onBearers(laid: LaidVoid, runs: Bed[]): Making[] {
   }));
 }
 
-function chocks(job: Job, plan: Plan): Making[] {
+function chocks(job: Job, plan: Plan, wanted: Wanted): Making[] {
   return filledVoids(job, plan).flatMap((laid) =>
     chocksOf(laid, plan).map((chock) => {
       const end = !['least', 'most', 'inner'].includes(chock.side);
+      const cut = (mm: number) => lengthIn(wanted, mm, 2, 'down');
       return {
         group: W.groups.chocks,
         what: W.chock(chock.mark, W.side(chock.side, laid.axis)),
-        quantity: W.block(W.wedgeOf(chock.size, chock.sizeAtHead, plain), plain(chock.height), end),
-        reckoning: W.chockWhy(plain(chock.length, 0), plain(looseness(laid)), end),
+        quantity: W.block(W.wedgeOf(chock.size, chock.sizeAtHead, cut), cut(chock.height), end),
+        reckoning: W.chockWhy(
+          lengthWithUnit(wanted, chock.length, 0, 'down'),
+          lengthWithUnit(wanted, looseness(laid)),
+          end,
+        ),
       };
     }),
   );
 }
 
-function tying(job: Job, plan: Plan): Making[] {
+function tying(job: Job, plan: Plan, wanted: Wanted): Making[] {
   const group = W.groups.tying;
   const need = tyingOf(job, plan);
   const items: Making[] = [
@@ -170,15 +198,15 @@ function tying(job: Job, plan: Plan): Making[] {
       group,
       what: W.bands,
       quantity: W.counted(need.bands),
-      reckoning: W.bandsWhy(plain(need.bandMetres, 1)),
+      reckoning: W.bandsWhy(metres(wanted, need.bandMetres)),
     },
   ];
   if (need.cordMetres > 0) {
     const cord = job.bundle.becket?.cord;
     items.push({
       group,
-      what: W.cord(cord === undefined ? null : plain(cord)),
-      quantity: W.metres(plain(need.cordMetres, 1)),
+      what: W.cord(cord === undefined ? null : lengthWithUnit(wanted, cord)),
+      quantity: metres(wanted, need.cordMetres),
       reckoning: W.cordWhy,
     });
   }
@@ -193,32 +221,47 @@ function tying(job: Job, plan: Plan): Making[] {
   return items;
 }
 
-function coating(job: Job, plan: Plan): Making[] {
+function coating(job: Job, plan: Plan, wanted: Wanted): Making[] {
   const group = W.groups.coating;
   const need = coatingOf(job, plan);
   return [
-    { group, what: W.paint, quantity: W.area(plain(need.surface, 2)), reckoning: W.paintWhy(need.pieces) },
-    { group, what: W.zincPaint, quantity: W.area(plain(need.ends, 3)), reckoning: W.zincPaintWhy(need.pieces) },
-    { group, what: W.blades, quantity: W.squareCm(plain(need.cutArea, 0)), reckoning: W.bladesWhy(need.cuts) },
+    { group, what: W.paint, quantity: area(wanted, need.surface), reckoning: W.paintWhy(need.pieces) },
+    { group, what: W.zincPaint, quantity: area(wanted, need.ends, 3), reckoning: W.zincPaintWhy(need.pieces) },
+    {
+      group,
+      what: W.blades,
+      quantity: figureIn(wanted, need.cutArea, 'cm²', `${plain(need.cutArea, 0)} cm²`, 'up'),
+      reckoning: W.bladesWhy(need.cuts),
+    },
   ];
 }
 
 /** Straps and bars as entered for the voids that carry bundles. */
-function holding(job: Job, plan: Plan): Making[] {
+function holding(job: Job, plan: Plan, wanted: Wanted): Making[] {
   const group = W.groups.holding;
   return filledVoids(job, plan).flatMap(({ void: space, holdDown }): Making[] => {
     const straps = (holdDown?.straps ?? []).map((strap) => ({
       group,
       what: W.strap(space, strap.kind),
       quantity: W.counted(strap.count),
-      reckoning: W.strapWhy(plain(strap.lashingCapacity)),
+      reckoning: W.strapWhy(figureIn(wanted, strap.lashingCapacity, 'kN', `${plain(strap.lashingCapacity)} kN`, 'up')),
     }));
     const bars = (holdDown?.bars ?? []).map((bar) => ({
       group,
-      what: W.bar(space, `${plain(bar.width)} × ${plain(bar.thickness)}`),
+      what: W.bar(space, sizeOf(wanted, bar)),
       quantity: W.counted(bar.count),
-      reckoning: W.barWhy(plain(bar.span), bar.count * bar.bolts.perBar, bar.bolts.size, bar.bolts.grade),
+      reckoning: W.barWhy(
+        lengthWithUnit(wanted, bar.span),
+        bar.count * bar.bolts.perBar,
+        bar.bolts.size,
+        bar.bolts.grade,
+      ),
     }));
     return [...straps, ...bars];
   });
+}
+
+/** `40 × 10 mm` of a bar across. */
+function sizeOf(wanted: Wanted, { width, thickness }: BarAcross): string {
+  return tell(wanted, `${plain(width)} × ${plain(thickness)} mm`);
 }

@@ -24,7 +24,7 @@ export interface PaperOptions {
   /** Printed as its day where the machine stands, and the only time in the file. */
   date: Date;
   paper?: 'a4' | 'letter';
-  /** Feet, inches and pounds beside the metric figures (`feet.ts`): on all papers of the work but try-first, making list, hold-down and register. */
+  /** Feet, inches and pounds beside the metric figures (`feet.ts`). */
   feet?: boolean;
   /** The plan's own digest, where some of its bundles were moved since it was made. */
   digest?: string;

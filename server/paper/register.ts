@@ -12,6 +12,7 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import { effectLines } from './balanceSheet.ts';
 import { columnsAsked } from './columns.ts';
+import { cellIn, either, massCell, massTold, tell, unitsOf } from './feet.ts';
 import { dayHere, kg, MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
@@ -31,15 +32,15 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   newPage(paper);
   const { doc, letters, left, width } = paper;
   const isScaled = asWeighed !== plan;
-  const intro = W.intro(dayHere(options.date));
+  const intro = W.intro(dayHere(options.date), either(paper, W.places, W.placesFeet));
   writeParagraph(paper, isScaled ? `${intro} ${W.introNow}` : intro, { size: 9.5 }, { below: 4 });
-  const scene = vesselScene(job, plan, { width: width / MM, height: 52 });
+  const scene = vesselScene(job, plan, { width: width / MM, height: 52, units: unitsOf(paper) });
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;
   const weighings = weighingsOf(job, plan, masses);
   await writeVoids(paper, job, plan, asWeighed, weighings);
   writeWeighed(paper, weighings);
-  for (const words of tooHeavyLines(job, plan, masses))
+  for (const words of tooHeavyLines(paper, job, plan, masses))
     writeParagraph(paper, words, { size: 9, weight: 'bold' }, { above: 4 });
   const { stands, restOf, recordedBy = [] } = options;
   const otherPlans = [
@@ -54,7 +55,7 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
   writeParagraph(paper, W.hold(marks(true), marks(false)), { size: 9 }, { above: 6 });
   const besides = contentsNotCounted(job);
-  if (besides !== '') writeParagraph(paper, besides, { size: 9, weight: 'bold' }, { above: 3 });
+  if (besides !== '') writeParagraph(paper, tell(paper, besides), { size: 9, weight: 'bold' }, { above: 3 });
   writeLoosened(paper, plan, options.record ?? []);
   const effects = effectLines(job, asWeighed);
   if (((options.record ?? []).length > 0 || (isScaled && job.vessel)) && effects.length > 0)
@@ -65,7 +66,7 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
       { above: 3, keep: 24 },
     );
   for (const words of effects) {
-    writeParagraph(paper, words, { size: 9 }, { above: 3 });
+    writeParagraph(paper, tell(paper, words), { size: 9 }, { above: 3 });
   }
   writeLines(paper);
   await closePaper(paper);
@@ -74,7 +75,7 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
 /** `made` is the plan, `plan` the same by the scale: the masses now, and the places of their centres. */
 async function writeVoids(paper: Paper, job: Job, made: Plan, plan: Plan, weighings: Weighing[]): Promise<void> {
   const isScaled = plan !== made;
-  const now = (mass: number): string[] => (isScaled ? [kg(mass)] : []);
+  const now = (mass: number): string[] => (isScaled ? [massCell(paper, mass)] : []);
   const plans = new Map(made.voids.map((entry) => [entry.void, entry.mass]));
   // With what was weighed the page is full: then the columns are as wide as what stands in them asks.
   const wide = (width: number) => (isScaled ? {} : { width });
@@ -83,7 +84,7 @@ async function writeVoids(paper: Paper, job: Job, made: Plan, plan: Plan, weighi
     { head: W.heads.void, share: 4 },
     { head: W.heads.bundles, ...wide(48), align: 'right' },
     { head: W.heads.planned, ...wide(66), align: 'right', bold: !isScaled, even: true },
-    { head: W.heads.weighed, ...wide(68), even: true },
+    { head: either(paper, W.heads.weighed, W.heads.weighedEither), ...wide(68), even: true },
     ...(isScaled ? [{ head: W.heads.now, align: 'right' as const, bold: true, even: true }] : []),
     { head: 'x', ...place },
     { head: 'y', ...place },
@@ -97,10 +98,13 @@ async function writeVoids(paper: Paper, job: Job, made: Plan, plan: Plan, weighi
     return [
       voidTitle(space),
       String(entry.bundles),
-      kg(plans.get(entry.void) ?? entry.mass),
-      weighedCell(weighings.filter((each) => each.bundle.void === entry.void)),
+      massCell(paper, plans.get(entry.void) ?? entry.mass),
+      weighedCell(
+        paper,
+        weighings.filter((each) => each.bundle.void === entry.void),
+      ),
       ...now(entry.mass),
-      ...placeOf(entry.centre),
+      ...placeOf(paper, entry.centre),
       W.lie[laidVoid(space, plan).axis],
     ];
   });
@@ -110,10 +114,10 @@ async function writeVoids(paper: Paper, job: Job, made: Plan, plan: Plan, weighi
   rows.push([
     total,
     String(plan.bundles.length),
-    kg(planned),
-    weighedCell(weighings),
+    massCell(paper, planned),
+    weighedCell(paper, weighings),
     ...now(bundleMassOf(plan)),
-    ...placeOf(plan.centre),
+    ...placeOf(paper, plan.centre),
     '',
   ]);
   const boldRows = new Set([rows.length - 1]);
@@ -122,14 +126,22 @@ async function writeVoids(paper: Paper, job: Job, made: Plan, plan: Plan, weighi
       rows.push([
         W.lying(each.void, each.what, each.aboard),
         '',
-        kg(each.mass),
+        massCell(paper, each.mass),
         '',
         ...now(each.mass),
-        ...placeOf(each),
+        ...placeOf(paper, each),
         '',
       ]);
     const lying = more.lying.reduce((sum, each) => sum + each.mass, 0);
-    rows.push([W.inAll, '', kg(planned + lying), '', ...now(more.all.mass), ...placeOf(more.all), '']);
+    rows.push([
+      W.inAll,
+      '',
+      massCell(paper, planned + lying),
+      '',
+      ...now(more.all.mass),
+      ...placeOf(paper, more.all),
+      '',
+    ]);
     boldRows.add(rows.length - 1);
   }
   // The sums are bold: no column is too narrow for that.
@@ -139,15 +151,18 @@ async function writeVoids(paper: Paper, job: Job, made: Plan, plan: Plan, weighi
   await writeTable(paper, widths, rows, { size: 9, rowHeight: 18, boldRows });
 }
 
-function placeOf(centre: { x: number; y: number; z: number } | null): string[] {
-  return centre ? [plain(centre.x, 3), plain(centre.y, 3), plain(centre.z, 3)] : ['', '', ''];
+function placeOf(paper: Paper, centre: { x: number; y: number; z: number } | null): string[] {
+  if (!centre) return ['', '', ''];
+  return [centre.x, centre.y, centre.z].map((metres) => cellIn(paper, metres, 'm', plain(metres, 3)));
 }
 
 /** What was weighed; of how many bundles where not all were; nothing, for a pencil, where none was. */
-function weighedCell(weighings: Weighing[]): string {
+function weighedCell(paper: Paper, weighings: Weighing[]): string {
   const { count, mass } = sumWeighed(weighings);
   if (count === 0) return '';
-  return count === weighings.length ? plain(mass) : W.weighedPart(plain(mass), count, weighings.length);
+  const told = paper.options.feet ? massCell(paper, mass) : plain(mass);
+  if (count === weighings.length) return told;
+  return W.weighedPart(told, count, weighings.length, either(paper, ' ', '\n'));
 }
 
 /** How the weighed bundles stand against what was reckoned, and those that want looking into by name. */
@@ -156,9 +171,19 @@ function writeWeighed(paper: Paper, weighings: Weighing[]): void {
   if (done.length === 0) return;
   const reckoned = done.reduce((sum, each) => sum + each.bundle.mass, 0);
   const { count, mass } = sumWeighed(done);
-  writeParagraph(paper, W.weighedOf(count, weighings.length, kg(mass), kg(reckoned)), { size: 9 }, { above: 6 });
+  writeParagraph(
+    paper,
+    tell(paper, W.weighedOf(count, weighings.length, kg(mass), kg(reckoned))),
+    { size: 9 },
+    { above: 6 },
+  );
   const told = (each: Weighing) =>
-    W.differs(each.bundle.bundle, kg(each.weighed ?? 0), kg(each.bundle.mass), plain(each.tolerance));
+    W.differs(
+      each.bundle.bundle,
+      massTold(paper, each.weighed ?? 0),
+      massTold(paper, each.bundle.mass),
+      paper.options.feet ? massTold(paper, each.tolerance, undefined, 'down') : plain(each.tolerance),
+    );
   const beyond = done.filter((each) => each.beyond).map(told);
   if (beyond.length > 0) writeParagraph(paper, W.beyond(beyond.join('; ')), { size: 9, weight: 'bold' }, { above: 4 });
 }
@@ -167,10 +192,10 @@ function writeWeighed(paper: Paper, weighings: Weighing[]): void {
 function writeLines(paper: Paper): void {
   const { doc, letters, left, right, width } = paper;
   const notes = letters.lines(W.after, width, 9);
-  const need = notes.length * 11 + W.lines.length * 24 + 24;
+  const need = notes.length * 11 + (W.lines.length + 1) * 24 + 24;
   ensureRoom(paper, need);
   paper.y = letters.block(notes, left, paper.y + 8, { size: 9 });
-  for (const words of W.lines) {
+  for (const words of [either(paper, W.weighedTotal, W.weighedTotalEither), ...W.lines]) {
     paper.y += 24;
     letters.set(words, left, paper.y, { size: 9.5 });
     const from = left + letters.width(words, 9.5) + 6;

@@ -6,7 +6,8 @@ import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { bundlesIn, type Entry, hangingOf, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
 import { markRanges } from '../../src/plan/stops.ts';
-import { kg, plain } from './figures.ts';
+import { figureTold, massTold, tell } from './feet.ts';
+import { plain } from './figures.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { type Column, writeTable } from './table.ts';
 import { RECORD_WORDS as W } from './words.ts';
@@ -30,25 +31,32 @@ export async function writeRecord(
   const record = recordOf(entries);
   const { all, centre, effect, ...now } = aboardNow(job, plan, record, masses);
   writeParagraph(paper, W.head(day), { size: 11, weight: 'bold' }, { above: 9, below: 2, keep: 60 });
-  const place = centre && W.centre(plain(centre.x, 3), plain(centre.y, 3), plain(centre.z, 3));
+  const at = (metres: number) => figureTold(paper, metres, 'm', `${plain(metres, 3)}${paper.options.feet ? ' m' : ''}`);
+  const place = centre && W.centre(at(centre.x), at(centre.y), at(centre.z));
   writeParagraph(
     paper,
     W.sum(
       now.in.bundles,
       all.bundles,
-      kg(now.in.mass),
+      massTold(paper, now.in.mass),
       place,
-      now.in.bundles > 0 ? effect : null,
+      now.in.bundles > 0 && effect !== null ? tell(paper, effect) : null,
       now.lying.length > 0,
     ),
     { size: 9 },
   );
   const out = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).state === 'out');
   if (out.length > 0)
-    writeParagraph(paper, W.out(rangesOf(out), kg(now.out.mass)), { size: 9, weight: 'bold' }, { above: 3 });
+    writeParagraph(
+      paper,
+      W.out(rangesOf(out), massTold(paper, now.out.mass)),
+      { size: 9, weight: 'bold' },
+      { above: 3 },
+    );
   const ashore = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).ashore);
   const massAshore = ashore.reduce((sum, one) => sum + massNow(one, masses), 0);
-  if (ashore.length > 0) writeParagraph(paper, W.ashore(rangesOf(ashore), kg(massAshore)), { size: 9 }, { above: 3 });
+  if (ashore.length > 0)
+    writeParagraph(paper, W.ashore(rangesOf(ashore), massTold(paper, massAshore)), { size: 9 }, { above: 3 });
   const hanging = hangingOf(plan, bundlesIn(record)).map(({ bundle, on }) => W.rests(bundle.bundle, rangesOf(on)));
   if (hanging.length > 0)
     writeParagraph(

@@ -9,6 +9,7 @@ import { wholeBarLimit } from '../../src/lift/limit.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges, pieceLength, stopsOf, tightBars } from '../../src/plan/stops.ts';
 import { printFeet } from '../../src/units.ts';
+import { lengthIn, lengthWithUnit, unitsOf } from './feet.ts';
 import { duration, MM, plain } from './figures.ts';
 import { type JointedPiece, jointedPieces } from './joints.ts';
 import {
@@ -64,8 +65,8 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
   await writeTable(paper, columns, rows, { size: 10, rowHeight: 20, boldRows: new Set([rows.length - 1]) });
   const words = [
     `${W.totals(plan.totals.pieces, plan.totals.bars, plan.totals.cuts)} ${W.gang(job.saw.gang)}`,
-    W.rules(plain(job.saw.kerf), plain(job.saw.tolerance), W.distances),
-    ...tightOnes(job, plan),
+    W.rules(lengthWithUnit(paper, job.saw.kerf), lengthWithUnit(paper, job.saw.tolerance, 2, 'down'), W.distances),
+    ...tightOnes(paper, job, plan),
     ...(feet ? [W.inches] : []),
     W.marking(jointedPieces(plan).size > 0),
     W.safety,
@@ -80,11 +81,12 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
 const WIDER = 0.5;
 
 /** Bars of which such a kerf would make the last piece short. */
-function tightOnes(job: Job, plan: Plan): string[] {
+function tightOnes(paper: Paper, job: Job, plan: Plan): string[] {
   const bars = tightBars(job, plan, WIDER);
   if (bars.length === 0) return [];
   const marks = markRanges(bars).join(', ');
-  return [W.tight(plain(WIDER), plain(job.saw.tolerance), bars.length, plan.bars.length, marks)];
+  const [wider, tolerance] = [lengthWithUnit(paper, WIDER), lengthWithUnit(paper, job.saw.tolerance, 2, 'down')];
+  return [W.tight(wider, tolerance, bars.length, plan.bars.length, marks)];
 }
 
 /** Bars of the plan that are heavier whole than one person's lift. */
@@ -125,22 +127,22 @@ function writeAlike(
   const head = W.alike(bars.length, markRanges(bars.map((each) => each.bar)).join(', '));
   const squaring = lotSquaring(lot, job.saw);
   const facts = [
-    W.barFacts(sectionName(lot.section), plain(bar.length), lot.lot, W.coatings[lot.coating]),
-    ...(squaring > 0 ? [W.squaring(plain(squaring))] : []),
-    ...(lot.spoiled.length > 0 ? [W.spoiled(lot.spoiled.map((span) => spanOf(span, squaring)).join(', '))] : []),
+    W.barFacts(sectionName(lot.section), lengthWithUnit(paper, bar.length), lot.lot, W.coatings[lot.coating]),
+    ...(squaring > 0 ? [W.squaring(lengthWithUnit(paper, squaring))] : []),
+    ...(lot.spoiled.length > 0 ? [W.spoiled(lot.spoiled.map((span) => spanOf(paper, span, squaring)).join(', '))] : []),
   ].join('; ');
   const hollow = lot.section.shape === 'tube' || lot.section.shape === 'box';
   const cares = [W.cares[lot.coating], hollow ? W.vent : '', lot.note ?? ''].filter((care) => care.trim() !== '');
   const careLines = cares.flatMap((care) => letters.lines(care, width, 9, 'bold'));
   const headLines = letters.lines(head, width, 12, 'bold');
   const factLines = letters.lines(facts, width, 9);
-  const scene = barScene(job, bar, { width: width / MM - 0.5, full });
-  const leftOver = letters.lines(`${W.left} ${remaindersOf(bar, squaring)}`, width, 9);
+  const scene = barScene(job, bar, { width: width / MM - 0.5, full, units: unitsOf(paper) });
+  const leftOver = letters.lines(`${W.left} ${remaindersOf(paper, bar, squaring)}`, width, 9);
   const high =
     headLines.length * 15 +
     (factLines.length + careLines.length + leftOver.length) * 11 +
     scene.height * MM +
-    (paper.options.feet ? 90 : 78);
+    (paper.options.feet ? 102 : 78);
   if (!ensureRoom(paper, high) && paper.y > paper.top + 1) {
     doc.undash().lineWidth(1).strokeColor('#1c1a17').moveTo(left, paper.y).lineTo(right, paper.y).stroke();
   }
@@ -156,15 +158,16 @@ function writeAlike(
 }
 
 /** A stretch of a bar as a tape hooked on its squared end reads it; what was squared off is not there any more. */
-function spanOf({ from, to }: Span, squaring: number): string {
-  return W.span(plain(Math.max(0, from - squaring)), plain(Math.max(0, to - squaring)));
+function spanOf(paper: Paper, { from, to }: Span, squaring: number): string {
+  const at = (mm: number) => lengthIn(paper, Math.max(0, mm - squaring));
+  return W.span(at(from), at(to));
 }
 
-function remaindersOf(bar: PlanBar, squaring: number): string {
+function remaindersOf(paper: Paper, bar: PlanBar, squaring: number): string {
   const parts = bar.remainders.map((remainder) => {
-    const length = plain(remainder.to - remainder.from);
+    const length = lengthIn(paper, remainder.to - remainder.from, 2, 'down');
     const words = remainder.fate === 'keep' ? D.keep(length) : D.scrap(length);
-    return `${words} (${spanOf(remainder, squaring)})`;
+    return `${words} (${spanOf(paper, remainder, squaring)})`;
   });
   return parts.join(', ') || W.nothingLeft;
 }
@@ -184,19 +187,29 @@ function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, 
   const markWidth = 58;
   const cell = (paper.width - tick - markWidth - 62) / Math.max(5, Math.min(across, bars[0]!.pieces.length));
   const starts = startsOf(bars[0]!, sawing).slice(from, from + across);
+  const told = (name: string, places: readonly (number | null)[], metric: string[]): [string, string[], boolean][] => {
+    const inches = places.map((place) => (place === null ? '' : printFeet(place, 32)));
+    return [
+      [name, metric, false],
+      ...(paper.options.feet ? [[W.distanceInches, inches, false] as (typeof heads)[number]] : []),
+    ];
+  };
   const distances = pieces.map((piece) => piece.to - sawing.squaring);
   const heads: [string, string[], boolean][] = [
     [W.piece, pieces.map((_, i) => String(from + i + 1)), false],
     [W.stop, pieces.map((piece) => plain(pieceLength(piece))), true],
-    ...(starts.some((start) => start !== '') ? ([[W.start, starts, false]] as [string, string[], boolean][]) : []),
-    [W.distance, distances.map((distance) => plain(distance)), false],
-    ...(paper.options.feet
-      ? ([[W.distanceInches, distances.map((distance) => printFeet(distance, 32)), false]] as [
-          string,
-          string[],
-          boolean,
-        ][])
+    ...(starts.some((start) => start !== null)
+      ? told(
+          W.start,
+          starts,
+          starts.map((start) => (start === null ? '' : plain(start))),
+        )
       : []),
+    ...told(
+      W.distance,
+      distances,
+      distances.map((distance) => plain(distance)),
+    ),
   ];
   const writeHeads = (): void => {
     for (const [name, words, bold] of heads) {
@@ -246,11 +259,11 @@ function goesTo({ piece, bundle }: PlanBar['pieces'][number], jointed: Map<strin
 }
 
 /** Where a piece begins neither at the squared end nor one kerf after the one before it: the cut that frees its beginning. */
-function startsOf(bar: PlanBar, { kerf, squaring }: Pick<Sawing, 'kerf' | 'squaring'>): string[] {
+function startsOf(bar: PlanBar, { kerf, squaring }: Pick<Sawing, 'kerf' | 'squaring'>): (number | null)[] {
   return bar.pieces.map((piece, i) => {
     const before = bar.pieces[i - 1];
     const follows = piece.from - (before ? before.to + kerf : squaring) < 0.05;
-    return follows ? '' : plain(piece.from - squaring);
+    return follows ? null : piece.from - squaring;
   });
 }
 

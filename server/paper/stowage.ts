@@ -11,7 +11,7 @@ import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan, PlanVoid } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { columnsAsked } from './columns.ts';
-import { inchesOf, massIn, tell } from './feet.ts';
+import { inchesOf, massIn } from './feet.ts';
 import { plain } from './figures.ts';
 import { writeSequence } from './loadingSheet.ts';
 import { byColumn } from './massBy.ts';
@@ -46,7 +46,7 @@ export async function writeStowage(job: Job, made: Plan, options: PaperOptions, 
     const runs = plan.runs.filter((run) => run.void === space.void);
     const bundles = plan.bundles.filter((bundle) => bundle.void === space.void).sort((p, q) => p.order - q.order);
     const stowed: Stowed = { plan, space, runs, bundles };
-    const tooHeavy = options.weighed ? tooHeavyLines(job, made, options.weighed, space.void) : [];
+    const tooHeavy = options.weighed ? tooHeavyLines(paper, job, made, options.weighed, space.void) : [];
     return [
       {
         heading: hold?.held ? writeHeld : writeNotSecured,
@@ -143,7 +143,7 @@ async function writeVoid(
     { size: 9.5 },
     { above: 1, below: tooHeavy.length > 0 ? 2 : 5 },
   );
-  for (const words of tooHeavy) writeParagraph(paper, tell(paper, words), { size: 9.5, weight: 'bold' }, { below: 5 });
+  for (const words of tooHeavy) writeParagraph(paper, words, { size: 9.5, weight: 'bold' }, { below: 5 });
   draw(paper, stowed);
   await breathe(paper);
   const callouts = calloutsOf(job, bundles).filter((each) => each.text !== null);

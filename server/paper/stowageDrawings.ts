@@ -7,7 +7,8 @@ import { voidPlanScale, voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Void } from '../../src/job/job.ts';
 import type { Plan, PlanBundle, PlanRun } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
-import { kg, MM, plain } from './figures.ts';
+import { lengthIn, lengthWithUnit, massIn, unitsOf } from './feet.ts';
+import { MM, plain } from './figures.ts';
 import type { FittedWords } from './letters.ts';
 import { ensureRoom, type Paper } from './page.ts';
 import { drawScene } from './pdfScene.ts';
@@ -32,13 +33,13 @@ const SMALL = { long: 30, tier: 42, section: 38 };
 
 /** Each kind of drawing in rows of its own, as large as the page allows. */
 export function writeRoomyDrawings(paper: Paper, stowed: Stowed): void {
-  writeAbreast(paper, [longOf(stowed, W.longLine, paper.width / MM, ROOMY.long)], 1);
+  writeAbreast(paper, [longOf(paper, stowed, W.longLine, paper.width / MM, ROOMY.long)], 1);
   const tiers = tierSizes(paper, stowed);
-  inRows(tiersOf(stowed, { ...tiers, width: paper.width / MM }, false), tiers.abreast).forEach((row) => {
+  inRows(tiersOf(paper, stowed, { ...tiers, width: paper.width / MM }, false), tiers.abreast).forEach((row) => {
     writeAbreast(paper, row, tiers.abreast);
   });
   const sections = sectionSizes(paper, stowed);
-  inRows(sectionsOf(stowed, sections.width, ROOMY.section), sections.abreast).forEach((row) => {
+  inRows(sectionsOf(paper, stowed, sections.width, ROOMY.section), sections.abreast).forEach((row) => {
     writeAbreast(paper, row, sections.abreast);
   });
 }
@@ -56,8 +57,8 @@ export function writeSmallDrawings(paper: Paper, stowed: Stowed): void {
   const small = { width: third, height: SMALL.section };
   const cuts =
     leastSize(stowed) / voidCrossScale(space, plan, small) >= LEAST_BUNDLE
-      ? sectionsOf(stowed, third, SMALL.section)
-      : sectionsOf(stowed, sectionSizes(paper, stowed).width, ROOMY.section);
+      ? sectionsOf(paper, stowed, third, SMALL.section)
+      : sectionsOf(paper, stowed, sectionSizes(paper, stowed).width, ROOMY.section);
   const left = full - (cuts[0] ? widthOf(paper, cuts[0]) + BETWEEN : 0) / MM;
   const longs = [third, left].filter(
     (width) => leastUp / voidLongScale(space, plan, { width, height: SMALL.long }) >= LEAST_TIER,
@@ -67,11 +68,11 @@ export function writeSmallDrawings(paper: Paper, stowed: Stowed): void {
   const roomy = tierSizes(paper, stowed);
   const inThirds = scale === tierScales[0];
   // The tiers have no dimension and no scale bar: words say both.
-  const longWords = (at: string) => W.longOf(plain(laidVoid(space, plan).length), at);
+  const longWords = (at: string) => W.longOf(lengthWithUnit(paper, laidVoid(space, plan).length), at);
   writeFlow(paper, [
-    longOf(stowed, longWords, (inThirds ? longs : longs.slice(-1))[0] ?? full, SMALL.long),
+    longOf(paper, stowed, longWords, (inThirds ? longs : longs.slice(-1))[0] ?? full, SMALL.long),
     ...cuts,
-    ...tiersOf(stowed, { width: full, height: ROOMY.tier, scale: scale ?? roomy.scale }, true),
+    ...tiersOf(paper, stowed, { width: full, height: ROOMY.tier, scale: scale ?? roomy.scale }, true),
   ]);
 }
 
@@ -87,8 +88,14 @@ function leastSize({ bundles }: Stowed): number {
   return Math.min(...bundles.flatMap((bundle) => [bundle.size.across, bundle.size.up]));
 }
 
-function longOf({ plan, space }: Stowed, words: (scale: string) => string, width: number, height: number): Drawn {
-  const room = { width, height };
+function longOf(
+  paper: Paper,
+  { plan, space }: Stowed,
+  words: (scale: string) => string,
+  width: number,
+  height: number,
+): Drawn {
+  const room = { width, height, units: unitsOf(paper) };
   return { words: words(plain(voidLongScale(space, plan, room))), scene: voidLongScene(space, plan, room) };
 }
 
@@ -104,6 +111,7 @@ function tierSizes(paper: Paper, { plan, space, bundles }: Stowed): { abreast: n
 
 /** Every tier at one scale; in brief without dimension and scale bar, the scale in words. */
 function tiersOf(
+  paper: Paper,
   { plan, space, bundles }: Stowed,
   room: { width: number; height: number; scale: number },
   brief: boolean,
@@ -113,8 +121,9 @@ function tiersOf(
   return tiers.map((tier, i) => {
     const here = bundles.filter((bundle) => bundle.tier === tier);
     const mass = here.reduce((total, bundle) => total + bundle.mass, 0);
-    const words = W.tierLine(tier, rangesOf(here.map((bundle) => bundle.order)), kg(mass, 1));
-    const scene = voidPlanScene(space, plan, { width, height, tier, scale, brief: brief || i > 0 });
+    const words = W.tierLine(tier, rangesOf(here.map((bundle) => bundle.order)), massIn(paper, mass, 1));
+    const units = unitsOf(paper);
+    const scene = voidPlanScene(space, plan, { width, height, tier, scale, brief: brief || i > 0, units });
     return { words: brief ? W.tierAt(words, plain(scale)) : words, scene };
   });
 }
@@ -123,7 +132,7 @@ function sectionSizes(paper: Paper, stowed: Stowed): { abreast: number; width: n
   const { plan, space } = stowed;
   const widthOf = (abreast: number) => (paper.width - 12 * (abreast - 1)) / abreast / MM;
   const scale = voidCrossScale(space, plan, { width: widthOf(3), height: ROOMY.section });
-  const abreast = sectionPlaces(stowed).length > 2 && leastSize(stowed) / scale >= LEAST_BUNDLE ? 3 : 2;
+  const abreast = sectionPlaces(paper, stowed).length > 2 && leastSize(stowed) / scale >= LEAST_BUNDLE ? 3 : 2;
   return { abreast, width: widthOf(abreast) };
 }
 
@@ -133,34 +142,39 @@ const APART = 25;
 const BEYOND = 120;
 
 /** Sections through the middle of every run and at every station, as they follow along the void, each named. */
-function sectionsOf(stowed: Stowed, width: number, height: number): Drawn[] {
+function sectionsOf(paper: Paper, stowed: Stowed, width: number, height: number): Drawn[] {
   const { plan, space } = stowed;
   const scale = plain(voidCrossScale(space, plan, { width, height }));
-  return sectionPlaces(stowed).map(({ along, words }) => ({
+  const units = unitsOf(paper);
+  return sectionPlaces(paper, stowed).map(({ along, words }) => ({
     words: words(scale),
-    scene: voidCrossScene(space, plan, along, { width, height, beyond: BEYOND }),
+    scene: voidCrossScene(space, plan, along, { width, height, beyond: BEYOND, units }),
   }));
 }
 
-function sectionPlaces({ plan, space, runs }: Stowed): { along: number; words: (scale: string) => string }[] {
+function sectionPlaces(
+  paper: Paper,
+  { plan, space, runs }: Stowed,
+): { along: number; words: (scale: string) => string }[] {
   const laid = laidVoid(space, plan);
   const middles = runs.map((run) => {
     const along = (run.from + run.to) / 2;
-    return { along, words: (scale: string) => W.sectionLine(run.run, plain(along), scale) };
+    return { along, words: (scale: string) => W.sectionLine(run.run, lengthIn(paper, along), scale) };
   });
   const stations = (laid.stations ?? [])
     .filter(({ along }) => middles.every((middle) => Math.abs(middle.along - along) > APART))
     .map(({ along }) => {
-      const away = awayFrom(laid, plan, along);
-      return { along, words: (scale: string) => W.stationLine(plain(along), scale, away) };
+      const away = awayFrom(paper, laid, plan, along);
+      return { along, words: (scale: string) => W.stationLine(lengthIn(paper, along), scale, away) };
     });
   return [...middles, ...stations].sort((p, q) => p.along - q.along);
 }
 
-/** How far off the bundles are that a station shows: '0' where it cuts them, null where none are near. */
-function awayFrom(laid: LaidVoid, plan: Plan, along: number): string | null {
+/** How far off the bundles are that a station shows: '' where it cuts them, null where none are near. */
+function awayFrom(paper: Paper, laid: LaidVoid, plan: Plan, along: number): string | null {
   const beyond = bundlesBeyond(laid, plan, along, BEYOND);
-  return beyond && plain(beyond.away, 0);
+  if (!beyond) return null;
+  return plain(beyond.away, 0) === '0' ? '' : lengthWithUnit(paper, beyond.away, 0);
 }
 
 function inRows(drawn: Drawn[], abreast: number): Drawn[][] {

@@ -11,7 +11,7 @@ import { firstPart } from '../../src/plan/share.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { writeChocks } from './chockTable.ts';
-import { tell } from './feet.ts';
+import { figureIn, lengthIn, tell } from './feet.ts';
 import { kg, plain } from './figures.ts';
 import { massBy } from './massBy.ts';
 import { type Paper, writeParagraph } from './page.ts';
@@ -24,7 +24,7 @@ export function factsOf(paper: Paper, plan: Plan, space: Void, placed: PlanVoid)
   const own = plan.bundles.filter((bundle) => bundle.void === space.void);
   return [
     tell(paper, W.bundles(own.length, kg(placed.mass, 1), massBy(own, plan, paper.options.weighed))),
-    centre ? W.centre(plain(centre.x), plain(centre.y), plain(centre.z)) : '',
+    centre ? W.centre(...placeOf(paper, centre)) : '',
     tell(paper, partsOf(paper.job, plan, space)),
     movedHere(paper, plan, space),
     W.fill(plain(100 * placed.fill, 0)),
@@ -72,10 +72,10 @@ export async function writeNotes(
   again: boolean,
 ): Promise<void> {
   const laid = laidVoid(space, plan);
-  writeSentences(paper, [...lifts, ...bedLines(laid, plan)]);
+  writeSentences(paper, [...lifts, ...bedLines(paper, laid, plan)]);
   await writeChocks(paper, laid, plan);
   const always = again ? { chocks: '', breaking: '', frames: '' } : W;
-  writeSentences(paper, [always.chocks, keepOutLine(laid), always.breaking, always.frames]);
+  writeSentences(paper, [always.chocks, keepOutLine(paper, laid), always.breaking, always.frames]);
   writeHoldLines(paper, hold);
 }
 
@@ -98,18 +98,20 @@ function writeHoldLines(paper: Paper, hold: HeldVoid | undefined): void {
 }
 
 /** Openings, bearers and drain, battens and packing of the void, a sentence each. */
-function bedLines(laid: LaidVoid, plan: Plan): string[] {
+function bedLines(paper: Paper, laid: LaidVoid, plan: Plan): string[] {
   return [
-    ...openingLines(laid),
-    bearerLine(laid, plan),
+    ...openingLines(paper, laid),
+    bearerLine(paper, laid, plan),
     perMetreLine(laid, plan),
-    laid.drain ? W.drain(plain(laid.drain.width), plain(laid.drain.height), laid.drain.where === 'middle') : '',
-    battenLine(laid, plan),
+    laid.drain
+      ? W.drain(lengthIn(paper, laid.drain.width), lengthIn(paper, laid.drain.height), laid.drain.where === 'middle')
+      : '',
+    battenLine(paper, laid, plan),
   ];
 }
 
-function keepOutLine(laid: LaidVoid): string {
-  const span = (range: readonly number[]) => W.span(plain(range[0] ?? 0), plain(range[1] ?? 0));
+function keepOutLine(paper: Paper, laid: LaidVoid): string {
+  const span = (range: readonly number[]) => W.span(lengthIn(paper, range[0] ?? 0), lengthIn(paper, range[1] ?? 0));
   const keepOuts = keepOutsIn(laid).map((keepOut) =>
     W.keepOut(
       keepOut.what ?? D.keepOut,
@@ -121,37 +123,42 @@ function keepOutLine(laid: LaidVoid): string {
   return keepOuts.length > 0 ? W.keepOuts(keepOuts.join('; ')) : '';
 }
 
-function battenLine(laid: LaidVoid, plan: Plan): string {
+function battenLine(paper: Paper, laid: LaidVoid, plan: Plan): string {
   const runs = new Map(plan.runs.filter((run) => run.void === laid.void).map((run) => [run.run, run]));
   const beds = bedsOf(laid, plan).map((bed) => {
     const run = runs.get(bed.run)!;
+    const [from, to] = [lengthIn(paper, run.from), lengthIn(paper, run.to)];
     if (laid.bearers) {
-      const heights = bed.bearers.map(({ along, height }) => W.blockAt(plain(height, 1), plain(along)));
-      return W.runOnBearers(bed.run, plain(run.from), plain(run.to), heights.join(', '));
+      const heights = bed.bearers.map(({ along, height }) => W.blockAt(plain(height, 1), lengthIn(paper, along)));
+      return W.runOnBearers(bed.run, from, to, heights.join(', '));
     }
-    const battens = W.runLine(bed.run, plain(run.from), plain(run.to), bed.battens.count, plain(bed.battens.length));
+    const battens = W.runLine(bed.run, from, to, bed.battens.count, lengthIn(paper, bed.battens.length, 2, 'down'));
     return `${battens}${bed.packing ? `, ${W.packed(plain(bed.packing[0]), plain(bed.packing[1]))}` : ''}.`;
   });
   return beds.join(' ');
 }
 
-function openingLines(laid: LaidVoid): string[] {
+function openingLines(paper: Paper, laid: LaidVoid): string[] {
   return [...(laid.opening ? [laid.opening] : []), ...(laid.otherOpenings ?? [])].map(
     ({ along, across, endFirst, deck, at }) =>
       W.opening(
-        plain(along),
-        plain(across),
-        at ? W.openingAt(plain(at.along), plain(at.across)) : W.openingAnywhere,
+        lengthIn(paper, along, 2, 'down'),
+        lengthIn(paper, across, 2, 'down'),
+        at ? W.openingAt(lengthIn(paper, at.along), lengthIn(paper, at.across)) : W.openingAnywhere,
         endFirst ? W.endFirst(plain(deck)) : '',
       ),
   );
 }
 
 /** What each bearer carries, and the most that it may. */
-function bearerLine(laid: LaidVoid, plan: Plan): string {
+function bearerLine(paper: Paper, laid: LaidVoid, plan: Plan): string {
   const loads = bearerLoads(laid, plan).map(({ along, width, load, most }) => {
     const carried = kg(load, 1);
-    return W.bearer(plain(along), plain(width), most === undefined ? carried : W.ofMost(carried, kg(most, 1)));
+    return W.bearer(
+      lengthIn(paper, along),
+      lengthIn(paper, width),
+      most === undefined ? carried : W.ofMost(carried, kg(most, 1)),
+    );
   });
   return loads.length === 0 ? '' : W.bearers(loads.join('; '));
 }
@@ -160,4 +167,10 @@ function perMetreLine(laid: LaidVoid, plan: Plan): string {
   if (laid.mostPerMetre === undefined) return '';
   const runs = runLoads(laid, plan).map(({ run, perMetre }) => W.runPerMetre(run, kg(perMetre, 1)));
   return W.perMetre(plain(laid.mostPerMetre), runs.join(', '));
+}
+
+/** x, y and z of a centre; the unit of the metric ones stands behind the last. */
+function placeOf(paper: Paper, { x, y, z }: NonNullable<PlanVoid['centre']>): [string, string, string] {
+  const at = (metres: number) => figureIn(paper, metres, 'm', plain(metres));
+  return [at(x), at(y), at(z)];
 }

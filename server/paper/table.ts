@@ -70,8 +70,8 @@ export async function writeTable(
   }
 }
 
-/** The figure that a cell begins with, and that of its second unit. */
-const FIGURES = /(?<=^| · )(-?\d+)(?:\.(\d+))?(?![\d.])/gu;
+/** The figure that a cell begins with, and that of its second unit, behind or below it. */
+const FIGURES = /(?<=^| · |\n)(-?\d+)(?:\.(\d+))?(?![\d.])/gu;
 
 /**
  * The rows with as many decimals in all figures of a column that is `even`; words stay as they are. Rows of a table that is
@@ -93,9 +93,12 @@ function mostDecimals(cells: readonly string[]): number[] {
 }
 
 function withDecimals(cell: string, counts: readonly number[]): string {
+  const last = [...cell.matchAll(FIGURES)].length - 1;
   let n = 0;
-  return cell.replace(FIGURES, (_, whole: string, decimals = '') => {
-    const count = counts[n++] ?? 0;
+  return cell.replace(FIGURES, (told, whole: string, decimals = '') => {
+    const count = counts[n] ?? 0;
+    // Pounds before kilograms are rounded to whole ones from a hundred on: no tenth is made up for them.
+    if (n++ < last && Math.abs(Number(whole)) >= 100) return told;
     return count === 0 ? whole : `${whole}.${decimals.padEnd(count, '0')}`;
   });
 }

@@ -13,7 +13,8 @@ import { atMassNow, countWeighed } from '../../src/plan/massNow.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { printFeet, printPounds } from '../../src/units.ts';
 import { columnsAsked } from './columns.ts';
-import { dayHere, kg, MM, plain } from './figures.ts';
+import { massIn, tell } from './feet.ts';
+import { dayHere, MM, plain } from './figures.ts';
 import { LEADING } from './letters.ts';
 import { byColumn, byNote } from './massBy.ts';
 import { breathe, closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
@@ -48,7 +49,7 @@ export async function writeTags(job: Job, plan: Plan, options: PaperOptions, out
       if (sheet.kind === 'grid') sheetFoot(paper, sheet, { page: Math.floor(i / perPage) + 1, pages, isWeighed });
     }
     const space = voids.get(bundle.void)!;
-    const lift = { callout: callouts[i]?.text ?? null, limit: heaviestBundle(job, space) };
+    const lift = { callout: tell(paper, callouts[i]?.text ?? '') || null, limit: heaviestBundle(job, space) };
     writeTag(paper, plan, bundle, space, lift, boxOf(paper, sheet, i % perPage));
   }
   if (bundles.length === 0) newPage(paper);
@@ -136,14 +137,14 @@ function writeTag(
   letters.fitted(space.name || ' ', x, y, { width: left, height: band('name') * 0.9, least: 3.5 }, { size: 10 });
   y += band('name');
   const { feet = false } = options;
-  const mass = feet ? `${printPounds(bundle.mass)} · ${kg(bundle.mass)}` : kg(bundle.mass);
+  const mass = massIn(paper, bundle.mass);
   const massSize = Math.min(band('mass') * 0.91, left / letters.width(mass, 1, 'bold'));
   letters.set(mass, x, y + band('mass') * 0.4 + massSize * 0.365, { size: massSize, weight: 'bold' });
   y += band('mass');
   const facts = [
     `${W.place(bundle.run, bundle.tier, bundle.order)}${bundle.share === 'trim' ? `, ${W.trim}` : ''}${options.weighed?.has(bundle.bundle) ? `, ${W.byScale}` : ''}`,
     barsOf(bundle, feet),
-    callout ?? W.lift(plain(limit), feet ? printPounds(limit) : ''),
+    callout ?? W.lift(plain(limit), feet ? printPounds(limit, 'down') : ''),
     ...becketOf(paper, bundle),
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];
@@ -198,11 +199,11 @@ function barsOf(bundle: PlanBundle, feet = false): string {
 }
 
 /** The cord of its loops, where the job has beckets. */
-function becketOf({ job }: Paper, bundle: PlanBundle): string[] {
-  const rules = job.bundle.becket;
+function becketOf(paper: Paper, bundle: PlanBundle): string[] {
+  const rules = paper.job.bundle.becket;
   if (!rules || bundle.becket === undefined) return [];
   const { count } = becketsOf(bundle.size, rules);
-  return [W.becket(count, plain(bundle.becket / count), plain(rules.cord))];
+  return [tell(paper, W.becket(count, plain(bundle.becket / count), plain(rules.cord)))];
 }
 
 function initials(paper: Paper, x: number, y: number, width: number, height: number): void {
@@ -277,10 +278,10 @@ export async function writeTagList(job: Job, plan: Plan, options: PaperOptions, 
   const cells = bundles.map((bundle) => [
     '',
     bundle.bundle,
-    kg(bundle.mass),
+    massIn(paper, bundle.mass),
     ...by.cells(bundle),
     W.shortPlace(bundle.run, bundle.tier, bundle.order),
-    barsOf(bundle),
+    barsOf(bundle, options.feet),
   ]);
   const columns = columnsAsked(paper, heads, cells, 11);
   for (const space of job.voids) {

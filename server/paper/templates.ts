@@ -6,6 +6,7 @@ import { templateScene } from '../../src/drawing/template.ts';
 import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { lengthWithUnit, tell, unitsOf } from './feet.ts';
 import { MM, plain } from './figures.ts';
 import { breathe, newPage, type Paper } from './page.ts';
 import { drawScene } from './pdfScene.ts';
@@ -20,8 +21,13 @@ export async function writeTemplates(paper: Paper, job: Job, plan: Plan): Promis
     const laid = laidVoid(space, plan);
     const places = laid.stations ? laid.stations.map((station) => station.along) : [0];
     for (const along of places) {
-      const where = laid.stations ? W.station(plain(along)) : W.everywhere;
-      writeTemplate(paper, templateScene(laid, along), `${voidTitle(space)}, ${where}`, D.sides[laid.axis].least);
+      const where = laid.stations ? tell(paper, W.station(plain(along))) : W.everywhere;
+      writeTemplate(
+        paper,
+        templateScene(laid, along, unitsOf(paper)),
+        `${voidTitle(space)}, ${where}`,
+        D.sides[laid.axis].least,
+      );
       await breathe(paper);
     }
   }
@@ -127,5 +133,5 @@ function checkLine(paper: Paper): void {
     .moveTo(left + 100 * MM, y - 4)
     .lineTo(left + 100 * MM, y + 4)
     .stroke();
-  letters.set(W.check, left + 100 * MM + 8, y + 3, { size: 9 });
+  letters.set(W.check(lengthWithUnit(paper, 100)), left + 100 * MM + 8, y + 3, { size: 9 });
 }

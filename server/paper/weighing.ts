@@ -5,7 +5,7 @@ import { massTolerances } from '../../src/plan/massTolerance.ts';
 import { type Overload, overloadsOf } from '../../src/plan/overloads.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
-import { kg } from './figures.ts';
+import { massTold, tell, type Wanted } from './feet.ts';
 import { inOrder } from './tags.ts';
 import { REGISTER_WORDS as W } from './words.ts';
 
@@ -53,23 +53,30 @@ export function weighingsOf(job: Job, plan: Plan, masses: WeighedMasses): Weighi
  * What the scale takes past a limit, in sentences, for every paper that is loaded or lifted by: bundles over the lift limit
  * of their void, then voids, runs and bearers past the most that they may carry. Of one void where it is named.
  */
-export function tooHeavyLines(job: Job, plan: Plan, masses: WeighedMasses, name?: string): string[] {
+export function tooHeavyLines(
+  paper: Wanted,
+  job: Job,
+  plan: Plan,
+  masses: WeighedMasses,
+  name?: string,
+): string[] {
   const isOf = (one: { void: string }) => name === undefined || one.void === name;
   const heavy = weighingsOf(job, plan, masses).filter(({ bundle, overLimit }) => overLimit && isOf(bundle));
   const limits = [...new Set(heavy.map(({ bundle }) => `${bundle.limit} ${bundle.void}`))];
-  const over = limits.map((limit) => overOf(heavy.filter(({ bundle }) => `${bundle.limit} ${bundle.void}` === limit)));
+  const over = limits.map((limit) => overOf(paper, heavy.filter(({ bundle }) => `${bundle.limit} ${bundle.void}` === limit)));
   const loads = weighedOverloads(job, plan, masses).filter(isOf);
   return [
     ...(over.length > 0 ? [W.overLimit(over.join('; '))] : []),
-    ...(loads.length > 0 ? [W.overloads(loads.map(({ text }) => text).join('; '))] : []),
+    ...(loads.length > 0 ? [tell(paper, W.overloads(loads.map(({ text }) => text).join('; ')))] : []),
   ];
 }
 
 /** Bundles of one limit by ranges of their marks, with what the heaviest weighs. */
-function overOf(heavy: readonly Weighing[]): string {
+function overOf(paper: Wanted, heavy: readonly Weighing[]): string {
   const marks = markRanges(heavy.map(({ bundle }) => bundle.bundle)).join(', ');
   const most = Math.max(...heavy.map(({ weighed }) => weighed ?? 0));
-  return W.over(marks, heavy.length > 1, kg(most), kg(heavy[0]?.bundle.limit ?? 0));
+  const limit = massTold(paper, heavy[0]?.bundle.limit ?? 0, undefined, 'down');
+  return W.over(marks, heavy.length > 1, massTold(paper, most), limit);
 }
 
 /** How many of them were weighed, and their masses off the scale together, kg. */

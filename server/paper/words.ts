@@ -33,7 +33,7 @@ export const SAW_WORDS = {
   },
   gang: (gang: number) => (gang === 1 ? 'Cut one bar at a time.' : `Cut ${gang} bars at a time, clamped as one.`),
   rules: (kerf: string, tolerance: string, kg: string) =>
-    `Kerf ${kerf} mm, cut within ${tolerance} mm. Measure the first pieces of each stop; where the kerf or a length is off, stop and plan again. ${kg}`,
+    `Kerf ${kerf}, cut within ${tolerance}. Measure the first pieces of each stop; where the kerf or a length is off, stop and plan again. ${kg}`,
   inches: 'Inches are to the nearest 1/32, up to 0.4 mm off: set stops by the millimetres where the tape has them.',
   distanceInches: 'or, inches',
   sum: 'all',
@@ -46,7 +46,7 @@ export const SAW_WORDS = {
   alike: (n: number, marks: string) => (n === 1 ? marks : `${n} alike: ${marks}`),
   continued: (title: string) => `${title}, continued`,
   barFacts: (section: string, length: string, lot: string, coating: string) =>
-    `${section}, ${length} mm, lot ${lot}, ${coating}`,
+    `${section}, ${length}, lot ${lot}, ${coating}`,
   coatings: {
     zinc: 'zinc coated',
     bare: 'bare',
@@ -61,7 +61,7 @@ export const SAW_WORDS = {
       'Treat it as zinc and as lead paint: no dry grinding, no torch; draw the fume away, P3 mask, catch the dust.',
   },
   vent: 'Closed? Vent it before it is cut.',
-  squaring: (length: string) => `square each end: ${length} mm off`,
+  squaring: (length: string) => `square each end: ${length} off`,
   piece: 'piece',
   stop: 'stop',
   distance: 'cut at',
@@ -69,7 +69,7 @@ export const SAW_WORDS = {
   distances:
     'Every distance here, of what is left over or spoiled too, runs from the squared end at the left. Cut at: to the far end of each piece; first cut: to its near end, where what lies before it is lost.',
   tight: (wider: string, tolerance: string, count: number, of: number, bars: string) =>
-    `Little to spare: with a kerf ${wider} mm wider than that, the last piece of ${count} of ${of} bars comes out more than ${tolerance} mm short. Measure what is left of them before it is cut: ${bars}.`,
+    `Little to spare: with a kerf ${wider} wider than that, the last piece of ${count} of ${of} bars comes out more than ${tolerance} short. Measure what is left of them before it is cut: ${bars}.`,
   marking: (jointed: boolean) =>
     `Write its number, p and figures, on every piece as it is cut. Pieces of one lot and one length may change places${jointed ? ', parts of jointed bars among them' : ''}.`,
   note: 'found',
@@ -141,8 +141,8 @@ export const TRY_WORDS = {
   title: 'Try first',
   hardest: (bundle: string, space: string) => `The hardest to get in: ${bundle}, ${space}`,
   what: (bars: number, length: string, section: string, mass: string, by: string) =>
-    `${bars} × ${length} mm, ${section}, ${mass}${by}.`,
-  size: (along: string, across: string, up: string) => `Tied: ${along} mm along, ${across} mm across, ${up} mm up.`,
+    `${bars} × ${length}, ${section}, ${mass}${by}.`,
+  size: (along: string, across: string, up: string) => `Tied: ${along} along, ${across} across, ${up} up.`,
   opening: (along: string, across: string, endFirst: boolean, percent: string) =>
     `It goes ${endFirst ? 'end first' : 'flat'} through an opening of ${along} × ${across} mm and takes up ${percent} % of it.`,
   noOpening: (length: string, limit: string) =>
@@ -152,13 +152,17 @@ export const TRY_WORDS = {
   cutsHead: 'Measure the first ten cuts',
   cutsIntro:
     'Write down what the rule and the scale say. Where lengths, kerf or mass differ from the job, correct the job and plan again before going on.',
+  cutsUnits: 'Write each with its unit.',
   cutHeads: {
     piece: 'piece',
     bar: 'from bar',
     asked: 'asked',
     measured: 'measured mm',
+    measuredEither: 'measured',
     kerf: 'kerf mm',
+    kerfEither: 'kerf',
     mass: 'weighed kg',
+    massEither: 'weighed, kg or lb',
   },
   template: 'Template:',
   station: (along: string) => `station at ${along} mm along`,
@@ -167,13 +171,13 @@ export const TRY_WORDS = {
   turned: (words: string, side: string) => `${words}; turned: its top to the right, ${side} up`,
   tile: (row: number, column: number, rows: number, columns: number) =>
     `row ${row} of ${rows}, column ${column} of ${columns}`,
-  check: 'must measure 100 mm: print at full size',
+  check: (length: string) => `must measure ${length}: print at full size`,
 } as const;
 
 export const REGISTER_WORDS = {
   title: 'Ballast register',
-  intro: (day: string) =>
-    `What is planned to be stowed, ${day}. Keep it with the ship’s papers and write every change in. Masses are those of the bundles with their bands. x forward from the after end of the waterline, y to starboard, z up from the underside of the keel, m.`,
+  intro: (day: string, unit: string) =>
+    `What is planned to be stowed, ${day}. Keep it with the ship’s papers and write every change in. Masses are those of the bundles with their bands. x forward from the after end of the waterline, y to starboard, z up from the underside of the keel, ${unit}.`,
   introNow:
     'Now: what the scale said where a bundle was weighed, as planned where it was not; the centres are those of the masses now.',
   heads: {
@@ -181,10 +185,13 @@ export const REGISTER_WORDS = {
     bundles: 'bundles',
     planned: 'planned',
     weighed: 'weighed, kg',
+    weighedEither: 'weighed',
     now: 'now',
     lie: 'bars lie',
   },
   lie: { 'fore-and-aft': 'fore-and-aft', athwartships: 'athwartships' },
+  places: 'm',
+  placesFeet: 'ft with m below',
   total: 'total',
   totalOfPlan: 'this plan',
   lying: (space: string, what: string, aboard: boolean) =>
@@ -192,7 +199,7 @@ export const REGISTER_WORDS = {
   inAll: 'in all',
   hold: (held: string[], open: string[]) =>
     `${held.length === 0 ? '' : `Hold-down worked out: ${held.join(', ')}. `}${open.length === 0 ? '' : `NOT SECURED: ${open.join(', ')}.`}`,
-  weighedPart: (mass: string, count: number, of: number) => `${mass} (${count} of ${of})`,
+  weighedPart: (mass: string, count: number, of: number, between: string) => `${mass}${between}(${count} of ${of})`,
   weighedOf: (count: number, of: number, mass: string, reckoned: string) =>
     `${count} of ${of} bundles weighed: ${mass}, planned ${reckoned}.`,
   differs: (bundle: string, weighed: string, planned: string, tolerance: string) =>
@@ -205,8 +212,9 @@ export const REGISTER_WORDS = {
     `MORE THAN IT MAY CARRY, as weighed, with the planned mass of what is not weighed yet: ${list}. Take bars or a bundle out, and weigh again.`,
   after:
     'After stowing: marks read, roll timed, compass swung, heading sensor checked; the yard is told her new weight before the next lift-out.',
+  weighedTotal: 'Weighed total, kg',
+  weighedTotalEither: 'Weighed total, kg or lb',
   lines: [
-    'Weighed total, kg',
     'Hold-down fitted, and by whom',
     'Marks read: forward, aft, port, starboard',
     'Changes since',
@@ -295,6 +303,16 @@ export const BALANCE_WORDS = {
     my: 'm·y kg·m',
     mz: 'm·z kg·m',
   },
+  headsFeet: {
+    void: 'void',
+    mass: 'mass lb, kg',
+    x: 'x ft, m',
+    y: 'y ft, m',
+    z: 'z ft, m',
+    mx: 'm·x lb·ft, kg·m',
+    my: 'm·y lb·ft, kg·m',
+    mz: 'm·z lb·ft, kg·m',
+  },
   total: 'all',
   listNow: (list: string) => `her list now, ${list}`,
   withList: 'all, with her list',
@@ -331,7 +349,7 @@ export const BALANCE_WORDS = {
   how: { marks: 'Reading the marks', roll: 'Timing the roll', inclining: 'A weight moved across' },
   roll: 'She rolls too much?',
   rollIntro: (mass: string) =>
-    `Too slow and far: too little GM. Too quick and jerky: too much, and low ballast makes it quicker still; time the roll before anything is bought. What ${mass} kg would do, half on either side of each void’s line:`,
+    `Too slow and far: too little GM. Too quick and jerky: too much, and low ballast makes it quicker still; time the roll before anything is bought. What ${mass} would do, half on either side of each void’s line:`,
   rollOf: (name: string, way: string, seconds: string) =>
     `${name}: ${way}${way === 'no change' ? '' : ` by ${seconds} s`}`,
   refusal: (why: string, remedy: string) => `${why} ${remedy}`,

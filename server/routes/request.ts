@@ -1,5 +1,6 @@
 /** What routes read from a request: numbers in its address, its form. Each throws the `Problem` that fits. */
 import express, { type Request, type RequestHandler, type Response } from 'express';
+import type { Units } from '../../src/units.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { isRecord } from '../form/path.ts';
@@ -8,7 +9,6 @@ import { Problem, type ProblemCode } from '../problem.ts';
 import { checkToken } from '../security.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { Settings } from '../store/store.ts';
-import type { Units } from '../words.ts';
 
 /** The most that is read of one request, as of one job file. */
 export const BODY_LIMIT = 5 * 1024 * 1024;

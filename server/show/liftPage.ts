@@ -7,10 +7,10 @@ import type { Lift, LiftGuide, Multipliers } from '../../src/lift/equation.ts';
 import { type Suggestion, suggestLimit } from '../../src/lift/limit.ts';
 import { LAST_LEG, liftOf } from '../../src/lift/route.ts';
 import { REFERENCE_MASSES, zoneGuide, zonePassed, zoneRows } from '../../src/lift/zones.ts';
+import type { Units } from '../../src/units.ts';
 import type { Draft } from '../form/apply.ts';
 import { isRecord, listAt } from '../form/path.ts';
 import { type FieldView, showVoidGroup } from '../form/show.ts';
-import type { Units } from '../words.ts';
 import { linkVoids, nameOf, type VoidLink } from './voidList.ts';
 
 export interface LiftTerm {

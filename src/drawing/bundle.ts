@@ -1,8 +1,9 @@
 /** A bundle's cross-section: every bar drawn true in its place, jointed bars marked, its outer size given. */
 import { outerSize, sectionName } from '../job/section.ts';
 import type { PlanBundle } from '../plan/plan.ts';
+import type { Units } from '../units.ts';
 import { barPlaces, barSection } from './barShape.ts';
-import { dimensionAcross, dimensionUp, figure } from './scale.ts';
+import { dimensionAcross, dimensionUp, lengthOn, withUnit } from './scale.ts';
 import { centredText, line, rect, type Scene, type Shape } from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
@@ -14,6 +15,7 @@ export interface BundleSceneOptions {
   dimensions?: boolean;
   /** Numbers the bars in the order of `slots`; default false. */
   numbers?: boolean;
+  units?: Units;
 }
 
 /** Half the side of the cross on a jointed bar, mm of paper. */
@@ -22,6 +24,7 @@ const CROSS = 2.2;
 /** The cross-section as large as the room allows. A bar of two or three pieces carries a bold cross. */
 export function bundleScene(bundle: PlanBundle, options: BundleSceneOptions): Scene {
   const dimensions = options.dimensions ?? true;
+  const units = options.units ?? 'metric';
   const margin = dimensions ? { left: 6, top: 5.5 } : { left: 0.5, top: 0.5 };
   const { across, up } = bundle.size;
   const scale = Math.min(
@@ -34,14 +37,14 @@ export function bundleScene(bundle: PlanBundle, options: BundleSceneOptions): Sc
   const shapes: Shape[] = [rect('clearance', x, y, across * scale, up * scale)];
   shapes.push(...bundleSteel(bundle, x, y, scale, options.numbers ?? false));
   if (dimensions) {
-    shapes.push(dimensionAcross(x, x + across * scale, y - 2, figure(across)));
-    shapes.push(dimensionUp(x - 2, y, y + up * scale, figure(up)));
+    shapes.push(dimensionAcross(x, x + across * scale, y - 2, lengthOn(units, across, 'up')));
+    shapes.push(dimensionUp(x - 2, y, y + up * scale, lengthOn(units, up, 'up')));
   }
   return {
     width: x + across * scale + 0.5,
     height: y + up * scale + 0.5,
     title: W.bundle(bundle.bundle),
-    description: `${W.bundleInWords(bundle.slots.length, bundle.rows, figure(across), figure(up))} ${sectionName(bundle.section)}.`,
+    description: `${W.bundleInWords(bundle.slots.length, bundle.rows, withUnit(units, across, 'up'), withUnit(units, up, 'up'))} ${sectionName(bundle.section)}.`,
     shapes,
   };
 }

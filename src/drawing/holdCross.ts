@@ -7,13 +7,14 @@ import type { BarAcross } from '../job/holdDown.ts';
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
+import type { Units } from '../units.ts';
 import { breakMark, type DrawnBar, drawnBar, PAST_BOLT } from './holdBar.ts';
 import { type HoldView, type PlacedFitting, placedFittings } from './holdPlace.ts';
-import { markPlate, middleAt } from './holdPlan.ts';
+import { type HoldRoom, markPlate, middleAt } from './holdPlan.ts';
 import { laidVoid, voidTitle } from './laid.ts';
 import { textWidth } from './letter.ts';
 import { bottomAt, sidesAt } from './outline.ts';
-import { chooseScale, dimensionAcross, figure } from './scale.ts';
+import { chooseScale, dimensionAcross, lengthOn, withUnit } from './scale.ts';
 import { circle, group, line, type Point, polyline, rect, type Scene, type Shape, text } from './scene.ts';
 import { crossPlace, voidCrossScene } from './voidCross.ts';
 import { DRAWING_WORDS as W } from './words.ts';
@@ -35,13 +36,8 @@ export function sectionFittings(view: HoldView): PlacedFitting[] {
   });
 }
 
-export function holdCrossScene(
-  space: Void,
-  plan: Plan,
-  view: HoldView,
-  one: PlacedFitting,
-  room: { width: number; height: number },
-): Scene {
+export function holdCrossScene(space: Void, plan: Plan, view: HoldView, one: PlacedFitting, room: HoldRoom): Scene {
+  const { units = 'metric' } = room;
   const laid = laidVoid(space, plan);
   const bar = one.kind === 'bar' ? view.marked.bars[one.entry]!.bar : null;
   const sides = sidesAt(laid, one.middle, laid.height);
@@ -57,7 +53,13 @@ export function holdCrossScene(
   const along = cutAt(plan, laid.void, one);
   // What stands out past the sides, and the plate of its mark.
   const shift = reach / scale;
-  const base = voidCrossScene(space, plan, along, { width: room.width, height: room.height, scale, aside: shift });
+  const base = voidCrossScene(space, plan, along, {
+    width: room.width,
+    height: room.height,
+    scale,
+    aside: shift,
+    units,
+  });
   const at = crossPlace(laid, scale);
   const place: Place = (across, up) => ({ x: at(across, up).x + shift, y: at(across, up).y });
   const bundles = plan.bundles.filter((bundle) => bundle.void === laid.void);
@@ -67,7 +69,7 @@ export function holdCrossScene(
       ? barShapes(bar, drawn, one, middle, topFor(tops, laid), place)
       : strapShapes(one, view, laid, tops, place);
   const below = place(0, bottomAt(laid, one.middle)).y + (bar ? 8 : 4.4);
-  const span = bar && drawn ? spanShape(bar, drawn.half, middle, place, below) : [];
+  const span = bar && drawn ? spanShape(bar, drawn.half, middle, place, below, units) : [];
   const notes = [...notesOf(one, bar === null), ...(drawn && drawn.breakAt !== null ? [W.brokenOff] : [])];
   const least = Math.max(...notes.map((words) => textWidth(words, NOTE) + 2), 0);
   const width = Math.max(base.width + 2 * shift, least);
@@ -75,7 +77,7 @@ export function holdCrossScene(
     width,
     height: below + 2 + notes.length * 3.6,
     title: one.settled
-      ? W.holdCross(voidTitle(laid), one.mark, figure(one.middle))
+      ? W.holdCross(voidTitle(laid), one.mark, withUnit(units, one.middle))
       : W.holdAssumedAt(voidTitle(laid), one.mark),
     description: base.description,
     shapes: [
@@ -129,9 +131,9 @@ function barShapes(
   ];
 }
 
-function spanShape(bar: BarAcross, half: number, middle: number, place: Place, y: number): Shape[] {
+function spanShape(bar: BarAcross, half: number, middle: number, place: Place, y: number, units: Units): Shape[] {
   const [a, b] = [place(middle - half, 0), place(middle + half, 0)];
-  return [dimensionAcross(a.x, b.x, y, W.betweenBolts(figure(bar.span)))];
+  return [dimensionAcross(a.x, b.x, y, W.betweenBolts(lengthOn(units, bar.span)))];
 }
 
 /** Over the upper corners of the stow, then down at its angle to the floor until it meets the side or the bottom. */

@@ -8,6 +8,7 @@ import type { Side } from '../job/holdDown.ts';
 import type { Void } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
+import type { Units } from '../units.ts';
 import { fittedAbove } from './fitted.ts';
 import { hatchRect } from './hatch.ts';
 import { breakMark, drawnBar, PAST_BOLT } from './holdBar.ts';
@@ -15,7 +16,7 @@ import { type HoldView, type PlacedFitting, placedFittings } from './holdPlace.t
 import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize, textWidth } from './letter.ts';
 import { planOutline, sidesAt, widestSides } from './outline.ts';
-import { chooseScale, dimensionAcross, figure, scaleBar } from './scale.ts';
+import { chooseScale, dimensionAcross, lengthOn, scaleBar } from './scale.ts';
 import { centredText, circle, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
@@ -31,8 +32,16 @@ const CHAIN = 5;
 
 type Place = (along: number, across: number) => Point;
 
+/** Room for a drawing, mm of paper. */
+export interface HoldRoom {
+  width: number;
+  height: number;
+  units?: Units;
+}
+
 /** Fore-and-aft the bow is to the right and starboard below; athwartships port is to the left and forward above. */
-export function holdPlanScene(space: Void, plan: Plan, view: HoldView, room: { width: number; height: number }): Scene {
+export function holdPlanScene(space: Void, plan: Plan, view: HoldView, room: HoldRoom): Scene {
+  const { units = 'metric' } = room;
   const laid = laidVoid(space, plan);
   const sides = widestSides(laid);
   const drawn = placedFittings(view);
@@ -64,7 +73,7 @@ export function holdPlanScene(space: Void, plan: Plan, view: HoldView, room: { w
   const bundles = plan.bundles.filter((bundle) => bundle.void === laid.void).sort((p, q) => p.at.up - q.at.up);
   const fitted = fittedAbove(laid, place, { bare: false, named: false, labelled: bundles.length === 0 });
   const outline = planOutline(laid, laid.height).map((p) => place(p.x, p.y));
-  const bar = scaleBar(scale, (end - start) * 0.45);
+  const bar = scaleBar(scale, (end - start) * 0.45, units);
   const shapes: Shape[] = [
     ...view.marked.blocks.flatMap((block) => blockShape(block, laid, place, sides, drawn)),
     polygon('void', outline),
@@ -78,8 +87,8 @@ export function holdPlanScene(space: Void, plan: Plan, view: HoldView, room: { w
       const markAt = marks - 1 - MARK_ROW * (rows[i]! + 0.5);
       return group({ x: 0, y: 0 }, fittingShapes(one, laid, view, place, markAt), one.mark);
     }),
-    ...chainOf(settled, laid, place, MARGIN.above + chain - 1.5),
-    dimensionAcross(start, end, 4, figure(laid.length)),
+    ...chainOf(settled, laid, place, MARGIN.above + chain - 1.5, units),
+    dimensionAcross(start, end, 4, lengthOn(units, laid.length)),
     ...runMarks(runsOf(plan, laid.void), place, low + BLOCK + 3.4),
     ...names(laid, place, sides),
     group({ x: start, y: low + BLOCK + 6 }, bar.shapes),
@@ -92,7 +101,7 @@ export function holdPlanScene(space: Void, plan: Plan, view: HoldView, room: { w
     width: Math.max(beside.left + laid.length / scale + beside.right, start + bar.width),
     height: low + under,
     title: W.holdPlan(voidTitle(laid)),
-    description: inWords(view, drawn),
+    description: inWords(view, drawn, units),
     shapes,
   };
 }
@@ -183,13 +192,13 @@ function markRows(drawn: readonly PlacedFitting[], scale: number): number[] {
 }
 
 /** From end to stated place, from place to place, and to the other end. */
-function chainOf(settled: readonly PlacedFitting[], laid: LaidVoid, place: Place, y: number): Shape[] {
+function chainOf(settled: readonly PlacedFitting[], laid: LaidVoid, place: Place, y: number, units: Units): Shape[] {
   if (settled.length === 0) return [];
   const stops = [...new Set([0, ...settled.map(({ middle }) => middle), laid.length])];
   return stops.slice(1).map((to, i) => {
     const from = stops[i]!;
     const [x1, x2] = [place(from, 0).x, place(to, 0).x];
-    const words = figure(to - from);
+    const words = lengthOn(units, to - from);
     const size = fitSize(words, x2 - x1 - 0.4, 2.6, 1.7);
     return dimensionAcross(x1, x2, y, size === null ? '' : words, size ?? 2.6);
   });
@@ -271,9 +280,14 @@ function notesOf(laid: LaidVoid, { marked }: HoldView, drawn: readonly PlacedFit
   ];
 }
 
-function inWords({ marked }: HoldView, drawn: readonly PlacedFitting[]): string {
-  const placed = drawn.filter((one) => one.settled).map(({ mark, middle }) => `${mark} ${figure(middle)}`);
+function inWords({ marked }: HoldView, drawn: readonly PlacedFitting[], units: Units): string {
+  const placed = drawn.filter((one) => one.settled).map(({ mark, middle }) => `${mark} ${lengthOn(units, middle)}`);
   const assumed = drawn.filter((one) => !one.settled).map(({ mark }) => mark);
   const blocks = marked.blocks.map(({ letter, side }) => `${letter} ${side}`);
-  return W.holdInWords(placed.join(', '), assumed.join(', '), blocks.join(', '));
+  return W.holdInWords(
+    placed.join(', '),
+    assumed.join(', '),
+    blocks.join(', '),
+    units === 'metric' ? undefined : ' along',
+  );
 }

@@ -5,17 +5,19 @@
  */
 import type { Void } from '../job/job.ts';
 import type { Lift } from '../lift/equation.ts';
+import type { Units } from '../units.ts';
 import { voidTitle } from './laid.ts';
 import { textWidth } from './letter.ts';
 import { PERSON_WORDS as W } from './personWords.ts';
 import { HEAD_RADIUS, type Joint, type Pose, poseFor } from './pose.ts';
-import { chooseScale, dimensionAcross, dimensionUp, figure } from './scale.ts';
+import { chooseScale, dimensionAcross, dimensionUp, lengthOn, withUnit } from './scale.ts';
 import { circle, group, line, type Point, polygon, type Role, rect, type Scene, type Shape, text } from './scene.ts';
 
 export interface PersonOptions {
   /** Room for the picture, mm. */
   width: number;
   height: number;
+  units?: Units;
 }
 
 const MARGIN = { left: 4, right: 26, top: 3, bottom: 21 };
@@ -29,6 +31,7 @@ type Place = (x: number, y: number) => Point;
 /** The picture of one lift into `space`; `lift` as the equation takes it. */
 export function personScene(space: Void, lift: Lift, options: PersonOptions): Scene {
   const { reach, start, end, reachEnd = reach, posture = 'standing', hands = 2 } = lift;
+  const units = options.units ?? 'metric';
   const before = poseFor(posture, { x: reach, y: start });
   const after = poseFor(posture, { x: reachEnd, y: end });
   const opening = space.opening ? Math.min(space.opening.along, space.opening.across) : space.width;
@@ -42,7 +45,7 @@ export function personScene(space: Void, lift: Lift, options: PersonOptions): Sc
     y: MARGIN.top + (edges.top - y) / scale,
   });
 
-  const hole = space.opening ? W.opening(figure(opening)) : W.voidWide(figure(space.width));
+  const hole = space.opening ? W.opening(lengthOn(units, opening)) : W.voidWide(lengthOn(units, space.width));
   const notes = [`${W.posture[posture]}, ${W.hands(hands)}; ${hole}`];
   if (!after.reaches || !before.reaches) notes.unshift(W.beyond);
   const words = Math.max(...notes.map((note) => textWidth(note, 2.6)));
@@ -54,8 +57,8 @@ export function personScene(space: Void, lift: Lift, options: PersonOptions): Sc
     group({ x: 0, y: 0 }, outlineOf(before, place)),
     group({ x: 0, y: 0 }, bodyOf(after, posture === 'seated', scale, place)),
     ...load({ x: reachEnd, y: end }, scale, place),
-    ...heights(lift, edges, place),
-    ...reaches(reach, reachEnd, start, end, edges, place),
+    ...heights(lift, edges, place, units),
+    ...reaches(reach, reachEnd, start, end, edges, place, units),
   ];
   shapes.push(
     ...notes.map((note, n) => text('note', MARGIN.left, height - 1 - 3.4 * (notes.length - 1 - n), note, 2.6)),
@@ -64,7 +67,13 @@ export function personScene(space: Void, lift: Lift, options: PersonOptions): Sc
     width,
     height,
     title: W.title(voidTitle(space)),
-    description: W.inWords(W.posture[posture], W.hands(hands), figure(reach), figure(start), figure(end)),
+    description: W.inWords(
+      W.posture[posture],
+      W.hands(hands),
+      withUnit(units, reach),
+      withUnit(units, start),
+      withUnit(units, end),
+    ),
     shapes,
   };
 }
@@ -189,13 +198,13 @@ function load(hand: Joint, scale: number, place: Place): Shape[] {
 }
 
 /** Heights of the hands over the ground, at the right, each led to by a broken line. */
-function heights({ reach, start, end, reachEnd = reach }: Lift, edges: Edges, place: Place): Shape[] {
+function heights({ reach, start, end, reachEnd = reach }: Lift, edges: Edges, place: Place, units: Units): Shape[] {
   const right = place(edges.right, 0).x;
   const level = place(0, 0).y;
   return (
     [
-      [reach, start, W.start(figure(start)), right + 6],
-      [reachEnd, end, W.end(figure(end)), right + 15],
+      [reach, start, W.start(lengthOn(units, start)), right + 6],
+      [reachEnd, end, W.end(lengthOn(units, end)), right + 15],
     ] as const
   ).flatMap(([x, y, words, at]) => {
     const hand = place(x, y);
@@ -216,11 +225,19 @@ function upright(x: number, top: number, bottom: number, words: string): Shape {
 }
 
 /** The reach from the ankles, below everything; a second line where it differs at the end. */
-function reaches(reach: number, reachEnd: number, start: number, end: number, edges: Edges, place: Place): Shape[] {
+function reaches(
+  reach: number,
+  reachEnd: number,
+  start: number,
+  end: number,
+  edges: Edges,
+  place: Place,
+  units: Units,
+): Shape[] {
   const base = place(0, edges.bottom).y;
   const ankle = place(0, 0);
-  const rows: [number, number, string][] = [[reach, start, W.reach(figure(reach))]];
-  if (reachEnd !== reach) rows.push([reachEnd, end, W.reachEnd(figure(reachEnd))]);
+  const rows: [number, number, string][] = [[reach, start, W.reach(lengthOn(units, reach))]];
+  if (reachEnd !== reach) rows.push([reachEnd, end, W.reachEnd(lengthOn(units, reachEnd))]);
   return rows.flatMap(([x, y, words], n) => {
     const hand = place(x, y);
     const at = base + 4.5 + 5 * n;

@@ -14,5 +14,5 @@ export const PERSON_WORDS = {
   posture: { standing: 'standing', kneeling: 'kneeling', seated: 'seated' } satisfies Record<Posture, string>,
   hands: (count: number) => (count === 1 ? 'one hand' : 'two hands'),
   inWords: (posture: string, hands: string, reach: string, start: string, end: string) =>
-    `Seen from the side, a person ${posture}, with ${hands}: the hands ${reach} mm forward of the ankles, from ${start} mm above the ground stood on to ${end} mm.`,
+    `Seen from the side, a person ${posture}, with ${hands}: the hands ${reach} forward of the ankles, from ${start} above the ground stood on to ${end}.`,
 } as const;

@@ -1,9 +1,10 @@
 /** A void's section at full size, to cut in cardboard and offer up. */
 import type { LaidVoid } from '../stow/laid.ts';
+import type { Units } from '../units.ts';
 import { fittedAcross } from './fitted.ts';
 import { voidTitle } from './laid.ts';
 import { bottomAt, crossOutline, sidesAt, widestSides } from './outline.ts';
-import { figure } from './scale.ts';
+import { lengthOn } from './scale.ts';
 import { line, polygon, type Scene } from './scene.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
@@ -11,7 +12,7 @@ import { DRAWING_WORDS as W } from './words.ts';
  * One mm for one mm. The solid line is the void as measured, the dashed one what bundles may fill: inside the clearances
  * and above the dunnage, where they leave any breadth; the drain channel is marked. The least-across side is to the left.
  */
-export function templateScene(laid: LaidVoid, along: number): Scene {
+export function templateScene(laid: LaidVoid, along: number, units: Units = 'metric'): Scene {
   const sides = widestSides(laid);
   const x = (across: number) => across - sides.from + 1;
   const y = (up: number) => laid.height - up + 1;
@@ -31,8 +32,8 @@ export function templateScene(laid: LaidVoid, along: number): Scene {
   return {
     width: sides.to - sides.from + 2,
     height: laid.height + 2,
-    title: W.crossSection(voidTitle(laid), figure(along)),
-    description: W.crossSection(voidTitle(laid), figure(along)),
+    title: W.crossSection(voidTitle(laid), lengthOn(units, along)),
+    description: W.crossSection(voidTitle(laid), lengthOn(units, along)),
     shapes: [
       ...fittedAcross(laid, along, (across, up) => ({ x: x(across), y: y(up) }), false).under,
       polygon(

@@ -6,6 +6,7 @@ import type { Job } from '../job/job.ts';
 import { contentsOf } from '../plan/contents.ts';
 import type { Plan } from '../plan/plan.ts';
 import { vesselPoint } from '../stow/laid.ts';
+import type { Units } from '../units.ts';
 import { laidVoid } from './laid.ts';
 import { chooseScale, scaleBar } from './scale.ts';
 import { group, line, polyline, rect, type Scene, type Shape, text } from './scene.ts';
@@ -16,6 +17,7 @@ export interface VesselSceneOptions {
   /** Room for the picture, mm. */
   width: number;
   height: number;
+  units?: Units;
 }
 
 const MARGIN = { x: 8, top: 4, bottom: 9 };
@@ -63,7 +65,7 @@ export function vesselScene(job: Job, plan: Plan, options: VesselSceneOptions): 
   const frame = { x: 0.5, y: 0.5, width: width - 1, height: height - 7 };
   const words = [ends.aft, ends.forward].map((x) => ({ x: x - 3, y: ends.y - 8, width: 4, height: 16 }));
   shapes.push(...markBoxes(areas, frame, words).filter((mark) => mark !== null));
-  const bar = scaleBar(scale, options.width * 0.3);
+  const bar = scaleBar(scale, options.width * 0.3, options.units ?? 'metric');
   const { least: aft, most: forward } = W.ends['fore-and-aft'];
   shapes.push({ ...text('note', ends.aft, ends.y, aft, 2.6, 'middle'), turn: -90 });
   shapes.push({ ...text('note', ends.forward, ends.y, forward, 2.6, 'middle'), turn: -90 });

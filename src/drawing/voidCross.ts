@@ -3,12 +3,13 @@ import type { Void } from '../job/job.ts';
 import { chocksOf } from '../plan/chocks.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
+import type { Units } from '../units.ts';
 import { bundleSteel } from './bundle.ts';
 import { fittedAcross, ringsAcross } from './fitted.ts';
 import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize, textWidth } from './letter.ts';
 import { bottomAt, crossOutline, sidesAt, widestSides } from './outline.ts';
-import { chooseScale, dimensionAcross, dimensionUp, figure, measured } from './scale.ts';
+import { chooseScale, dimensionAcross, dimensionUp, lengthOn, measured } from './scale.ts';
 import { centredText, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
 import type { VoidSceneOptions } from './voidPlan.ts';
 import { DRAWING_WORDS as W } from './words.ts';
@@ -58,8 +59,9 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
   shapes.push(...chocked.flatMap((chock) => chock.wood));
   for (const bundle of bundles) shapes.push(bundleShape(bundle, place, scale, beyond !== null));
   const names = sideNames(laid, along, place);
+  const units = options.units ?? 'metric';
   shapes.push(
-    ...frame(laid, along, sides, place, options.aside ?? 0),
+    ...frame(laid, along, sides, place, options.aside ?? 0, units),
     ...names.shapes,
     ...fitted.over,
     ...ringsAcross(laid, along, options.doubts ?? [], place),
@@ -70,7 +72,7 @@ export function voidCrossScene(space: Void, plan: Plan, along: number, options: 
   return {
     width: Math.max(MARGIN.left + wide / scale + MARGIN.right, names.end),
     height: MARGIN.top + laid.height / scale + MARGIN.bottom,
-    title: W.crossSection(voidTitle(laid), figure(along)),
+    title: W.crossSection(voidTitle(laid), lengthOn(units, along)),
     description: W.voidInWords(bundles.map((bundle) => bundle.order).join(', ')),
     shapes,
   };
@@ -190,6 +192,7 @@ function frame(
   sides: { from: number; to: number },
   place: Place,
   aside: number,
+  units: Units,
 ): Shape[] {
   const top = sidesAt(laid, along, laid.height);
   const left = place(top.from, laid.height);
@@ -200,8 +203,8 @@ function frame(
   return [
     line('clearance', left.x, ceiling.y, right.x, ceiling.y),
     line('guide', place(0, 0).x, left.y - 1, place(0, 0).x, low.y + 1.5),
-    dimensionAcross(left.x, right.x, left.y - 1.8, measured(top.to - top.from)),
-    dimensionUp(edge - 2.4 - aside, left.y, low.y, measured(laid.height - bottomAt(laid, along))),
+    dimensionAcross(left.x, right.x, left.y - 1.8, measured(units, top.to - top.from)),
+    dimensionUp(edge - 2.4 - aside, left.y, low.y, measured(units, laid.height - bottomAt(laid, along))),
   ];
 }
 

@@ -2,12 +2,13 @@
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
+import type { Units } from '../units.ts';
 import { fittedBeside, ringsBeside } from './fitted.ts';
 import { hatchPolygon } from './hatch.ts';
 import { laidVoid, voidTitle } from './laid.ts';
 import { fitSize } from './letter.ts';
 import { bottomLine } from './outline.ts';
-import { chooseScale, dimensionUp, figure } from './scale.ts';
+import { chooseScale, dimensionUp, lengthOn } from './scale.ts';
 import { centredText, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
 import type { VoidSceneOptions } from './voidPlan.ts';
 import { DRAWING_WORDS as W } from './words.ts';
@@ -33,7 +34,11 @@ export function voidLongScene(space: Void, plan: Plan, options: VoidSceneOptions
   const shapes: Shape[] = [...bed(laid, plan, place), ...fitted.under];
   const tiers = tiersOf(laid, plan, options.present);
   for (const tier of tiers) shapes.push(tierShape(tier, place, options.marked));
-  shapes.push(...frame(laid, place), ...fitted.over, ...ringsBeside(options.doubts ?? [], place));
+  shapes.push(
+    ...frame(laid, place, options.units ?? 'metric'),
+    ...fitted.over,
+    ...ringsBeside(options.doubts ?? [], place),
+  );
   return {
     width: MARGIN.left + laid.length / scale + MARGIN.right,
     height: MARGIN.top + laid.height / scale + MARGIN.bottom,
@@ -120,7 +125,7 @@ function endOf(bottom: Point[], along: number): Point {
   return { x: along, y: before.y + (after.y - before.y) * share };
 }
 
-function frame(laid: LaidVoid, place: Place): Shape[] {
+function frame(laid: LaidVoid, place: Place, units: Units): Shape[] {
   const ends = W.ends[laid.axis];
   const bottom = bottomLine(laid);
   const outline = [
@@ -131,7 +136,7 @@ function frame(laid: LaidVoid, place: Place): Shape[] {
   const low = place(laid.length, 0);
   const start = place(0, laid.height);
   const shapes: Shape[] = [polygon('void', outline)];
-  shapes.push(dimensionUp(start.x - 2.4, start.y, low.y, figure(laid.height)));
+  shapes.push(dimensionUp(start.x - 2.4, start.y, low.y, lengthOn(units, laid.height)));
   shapes.push({ ...text('note', start.x - 7, (start.y + low.y) / 2, ends.least, 2.6, 'middle'), turn: -90 });
   shapes.push({ ...text('note', low.x + 4.4, (start.y + low.y) / 2, ends.most, 2.6, 'middle'), turn: -90 });
   const ceiling = place(laid.length, laid.height - laid.clear.top);

@@ -2,11 +2,12 @@
 import type { KeepOut, Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
+import type { Units } from '../units.ts';
 import { type Doubt, fittedAbove, ringsAbove } from './fitted.ts';
 import { keepOutsIn, laidVoid, voidTitle } from './laid.ts';
 import { fitSize, textWidth } from './letter.ts';
 import { bottomAt, planOutline, widestSides } from './outline.ts';
-import { chooseScale, dimensionAcross, figure, scaleBar } from './scale.ts';
+import { chooseScale, dimensionAcross, lengthOn, scaleBar } from './scale.ts';
 import {
   centredText,
   group,
@@ -35,6 +36,7 @@ export interface VoidSceneOptions {
   doubts?: readonly Doubt[];
   /** Only these bundles are there, as when some are not in yet or were lifted out; default all. */
   present?: ReadonlySet<string>;
+  units?: Units;
 }
 
 export interface VoidPlanOptions extends VoidSceneOptions {
@@ -120,7 +122,8 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
   const width = margin.left + laid.length / scale + margin.right;
   const height = margin.top + wide / scale + margin.bottom;
   if (!options.bare) shapes.push(...names(laid, place, sides));
-  if (!options.bare && !options.brief) shapes.push(...measures(laid, place, scale, sides, width, height));
+  if (!options.bare && !options.brief)
+    shapes.push(...measures(laid, place, scale, sides, width, height, options.units ?? 'metric'));
   const orders = bundles.here.map((bundle) => bundle.order).join(', ');
   return {
     width,
@@ -246,11 +249,12 @@ function measures(
   sides: { from: number; to: number },
   width: number,
   height: number,
+  units: Units,
 ): Shape[] {
   const { start, end, top } = cornersOf(laid, place, sides);
-  const bar = scaleBar(scale, width * 0.4);
+  const bar = scaleBar(scale, width * 0.4, units);
   return [
-    dimensionAcross(start, end, top - 4.6, figure(laid.length)),
+    dimensionAcross(start, end, top - 4.6, lengthOn(units, laid.length)),
     group({ x: start, y: height - 6.4 }, bar.shapes),
   ];
 }

@@ -5,11 +5,11 @@ export const DRAWING_WORDS = {
   scrap: (length: string) => `scrap ${length}`,
   spoiled: 'spoiled',
   bar: (mark: string) => `Bar ${mark}`,
-  barInWords: (length: string, pieces: string) => `A bar ${length} mm long, cut from its squared end: ${pieces}.`,
+  barInWords: (length: string, pieces: string) => `A bar ${length} long, cut from its squared end: ${pieces}.`,
   nothingCut: 'nothing cut',
   bundle: (id: string) => `Bundle ${id}`,
   bundleInWords: (bars: number, rows: number, across: string, up: string) =>
-    `Cross-section of ${bars} bars in ${rows} ${rows === 1 ? 'row' : 'rows'}, ${across} mm across and ${up} mm high.`,
+    `Cross-section of ${bars} bars in ${rows} ${rows === 1 ? 'row' : 'rows'}, ${across} across and ${up} high.`,
   jointed: 'jointed',
   plan: (name: string) => `${name} from above`,
   planTier: (name: string, tier: number) => `${name}, tier ${tier} from above`,
@@ -19,11 +19,11 @@ export const DRAWING_WORDS = {
   voidInWords: (numbers: string) => `Bundles by their loading order: ${numbers || 'none'}.`,
   holdPlan: (name: string) => `What holds ${name} down, from above`,
   holdCross: (name: string, mark: string, along: string) =>
-    `What holds ${name} down, across at ${mark}, ${along} mm along`,
+    `What holds ${name} down, across at ${mark}, ${along} along`,
   holdAssumedAt: (name: string, mark: string) => `What holds ${name} down, across where ${mark} is taken to lie`,
-  holdInWords: (placed: string, assumed: string, blocks: string) =>
+  holdInWords: (placed: string, assumed: string, blocks: string, unit = ', mm along') =>
     [
-      placed && `At stated places, mm along: ${placed}.`,
+      placed && `At stated places${unit}: ${placed}.`,
       assumed && `Dashed, place not stated: ${assumed}.`,
       blocks && `Blocked: ${blocks}.`,
     ]

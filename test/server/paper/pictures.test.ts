@@ -11,8 +11,8 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, test } from 'vitest';
 import type { PaperOptions } from '../../../server/paper/page.ts';
 import { PAPERS, type PaperKind } from '../../../server/paper/papers.ts';
-import { holdDownSchema } from '../../../src/job/holdDown.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
+import { heldPair } from './heldPair.ts';
 
 /** The decoder's types take its CommonJS export for a namespace. */
 const readCode = jsqr as unknown as typeof jsqr.default;
@@ -21,20 +21,6 @@ const WRITING = process.env.KENTLEDGE_PICTURES === 'write';
 const SCALE = 0.7;
 /** The page that shows most of each paper; the first where none is named. */
 const PAGE: Partial<Record<string, number>> = { 'saw-sheet.pdf': 2, 'stowage.pdf': 2 };
-
-/** With a hold-down in one void: bars at stated places, a strap without one, every side blocked. */
-function heldPair(): ReturnType<typeof trialPair> {
-  const { job, plan } = trialPair();
-  const by = { by: 'the floors, with chocks', carries: 4 };
-  const bolts = { size: 'M8', grade: 'A4-70', perBar: 2, into: 'oak bearers, 50 mm from the edge' } as const;
-  const hold = holdDownSchema.parse({
-    bars: [{ count: 3, at: [120, 400, 700], width: 40, thickness: 10, span: 340, bolts }],
-    straps: [{ kind: 'over', count: 3, lashingCapacity: 5, angle: 60 }],
-    blocked: { forward: by, aft: by, port: by, starboard: by },
-  });
-  const voids = job.voids.map((space) => (space.void === 'V1' ? { ...space, holdDown: hold } : space));
-  return { job: { ...job, voids }, plan };
-}
 
 async function drawPage(
   paper: PaperKind,
