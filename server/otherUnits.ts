@@ -11,7 +11,7 @@ const UNIT = 'kg per cm|kg·m|kg/m|kg|kN|cm²|m²|cm|mm|m';
  * such as kg/m³, nor one that is told in other units already.
  */
 const FIGURES = new RegExp(
-  String.raw`(?<![\d.\u202f]|× |(?:lbf?|lb·ft|lb/ft|ft²?|in²?|") \()(${N}(?:${BETWEEN}${N})*) (${UNIT})(?![\p{L}·²³/]| per)( \((${N}) to (${N})\))?`,
+  String.raw`(?<![\d.,\u202f]|(?:lbf?|lb·ft|lb/ft|ft²?|in²?|") \((?:[\d.]+ (?:×|to|and) )*)(${N}(?:${BETWEEN}${N})*) (${UNIT})(?![\p{L}·²³/]| per)( \((${N}) to (${N})\))?`,
   'gu',
 );
 
@@ -25,16 +25,29 @@ const FLAT = new RegExp(String.raw`(?<![\d.]|× )(${N} × ${N}) (?=flat\b|on edg
  */
 export function tellIn(units: Units, text: string): string {
   if (units === 'metric') return text;
+  // What is quoted is a name, or what somebody typed.
+  return text
+    .split(/(“[^”]*”)/)
+    .map((part, i) => (i % 2 === 1 ? part : toldIn(units, part)))
+    .join('');
+}
+
+function toldIn(units: Units, text: string): string {
   const told = text.replace(FIGURES, (whole, figures: string, unit: OtherOf, ...more) => {
     const [range, low, high] = more as [string | undefined, string, string];
     // Only lengths are multiplied to a size: `2 × 5.00 kN` are two of them.
     const times = unit === 'mm' || unit === 'm' ? -1 : figures.lastIndexOf(' × ');
-    if (times >= 0) return `${figures.slice(0, times)} × ${tellIn(units, whole.slice(times + 3))}`;
+    if (times >= 0) return `${figures.slice(0, times)} × ${toldIn(units, whole.slice(times + 3))}`;
     const other = otherFigures(figures, unit);
     if (range === undefined) return `${other} (${whole})`;
     return `${other} (${otherFigures(`${low} to ${high}`, unit).replace(/ [^\d"']+$/, '')}; ${figures} ${unit})`;
   });
   return told.replace(FLAT, (_, sizes: string) => `${otherFigures(sizes, 'mm')} (${sizes} mm) `);
+}
+
+/** So that no line ends within `1' 6 3/4"`: its beginning would be read as another length. */
+export function unbroken(feet: string): string {
+  return feet.replaceAll(' ', '\u00a0');
 }
 
 /** `0.92 to 1.31 ft`: the unit once, behind the last; inches have theirs at each. */
@@ -47,7 +60,7 @@ function otherFigures(figures: string, unit: OtherOf): string {
 function otherFigure(figure: string, unit: OtherOf, bare: boolean): string {
   const value = Number(figure);
   const decimals = figure.split('.')[1]?.length ?? 0;
-  if (unit === 'mm') return printFeet(value, 32);
+  if (unit === 'mm') return unbroken(printFeet(value, 32));
   const other =
     unit === 'kg' ? printPoundsFinely(value) : printOther(value, unit, 'nearest', unit === 'm' ? decimals : 0);
   return bare ? other.slice(0, other.indexOf(' ')) : other;

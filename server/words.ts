@@ -3,7 +3,7 @@
  */
 import { sideWords } from '../src/balance/present.ts';
 import { fixed, printFeet, printPounds, type Units } from '../src/units.ts';
-import { tellIn } from './otherUnits.ts';
+import { tellIn, unbroken } from './otherUnits.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
@@ -35,19 +35,34 @@ export function centre({ x, y, z }: { x: number; y: number; z: number }): string
 export function wordsIn(units: Units): Words {
   const tell = (text: string): string => tellIn(units, text);
   const tellOn = (text: string): string => tell(text).replace(/^[A-Z](?=[a-z])/, (first) => first.toLowerCase());
-  const words = { figure, kilograms, millimetres, centre, percent, duration, moment, day, many, tell, tellOn };
+  const place = (value: number): string => figure(value, 1);
+  const bulk = (sizes: readonly number[]): string => `${sizes.map(place).join(' × ')} mm`;
+  const times = { percent, duration, moment, day, many };
+  const lengths = { millimetres, place, bulk, centre };
+  const words = { units, figure, kilograms, limit: kilograms, ...lengths, ...times, tell, tellOn };
   if (units === 'metric') return words;
   return {
     ...words,
     kilograms: (value) => `${printPounds(value)} (${kilograms(value)})`,
-    millimetres: (value) => `${printFeet(value)} (${millimetres(value)})`,
+    limit: (value) => `${printPounds(value, 'down')} (${kilograms(value)})`,
+    millimetres: (value) => `${unbroken(printFeet(value, 32))} (${millimetres(value)})`,
+    place: (value) => `${unbroken(printFeet(value, 32))} (${place(value)})`,
+    bulk: (sizes) => `${sizes.map((mm) => unbroken(printFeet(mm, 16, 'up'))).join(' × ')} (${bulk(sizes)})`,
+    centre: (at) => tell(centre(at)),
   };
 }
 
 export interface Words {
+  units: Units;
   figure: typeof figure;
   kilograms: typeof kilograms;
+  /** A mass that must not be passed: not rounded up in pounds. */
+  limit: typeof kilograms;
   millimetres: typeof millimetres;
+  /** A length, mm, that stands without its unit. */
+  place: (value: number) => string;
+  /** Outer sizes, mm: not rounded down in inches, for it has to go through an opening. */
+  bulk: (sizes: readonly number[]) => string;
   centre: typeof centre;
   percent: typeof percent;
   duration: typeof duration;

@@ -37,7 +37,7 @@ export function addPaperOptions(command: Command): Command {
   return command
     .option('--base <url>', "the address under which tags' codes are looked up", readBase)
     .addOption(new Option('--paper <size>', 'the size of the pages').choices(['a4', 'letter']).default('a4'))
-    .option('--feet', 'feet, inches and pounds as well, on every paper')
+    .option('--feet', 'feet, inches and pounds as well, on every paper and here')
     .option(
       '--tags <layout>',
       'tags across and down a page, 3x8; or one a page of a roll printer, 100x62mm',

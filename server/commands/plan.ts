@@ -117,7 +117,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
   const paper = { ...papers.value, date: world.now() };
   const tell = (written: string): void => {
     if (options.json) world.out.write(planText(plan));
-    else printLines(world.out, [...planLines(job, plan), '', written]);
+    else printLines(world.out, [...planLines(job, plan, paper.feet ? 'inches' : 'metric'), '', written]);
   };
   if (options.out === undefined || !drawing) tell('Nothing was written; --out DIR writes plan.json and the papers.');
   else {

@@ -11,30 +11,30 @@ import { sectionName } from '../../src/job/section.ts';
 import type { Nothing } from '../../src/plan/nothing.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
-import { fixed } from '../../src/units.ts';
+import { fixed, type Units } from '../../src/units.ts';
+import { tellIn } from '../otherUnits.ts';
 
 const APPROVAL =
   'This is arithmetic, not approval: stability, structure and lifting are for licensed or competent people, her rules and local law to decide.';
 
 /** Lines of text for `plan`, without colour, each at most about 110 characters where the names allow it. */
-export function planLines(job: Job, plan: Plan): string[] {
+export function planLines(job: Job, plan: Plan, units: Units = 'metric'): string[] {
+  const tell = (line: string): string => tellIn(units, line);
   return [
-    ...headLines(job, plan),
+    plan.job,
+    tell(headLine(job, plan)),
     '',
-    ...voidLines(job, plan),
+    ...voidLines(job, plan, tell),
     '',
-    ...steelLines(job, plan),
-    ...valueLines(plan),
-    ...afloatLines(job, plan),
-    ...choiceLines(plan),
-    ...listed('What binds:', plan.binds ?? []),
+    ...[...steelLines(job, plan), ...valueLines(plan), ...afloatLines(job, plan), ...choiceLines(plan)].map(tell),
+    ...listed('What binds:', (plan.binds ?? []).map(tell)),
     ...listed(
       'What one more would be worth:',
-      (plan.oneMore ?? []).map((more) => more.text),
+      (plan.oneMore ?? []).map((more) => tell(more.text)),
     ),
     ...listed(
       'Cautions:',
-      plan.cautions.map((caution) => `${caution.text} [${caution.code}, ${caution.about}]`),
+      plan.cautions.map((caution) => `${tell(caution.text)} [${caution.code}, ${caution.about}]`),
     ),
     '',
     APPROVAL,
@@ -51,30 +51,27 @@ export function nothingLines(job: Job, reasons: Nothing[]): string[] {
   ];
 }
 
-function headLines(job: Job, plan: Plan): string[] {
+function headLine(job: Job, plan: Plan): string {
   const filled = plan.voids.filter((place) => place.bundles > 0).length;
   const { totals } = plan;
   const ballast =
     job.aims.ballast === undefined
       ? ''
       : `; of the ${job.aims.ballast} kg aimed at the bundles with their bands are ${kg(bundleMassOf(plan))}`;
-  return [
-    plan.job,
-    `${kg(totals.placedMass)} of steel placed, in ${count(totals.bundles, 'bundle')} in ${filled} of ${count(plan.voids.length, 'void')}${ballast}.`,
-  ];
+  return `${kg(totals.placedMass)} of steel placed, in ${count(totals.bundles, 'bundle')} in ${filled} of ${count(plan.voids.length, 'void')}${ballast}.`;
 }
 
-function voidLines(job: Job, plan: Plan): string[] {
+function voidLines(job: Job, plan: Plan, tell: (line: string) => string): string[] {
   const places = new Map(job.voids.map((place) => [place.void, place]));
   const rows = plan.voids.map((placed) => {
     const place = places.get(placed.void);
     return [
       placed.void,
       place?.name ?? '',
-      kg(placed.mass),
-      capText(place),
+      tell(kg(placed.mass)),
+      tell(capText(place)),
       placed.bundles ? `${Math.round(100 * placed.fill)} %` : '',
-      contents(plan.bundles.filter((bundle) => bundle.void === placed.void)),
+      tell(contents(plan.bundles.filter((bundle) => bundle.void === placed.void))),
     ];
   });
   return table(['void', 'name', 'with bands', 'aim', 'full', 'bundles'], rows, [2, 4]);

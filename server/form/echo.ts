@@ -1,7 +1,7 @@
 /** A value beside its field in other words: how a text was read, and feet, inches and pounds for who wants them. */
 
 import type { Units } from '../../src/units.ts';
-import { printFeet, printPounds } from '../../src/units.ts';
+import { printFeet, printOther, printPoundsFinely } from '../../src/units.ts';
 import type { Field } from './field.ts';
 import type { Kind } from './kinds.ts';
 import { printList } from './listKind.ts';
@@ -33,7 +33,9 @@ export function echoOf(
 }
 
 function otherUnits(kind: Kind, value: number): string {
-  if (kind === 'mm') return `= ${printFeet(value)}`;
-  if (kind === 'metres' || kind === 'offset') return `= ${printFeet(value * 1000)}`;
-  return kind === 'kg' ? `= ${printPounds(value)}` : '';
+  if (kind === 'mm') return `= ${printFeet(value, 32)}`;
+  if (kind === 'metres' || kind === 'offset') return `= ${printFeet(value * 1000, 32)}`;
+  if (kind === 'kN') return `= ${printOther(value, 'kN')}`;
+  if (kind === 'kgPerMetre') return `= ${printOther(value, 'kg/m')}`;
+  return kind === 'kg' ? `= ${printPoundsFinely(value)}` : '';
 }

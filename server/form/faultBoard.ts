@@ -3,6 +3,8 @@
  * that is missing as a whole, to each of them. Faults come back in the words of the page.
  */
 import type { Fault } from '../../src/fault.ts';
+import type { Units } from '../../src/units.ts';
+import { tellIn } from '../otherUnits.ts';
 import { idOf, parsePath, valueAt } from './path.ts';
 import { isEmpty, plainFault, type Teller } from './plainFault.ts';
 
@@ -16,13 +18,15 @@ export interface ToldFault {
 export class FaultBoard {
   readonly #faults: Fault[];
   readonly #draft: unknown;
+  readonly #units: Units;
   /** The faults at each path and below it. */
   readonly #within = new Map<string, Fault[]>();
   readonly #claims = new Map<Fault, ToldFault[]>();
 
-  constructor(faults: Fault[], draft: unknown) {
+  constructor(faults: Fault[], draft: unknown, units: Units = 'metric') {
     this.#faults = faults;
     this.#draft = draft;
+    this.#units = units;
     for (const fault of faults) for (const path of pathsAbove(fault.path)) this.#note(path, fault);
   }
 
@@ -34,7 +38,8 @@ export class FaultBoard {
 
   #claim(faults: Fault[], path: string, teller: Teller): Fault[] {
     return faults.map((fault) => {
-      const told = plainFault(fault, valueAt(this.#draft, parsePath(fault.path) ?? []), teller);
+      const plain = plainFault(fault, valueAt(this.#draft, parsePath(fault.path) ?? []), teller);
+      const told = faultIn(this.#units, plain);
       const claims = this.#claims.get(fault) ?? [];
       this.#claims.set(fault, [...claims, { fault: told, id: idOf(path), label: teller.label }]);
       return told;
@@ -82,6 +87,12 @@ export class FaultBoard {
   all(): ToldFault[] {
     return this.#faults.flatMap((fault) => this.#claims.get(fault) ?? [{ fault, id: null, label: '' }]);
   }
+}
+
+/** How something is written is told by examples, which stay as they are. */
+function faultIn(units: Units, fault: Fault): Fault {
+  if (units === 'metric' || fault.code === 'wrong-type') return fault;
+  return { ...fault, message: tellIn(units, fault.message), remedy: tellIn(units, fault.remedy) };
 }
 
 /** `a[0].b` lies within `a[0].b`, `a[0]` and `a`. */

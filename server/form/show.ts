@@ -4,6 +4,7 @@ import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { readableParts } from '../../src/job/readJob.ts';
 import { jobDoubts } from '../../src/plan/jobDoubts.ts';
 import type { Units } from '../../src/units.ts';
+import { tellIn } from '../otherUnits.ts';
 import type { Draft } from './apply.ts';
 import { echoOf } from './echo.ts';
 import { FaultBoard, type ToldFault } from './faultBoard.ts';
@@ -133,7 +134,7 @@ export const WHOLE: Slice = {
 
 /** The job page's form. */
 export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): FormView {
-  const board = new FaultBoard(faults, draft);
+  const board = new FaultBoard(faults, draft, slice.units);
   const doubts = doubtsOf(draft);
   const field = (
     path: string,
@@ -148,7 +149,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     value,
     echo: slice.units === 'metric' ? '' : echoOf(shape, valueAt(draft, steps(path)), value, slice.units),
     faults: own,
-    doubt: doubts.get(path) ?? '',
+    doubt: tellIn(slice.units, doubts.get(path) ?? ''),
   });
   const fields = (base: string, shapes: readonly Field[]): FieldView[] =>
     shapes.map((shape) => {
@@ -160,7 +161,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     fields: shown,
     rows: lists,
     open: shown.some(isMarked) || lists.some(isFaulty),
-    used: [usedLine(shown), ...lists.map(countLine)].filter((part) => part !== '').join(' · '),
+    used: [usedLine(shown, slice.units), ...lists.map(countLine)].filter((part) => part !== '').join(' · '),
   });
 
   const part = (title: string, shapes: readonly Field[], shown: number): PartView => {
@@ -279,13 +280,16 @@ const SIZES: Field = {
 };
 
 /** `Bow 3 mm in 1 m · Note: odd lengths`; long texts are cut. */
-function usedLine(fields: FieldView[]): string {
+function usedLine(fields: FieldView[], units: Units): string {
   const used = fields.filter((field) => field.value !== '');
   return used
     .map(({ label, value, unit, kind, options = [] }) => {
       // What was chosen, in the words in which it stands there to be chosen.
       const said = options.find(([of]) => of === value)?.[1] ?? value;
-      return `${label} ${said.length > 40 ? `${said.slice(0, 40)}…` : said}${unit && kind !== 'list' ? ` ${unit}` : ''}`;
+      const told = `${said.length > 40 ? `${said.slice(0, 40)}…` : said}${unit && kind !== 'list' ? ` ${unit}` : ''}`;
+      // Of several lengths only the last has its unit, and words are whoever wrote them's.
+      const stays = kind === 'text' || kind === 'note' || value.includes(';');
+      return `${label} ${stays ? told : tellIn(units, told)}`;
     })
     .join(' · ');
 }

@@ -14,6 +14,8 @@ import { voidSchema } from '../../src/job/job.ts';
 import { stationNotes } from '../../src/job/stationNotes.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
+import type { Units } from '../../src/units.ts';
+import { tellIn } from '../otherUnits.ts';
 
 export const VIEWS = { aft: 'from aft', port: 'from port', above: 'from above', solid: 'as a solid' } as const;
 export type View = keyof typeof VIEWS;
@@ -56,7 +58,13 @@ const NARROWEST = 60;
  * Every view; across it is cut at `along` (the station or the bolt in hand), else at half length. No views where the
  * readings are not enough, or not possible, to draw. `id` begins the ids of the drawings; only those `wanted` are drawn.
  */
-export function sketchVoid(raw: unknown, id: string, along?: number, wanted: readonly View[] = ALL): VoidSketch {
+export function sketchVoid(
+  raw: unknown,
+  id: string,
+  along?: number,
+  wanted: readonly View[] = ALL,
+  units: Units = 'metric',
+): VoidSketch {
   const space = voidSchema.safeParse(raw).data;
   if (!space) return { views: {}, places: {}, slips: [] };
   const laid: LaidVoid = { ...space, axis: space.axis === 'athwartships' ? 'athwartships' : 'fore-and-aft' };
@@ -75,7 +83,7 @@ export function sketchVoid(raw: unknown, id: string, along?: number, wanted: rea
   const long = scaleFor(laid.length, laid.height);
   const cross = scaleFor(width, laid.height);
   const doubts = stationNotes(space);
-  const how = { ...ROOM, named: true, doubts };
+  const how = { ...ROOM, named: true, doubts, units };
   const longScene = (): Scene => voidLongScene(space, plan, { ...how, scale: long });
   const crossScene = (): Scene => voidCrossScene(space, plan, at, { ...how, scale: cross });
   const planScene = (): Scene => voidPlanScene(space, plan, { ...how, scale: above });
@@ -92,7 +100,7 @@ export function sketchVoid(raw: unknown, id: string, along?: number, wanted: rea
       solid: draw('solid', () => voidIsoScene(space, plan, ROOM), null, '+along', '-up'),
     },
     places: placesOf(space),
-    slips: doubts.map(({ text }) => text),
+    slips: doubts.map(({ text }) => tellIn(units, text)),
   };
 }
 

@@ -45,7 +45,7 @@ export function sketchForm(
   units: Units,
   pageOf?: (path: string) => string,
 ): FormSketch {
-  const form = showForm(draft, faults, { ...WHOLE, blanks: 0 });
+  const form = showForm(draft, faults, { ...WHOLE, blanks: 0, units });
   // A blank line between others is no lot: those below it stand further down the page than in the pile.
   const onPage = (name: string): string =>
     name.replace(/^(pile[[-])(\d+)/, (_, list, lot) => `${list}${lines[Number(lot)] ?? lot}`);
@@ -60,8 +60,8 @@ export function sketchForm(
     sums: pileSum(draft),
     lines: lines.map((line) => idOf(`pile[${line}]`)),
     follows: {},
-    drawings: drawLot(draft, lines, focus),
-    voids: drawVoid(draft, focus),
+    drawings: drawLot(draft, lines, focus, units),
+    voids: drawVoid(draft, focus, units),
   };
   for (const field of fieldsOf(form)) {
     const value = valueAt(draft, parsePath(field.name) as Step[]);
@@ -82,12 +82,12 @@ function sameReadings(text: string, value: unknown): boolean {
   return JSON.stringify(readField('readings', text)) === JSON.stringify(value);
 }
 
-function drawVoid(draft: Draft, focus: string): FormSketch['voids'] {
+function drawVoid(draft: Draft, focus: string, units: Units): FormSketch['voids'] {
   const [, index, row] = /^voids\[(\d{1,4})\](?:\.(.+))?$/.exec(focus) ?? [];
   if (index === undefined) return {};
   const space = listAt(draft, ['voids'])[Number(index)];
   const id = idOf(`voids[${index}]`);
-  return { [id]: sketchVoid(space, id, placeOf(space, row ?? '')) };
+  return { [id]: sketchVoid(space, id, placeOf(space, row ?? ''), undefined, units) };
 }
 
 /** Where along a void the row lies that is being typed: a station, or the middle of something to stay off. */
@@ -99,10 +99,10 @@ function placeOf(space: unknown, row: string): number | undefined {
   return typeof from === 'number' && typeof to === 'number' ? (from + to) / 2 : undefined;
 }
 
-function drawLot(draft: Draft, lines: number[], focus: string): FormSketch['drawings'] {
+function drawLot(draft: Draft, lines: number[], focus: string, units: Units): FormSketch['drawings'] {
   const line = /^pile\[(\d{1,5})\]/.exec(focus)?.[1];
   if (line === undefined) return {};
-  const { section, bar } = sketchLot(draft, lines.indexOf(Number(line)));
+  const { section, bar } = sketchLot(draft, lines.indexOf(Number(line)), units);
   return { [idOf(`pile[${line}]`)]: { section: section ?? '', bar: bar ?? '' } };
 }
 

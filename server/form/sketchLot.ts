@@ -1,12 +1,13 @@
 /** A lot drawn as typed: its section, and a bar with what is squared off and spoiled. */
 import { barScene } from '../../src/drawing/bar.ts';
 import { barSection } from '../../src/drawing/barShape.ts';
-import { figure } from '../../src/drawing/scale.ts';
+import { lengthOn } from '../../src/drawing/scale.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { JOB_FORMAT, type Job, jobSchema, type Lot } from '../../src/job/job.ts';
 import { barLengths } from '../../src/job/lot.ts';
 import { outerSize, sectionName } from '../../src/job/section.ts';
+import type { Units } from '../../src/units.ts';
 import { isRecord } from './path.ts';
 
 /** Sides of the square that a section is drawn in, and the length of a drawn bar, mm of paper. */
@@ -19,11 +20,14 @@ export interface LotSketch {
   bar: string | null;
 }
 
-export function sketchLot(draft: unknown, index: number): LotSketch {
+export function sketchLot(draft: unknown, index: number, units: Units = 'metric'): LotSketch {
   const job = jobOfLot(draft, index);
   const lot = job?.pile[0];
   if (!job || !lot) return { section: null, bar: null };
-  return { section: svgOf(sectionScene(lot), { id: `lot-${index}-section` }), bar: drawBar(job, lot, index) };
+  return {
+    section: svgOf(sectionScene(lot, units), { id: `lot-${index}-section` }),
+    bar: drawBar(job, lot, index, units),
+  };
 }
 
 /** Nothing of the job but the lot and the saw, with the void that a job has to have. */
@@ -35,7 +39,7 @@ function jobOfLot(draft: unknown, index: number): Job | null {
   return parsed.data ?? jobSchema.safeParse({ ...rest, pile }).data ?? null;
 }
 
-function sectionScene({ section }: Lot): Scene {
+function sectionScene({ section }: Lot, units: Units): Scene {
   const { across, up } = outerSize(section);
   const scale = Math.min((SECTION - 2) / Math.max(across, up), 1);
   const shapes = isSolid(section) ? barSection(section, false, SECTION / 2, SECTION / 2, scale) : [];
@@ -44,7 +48,7 @@ function sectionScene({ section }: Lot): Scene {
     width: SECTION,
     height: SECTION,
     title,
-    description: `${title}, ${figure(across)} across and ${figure(up)} up as it lies.`,
+    description: `${title}, ${lengthOn(units, across)} across and ${lengthOn(units, up)} up as it lies.`,
     shapes,
   };
 }
@@ -58,10 +62,10 @@ function isSolid(section: Lot['section']): boolean {
 }
 
 /** The longest bar; only where something of it is lost, for a whole bar shows nothing. */
-function drawBar(job: Job, lot: Lot, index: number): string | null {
+function drawBar(job: Job, lot: Lot, index: number, units: Units): string | null {
   if (lot.spoiled.length === 0 || (lot.length === undefined && lot.lengths === undefined)) return null;
   const length = barLengths(lot).reduce((longest, one) => Math.max(longest, one), 0);
   if (lot.spoiled.some(({ from, to }) => from >= to || to > length)) return null;
   const bar = { bar: `of lot ${lot.lot}`, lot: lot.lot, length, pieces: [], remainders: [] };
-  return svgOf(barScene(job, bar, { width: BAR, numbers: false }), { id: `lot-${index}-bar` });
+  return svgOf(barScene(job, bar, { width: BAR, numbers: false, units }), { id: `lot-${index}-bar` });
 }

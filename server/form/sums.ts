@@ -74,11 +74,12 @@ function aloneOf(draft: unknown): number | null {
 }
 
 /** `3.85 kg/m · 65.6 m · 253 kg`. */
-export function tellLot(sums: LotSum, { figure, kilograms }: Words): string {
+export function tellLot(sums: LotSum, { figure, kilograms, tell }: Words): string {
   const { perMetre, weighed, metres, mass, heaviest, alone } = sums;
   if (perMetre === null || mass === null || heaviest === null)
     return 'Weigh one bar: this section has no computed mass.';
-  const sum = `${figure(perMetre, 2)} kg/m${weighed ? ' as weighed' : ''} · ${figure(metres, 1)} m · ${kilograms(mass)}`;
+  const length = tell(`${figure(perMetre, 2)} kg/m${weighed ? ' as weighed' : ''} · ${figure(metres, 1)} m`);
+  const sum = `${length} · ${kilograms(mass)}`;
   if (heaviest > (alone ?? HEAVY_BUNDLE))
     return `${sum} · a whole bar is ${kilograms(heaviest)}: two people or rollers`;
   return alone === null ? sum : `${sum} · one person carries a whole bar`;
@@ -86,8 +87,8 @@ export function tellLot(sums: LotSum, { figure, kilograms }: Words): string {
 
 export function tellPile(
   { bars, metres, mass, partial }: Omit<PileSum, 'lots'>,
-  { figure, kilograms, many }: Words,
+  { figure, kilograms, many, tell }: Words,
 ): string {
-  const sum = `${many(bars, 'bar')}, ${figure(metres, 1)} m, ${kilograms(mass)}`;
+  const sum = `${many(bars, 'bar')}, ${tell(`${figure(metres, 1)} m`)}, ${kilograms(mass)}`;
   return partial ? `${sum}, as far as the lines can be read` : sum;
 }

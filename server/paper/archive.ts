@@ -5,6 +5,7 @@ import yazl from 'yazl';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { CSV_TABLES, csvOf } from './csv.ts';
+import { unitsOf } from './feet.ts';
 import type { PaperOptions } from './page.ts';
 import { PAPERS } from './papers.ts';
 import { picturesOf } from './pictures.ts';
@@ -38,7 +39,7 @@ export async function writeArchive(job: Job, plan: Plan, options: PaperOptions, 
       entry,
     );
   }
-  for (const picture of picturesOf(job, plan)) {
+  for (const picture of picturesOf(job, plan, unitsOf({ options }))) {
     zip.addReadStreamLazy(`drawings/${picture.file}`, entry, (give) => {
       const stream = new PassThrough();
       stream.end(picture.svg());

@@ -13,6 +13,7 @@ export const FITTED_WORDS = {
     `Places are the middle of each, measured inside the void from its ${end} end; the figure from the ${other} end is to check by. Across, each lies half-way between the sides, which is assumed.`,
   heads: { mark: 'mark', what: 'what it is', over: 'over', fixed: 'how it is made fast' },
   from: (end: string) => `mm from ${end} end`,
+  fromFeet: (end: string) => `from ${end} end (mm)`,
   fromIn: (end: string) => `from ${end} end, mm below`,
   unsettled: 'not stated',
   settle:

@@ -16,6 +16,7 @@ import type { Job } from '../../src/job/job.ts';
 import { liftOf } from '../../src/lift/route.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
+import type { Units } from '../../src/units.ts';
 import { inOrder } from './tags.ts';
 
 export interface Picture {
@@ -26,35 +27,36 @@ export interface Picture {
 const ROOM = { width: 180, height: 90 };
 
 /** Vessel, voids (plan of each tier, long section, who lifts there, a section a run, what holds it down), bundles, and one bar of each alike. */
-export function* picturesOf(job: Job, plan: Plan): Generator<Picture> {
-  yield picture('vessel', () => vesselScene(job, plan, ROOM));
+export function* picturesOf(job: Job, plan: Plan, units: Units = 'metric'): Generator<Picture> {
+  const room = { ...ROOM, units };
+  yield picture('vessel', () => vesselScene(job, plan, room));
   const held = new Map(holdDownOf(job, plan).map((entry) => [entry.void, entry]));
   for (const [i, space] of job.voids.entries()) {
     const name = `void-${fileMark(i, space.void)}`;
-    yield picture(`${name}-plan`, () => voidPlanScene(space, plan, ROOM));
-    yield picture(`${name}-long`, () => voidLongScene(space, plan, ROOM));
+    yield picture(`${name}-plan`, () => voidPlanScene(space, plan, room));
+    yield picture(`${name}-long`, () => voidLongScene(space, plan, room));
     const lift = space.handling && liftOf(job, space.handling);
-    if (lift) yield picture(`${name}-lift`, () => personScene(space, lift, ROOM));
+    if (lift) yield picture(`${name}-lift`, () => personScene(space, lift, room));
     const bundles = plan.bundles.filter((bundle) => bundle.void === space.void);
     for (const tier of [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q)) {
-      yield picture(`${name}-tier-${tier}`, () => voidPlanScene(space, plan, { ...ROOM, tier }));
+      yield picture(`${name}-tier-${tier}`, () => voidPlanScene(space, plan, { ...room, tier }));
     }
     for (const run of plan.runs.filter((entry) => entry.void === space.void)) {
-      yield picture(`${name}-run-${run.run}`, () => voidCrossScene(space, plan, (run.from + run.to) / 2, ROOM));
+      yield picture(`${name}-run-${run.run}`, () => voidCrossScene(space, plan, (run.from + run.to) / 2, room));
     }
     const hold = holdView(space, held.get(space.void) ?? null);
     if (!hold) continue;
-    yield picture(`${name}-hold`, () => holdPlanScene(space, plan, hold, ROOM));
+    yield picture(`${name}-hold`, () => holdPlanScene(space, plan, hold, room));
     for (const one of sectionFittings(hold)) {
-      yield picture(`${name}-hold-${one.mark}`, () => holdCrossScene(space, plan, hold, one, ROOM));
+      yield picture(`${name}-hold-${one.mark}`, () => holdCrossScene(space, plan, hold, one, room));
     }
   }
   for (const [i, bundle] of inOrder(job, plan).entries()) {
-    yield picture(`bundle-${fileMark(i, bundle.bundle)}`, () => bundleScene(bundle, { width: 80, height: 80 }));
+    yield picture(`bundle-${fileMark(i, bundle.bundle)}`, () => bundleScene(bundle, { width: 80, height: 80, units }));
   }
   for (const [i, bars] of alikeBars(job, plan).entries()) {
     const bar = bars[0]!;
-    yield picture(`bar-${fileMark(i, bar.bar)}`, () => barScene(job, bar, { width: 180 }));
+    yield picture(`bar-${fileMark(i, bar.bar)}`, () => barScene(job, bar, { width: 180, units }));
   }
 }
 

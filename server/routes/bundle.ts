@@ -40,7 +40,7 @@ export function bundleRoutes(context: Context): Router {
     const isSurveyed = plan.bundles.some((one) => recordIn(recorded, one.bundle).state === 'out');
     const space = job.voids.find((own) => own.void === bundle.void);
     const validity = validityOf(context.store, row);
-    const view = showBundle(job, plan, bundle, massNow(bundle, masses));
+    const view = showBundle(job, plan, bundle, massNow(bundle, masses), words.units);
     response.render('bundle', {
       words,
       lying: lyingOf(bundle, view.lies, words),

@@ -8,8 +8,9 @@ import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { isRecord, listAt, setAt, valueAt } from '../form/path.ts';
 import { type Asked, readFigure, type Unit } from '../show/askedFigures.ts';
+import { wordsIn } from '../words.ts';
 import { planIn } from './plan.ts';
-import { draftOf, formOf, nameOf, readBody } from './request.ts';
+import { draftOf, formOf, nameOf, readBody, unitsOf } from './request.ts';
 
 /** Pieces that the page asks for. */
 const PIECES = 10;
@@ -21,6 +22,7 @@ export function firstCutsRoutes(context: Context): Router {
   router.get('/plans/:serial/first-cuts', (request, response) => {
     const { row, plan, jobRow } = planIn(context, request);
     response.render('firstCuts', {
+      words: wordsIn(unitsOf(store.settings, jobRow.id)),
       row,
       job: jobRow,
       ...choicesOf(plan),
@@ -48,6 +50,7 @@ export function firstCutsRoutes(context: Context): Router {
       return;
     }
     response.render('firstCuts', {
+      words: wordsIn(unitsOf(store.settings, jobRow.id)),
       row,
       job: jobRow,
       ...choicesOf(plan),

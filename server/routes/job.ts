@@ -2,6 +2,7 @@
 import { Router } from 'express';
 import type { Fault } from '../../src/fault.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
+import type { Units } from '../../src/units.ts';
 import type { Context } from '../app.ts';
 import { applyForm, applyLines, type Draft, type Posted } from '../form/apply.ts';
 import { idOf, listAt } from '../form/path.ts';
@@ -115,7 +116,7 @@ export function jobRoutes(context: Context): Router {
     const index = numberIn(request, 'number', 'no-such-page') - 1;
     const { view } = request.params;
     const draft = draftOf(store.jobs.body(job.id));
-    const svg = drawView(draft, index, String(view));
+    const svg = drawView(draft, index, String(view), unitsOf(store.settings, job.id));
     if (svg === null) throw new Problem('no-such-page');
     response.type('image/svg+xml').send(svg);
   });
@@ -148,10 +149,11 @@ export function jobRoutes(context: Context): Router {
 }
 
 /** A void from one side, or `lift` for whoever lifts into it. */
-function drawView(draft: Draft, index: number, view: string): string | null {
-  if (view === 'lift') return drawLifter(draft, index);
+function drawView(draft: Draft, index: number, view: string, units: Units): string | null {
+  if (view === 'lift') return drawLifter(draft, index, units);
   if (!isView(view)) return null;
-  return sketchVoid(listAt(draft, ['voids'])[index], `voids-${index}`, undefined, [view]).views[view]?.svg ?? null;
+  const space = listAt(draft, ['voids'])[index];
+  return sketchVoid(space, `voids-${index}`, undefined, [view], units).views[view]?.svg ?? null;
 }
 
 /** One page of lots and one of voids, by their numbers; of a list that has become shorter the last. */

@@ -13,6 +13,7 @@ import { movedPlan } from '../../src/plan/moved.ts';
 import type { Caution, Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
+import type { Units } from '../../src/units.ts';
 import type { Context } from '../app.ts';
 import { jobTextNow } from '../holdNow.ts';
 import { keepLatest } from '../keepLatest.ts';
@@ -69,8 +70,10 @@ export function planRoutes(context: Context): Router {
     const scaled = byScale(job, plan, masses);
     const isScaled = scaled !== plan;
     const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
+    const words = wordsIn(unitsOf(store.settings, jobRow.id));
+    const { units } = words;
     response.render('plan', {
-      words: wordsIn(unitsOf(store.settings, jobRow.id)),
+      words,
       lyingOf,
       lyingFrom: LYING_FROM,
       row,
@@ -83,10 +86,11 @@ export function planRoutes(context: Context): Router {
       by: (bundles: PlanBundle[]) => massBy(bundles, plan, masses),
       planned: new Map(plan.bundles.flatMap(({ bundle, mass }) => (masses.has(bundle) ? [[bundle, mass]] : []))),
       job: jobRow,
-      ...drawn(`${row.serial} ${heldAnew} ${moves} ${voids.first} ${bars.first} ${JSON.stringify([...masses])}`, () =>
-        drawPlan(job, scaled, masses, voids, bars),
+      ...drawn(
+        `${row.serial} ${heldAnew} ${moves} ${voids.first} ${bars.first} ${units} ${JSON.stringify([...masses])}`,
+        () => drawPlan(job, scaled, masses, voids, bars, units),
       ),
-      ...(lifted ? { voids: showVoids(job, scaled, voids, lifted) } : {}),
+      ...(lifted ? { voids: showVoids(job, scaled, voids, lifted, '', units) } : {}),
       overloads: weighedOverloads(job, plan, masses),
       overLimit: weighingsOf(job, plan, masses).filter((each) => each.overLimit),
       papers: PAPERS,
@@ -100,7 +104,7 @@ export function planRoutes(context: Context): Router {
             : withSecuring(job, plan, masses).cautions,
       ),
       heldAnew: heldAnew !== '',
-      curve: drawChoice(plan.choice ?? []),
+      curve: drawChoice(plan.choice ?? [], words),
       tables: CSV_TABLES,
       validity: validityOf(store, row),
       recordedBy: store.records.ofJob(jobRow.id),
@@ -123,14 +127,15 @@ export function planRoutes(context: Context): Router {
     const other = planIn(context, request, 'other');
     if (one.jobRow.id !== other.jobRow.id) throw new Problem('no-such-plan');
     const pair = [one, other].sort((p, q) => p.row.serial - q.row.serial);
+    const words = wordsIn(unitsOf(store.settings, one.jobRow.id));
     response.render('beside', {
-      words: wordsIn(unitsOf(store.settings, one.jobRow.id)),
+      words,
       job: one.jobRow,
       sides: pair.map(({ row, plan, job }) => ({
         row,
         plan,
         bundleMass: bundleMassOf(plan),
-        voids: showVoids(job, plan, { first: 0, count: COMPARED }, null, `plan-${row.serial}-`),
+        voids: showVoids(job, plan, { first: 0, count: COMPARED }, null, `plan-${row.serial}-`, words.units),
       })),
     });
   });
@@ -154,14 +159,14 @@ function cautionsByScale(job: Job, plan: Plan, scaled: Plan, weighed: WeighedMas
 }
 
 /** What the page of a plan shows that follows from the plan, by the scale, and from what was weighed. */
-function drawPlan(job: Job, plan: Plan, weighed: WeighedMasses, voids: Stretch, bars: Stretch) {
+function drawPlan(job: Job, plan: Plan, weighed: WeighedMasses, voids: Stretch, bars: Stretch, units: Units) {
   const groups = alikeBars(job, plan);
   return {
     afloat: showAfloat(job, plan),
     hold: showHeld(job, plan, weighed),
-    voids: showVoids(job, plan, voids, null),
+    voids: showVoids(job, plan, voids, null, '', units),
     voidPages: pagesOf(plan.voids.length, voids.first, voids.count),
-    bars: showBars(job, plan, groups, bars),
+    bars: showBars(job, plan, groups, bars, units),
     barPages: pagesOf(groups.length, bars.first, bars.count),
   };
 }

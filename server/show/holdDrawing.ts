@@ -11,7 +11,9 @@ import type { Job, Void } from '../../src/job/job.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Axis } from '../../src/stow/laid.ts';
+import type { Units } from '../../src/units.ts';
 import { emptyPlan } from '../form/sketch.ts';
+import { tellIn } from '../otherUnits.ts';
 
 /** Room for the drawing from above and for a section, mm of paper; a narrower one would be blown up on the page. */
 const ROOM = { width: 104, height: 90 };
@@ -39,7 +41,7 @@ export function isAsPlanned(space: Void, { job }: Planned): boolean {
 }
 
 /** Null of a void for which nothing is entered. `plan` is one that holds its stow; null draws it empty. */
-export function drawHold(space: Void, held: HeldVoid | null, plan: Plan | null): HoldDrawing | null {
+export function drawHold(space: Void, held: HeldVoid | null, plan: Plan | null, units: Units): HoldDrawing | null {
   const view = holdView(space, held);
   if (!view) return null;
   const stowed = plan ?? emptyPlan({ ...space, axis: space.axis === 'athwartships' ? 'athwartships' : 'fore-and-aft' });
@@ -48,16 +50,21 @@ export function drawHold(space: Void, held: HeldVoid | null, plan: Plan | null):
   return {
     axis: laid.axis,
     pictures: [
-      { title: 'from above', svg: svgOf(holdPlanScene(space, stowed, view, ROOM), { id: 'hold-above' }) },
+      { title: 'from above', svg: svgOf(holdPlanScene(space, stowed, view, { ...ROOM, units }), { id: 'hold-above' }) },
       ...(bundles.length > 0 ? sectionFittings(view) : []).map((one) => ({
         title: one.settled
-          ? `cut across at ${one.mark}, ${one.middle} mm along`
+          ? tellIn(units, `cut across at ${one.mark}, ${one.middle} mm along`)
           : `cut across where ${one.mark} is taken to lie`,
-        svg: svgOf(widenScene(holdCrossScene(space, stowed, view, one, CROSS_ROOM), NARROWEST), {
+        svg: svgOf(widenScene(holdCrossScene(space, stowed, view, one, { ...CROSS_ROOM, units }), NARROWEST), {
           id: `hold-${one.mark}`,
         }),
       })),
     ],
-    rows: fittingRows(space, laid.length, held?.covers ?? [], bundles),
+    rows: fittingRows(space, laid.length, held?.covers ?? [], bundles).map((row) => ({
+      ...row,
+      what: tellIn(units, row.what),
+      over: tellIn(units, row.over),
+      fixed: tellIn(units, row.fixed),
+    })),
   };
 }

@@ -13,11 +13,12 @@ import { rolls, type Section } from '../../src/job/section.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import { MASS_SPREAD } from '../../src/plan/massTolerance.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import type { Units } from '../../src/units.ts';
+import { printOther, type Towards, type Units } from '../../src/units.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { echoOf } from '../form/echo.ts';
 import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { type FieldView, type RowsView, showVoidGroup } from '../form/show.ts';
+import { tellIn } from '../otherUnits.ts';
 import { FITTED_WORDS } from '../paper/fittedWords.ts';
 import { HOLD_WORDS as W } from '../paper/holdWords.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
@@ -79,6 +80,9 @@ export function showHoldPage(
   const stated = listAt(draft, ['voids'])[index];
   if (!isRecord(stated)) return null;
   const own = `voids[${index}]`;
+  const tell = (words: string): string => tellIn(units, words);
+  const force = (newtons: number, towards: Towards): string =>
+    units === 'metric' ? kN(newtons) : `${printOther(newtons / 1000, 'kN', towards)} (${kN(newtons)})`;
   const group = showVoidGroup(draft, index, 'holdDown.friction', faults, units);
   // How a text was read stands under its field: 500 daN as 5 kN.
   const echoed = (field: FieldView): FieldView => {
@@ -118,28 +122,28 @@ export function showHoldPage(
     rows,
     letters: space?.holdDown ? lettersOf(space.holdDown, own) : {},
     mass,
-    massFrom: usual.from,
+    massFrom: tell(usual.from),
     lighter: isLess(mass, usual)
-      ? `Reckoned for the ${mass.value} kg typed, less than this void is to hold (${usual.from}).`
+      ? tell(`Reckoned for the ${mass.value} kg typed, less than this void is to hold (${usual.from}).`)
       : '',
     ownMass: text === usual.text ? null : text,
     held,
     carried: held?.held === true && mend.length === 0,
     mend,
-    drawing: space ? drawHold(space, held, stowed) : null,
+    drawing: space ? drawHold(space, held, stowed, units) : null,
     fittedWords: FITTED_WORDS,
     unplanned: runs.length === 0,
     cases: (held?.cases ?? []).map((one) => ({
       name: one.name,
       reason: one.reason,
-      load: kN(one.demand),
-      by: one.best?.what ?? (one.notCounted.length > 0 ? W.nothingCounted(one.uncounted.join(', ')) : W.nothing),
-      besides: one.besides.length > 0 ? W.besides(one.besides) : '',
-      carries: one.best ? kN(one.best.carries) : '–',
+      load: force(one.demand, 'up'),
+      by: tell(one.best?.what ?? (one.notCounted.length > 0 ? W.nothingCounted(one.uncounted.join(', ')) : W.nothing)),
+      besides: one.besides.length > 0 ? tell(W.besides(one.besides)) : '',
+      carries: one.best ? force(one.best.carries, 'down') : '–',
       used: one.used === null ? W.notCarried : W.used(one.used),
       carried: one.carried,
-      working: one.best?.working ?? [],
-      least: one.least,
+      working: (one.best?.working ?? []).map(tell),
+      least: one.least.map(tell),
     })),
   };
 }

@@ -92,7 +92,8 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
     const shown = showForm(draft, faults, slice);
     const isWhole = lots.length <= LOTS_SHOWN && spaces.length <= VOIDS_SHOWN;
     // What is wrong on other pages is told in the words of its fields, too, which only they know.
-    const all = isWhole || faults.length === 0 ? shown.all : showForm(draft, faults, { ...WHOLE, blanks: 0 }).all;
+    const all =
+      isWhole || faults.length === 0 ? shown.all : showForm(draft, faults, { ...WHOLE, blanks: 0, units }).all;
     const form = { ...shown, all };
     const full = showing.full ? fullFault(draft, showing.full) : null;
     response.render('job', {
@@ -108,21 +109,21 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       views: VIEWS,
       lotSketches: form.pile.map((_, n) => {
         const index = slice.firstLot + n;
-        return drawnLots(JSON.stringify([index, lots[index], draft.saw]), () => sketchLot(draft, index));
+        return drawnLots(JSON.stringify([units, index, lots[index], draft.saw]), () => sketchLot(draft, index, units));
       }),
       lotPages: pagesOf(lots.length, slice.firstLot, LOTS_SHOWN),
       voidPages: pagesOf(spaces.length, slice.firstVoid, VOIDS_SHOWN),
       sketches: form.voids.map((_, n) => {
         const index = slice.firstVoid + n;
-        return drawnVoids(JSON.stringify([index, spaces[index]]), () =>
-          sketchVoid(spaces[index], `voids-${index}`, undefined, ['aft']),
+        return drawnVoids(JSON.stringify([units, index, spaces[index]]), () =>
+          sketchVoid(spaces[index], `voids-${index}`, undefined, ['aft'], units),
         );
       }),
       lifters: form.voids.map((_, n) => hasLift(spaces[slice.firstVoid + n])),
       restOf: store.rests.planOf(job.id),
       plans: store.plans.ofJob(job.id).map((plan, n) => ({ ...plan, edited: n === 0 && isNewestEdited(plan) })),
       before: read.ok ? showBefore(read.value.job) : [],
-      suggestions: suggestionsOf(read),
+      suggestions: suggestionsOf(read).map((text) => text && words.tell(text)),
       progress: planning.progress(job.id),
       last: lastOf(store.plannings.latest(job.id), digest),
       beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),

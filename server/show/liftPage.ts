@@ -11,6 +11,7 @@ import type { Units } from '../../src/units.ts';
 import type { Draft } from '../form/apply.ts';
 import { isRecord, listAt } from '../form/path.ts';
 import { type FieldView, showVoidGroup } from '../form/show.ts';
+import { tellIn } from '../otherUnits.ts';
 import { linkVoids, nameOf, type VoidLink } from './voidList.ts';
 
 export interface LiftTerm {
@@ -65,14 +66,14 @@ export function showLiftPage(draft: Draft, index: number, faults: Fault[], units
     title: nameOf(typed),
     voids: linkVoids(draft, index),
     fields,
-    picture: space && lift ? svgOf(personScene(space, lift, PICTURE), { id: 'person' }) : null,
+    picture: space && lift ? svgOf(personScene(space, lift, { ...PICTURE, units }), { id: 'person' }) : null,
     suggestion,
     legs: (suggestion?.route.legs ?? []).map(({ leg, guide, tested }) => ({
       leg,
       kg: guide?.guide ?? null,
       applies: guide?.applies ?? false,
       tested,
-      why: guide?.cautions.map((caution) => caution.text) ?? [],
+      why: guide?.cautions.map((caution) => tellIn(units, caution.text)) ?? [],
     })),
     terms: last && lift ? termsOf(last) : [],
     ends: last && { start: last.begin.rwl, end: last.finish.rwl },
@@ -88,11 +89,11 @@ export function showLiftPage(draft: Draft, index: number, faults: Fault[], units
 }
 
 /** The small drawing of the lift into a void, for the job page; null where reach, start or end is not stated. */
-export function drawLifter(draft: unknown, index: number): string | null {
+export function drawLifter(draft: unknown, index: number, units: Units): string | null {
   const job = jobOfVoid(draft, index);
   const space = job?.voids[0];
   const lift = job && space?.handling ? liftOf(job, space.handling) : null;
-  return space && lift ? svgOf(personScene(space, lift, SMALL), { id: `lifter-${index}` }) : null;
+  return space && lift ? svgOf(personScene(space, lift, { ...SMALL, units }), { id: `lifter-${index}` }) : null;
 }
 
 /** Nothing of the job but this void and what is said of lifting, with the pile that a job has to have. */

@@ -17,6 +17,7 @@ import { type BearerLoad, bearerLoads } from '../../src/plan/bearing.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges } from '../../src/plan/stops.ts';
 import type { Axis } from '../../src/stow/laid.ts';
+import type { Units } from '../../src/units.ts';
 import { type RunLying, runsLying } from './lying.ts';
 
 /** Room for a drawing, mm of paper. */
@@ -93,16 +94,27 @@ export function showVoids(
   stretch: Stretch,
   lifted: LiftedOut | null,
   prefix = '',
+  units: Units = 'metric',
 ): PlanVoidView[] {
   const spaces = new Map(job.voids.map((space) => [space.void, space]));
   return plan.voids.slice(stretch.first, stretch.first + stretch.count).flatMap((placed, n) => {
     const space = spaces.get(placed.void);
     const id = `${prefix}void-${stretch.first + n + 1}`;
-    return space ? [showVoid(job, space, placed, plan, id, lifted?.void === placed.void ? lifted.count : 0)] : [];
+    return space
+      ? [showVoid(job, space, placed, plan, id, lifted?.void === placed.void ? lifted.count : 0, units)]
+      : [];
   });
 }
 
-function showVoid(job: Job, space: Void, placed: PlanVoid, plan: Plan, id: string, wanted: number): PlanVoidView {
+function showVoid(
+  job: Job,
+  space: Void,
+  placed: PlanVoid,
+  plan: Plan,
+  id: string,
+  wanted: number,
+  units: Units,
+): PlanVoidView {
   const bundles = plan.bundles.filter((bundle) => bundle.void === placed.void).sort((p, q) => p.order - q.order);
   const out = Math.min(Math.max(0, wanted), bundles.length);
   const present = bundles.slice(0, bundles.length - out);
@@ -118,14 +130,20 @@ function showVoid(job: Job, space: Void, placed: PlanVoid, plan: Plan, id: strin
     out,
     next: present.at(-1)?.bundle ?? null,
     last: bundles[present.length]?.bundle ?? null,
-    pictures: bundles.length === 0 ? [] : drawVoid(space, plan, id, present),
+    pictures: bundles.length === 0 ? [] : drawVoid(space, plan, id, present, units),
     lies: laid.axis,
     runs: runsLying(plan, bundles),
     bearers: bundles.length === 0 ? [] : bearerLoads(laid, { bundles }),
   };
 }
 
-function drawVoid(space: Void, plan: Plan, id: string, present: PlanBundle[]): { title: string; svg: string }[] {
+function drawVoid(
+  space: Void,
+  plan: Plan,
+  id: string,
+  present: PlanBundle[],
+  units: Units,
+): { title: string; svg: string }[] {
   const there = new Set(present.map((bundle) => bundle.bundle));
   const runs = plan.runs.filter((run) => run.void === space.void);
   const longest = runs.reduce(
@@ -133,14 +151,14 @@ function drawVoid(space: Void, plan: Plan, id: string, present: PlanBundle[]): {
     runs[0] ?? { from: 0, to: space.length },
   );
   const middle = (longest.from + longest.to) / 2;
-  const draw = { ...ROOM, present: there };
+  const draw = { ...ROOM, present: there, units };
   return [
     { title: 'from above', svg: svgOf(voidPlanScene(space, plan, draw), { id: `${id}-above` }) },
     { title: 'as a solid', svg: svgOf(voidIsoScene(space, plan, draw), { id: `${id}-solid` }) },
     { title: 'from the side', svg: svgOf(voidLongScene(space, plan, draw), { id: `${id}-side` }) },
     {
       title: 'across, through the longest run',
-      svg: svgOf(widenScene(voidCrossScene(space, plan, middle, { ...CROSS_ROOM, present: there }), NARROWEST), {
+      svg: svgOf(widenScene(voidCrossScene(space, plan, middle, { ...CROSS_ROOM, present: there, units }), NARROWEST), {
         id: `${id}-across`,
       }),
     },
@@ -157,7 +175,13 @@ function lineOf(bundle: PlanBundle): Omit<BundleLine, 'out'> {
 }
 
 /** A stretch of the bars cut alike, each group one drawing. */
-export function showBars(job: Job, plan: Plan, groups: PlanBar[][], stretch: Stretch): BarGroup[] {
+export function showBars(
+  job: Job,
+  plan: Plan,
+  groups: PlanBar[][],
+  stretch: Stretch,
+  units: Units = 'metric',
+): BarGroup[] {
   const full = plan.bars.reduce((longest, bar) => Math.max(longest, bar.length), 1);
   const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
   return groups.slice(stretch.first, stretch.first + stretch.count).map((bars, n) => {
@@ -169,7 +193,9 @@ export function showBars(job: Job, plan: Plan, groups: PlanBar[][], stretch: Str
       section: lot ? sectionName(lot.section) : '',
       bars: markRanges(bars.map((bar) => bar.bar)).join(', '),
       count: bars.length,
-      svg: svgOf(barScene(job, first, { width: 125, full, named: true }), { id: `bar-${stretch.first + n + 1}` }),
+      svg: svgOf(barScene(job, first, { width: 125, full, named: true, units }), {
+        id: `bar-${stretch.first + n + 1}`,
+      }),
       pieces: first.pieces.map((piece, index) => ({
         ...fromSquaredEnd(piece, lot && lotSquaring(lot, job.saw)),
         length: piece.to - piece.from,
@@ -214,7 +240,13 @@ export interface BundleView extends Omit<BundleLine, 'out'> {
 }
 
 /** One bundle, as its tag leads to it; lifted at a mass of so many kg. */
-export function showBundle(job: Job, plan: Plan, bundle: PlanBundle, mass: number): BundleView {
+export function showBundle(
+  job: Job,
+  plan: Plan,
+  bundle: PlanBundle,
+  mass: number,
+  units: Units = 'metric',
+): BundleView {
   const places = placesOfBars(job, plan, BARS_SHOWN);
   const sources = new Map(
     plan.bars.flatMap((bar) =>
@@ -229,9 +261,9 @@ export function showBundle(job: Job, plan: Plan, bundle: PlanBundle, mass: numbe
     void: space,
     lies: space ? laidVoid(space, plan).axis : 'fore-and-aft',
     lift: calloutsOf(job, [{ ...bundle, mass }])[0]!,
-    picture: svgOf(bundleScene(bundle, { width: 110, height: 80 }), { id: 'bundle' }),
+    picture: svgOf(bundleScene(bundle, { width: 110, height: 80, units }), { id: 'bundle' }),
     where: space
-      ? svgOf(voidPlanScene(space, plan, { ...ROOM, tier: bundle.tier, marked: new Set([bundle.bundle]) }), {
+      ? svgOf(voidPlanScene(space, plan, { ...ROOM, tier: bundle.tier, marked: new Set([bundle.bundle]), units }), {
           id: 'where',
         })
       : '',

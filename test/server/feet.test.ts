@@ -1,6 +1,7 @@
 /** Feet, inches and pounds, where a job is shown in them: its page, its plan, its papers. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { heldPair } from './paper/heldPair.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { openWorld, type World } from './world.ts';
 
@@ -53,4 +54,71 @@ test('they are shown where a job wants them, and nowhere else', async () => {
   await world.post(`/jobs/${id}/units`, { do: 'metric' });
   expect(await text(`/plans/${serial}`)).not.toMatch(/\d lb \(/);
   expect(await sawSheet()).not.toContain('Inches are');
+});
+
+/** Words of a page that tell a figure in metric alone, but for examples of how something is written. */
+function metricAlone(html: string): string[] {
+  const words = html
+    .replaceAll(/<(script|style)[\s\S]*?<\/\1>|<p class="help"[\s\S]*?<\/p>/g, '')
+    .replaceAll(/<[^>]+>/g, '\n')
+    .replaceAll('&#34;', '"')
+    .split('\n')
+    .map((line) => line.trim().replaceAll(/\([^()]*\)/g, ''));
+  const figure = /\d\s?(?:kg|mm|cm|kN|m²|m)(?![\p{L}\d])/u;
+  return words.filter((line) => figure.test(line) && !line.startsWith('Each tag is at least'));
+}
+
+test('every page of a plan, of a lift and of a hold-down has each of its figures in feet or pounds', async () => {
+  const { job, plan } = heldPair();
+  const handling = { reach: 450, start: 750, end: 300, posture: 'standing' };
+  const lot = { ...job.pile[0]!, spoiled: [{ from: 100, to: 130 }] };
+  const voids = job.voids.map((space) => ({ ...space, handling }));
+  const body = JSON.stringify({
+    ...job,
+    pile: [lot, ...job.pile.slice(1)],
+    voids,
+    lift: { zones: { confirmed: true } },
+  });
+  const held = world.store.jobs.add('Held', body, '2026-05-04T10:00:00Z');
+  world.planning.ask(held, { effort: 'quick', seed: 1, stops: null }, body);
+  world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(plan) });
+  const made = world.store.plannings.latest(held)?.plan ?? 0;
+  const first = plan.bundles[0]!;
+  await world.post(`/plans/${made}/weighed`, { 'mass.0': String(first.limit + 1), 'told.0': '' });
+  const ofPlan = ['', '/first-cuts', '/weighed', '/stowed', '/survey', '/trial', '/left'].map(
+    (page) => `/plans/${made}${page}`,
+  );
+  const pages = [
+    ...ofPlan,
+    `/b/${made}/${first.bundle}`,
+    `/jobs/${held}/hold?void=1`,
+    `/jobs/${held}/lift?void=1`,
+    `/jobs/${held}/afloat?kg.0=100`,
+  ];
+  for (const page of pages.slice(0, 1)) expect(metricAlone(await text(page)), page).not.toEqual([]);
+  await world.post(`/jobs/${held}/units`, { do: 'inches' });
+  for (const page of pages) expect(metricAlone(await text(page)), page).toEqual([]);
+});
+
+test('doubts and faults beside fields have their figures in feet and pounds, what is typed stays as it is', async () => {
+  const input = trialJobInput();
+  const voids = [{ ...input.voids[0]!, handling: { reach: 45, start: 750, end: 0 } }, ...input.voids.slice(1)];
+  const body = JSON.stringify({ ...input, voids, aims: { ...input.aims, ballast: 99_999 } });
+  const doubted = world.store.jobs.add('Doubted', body, '2026-05-04T10:00:00Z');
+  const metric = await text(`/jobs/${doubted}`);
+  expect(metric).toMatch(/class="doubt"[^>]*>Did you mean 45 cm, which is 450 mm\?/);
+  await world.post(`/jobs/${doubted}/units`, { do: 'inches' });
+  const page = await text(`/jobs/${doubted}`);
+  expect(page).toContain('Did you mean 17.7 in (45 cm), which is 1&#39;\u00a05\u00a023/32&#34; (450 mm)?');
+  expect(page).toMatch(/The whole pile weighs [\d.]+ lb \(\d+ kg\)/);
+  const [, revision = ''] = /name="revision" value="(\d+)"/.exec(page) ?? [];
+  await world.post(`/jobs/${doubted}`, {
+    do: 'save',
+    revision,
+    'voids[0].length': '1,280 mm',
+    'voids[0].clear.ends': '3000',
+  });
+  const typed = await text(`/jobs/${doubted}`);
+  expect(typed).toContain('“1,280 mm” could be a thousand or a little over one.');
+  expect(typed).toContain('Write 1280 mm or 1.280 mm.');
 });

@@ -39,11 +39,15 @@ test.each([
   ['-0.05 m', '-0.16 ft (-0.05 m)'],
   ['12\u202f345 kg', '12\u202f345 kg'],
 ])('%s', (metric, inches) => {
-  expect(tellIn('inches', metric)).toBe(inches);
+  expect(tellIn('inches', metric).replaceAll('\u00a0', ' ')).toBe(inches);
   expect(tellIn('metric', metric)).toBe(metric);
 });
 
 test('what is told in both is not told again', () => {
   const once = tellIn('inches', 'A bar of 5480 mm and 13.2 kg across 40 × 10 mm carries 2.5 kN at 0.3 m.');
   expect(tellIn('inches', once)).toBe(once);
+});
+
+test('no line is broken within a length', () => {
+  expect(tellIn('inches', 'A bar of 470.5 mm')).toBe(`A bar of 1'\u00a06\u00a017/32" (470.5 mm)`);
 });
