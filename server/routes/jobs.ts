@@ -7,7 +7,8 @@ import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
 import { packageFolder } from '../place.ts';
 import { Problem } from '../problem.ts';
-import { draftOf, formOf, jobIn, nameOf, numberIn, readBody } from './request.ts';
+import { wordsIn } from '../words.ts';
+import { draftOf, formOf, jobIn, nameOf, numberIn, readBody, setUnits, unitsOf } from './request.ts';
 
 export function jobsRoutes(context: Context): Router {
   const { store, planning, clock } = context;
@@ -18,7 +19,8 @@ export function jobsRoutes(context: Context): Router {
   router.get('/', (_request, response) => {
     const jobs = store.jobs.all().map((job) => {
       const plans = store.plans.ofJob(job.id);
-      return { ...job, latest: plans[0], plans: plans.length, underWay: planning.progress(job.id) !== null };
+      const words = wordsIn(unitsOf(store.settings, job.id));
+      return { ...job, words, latest: plans[0], plans: plans.length, underWay: planning.progress(job.id) !== null };
     });
     response.render('jobs', {
       jobs: jobs.filter((job) => job.deletedAt === null && job.archivedAt === null),
@@ -40,8 +42,11 @@ export function jobsRoutes(context: Context): Router {
 
   router.post('/jobs/:job/copy', readBody, (request, response) => {
     formOf(context, request);
-    const draft = draftOf(store.jobs.body(jobIn(context, request).id));
-    see(response, addDraft(context, { ...draft, name: `${nameOf(draft)} (copy)`.slice(0, 200) }));
+    const { id } = jobIn(context, request);
+    const draft = draftOf(store.jobs.body(id));
+    const copy = addDraft(context, { ...draft, name: `${nameOf(draft)} (copy)`.slice(0, 200) });
+    setUnits(store.settings, copy, unitsOf(store.settings, id));
+    see(response, copy);
   });
 
   router.post('/jobs/:job/archive', readBody, (request, response) => {

@@ -122,3 +122,16 @@ test('doubts and faults beside fields have their figures in feet and pounds, wha
   expect(typed).toContain('“1,280 mm” could be a thousand or a little over one.');
   expect(typed).toContain('Write 1280 mm or 1.280 mm.');
 });
+
+test('the list of jobs and a plan being worked out follow, and a copy of a job is shown as that is', async () => {
+  const shown = world.store.jobs.add('Shown', JSON.stringify(trialJobInput()), '2026-05-04T10:00:00Z');
+  await world.post(`/jobs/${shown}/units`, { do: 'inches' });
+  const copy = (await world.post(`/jobs/${shown}/copy`)).headers.get('location')!;
+  expect(await text(copy)).toContain('Show millimetres and kilograms alone');
+  world.planning.ask(shown, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
+  const child = world.children.at(-1)!;
+  child.say({ kind: 'progress', phase: 'plan', step: 1, value: 100, bound: 120, plan: null });
+  expect(await text(`/jobs/${shown}/planning`)).toContain('worth 220 lb (100 kg) after scrap and labour');
+  child.say({ kind: 'plan', plan: JSON.stringify(trialPair().plan) });
+  expect(await text('/')).toMatch(/\d lb \([\d.]+ kg\) of steel placed/);
+});
