@@ -1,4 +1,7 @@
-/** The fixed cut list, `kentledge-cutlist/1`: bars in stock and pieces wanted, for who already knows the pieces. */
+/**
+ * The fixed cut list, `kentledge-cutlist/1`: bars in stock and pieces wanted, for who already knows the pieces. What
+ * `.describe` says of a field is printed by `kentledge schema cutlist` (`plan/fileSchema.ts`).
+ */
 import { z } from 'zod';
 import type { Fault, Read } from '../fault.ts';
 import { formatFault } from './formatFault.ts';
@@ -17,35 +20,55 @@ const CUTLIST_FORMAT = 'kentledge-cutlist/1';
 const FINENESSES = [10, 1600] as const;
 const FINEST = FINENESSES[1];
 
-const mm = z.number().min(0).max(100_000);
-const mmAbove0 = z.number().positive().max(100_000);
+const mm = z.number().min(0).max(100_000).describe('mm');
+const mmAbove0 = z.number().positive().max(100_000).describe('mm');
 
 /** Bars alike. `count` null: no limit. `price`: by default 1 for all, or the length where lengths differ. */
 const stockSchema = z.strictObject({
-  length: mmAbove0,
-  count: z.int().min(0).max(100_000).nullable().default(null),
-  price: z.number().min(0).max(1e9).optional(),
-  spoiled: z.array(spoiledSchema).max(1000).default([]),
+  length: mmAbove0.describe('of each of these bars, mm'),
+  count: z.int().min(0).max(100_000).nullable().default(null).describe('bars of this kind; null is no limit'),
+  price: z
+    .number()
+    .min(0)
+    .max(1e9)
+    .optional()
+    .describe(
+      'of a bar, in any unit, the same for all stock; where absent 1 for all, or the length where lengths differ',
+    ),
+  spoiled: z.array(spoiledSchema).max(1000).default([]).describe('the same in every bar of this kind'),
 });
 
 const pieceSchema = z.strictObject({
-  length: mmAbove0,
-  count: z.int().min(0).max(100_000).default(1),
-  mark: z.string().max(200).optional(),
-  /** What a piece is worth where not all can be cut; its length by default. Since 0.1.0. */
-  weight: z.number().min(0).max(1e9).optional(),
+  length: mmAbove0.describe('of each of these pieces, mm'),
+  count: z.int().min(0).max(100_000).default(1).describe('pieces wanted'),
+  mark: z.string().max(200).optional().describe('stands beside the piece in the answer'),
+  weight: z
+    .number()
+    .min(0)
+    .max(1e9)
+    .optional()
+    .describe('what a piece is worth where not all can be cut; its length where absent. Since 0.1.0'),
 });
 
 const cutSawSchema = z
-  .strictObject({ kerf: z.number().min(0).max(100).default(3), squaring: mm.default(0) })
+  .strictObject({
+    kerf: z.number().min(0).max(100).default(3).describe('steel that one cut takes, mm'),
+    squaring: mm.default(0).describe('cut off each end of a bar to true it, mm'),
+  })
   .prefault({});
 
-const cutListSchema = z.strictObject({
-  format: z.literal(CUTLIST_FORMAT),
-  stock: z.array(stockSchema).min(1).max(10_000),
-  pieces: z.array(pieceSchema).min(1).max(10_000),
-  saw: cutSawSchema,
-});
+export const cutListSchema = z
+  .strictObject({
+    format: z.literal(CUTLIST_FORMAT),
+    stock: z.array(stockSchema).min(1).max(10_000).describe('bars to cut from'),
+    pieces: z.array(pieceSchema).min(1).max(10_000).describe('pieces wanted'),
+    saw: cutSawSchema,
+  })
+  .meta({
+    title: 'Cut list of kentledge',
+    description:
+      'Bars in stock and pieces wanted, for `kentledge cut`. Lengths mm, as whole hundredths or as 64ths of an inch written in full. Beyond what a schema can say, every fault is told by kentledge itself, each with its path.',
+  });
 
 /** A cut list with every default filled in. */
 export type CutList = z.output<typeof cutListSchema>;

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
+import { readCutList } from '../../src/job/cutlist.ts';
 import { readJob, readJobValue } from '../../src/job/readJob.ts';
 import { FILE_KINDS, type FileKind, fileSchema } from '../../src/plan/fileSchema.ts';
 import { planJob } from '../../src/plan/planner.ts';
@@ -16,6 +17,15 @@ const fixture = (name: string): string => readFileSync(new URL(name, FIXTURES), 
 const valid = Object.fromEntries(
   FILE_KINDS.map((kind) => [kind, new Ajv2020({ allErrors: true }).compile(JSON.parse(fileSchema(kind)))]),
 ) as Record<FileKind, ValidateFunction>;
+
+const FULL_LIST = {
+  stock: [
+    { length: 6000, count: null, price: 12.5, spoiled: [{ from: 100, to: 140 }] },
+    { length: 3000, count: 4, price: 7 },
+  ],
+  pieces: [{ length: 470, count: 34, mark: 'A', weight: 2 }, { length: 310.01 }],
+  saw: { kerf: 3, squaring: 8 },
+};
 
 /** Where the schema finds something wrong with a value, once it has been through JSON as a file has. */
 function wrong(kind: FileKind, value: unknown): string[] {
@@ -61,6 +71,29 @@ describe('by the printed schema', () => {
     expect(readJobValue(job).ok).toBe(false);
   });
 
+  it.each([
+    ['the least that one must have', { stock: [{ length: 6000 }], pieces: [{ length: 470 }] }],
+    ['one with every field', FULL_LIST],
+    ['one in fractions of an inch', { ...FULL_LIST, saw: { kerf: 2.38125 } }],
+  ])('a cut list is a cut list: %s', (_, list) => {
+    const written = { format: 'kentledge-cutlist/1', ...list };
+    expect(wrong('cutlist', written)).toEqual([]);
+    expect(readCutList(JSON.stringify(written)).ok).toBe(true);
+  });
+
+  it.each([
+    ['a number as text', { pieces: [{ length: '470' }] }, '/pieces/0/length'],
+    ['a negative count', { stock: [{ length: 6000, count: -1 }] }, '/stock/0/count'],
+    ['a field that nobody knows', { pieces: [{ lenght: 470, length: 470 }] }, '/pieces/0'],
+    ['no stock at all', { stock: [] }, '/stock'],
+    ['a kerf wider than any saw', { saw: { kerf: 101 } }, '/saw/kerf'],
+    ['a spoiled span without its end', { stock: [{ length: 6000, spoiled: [{ from: 10 }] }] }, '/stock/0/spoiled/0'],
+  ])('%s is wrong in a cut list, as it is for kentledge itself', (_, change, at) => {
+    const list = { format: 'kentledge-cutlist/1', ...FULL_LIST, ...change };
+    expect(wrong('cutlist', list)).toEqual([at]);
+    expect(readCutList(JSON.stringify(list)).ok).toBe(false);
+  });
+
   it('a plan without its slots is wrong, as it is for kentledge itself', () => {
     const plan = structuredClone(trialPair().plan) as { bundles: { slots?: unknown }[] };
     delete plan.bundles[1]!.slots;
@@ -84,12 +117,17 @@ describe('the printed schema', () => {
     ];
   }
 
-  it.each(FILE_KINDS)('of a %s begins with units and axes, and every number has its unit or its meaning', (kind) => {
-    const schema = JSON.parse(fileSchema(kind)) as Node;
-    expect(Object.keys(schema).slice(0, 3)).toEqual(['$schema', 'title', 'description']);
-    expect(schema.description).toMatch(/Lengths mm, masses kg[\s\S]*x forward[\s\S]*`across`/);
-    expect(silent(schema)).toEqual([]);
-  });
+  it.each(FILE_KINDS)(
+    'of a %s begins with units, and axes where there are places, and every number has its unit or its meaning',
+    (kind) => {
+      const schema = JSON.parse(fileSchema(kind)) as Node;
+      expect(Object.keys(schema).slice(0, 3)).toEqual(['$schema', 'title', 'description']);
+      expect(schema.description).toMatch(
+        kind === 'cutlist' ? /Lengths mm/ : /Lengths mm, masses kg[\s\S]*x forward[\s\S]*`across`/,
+      );
+      expect(silent(schema)).toEqual([]);
+    },
+  );
 
   it('of a job asks for no more than a job must have', () => {
     const schema = JSON.parse(fileSchema('job')) as Node;

@@ -39,7 +39,7 @@ describe('exit statuses of the command line', () => {
     [['plan', fixture('bogbean.json'), '--base', 'javascript:alert(1)'], 'http://'],
     [['plan', fixture('bogbean.json'), '--speed'], "unknown option '--speed'"],
     [['cut', fixture('bogbean.json'), '--seconds', '86401'], 'more than 0 and at most 86400'],
-    [['schema', 'pile'], 'Allowed choices are job, plan.'],
+    [['schema', 'pile'], 'Allowed choices are job, plan, cutlist.'],
     [['plan'], "missing required argument 'job'"],
     [['reckon'], "unknown command 'reckon'"],
   ])('2 for what is refused, told in words: %j', async (args, words) => {

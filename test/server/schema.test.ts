@@ -11,14 +11,17 @@ beforeAll(async () => {
 });
 afterAll(() => world.close());
 
-test.each(['job', 'plan'] as const)('the %s file: the command prints what the server gives', async (kind) => {
-  const out = new Capture();
-  expect(runSchema(kind, out)).toBe(0);
-  expect(JSON.parse(out.text).properties.format).toMatchObject({ const: `kentledge-${kind}/1` });
-  const answer = await world.get(`/schema/${kind}.json`);
-  expect(answer.headers.get('content-type')).toContain('application/schema+json');
-  expect(await answer.text()).toBe(out.text);
-});
+test.each(['job', 'plan', 'cutlist'] as const)(
+  'the %s file: the command prints what the server gives',
+  async (kind) => {
+    const out = new Capture();
+    expect(runSchema(kind, out)).toBe(0);
+    expect(JSON.parse(out.text).properties.format).toMatchObject({ const: `kentledge-${kind}/1` });
+    const answer = await world.get(`/schema/${kind}.json`);
+    expect(answer.headers.get('content-type')).toContain('application/schema+json');
+    expect(await answer.text()).toBe(out.text);
+  },
+);
 
 test('of a file that is none there is no format', async () => {
   expect((await world.get('/schema/pile.json')).status).toBe(404);
