@@ -11,7 +11,7 @@ import { bundlesIn, type Entry, type Recorded, recordIn, recordOf } from '../../
 import { columnsAsked } from './columns.ts';
 import { massCell, massTold, tell } from './feet.ts';
 import { plain } from './figures.ts';
-import { FORETOLD, MARKS, momentColumn, sideOf, writeMarks } from './loadingSheet.ts';
+import { FORETOLD, MARKS, sideOf, writeMarks } from './loadingSheet.ts';
 import { byColumn, massBy } from './massBy.ts';
 import { closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as S, BREAK_OUT_WORDS as W } from './stowageWords.ts';
@@ -98,7 +98,12 @@ async function writeSteps(
     { head: S.heads.mass, align: 'right', bold: true, even: true },
     ...by.heads,
     { head: W.heads.left, align: 'right', even: true },
-    { ...momentColumn(paper), even: true },
+    {
+      head: S.heads.moment,
+      align: 'right',
+      even: true,
+      ...(paper.options.feet ? { head: S.heads.momentsBelow, width: 68 } : {}),
+    },
     ...(listGreatest === null ? [] : [{ head: S.heads.list, align: 'right' as const, even: true }]),
   ];
   const chocked = chockedOf(job, plan);
@@ -142,7 +147,7 @@ function cellsOf(
     massCell(paper, bundle.mass),
     ...by,
     massCell(paper, left, 1),
-    sideOf(paper, moment),
+    sideOf(paper, moment, '\n'),
     ...(isListed ? [list === null ? '' : S.list(plain(Math.abs(list), 1))] : []),
   ];
 }

@@ -12,7 +12,7 @@ import { firstPart, shareIn } from '../../src/plan/share.ts';
 import { LEVEL } from '../../src/plan/turns.ts';
 import { limitsPassed } from './balanceSheet.ts';
 import { columnsAsked } from './columns.ts';
-import { cellIn, massIn, tell } from './feet.ts';
+import { cellIn, either, massIn, tell } from './feet.ts';
 import { plain } from './figures.ts';
 import { byColumn, byNote } from './massBy.ts';
 import { ensureRoom, newPart, type Paper, writeParagraph } from './page.ts';
@@ -70,7 +70,7 @@ export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Pl
     { head: W.heads.mass, align: 'right', bold: true, even: true },
     ...by.heads,
     { head: W.heads.aboard, align: 'right', even: true },
-    { ...momentColumn(paper), even: true },
+    { head: either(paper, W.heads.moment, W.heads.momentsAbreast), align: 'right', even: true },
     ...(listed ? [{ head: W.heads.list, align: 'right' as const, even: true }] : []),
   ];
   const chocked = new Set(
@@ -119,22 +119,16 @@ function cellsOf(
     massIn(paper, bundle.mass),
     ...by,
     massIn(paper, mass, 1),
-    sideOf(paper, moment),
+    sideOf(paper, moment, ' · '),
     ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1))] : []),
   ];
 }
 
-/** The column of moments to a side. */
-export function momentColumn(paper: Paper): Column {
-  const align = 'right' as const;
-  return paper.options.feet ? { head: W.heads.momentEither, width: 68, align } : { head: W.heads.moment, align };
-}
-
-/** A moment about the centreline, kg·m, and its side. */
-export function sideOf(paper: Paper, moment: number): string {
+/** A moment about the centreline, kg·m, and its side; in both units with `between` them. */
+export function sideOf(paper: Paper, moment: number, between: string): string {
   if (Math.abs(moment) < 0.05) return W.even;
   const [first = '', ...below] = cellIn(paper, Math.abs(moment), 'kg·m', plain(Math.abs(moment), 1)).split('\n');
-  return [W.moment(first, moment > 0), ...below].join('\n');
+  return [W.moment(first, moment > 0), ...below].join(between);
 }
 
 /** Of the letters in the table, points. */
