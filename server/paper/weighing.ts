@@ -53,17 +53,16 @@ export function weighingsOf(job: Job, plan: Plan, masses: WeighedMasses): Weighi
  * What the scale takes past a limit, in sentences, for every paper that is loaded or lifted by: bundles over the lift limit
  * of their void, then voids, runs and bearers past the most that they may carry. Of one void where it is named.
  */
-export function tooHeavyLines(
-  paper: Wanted,
-  job: Job,
-  plan: Plan,
-  masses: WeighedMasses,
-  name?: string,
-): string[] {
+export function tooHeavyLines(paper: Wanted, job: Job, plan: Plan, masses: WeighedMasses, name?: string): string[] {
   const isOf = (one: { void: string }) => name === undefined || one.void === name;
   const heavy = weighingsOf(job, plan, masses).filter(({ bundle, overLimit }) => overLimit && isOf(bundle));
   const limits = [...new Set(heavy.map(({ bundle }) => `${bundle.limit} ${bundle.void}`))];
-  const over = limits.map((limit) => overOf(paper, heavy.filter(({ bundle }) => `${bundle.limit} ${bundle.void}` === limit)));
+  const over = limits.map((limit) =>
+    overOf(
+      paper,
+      heavy.filter(({ bundle }) => `${bundle.limit} ${bundle.void}` === limit),
+    ),
+  );
   const loads = weighedOverloads(job, plan, masses).filter(isOf);
   return [
     ...(over.length > 0 ? [W.overLimit(over.join('; '))] : []),
