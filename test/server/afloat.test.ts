@@ -153,7 +153,7 @@ describe('afloat, before a plan', () => {
     // On the drawing too.
     expect(page).toMatch(/<text[^>]*>down 1\.\d in<\/text>/);
     expect(page).not.toMatch(/<text[^>]*>down [\d.]+ cm<\/text>/);
-    expect(page).toMatch(/What she may still carry: 1323 lb \(600 kg\)/);
+    expect(page).toMatch(/What she may still carry: 1322\.8 lb \(600 kg\)/);
   });
 
   test('an effect that can not be had is told with its reason and no button', async () => {
