@@ -79,8 +79,10 @@ test('figures of an even column have as many decimals as the one with most, with
   expect(evened(columns, [['12', '1.5']])).toEqual([['12', '1.5']]);
 });
 
-test('of two units each has its own number of decimals', () => {
+test('of two units each has its own number of decimals, and pounds that are rounded to whole ones are told no tenths', () => {
   const columns = [{ head: 'mass', even: true }];
   const rows = [['13 lb · 5.95 kg'], ['11.6 lb · 5.3 kg'], ['104 lb · 47 kg']];
-  expect(evened(columns, rows)).toEqual([['13.0 lb · 5.95 kg'], ['11.6 lb · 5.30 kg'], ['104.0 lb · 47.00 kg']]);
+  expect(evened(columns, rows)).toEqual([['13.0 lb · 5.95 kg'], ['11.6 lb · 5.30 kg'], ['104 lb · 47.00 kg']]);
+  const below = rows.map(([cell = '']) => [cell.replace(' · ', '\n')]);
+  expect(evened(columns, below)).toEqual([['13.0 lb\n5.95 kg'], ['11.6 lb\n5.30 kg'], ['104 lb\n47.00 kg']]);
 });

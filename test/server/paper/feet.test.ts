@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { PAPERS } from '../../../server/paper/papers.ts';
+import { byScale } from '../../../src/balance/byScale.ts';
 import { bedsOf } from '../../../src/drawing/bed.ts';
 import { laidVoid } from '../../../src/drawing/laid.ts';
 import { holdDownOf } from '../../../src/hold/holdDown.ts';
@@ -104,7 +105,11 @@ test('the register has every place in feet and every mass in pounds, weighed and
   expect(words).toContain(
     `${printPounds(first.limit + 1)} (${first.limit + 1} kg), limit ${printPounds(first.limit, 'down')}`,
   );
-  for (const { centre, mass } of plan.voids.filter(({ bundles }) => bundles > 0)) {
+  expect(words).toContain(
+    `Weighed over the lift limit of its void: ${first.bundle} ${printPounds(first.limit + 1)} (${first.limit + 1} kg), limit`,
+  );
+  for (const { mass } of plan.voids.filter(({ bundles }) => bundles > 0)) expect(words).toContain(printPounds(mass));
+  for (const { centre, mass } of byScale(job, plan, weighed).voids.filter(({ bundles }) => bundles > 0)) {
     expect(words).toContain(printPounds(mass));
     for (const metres of [centre!.x, centre!.z]) expect(words).toContain((metres / 0.3048).toFixed(2));
   }
