@@ -9,6 +9,7 @@ import type { Effort, Plan } from '../../src/plan/plan.ts';
 import type { PlanOptions, planJob } from '../../src/plan/planner.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { readInput } from '../inputFile.ts';
+import { tellIn } from '../otherUnits.ts';
 import type { PaperOptions } from '../paper/page.ts';
 import type { PaperKind } from '../paper/papers.ts';
 import { askFolder, writeFolder } from '../planFolder.ts';
@@ -79,7 +80,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
   if (doubts.length > 0)
     printLines(world.err, [
       `${file} says what is hardly meant, and is planned as it stands:`,
-      ...doubts.map((doubt) => `  ${doubt.path}: ${doubt.text}`),
+      ...doubts.map((doubt) => `  ${doubt.path}: ${tellIn(options.feet ? 'inches' : 'metric', doubt.text)}`),
     ]);
   const progress = showProgress(world.err);
   let stopped = false;

@@ -2,7 +2,8 @@
 import { inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
 import { lowWords, readWords } from '../../src/balance/takenWords.ts';
 import type { Job } from '../../src/job/job.ts';
-import { kg, plain } from './figures.ts';
+import { cellIn, either, massCell, tell } from './feet.ts';
+import { plain } from './figures.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { type Column, writeTable } from './table.ts';
 import { TAKEN_WORDS as W } from './words.ts';
@@ -16,8 +17,8 @@ export async function writeTaken(paper: Paper, job: Job, texts: readonly Written
     { head: W.heads.number, align: 'right', width: 24 },
     { head: W.heads.taken, width: 90 },
     { head: W.heads.who, share: 2 },
-    { head: W.heads.forward, align: 'right', width: 44, bold: true },
-    { head: W.heads.aft, align: 'right', width: 44, bold: true },
+    { head: either(paper, W.heads.forward, W.heads.forwardFeet), align: 'right', width: 44, bold: true },
+    { head: either(paper, W.heads.aft, W.heads.aftFeet), align: 'right', width: 44, bold: true },
     { head: W.heads.list, align: 'right', width: 58 },
     { head: W.heads.period, align: 'right', width: 36 },
     { head: W.heads.aboard, align: 'right', width: 100 },
@@ -27,11 +28,11 @@ export async function writeTaken(paper: Paper, job: Job, texts: readonly Written
     String(number),
     `${reading.on}${reading.at === '' ? '' : ` ${reading.at}`}`,
     reading.who,
-    figureOf(reading.forward, 3),
-    figureOf(reading.aft, 3),
+    markOf(paper, reading.forward),
+    markOf(paper, reading.aft),
     reading.list === null ? '' : W.list(plain(Math.abs(reading.list), 1), Math.sign(reading.list)),
-    figureOf(reading.period, 1),
-    W.aboard(kg(reading.aboard.moments.mass, 1), reading.aboard.bundles.length, reading.aboard.plan),
+    reading.period === null ? '' : plain(reading.period, 1),
+    W.aboard(massCell(paper, reading.aboard.moments.mass, 1), reading.aboard.bundles.length, reading.aboard.plan),
   ]);
   if (rows.length > 0) await writeTable(paper, columns, rows, { size: 9, rowHeight: 15 });
   for (const taken of all) writeBeside(paper, job, taken);
@@ -40,16 +41,18 @@ export async function writeTaken(paper: Paper, job: Job, texts: readonly Written
 /** What of a reading no column has: freeboards, what else was aboard, what it said before. */
 function writeBeside(paper: Paper, job: Job, { number, reading, before }: Taken): void {
   const boards = readWords({ ...reading, forward: null, aft: null, list: null, period: null });
+  // A note stays as it was written.
+  const said = (one: Reading): string[] => saidOf(one).map((words) => tell(paper, words));
   const low = reading.struck ? '' : lowWords(job, reading);
   const told = [
-    ...(reading.struck ? [W.struck, ...saidOf(reading)] : boards),
+    ...(reading.struck ? [W.struck, ...said(reading)] : boards.map((words) => tell(paper, words))),
     ...(reading.note === '' ? [] : [W.note(reading.note)]),
     ...before
       .filter((text) => !text.reading.struck && !isAlike(text.reading, reading))
-      .map((text) => W.before(saidOf(text.reading).join(' '))),
+      .map((text) => W.before(said(text.reading).join(' '))),
   ];
   if (told.length > 0) writeParagraph(paper, W.beside(number, told.join(' ')), { size: 9 }, { above: 3 });
-  if (low !== '') writeParagraph(paper, W.beside(number, low), { size: 9, weight: 'bold' }, { above: 3 });
+  if (low !== '') writeParagraph(paper, W.beside(number, tell(paper, low)), { size: 9, weight: 'bold' }, { above: 3 });
 }
 
 function saidOf(reading: Reading): string[] {
@@ -61,6 +64,6 @@ function isAlike(p: Reading, q: Reading): boolean {
   return JSON.stringify({ ...p, struck: false }) === JSON.stringify({ ...q, struck: false });
 }
 
-function figureOf(value: number | null, decimals: number): string {
-  return value === null ? '' : plain(value, decimals);
+function markOf(paper: Paper, metres: number | null): string {
+  return metres === null ? '' : cellIn(paper, metres, 'm', plain(metres, 3));
 }

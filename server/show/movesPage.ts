@@ -204,7 +204,7 @@ function whereOf({ void: name, run, tier }: Pick<PlanBundle, 'void' | 'run' | 't
 }
 
 function cornerOf({ along, across, up }: PlanBundle['at']): string {
-  return `its corner ${along} mm along, ${across} across, ${up} up`;
+  return `its corner ${along} mm along, ${across} mm across, ${up} mm up`;
 }
 
 function stepsOf(act: Act): string[] {

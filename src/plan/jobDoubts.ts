@@ -51,7 +51,7 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
       const { length } = parts.voids[index] as Void;
       return {
         path: `voids[${index}].origin.y`,
-        text: `By this all of it lies to starboard of her middle line, for where bars lie athwartships it is the place of the port end. With its middle over hers that is ${withoutDust(-length / 2000)} m, ${withoutDust(length / 2000)} to port.`,
+        text: `By this all of it lies to starboard of her middle line, for where bars lie athwartships it is the place of the port end. With its middle over hers that is ${withoutDust(-length / 2000)} m, ${withoutDust(length / 2000)} m to port.`,
       };
     }),
     ...(parts.lift?.legs ?? []).flatMap(({ reach, reachEnd }, i) =>

@@ -185,7 +185,7 @@ describe('a void athwartships whose port end is told to be on her middle line', 
 
   test('lies all to starboard: where its middle would be over hers is told', () => {
     expect(told(place(0))).toEqual([
-      'origin.y: By this all of it lies to starboard of her middle line, for where bars lie athwartships it is the place of the port end. With its middle over hers that is -0.22 m, 0.22 to port.',
+      'origin.y: By this all of it lies to starboard of her middle line, for where bars lie athwartships it is the place of the port end. With its middle over hers that is -0.22 m, 0.22 m to port.',
     ]);
     expect(told({ length: 440, axis: 'athwartships' }, { vessel: { displacement: 4800 } })).toHaveLength(1);
   });

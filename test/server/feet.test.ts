@@ -85,13 +85,17 @@ test('every page of a plan, of a lift and of a hold-down has each of its figures
   const made = world.store.plannings.latest(held)?.plan ?? 0;
   const first = plan.bundles[0]!;
   await world.post(`/plans/${made}/weighed`, { 'mass.0': String(first.limit + 1), 'told.0': '' });
-  const ofPlan = ['', '/first-cuts', '/weighed', '/stowed', '/survey', '/trial', '/left'].map(
+  await world.post(`/plans/${made}/stowed`, { 'in.0': 'on' });
+  const read = { on: '2026-05-04', forward: '0.9', aft: '1.1', list: '1 to port', 'freeboard.port': '0.4' };
+  await world.post(`/plans/${made}/read`, { do: 'keep', ...read });
+  const ofPlan = ['', '/first-cuts', '/weighed', '/stowed', '/survey', '/trial', '/left', '/read', '/moves'].map(
     (page) => `/plans/${made}${page}`,
   );
   const pages = [
     ...ofPlan,
     `/b/${made}/${first.bundle}`,
     `/jobs/${held}/hold?void=1`,
+    `/jobs/${held}/hold?void=1&mass=5`,
     `/jobs/${held}/lift?void=1`,
     `/jobs/${held}/afloat?kg.0=100`,
   ];

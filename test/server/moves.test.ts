@@ -46,6 +46,13 @@ describe('moves that trim her', () => {
     expect(fieldOf(page, 'list')).toBe('2 to port');
     expect([fieldOf(page, 'forward'), fieldOf(page, 'aft')]).toEqual(['0.9', '1.1']);
     expect(page).toMatch(/Move V[13]-0\d \(3 kg\) from V[13], run \d, tier 2 to V2, run \d, tier 3: its corner /);
+    await world.post(`/jobs/1/units`, { do: 'inches' });
+    const inFeet = (await world.text(`${path}/moves`)).replaceAll('&#34;', '"');
+    expect(inFeet).toMatch(/Move V[13]-0\d \(6\.61 lb \(3 kg\)\) from .* tier 3: its corner /);
+    expect(inFeet).toMatch(
+      /its corner [^.]*" \([\d.]+ mm\) along, [^.]*" \([\d.]+ mm\) across, [^.]*" \([\d.]+ mm\) up/,
+    );
+    expect(inFeet).toMatch(/She should then be [\d.]+ ft \([\d.]+ m\) forward/);
     const lists = [...page.matchAll(/listing (?:about )?([\d.]+)° to port/g)].map(([, degrees]) => Number(degrees));
     expect(lists.length).toBeGreaterThan(2);
     for (const degrees of lists) expect(degrees).toBeLessThan(2);

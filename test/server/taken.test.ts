@@ -188,7 +188,7 @@ describe('what was read afloat', () => {
   });
 
   test('stands on the register, with what it said before and what was taken back', async () => {
-    const { plan } = await planOf();
+    const { job, plan } = await planOf();
     const register = async () => {
       const answer = await world.get(`${plan}/papers/ballast-register.pdf`);
       return textOf(await readPdf(Buffer.from(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
@@ -212,6 +212,14 @@ describe('what was read afloat', () => {
     expect(told).toContain('No. 2: Freeboard 0.4 m to port: under the least allowed, 0.45 m.');
     expect(told).toContain('No. 1: Corrected; it said before: 2026-05-03 09:00: Draught 0.86 m forward, 1.12 m aft.');
     expect(told).toContain('No. 3: TAKEN BACK, does not count: 2026-05-04 09:00: Draught 0.99 m forward.');
+    await world.post(`/jobs/${job}/units`, { do: 'inches' });
+    const inFeet = await register();
+    expect(inFeet).toMatch(/fwd ft, m aft ft, m .*1 2026-05-03 09:10 A\. Reader 2\.85 0\.87 3\.67 1\.12 nothing of 1/);
+    expect(inFeet).toMatch(/1\.5° stbd 3\.2 6\.6 lb 3 kg in 1, plan 1/);
+    expect(inFeet).toContain('No. 2: Freeboard 1.31 ft (0.4 m) to port. Besides: “two people”.');
+    expect(inFeet).toContain(
+      'it said before: 2026-05-03 09:00: Draught 2.82 ft (0.86 m) forward, 3.67 ft (1.12 m) aft.',
+    );
   });
 
   test('the trial takes what was read before and after from there, unless something is typed', async () => {

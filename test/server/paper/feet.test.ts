@@ -115,3 +115,17 @@ test('the register has every place in feet and every mass in pounds, weighed and
   }
   expect(words).toContain('Weighed total, kg or lb');
 });
+
+test.each(PAPERS.map(({ file }) => file))(
+  '%s of a plan that is weighed in part keeps to its page, too',
+  async (file) => {
+    const { job, plan } = fittedPair();
+    const weighed = new Map(plan.bundles.flatMap((one, n) => (n % 2 === 0 ? [[one.bundle, one.limit + n]] : [])));
+    const record = plan.bundles.map(
+      ({ bundle }): Entry => ({ at: '2026-05-03T10:00:00Z', bundle, what: 'in', note: '' }),
+    );
+    const pages = await read(file, job, plan, { ...feet, record, weighed });
+    expect([...outside(pages), ...overlapping(pages)]).toEqual([]);
+    expect(textOf(pages)).toMatch(OF_FEET);
+  },
+);
