@@ -13,12 +13,13 @@ export async function writeTaken(paper: Paper, job: Job, texts: readonly Written
   const all = inOrderTaken(texts);
   if (all.length === 0) return;
   writeParagraph(paper, W.head, { size: 11, weight: 'bold' }, { above: 9, below: 2, keep: 60 });
+  const mark = { align: 'right' as const, width: paper.options.feet ? 52 : 44, bold: true };
   const columns: Column[] = [
     { head: W.heads.number, align: 'right', width: 24 },
     { head: W.heads.taken, width: 90 },
     { head: W.heads.who, share: 2 },
-    { head: either(paper, W.heads.forward, W.heads.forwardFeet), align: 'right', width: 44, bold: true },
-    { head: either(paper, W.heads.aft, W.heads.aftFeet), align: 'right', width: 44, bold: true },
+    { head: either(paper, W.heads.forward, W.heads.forwardFeet), ...mark },
+    { head: either(paper, W.heads.aft, W.heads.aftFeet), ...mark },
     { head: W.heads.list, align: 'right', width: 58 },
     { head: W.heads.period, align: 'right', width: 36 },
     { head: W.heads.aboard, align: 'right', width: 100 },

@@ -74,9 +74,9 @@ export async function writeTable(
 const FIGURES = /(?<=^| · |\n)(-?\d+)(?:\.(\d+))?(?![\d.])/gu;
 
 /**
- * The rows with as many decimals in all figures of a column that is `even`; words stay as they are, and so do hundreds before a
- * second unit, which are pounds and such rounded to whole ones. Rows of a table that is
- * written in parts are evened before they are parted.
+ * The rows with as many decimals in all figures of a column that is `even`; words stay as they are, and so do hundreds before
+ * a second unit, which are pounds and such rounded to whole ones. Rows of a table that is written in parts are evened before
+ * they are parted.
  */
 export function evened(columns: readonly Column[], rows: string[][]): string[][] {
   const most = columns.map((column, i) => (column.even ? mostDecimals(rows.map((row) => row[i] ?? '')) : []));
