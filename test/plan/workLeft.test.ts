@@ -91,7 +91,7 @@ describe('the work left', () => {
 
   test('is planned anew: nothing more in what is stowed, and cut pieces are used as they are', async () => {
     const { job: left, digest } = read(['V4', 'V1'], true);
-    const next = await planOf(digest, left, 'first');
+    const next = await planOf(digest, left);
     expect(checkPlan(left, next, digest)).toEqual([]);
     expect(next.bundles.filter((bundle) => ['V4', 'V1'].includes(bundle.void))).toEqual([]);
     const asTheyAre = next.bars.filter(
@@ -216,7 +216,7 @@ describe('of a void stowed in part', () => {
         }
       }
     }
-    const next = await planOf(digest, left, 'first');
+    const next = await planOf(digest, left);
     expect(checkPlan(left, next, digest)).toEqual([]);
     const fresh = next.bundles.filter((bundle) => bundle.void === 'W2 rest');
     expect(fresh.length).toBeGreaterThan(0);
