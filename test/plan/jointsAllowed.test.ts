@@ -28,10 +28,9 @@ async function planned(job: Job, onProgress?: (progress: PlanProgress) => void):
   return result.plan;
 }
 
-/** Planned with joints alone these were worth 14.6 and 7.3 % less, the tiny ones as much or more. */
+/** Planned with joints alone the small one was worth 14.6 % less, the tiny ones as much or more. */
 test.each([
   ['small job 34', randomJob(34, { small: true })],
-  ['small job 8', randomJob(8, { small: true })],
   ['tiny job 5', tinyInput(throwDice(5))],
   ['tiny job 9', tinyInput(throwDice(9))],
 ])('%s is worth no less where joints are allowed', async (_, input) => {

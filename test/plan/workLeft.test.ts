@@ -91,13 +91,13 @@ describe('the work left', () => {
 
   test('is planned anew: nothing more in what is stowed, and cut pieces are used as they are', async () => {
     const { job: left, digest } = read(['V4', 'V1'], true);
-    const next = await planOf(digest, left);
+    const next = await planOf(digest, left, 'first');
     expect(checkPlan(left, next, digest)).toEqual([]);
     expect(next.bundles.filter((bundle) => ['V4', 'V1'].includes(bundle.void))).toEqual([]);
     const asTheyAre = next.bars.filter(
       (bar) => bar.lot.endsWith(' cut') && bar.pieces[0]!.to - bar.pieces[0]!.from > bar.length - 0.1,
     );
-    expect(asTheyAre.length).toBeGreaterThan(20);
+    expect(asTheyAre.length).toBeGreaterThan(15);
     const placed = (of: Plan) => of.bundles.reduce((sum, { mass }) => sum + mass, 0);
     const stowed = plan.bundles.filter((bundle) => ['V4', 'V1'].includes(bundle.void));
     expect(placed(next)).toBeLessThan(left.aims.ballast! + 15);
