@@ -21,8 +21,8 @@ export function scoreOf(problem: Problem, plan: Plan, fillings: Found['fillings'
 
 /** Leaves a plan out of those found but where it is worth more than `other` and misses the aims by no more. Changes `found`. */
 export function leaveWorse(found: Found[], plan: Found, other: Found): void {
-  if (plan.score <= other.score || plan.plan.bound.value <= other.plan.bound.value)
-    found.splice(found.indexOf(plan), 1);
+  const at = found.indexOf(plan);
+  if (at >= 0 && (plan.score <= other.score || plan.plan.bound.value <= other.plan.bound.value)) found.splice(at, 1);
 }
 
 /** The worthiest; null where there is none. */

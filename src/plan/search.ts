@@ -1,4 +1,3 @@
-import { pileMass } from '../job/lot.ts';
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
 import { boundAnywhere, leastAnywhere } from './anywhere.ts';
@@ -8,7 +7,7 @@ import { type Cutting, cutFrom } from './cutting.ts';
 import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
 import { Divisions } from './divisions.ts';
-import { FIRST, MOST_CHOICES, sizeOf, WORTH_KEEPING, type Work, workFor } from './effort.ts';
+import { FIRST, MOST_CHOICES, sizeOf, type Work, workFor } from './effort.ts';
 import { type LeastBoundOptions, leastBound } from './everyLength.ts';
 import { cutFillings, jointFillings, type Making, makePlan, makingOf } from './finish.ts';
 import {
@@ -34,7 +33,7 @@ import type { Plan } from './plan.ts';
 import type { PlanOptions, PlanResult } from './planner.ts';
 import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
-import { FORGOTTEN, KEPT, leantPrices, type Problem } from './problem.ts';
+import { FORGOTTEN, leantPrices, type Problem } from './problem.ts';
 import { withinPile } from './rough.ts';
 import { countStops, usesOf } from './short.ts';
 import { Patience } from './stopped.ts';
@@ -42,6 +41,7 @@ import { stretchPile } from './stretch.ts';
 import { Teller } from './teller.ts';
 import type { Dived } from './tiers.ts';
 import { type BoundOf, Bounds, missesAims, toldBound } from './toldBound.ts';
+import { weighAims } from './weighAims.ts';
 
 /** One planning: what is found on the way. */
 export class Search {
@@ -101,9 +101,9 @@ export class Search {
     this.addLengths();
     this.master.addEvenPatterns();
     this.generateFirst();
-    this.weighAims();
+    weighAims(this.problem, this.master, () => this.generateFirst());
     const first = this.stopped() ? null : this.offerFirst();
-    if (first && this.plain && countStops(first.fillings) <= this.most) leaveWorse(this.found, this.plain, first);
+    this.leavePlain();
     this.passOverLengths();
     const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
@@ -113,19 +113,7 @@ export class Search {
     this.fewStops();
     this.fewerStops();
     this.withinStops();
-  }
-
-  /** Leans towards aims, rather than keeping them, where keeping them would cost most of what could be placed. */
-  private weighAims(): void {
-    const { master, problem } = this;
-    const kept = master.value;
-    const wanted = Math.min(pileMass(problem.job), problem.job.aims.ballast ?? Number.POSITIVE_INFINITY);
-    if (!this.master.mayMiss || kept >= WORTH_KEEPING * wanted) return;
-    this.master.priceMisses(leantPrices(problem));
-    this.generateFirst();
-    if (kept < WORTH_KEEPING * master.value) return;
-    this.master.priceMisses(KEPT);
-    master.solve();
+    this.leavePlain();
   }
 
   /** The first plan that is dived to; where aims leave nothing that is whole, one that misses them. */
@@ -147,10 +135,20 @@ export class Search {
 
   /** A plan that is there at once. */
   private offerPlain(): void {
-    const plain = fillPlainly(this.problem, this.berths, this.making.engine, this.most);
+    const plain = this.into ? null : fillPlainly(this.problem, this.berths, this.making.engine, this.most);
     if (!plain) return;
     this.plain = this.keep('first plan', plain, cutFrom(this.problem, usesOf(plain.fillings), plain.patterns));
     this.tell('better');
+  }
+
+  /** It is forgotten once there is one to give that is better. */
+  private leavePlain(): void {
+    const { plain, problem } = this;
+    const other = bestOf(this.able().filter((found) => found !== plain));
+    if (!plain || !other) return;
+    // At the prices of misses that there are by now.
+    plain.score = scoreOf(problem, plain.plan, plain.fillings);
+    leaveWorse(this.found, plain, other);
   }
 
   /**
