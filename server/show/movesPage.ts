@@ -12,6 +12,7 @@ import { type Act, type Proposal, trimMoves, trimOn } from '../../src/balance/tr
 import { holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
+import { atMassNow } from '../../src/plan/massNow.ts';
 import { movedPlan, type Place, type Shift } from '../../src/plan/moved.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { type Entry, type Recorded, recordIn } from '../../src/plan/record.ts';
@@ -76,10 +77,7 @@ export function showMovesPage(
 ): MovesPage | null {
   const { vessel } = job;
   if (!vessel) return null;
-  const plan = {
-    ...planned,
-    bundles: planned.bundles.map((one) => ({ ...one, mass: weighed.get(one.bundle) ?? one.mass })),
-  };
+  const plan = { ...planned, bundles: atMassNow(planned.bundles, weighed) };
   const asked = askedOf(typed, read);
   const isIn = new Set(plan.bundles.flatMap(({ bundle }) => (recordIn(record, bundle).state === 'in' ? [bundle] : [])));
   const present = plan.bundles.filter(({ bundle }) => isIn.has(bundle));

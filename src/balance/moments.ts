@@ -5,7 +5,7 @@
 import type { Job, Void } from '../job/job.ts';
 import { addedContents, type Content, contentsOf } from '../plan/contents.ts';
 import type { Plan } from '../plan/plan.ts';
-import { layVoid, vesselPoint } from '../stow/laid.ts';
+import { layVoid, middlePoint, vesselPoint } from '../stow/laid.ts';
 
 /** A mass, kg, at a place, m. A weight taken out is negative. */
 export interface Weight {
@@ -67,11 +67,9 @@ export function weightsByVoid(job: Job, plan: Plan): Map<string, Weight[]> {
       return [place.void, ways.find((way) => way.axis === axis) ?? ways[0]!];
     }),
   );
-  for (const { void: name, mass, at, size } of plan.bundles) {
-    const place = laid.get(name);
-    if (!place) continue;
-    const middle = vesselPoint(place, at.along + size.along / 2, at.across + size.across / 2, at.up + size.up / 2);
-    byVoid.get(name)?.push({ mass, ...middle });
+  for (const bundle of plan.bundles) {
+    const place = laid.get(bundle.void);
+    if (place) byVoid.get(bundle.void)?.push({ mass: bundle.mass, ...middlePoint(place, bundle) });
   }
   return byVoid;
 }

@@ -3,6 +3,7 @@
  * was aboard then. Texts are only ever added: the last one of a number stands.
  */
 import type { Job, Vessel } from '../job/job.ts';
+import { atMassNow } from '../plan/massNow.ts';
 import type { Plan } from '../plan/plan.ts';
 import { bundlesIn, type Entry, recordOf } from '../plan/record.ts';
 import { marksOf } from './float.ts';
@@ -91,9 +92,8 @@ export function aboardThen(
     entry.at.slice(0, 10) < on ||
     (entry.at.slice(0, 10) === on && (at === '' || entry.at.length <= 10 || entry.at.slice(11, 16) <= at));
   const present = bundlesIn(recordOf(entries.filter(isBefore)));
-  const bundles = plan.bundles
-    .filter(({ bundle }) => present.has(bundle))
-    .map((bundle) => ({ ...bundle, mass: masses.get(bundle.bundle) ?? bundle.mass }));
+  const there = plan.bundles.filter(({ bundle }) => present.has(bundle));
+  const bundles = atMassNow(there, masses);
   const moments = sumMoments([...weightsByVoid(job, { ...plan, bundles }).values()].flat());
   return { plan: serial, bundles: bundles.map(({ bundle }) => bundle), moments };
 }

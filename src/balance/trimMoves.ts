@@ -13,7 +13,7 @@ import { voidsUnder } from '../plan/overVoids.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import { restsOn } from '../plan/record.ts';
 import { envelope } from '../stow/envelope.ts';
-import { type LaidVoid, vesselPoint } from '../stow/laid.ts';
+import { type LaidVoid, middlePoint } from '../stow/laid.ts';
 import { type Moments, sumMoments } from './moments.ts';
 import { type Miss, missBy } from './trialRest.ts';
 
@@ -354,16 +354,10 @@ function likeOf(act: Act): string {
 }
 
 function changeOf(act: Act, laid: ReadonlyMap<string, LaidVoid>): Moments {
-  const weight = (bundle: PlanBundle, sign: number) => {
-    const { at, size } = bundle;
-    const middle = vesselPoint(
-      laid.get(bundle.void)!,
-      at.along + size.along / 2,
-      at.across + size.across / 2,
-      at.up + size.up / 2,
-    );
-    return { mass: sign * bundle.mass, ...middle };
-  };
+  const weight = (bundle: PlanBundle, sign: number) => ({
+    mass: sign * bundle.mass,
+    ...middlePoint(laid.get(bundle.void)!, bundle),
+  });
   if (act.kind === 'ashore') return sumMoments([weight(act.bundle, -1)]);
   if (act.kind === 'in') return sumMoments([weight(act.bundle, 1)]);
   const whole = act.kind === 'move' ? [act.bundle] : [act.bundle, act.other];

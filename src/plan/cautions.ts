@@ -3,7 +3,7 @@ import type { Job, Lot, Void } from '../job/job.ts';
 import { barLengths, lotMassPerMetre } from '../job/lot.ts';
 import { sectionName } from '../job/section.ts';
 import { wholeBarLimit } from '../lift/limit.ts';
-import { layVoid, vesselPoint } from '../stow/laid.ts';
+import { layVoid, middlePoint } from '../stow/laid.ts';
 import { fixed } from '../units.ts';
 import { tell } from './cautionList.ts';
 import { stillCarries } from './contents.ts';
@@ -116,14 +116,10 @@ function centreCautions(job: Job, plan: PlanToCaution, weigh: (bundle: PlanBundl
   return cautions;
 }
 
-function middleOf(
-  space: Void,
-  axis: string | undefined,
-  { at, size }: PlanBundle,
-): { x: number; y: number; z: number } {
+function middleOf(space: Void, axis: string | undefined, bundle: PlanBundle): { x: number; y: number; z: number } {
   const ways = layVoid(space);
   const laid = ways.find((way) => way.axis === axis) ?? ways[0]!;
-  return vesselPoint(laid, at.along + size.along / 2, at.across + size.across / 2, at.up + size.up / 2);
+  return middlePoint(laid, bundle);
 }
 
 function shortCautions(job: Job, plan: PlanToCaution, why?: (space: string) => string | undefined): Caution[] {

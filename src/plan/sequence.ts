@@ -4,7 +4,7 @@
  * turns (`turns.ts`), low first and she upright.
  */
 import type { Job } from '../job/job.ts';
-import { layVoid, vesselPoint } from '../stow/laid.ts';
+import { layVoid, middlePoint } from '../stow/laid.ts';
 import { type Aboard, emptyOf, listOf, type Placed, withWeight } from './aboard.ts';
 import { massNow, type WeighedMasses } from './massNow.ts';
 import { voidsUnder } from './overVoids.ts';
@@ -125,9 +125,8 @@ function queuesOf(job: Job, plan: Pick<Plan, 'voids'>, bundles: readonly PlanBun
       .filter((bundle) => bundle.void === space.void)
       .sort((p, q) => p.order - q.order)
       .map((bundle) => {
-        const { at, size, mass } = bundle;
-        const { y, z } = vesselPoint(laid, at.along + size.along / 2, at.across + size.across / 2, at.up + size.up / 2);
-        return { bundle, mass, y, z };
+        const { y, z } = middlePoint(laid, bundle);
+        return { bundle, mass: bundle.mass, y, z };
       });
   });
 }

@@ -3,7 +3,7 @@ import type { Job, Lot } from '../job/job.ts';
 import { lotMassPerMetre, lotSquaring, usableSpans } from '../job/lot.ts';
 import { steelArea } from '../job/section.ts';
 import { envelope } from '../stow/envelope.ts';
-import { type LaidVoid, layVoid, vesselPoint } from '../stow/laid.ts';
+import { type LaidVoid, layVoid, middlePoint } from '../stow/laid.ts';
 import type { PlanBar, PlanBundle, PlanVoid, Totals } from './plan.ts';
 import { rankWeight, SCRAP_RATE, workMinutes } from './value.ts';
 
@@ -108,13 +108,7 @@ export function centreOf(
   let mass = 0;
   const centre = { x: 0, y: 0, z: 0 };
   for (const bundle of bundles) {
-    const { at, size } = bundle;
-    const middle = vesselPoint(
-      laid.get(bundle.void)!,
-      at.along + size.along / 2,
-      at.across + size.across / 2,
-      at.up + size.up / 2,
-    );
+    const middle = middlePoint(laid.get(bundle.void)!, bundle);
     const own = masses.get(bundle.bundle)!;
     mass += own;
     centre.x += own * middle.x;

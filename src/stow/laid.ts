@@ -103,3 +103,11 @@ export function vesselPoint(
   const [forward, starboard] = laid.axis === 'athwartships' ? [across, along] : [along, across];
   return { x: x + forward / 1000, y: y + starboard / 1000, z: z + up / 1000 };
 }
+
+/** Vessel coordinates, m, of the middle of what lies in the laid void: its place and size in mm. */
+export function middlePoint(
+  laid: LaidVoid,
+  { at, size }: Record<'at' | 'size', { along: number; across: number; up: number }>,
+): { x: number; y: number; z: number } {
+  return vesselPoint(laid, at.along + size.along / 2, at.across + size.across / 2, at.up + size.up / 2);
+}
