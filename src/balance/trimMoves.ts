@@ -2,8 +2,8 @@
  * Which few bundles to move so that she comes nearest to the marks wanted and upright, by what was read of her: one lifted
  * ashore, one put in where it was planned, one laid in another void on a run that has room, two that change places; all of
  * these, and every two of them, tried, the best first. What w·x and w·y do is linear (trialRest.ts), so a try costs a few
- * additions; what may lie where is then asked of the checker, from the best on, until enough are found. Neither new runs
- * nor more than two at once are thought of: she is read again after every two.
+ * additions; what may lie where is then asked of the checker, from the best on, until enough are found. New runs are not
+ * thought of; more than two moves come of one pair after the other (`trimOn`).
  */
 import type { Job } from '../job/job.ts';
 import { sectionKey } from '../job/section.ts';
@@ -52,8 +52,8 @@ const onHalf = (mm: number): number => Math.round(2 * mm) / 2;
 
 /**
  * `now` is how far she is from what is wanted before anything is done, cm. `isIn` are the marks of what is in; `plan` is as
- * it lies, masses those of the scale where known; with `done` nothing more is done. Empty where nothing brings her nearer; null where her hydrostatics are
- * not known.
+ * it lies, masses those of the scale where known; the bundles of `done` (marks) are left where they are. Empty where nothing
+ * brings her nearer; null where her hydrostatics are not known.
  */
 export function trimMoves(
   job: Job,

@@ -131,9 +131,14 @@ export function removals(problem: Problem, filling: Filling, space: Space, worth
   return found;
 }
 
-/** A layout of a space brought under the caps of that space; null where nothing is left of it. */
-export function withinCaps(problem: Problem, space: Space, layout: Layout, worth: Worth): Filling {
-  const caps = capsOf(space);
+/** A layout of a space brought under caps, those of that space when absent; null where nothing is left of it. */
+export function withinCaps(
+  problem: Problem,
+  space: Space,
+  layout: Layout,
+  worth: Worth,
+  caps: Cap[] = capsOf(space),
+): Filling {
   if (caps.length === 0) return layout;
   const fillings: Filling[] = problem.spaces.map((other) => (other === space ? layout : null));
   for (const cap of caps) keepCap(problem, fillings, [space], cap, worth);

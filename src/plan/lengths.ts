@@ -1,6 +1,6 @@
 /** Candidate lengths to begin with: few, and each likely to be of use. */
 import { alongSize, longestIn } from '../stow/bundle.ts';
-import type { Problem } from './problem.ts';
+import type { Problem, Space } from './problem.ts';
 
 /** Voids are divided exactly into so many runs at most to begin with. */
 const MOST_RUNS = 4;
@@ -27,27 +27,31 @@ export function lengthRange(problem: Problem): { least: number; most: number } |
   return most >= least ? { least, most } : null;
 }
 
+/** The longest whole lengths of which so many runs and fewer lie in a void one after the other, none under `least`; mm. */
+export function dividingLengths({ job }: Problem, space: Space, least: number, mostRuns: number): number[] {
+  return space.laid.flatMap((laid) => {
+    const room = laid.length - 2 * laid.clear.ends + laid.gap.runs;
+    const lengths = Array.from({ length: mostRuns }, (_, i) =>
+      longestIn(room / (i + 1) - laid.gap.runs, job.saw, job.bundle),
+    );
+    return lengths.filter((length) => length >= least);
+  });
+}
+
 /**
  * Lengths by steel, rising: those that divide a void exactly, and a grid of `step` mm.
  */
 export function firstLengths(problem: Problem, step: number): number[][] {
   const range = lengthRange(problem);
   if (!range) return problem.steels.map(() => []);
-  const { job, spaces, steels } = problem;
+  const { spaces, steels } = problem;
   const common = new Set<number>();
   const keep = (set: Set<number>, length: number) => {
     const whole = Math.floor(length + 1e-9);
     if (whole >= range.least && whole <= range.most) set.add(whole);
   };
-  for (const space of spaces) {
-    for (const laid of space.laid) {
-      const room = laid.length - 2 * laid.clear.ends + laid.gap.runs;
-      for (let runs = 1; runs <= MOST_RUNS; runs++) {
-        if (room / runs - laid.gap.runs < alongSize(range.least, job.saw, job.bundle)) break;
-        keep(common, longestIn(room / runs - laid.gap.runs, job.saw, job.bundle));
-      }
-    }
-  }
+  for (const space of spaces)
+    for (const length of dividingLengths(problem, space, range.least, MOST_RUNS)) keep(common, length);
   for (let length = Math.ceil(range.least / step) * step; length <= range.most; length += step) keep(common, length);
   keep(common, range.least);
   keep(common, range.most);

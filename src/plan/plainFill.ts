@@ -4,17 +4,16 @@
  */
 import { pileMass } from '../job/lot.ts';
 import type { LinearEngine } from '../linear/model.ts';
-import { alongSize, longestIn } from '../stow/bundle.ts';
 import type { Berth, Layout } from '../stow/layout.ts';
 import { BarsLeft } from './barsLeft.ts';
-import { bundleMasses, type Filling, keepCap, keepEveryCap, type Removal, removals, withinCaps } from './caps.ts';
+import { bundleMasses, type Filling, keepEveryCap, type Removal, removals, withinCaps } from './caps.ts';
 import { WORTH_KEEPING } from './effort.ts';
-import { lengthRange } from './lengths.ts';
-import { addLoad, type Load, loadOf, noLoad } from './load.ts';
+import { dividingLengths, lengthRange } from './lengths.ts';
+import { addLoad, type Load, noLoad } from './load.ts';
 import { loadRowsOf } from './loadRows.ts';
 import { type Use, useOf } from './master.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
-import { missOf, missOfLoad } from './putBack.ts';
+import { loadOfFilling, missOf, missOfLoad } from './putBack.ts';
 import { takeShort } from './short.ts';
 import type { Dived } from './tiers.ts';
 
@@ -90,18 +89,10 @@ const sumOf = (list: number[]): number => list.reduce((sum, x) => sum + x, 0);
 
 /** Whole lengths that divide a void into runs alike, rising. */
 function lengthsFor(problem: Problem, space: Space): number[] {
-  const { job } = problem;
   const range = lengthRange(problem);
-  const lengths = new Set<number>();
-  for (const laid of space.laid) {
-    const room = laid.length - 2 * laid.clear.ends + laid.gap.runs;
-    for (let runs = 1; range && runs <= MOST_RUNS; runs++) {
-      const length = Math.min(range.most, longestIn(room / runs - laid.gap.runs, job.saw, job.bundle));
-      if (length < range.least) break;
-      lengths.add(length);
-    }
-  }
-  return [...lengths].sort((a, b) => a - b);
+  if (!range) return [];
+  const lengths = dividingLengths(problem, space, range.least, MOST_RUNS).map((length) => Math.min(range.most, length));
+  return [...new Set(lengths)].sort((a, b) => a - b);
 }
 
 /** So many lengths that every void is filled as well as may be by one of them: that which adds most first. */
@@ -175,7 +166,7 @@ function fillSpace(
       within.mostStops,
       (lengths) => layoutOf(problem, space, berths, lengths, lacking)?.layout ?? null,
     );
-    const layout = whole && lightened(problem, space, whole, within.most);
+    const layout = whole && withinCaps(problem, space, whole, byRank, [{ most: within.most, byBundle: false }]);
     if (!layout) break;
     const left = pile.copy();
     const short = left.take(useOf(layout));
@@ -189,13 +180,6 @@ function fillSpace(
     for (const { steel } of short) lacking.add(steel);
   }
   return best;
-}
-
-/** A layout with so much taken out that it weighs no more than `most` kg. */
-function lightened(problem: Problem, space: Space, layout: Layout, most: number): Filling {
-  const fillings: Filling[] = problem.spaces.map((other) => (other === space ? layout : null));
-  keepCap(problem, fillings, [space], { most, byBundle: false }, byRank);
-  return fillings[space.index]!;
 }
 
 function withoutShort(problem: Problem, space: Space, layout: Layout, short: Use[], pile: BarsLeft) {
@@ -256,11 +240,6 @@ function worthOfLayout(problem: Problem, space: Space, layout: Filling): number 
     ({ steel, length, bars }) => bars * (barMass(steels[steel]!, length) * space.weight - labour.cut),
   );
   return sumOf(bars) - labour.bundle * sumOf(layout.runs.map(({ stack }) => stack.bundles));
-}
-
-function loadOfFilling({ job, steels }: Problem, filling: Filling): Load {
-  const along = (length: number) => alongSize(length, job.saw, job.bundle);
-  return filling ? loadOf(filling, steels, job.bundle.wrapping, job.vessel?.lcf ?? 0, along) : noLoad();
 }
 
 /** The fillings with bundles taken out while that brings the aims nearer by more than it loses. */

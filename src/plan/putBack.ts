@@ -50,13 +50,15 @@ export function keepsCaps(problem: Problem, fillings: Filling[]): boolean {
 
 /** The load of all fillings. */
 export function totalLoad(problem: Problem, fillings: Filling[]): Load {
-  const { job, steels } = problem;
-  const along = (length: number) => alongSize(length, job.saw, job.bundle);
   const sum = noLoad();
-  for (const filling of fillings) {
-    if (filling) addLoad(sum, loadOf(filling, steels, job.bundle.wrapping, job.vessel?.lcf ?? 0, along));
-  }
+  for (const filling of fillings) addLoad(sum, loadOfFilling(problem, filling));
   return sum;
+}
+
+/** The load of one. */
+export function loadOfFilling({ job, steels }: Problem, filling: Filling): Load {
+  const along = (length: number) => alongSize(length, job.saw, job.bundle);
+  return filling ? loadOf(filling, steels, job.bundle.wrapping, job.vessel?.lcf ?? 0, along) : noLoad();
 }
 
 /** What missing the centre and spread aims costs, kg of value. */
