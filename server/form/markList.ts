@@ -18,6 +18,8 @@ export interface AskedLengths extends Asked {
 const LONGEST_BAR = 100_000;
 /** Two marks and what is between them are never longer. */
 const LONGEST_ITEM = 500;
+/** So many marks are shown as an example. */
+const SHOWN = 3;
 const HOW_TO_TELL = 'Write it as A-05: 3530.';
 
 /** Marks of `known`, singly or from one to another of the same beginning, whatever the case of their letters. */
@@ -29,7 +31,7 @@ export function readMarks(text: string, known: readonly string[]): AskedMarks {
     return own.length === 0;
   });
   const field = { ...asTyped(text), marks };
-  if (unknown.length > 0) return { ...field, ...refused(unknown) };
+  if (unknown.length > 0) return { ...field, ...refused(unknown, known) };
   const told = markRanges([...marks]).join(', ');
   return { ...field, echo: marks.size > 1 && told !== text.trim() ? `= ${told}` : '' };
 }
@@ -41,7 +43,7 @@ export function readLengths(text: string, known: readonly string[]): AskedLength
   for (const item of splitList(text)) {
     const [of, figure] = partsOf(item, known);
     const marks = marksOf(of, known);
-    if (marks.length === 0) return { ...field, ...refused([of]), remedy: HOW_TO_TELL };
+    if (marks.length === 0) return { ...field, ...refused([of], known), remedy: HOW_TO_TELL };
     const length = readFigure(figure, 'mm', { least: SHORTEST_BAR, most: LONGEST_BAR });
     if (length.value === null) {
       const fault = `${markRanges(marks).join(', ')}: ${length.fault || 'its length is missing.'}`;
@@ -65,9 +67,14 @@ function asTyped(text: string): Asked {
   return { text, value: null, faulty: false, fault: '', remedy: '', echo: '', figures: false };
 }
 
-function refused(unknown: string[]): Pick<Asked, 'faulty' | 'fault' | 'remedy'> {
+/** The remedy has marks that there are. */
+function refused(unknown: string[], known: readonly string[]): Pick<Asked, 'faulty' | 'fault' | 'remedy'> {
   const fault = `The plan has no ${unknown.map((item) => `“${item}”`).join(', ')}.`;
-  return { faulty: true, fault, remedy: 'Write marks as the saw sheet has them: A-01 to A-06, B-02.' };
+  return {
+    faulty: true,
+    fault,
+    remedy: `Write marks as the papers have them, such as ${markRanges(known.slice(0, SHOWN)).join(', ')}.`,
+  };
 }
 
 /** The marks of an item: itself, or all from one to another. */
