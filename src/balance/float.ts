@@ -3,12 +3,16 @@
  *
  * With w the mass added at (x, y, z), W her displacement before, L the waterline, F the centre of flotation:
  * sinkage = w/kgPerCm; change of trim = w·(x − F)/kgmPerCm, by the head where positive; at the forward end
- * sinkage + trim·(L − F)/L, at the after end sinkage − trim·F/L; KG′ = (W·KG + Σw·z)/(W + w); KM held, so
- * GM′ = GM + KG − KG′; tan(list) = (M + Σw·y)/((W + w)·GM′), to starboard where positive, with M = W·GM·tan(list before)
+ * sinkage + trim·(L − F)/L, at the after end sinkage − trim·F/L; KG′ = (W·KG + Σw·z)/(W + w);
+ * GM′ = (W·GM + Σw·(T − z))/(W + w) with T her mean draught, her sides taken as upright where the water meets them, or
+ * with KM held for T where no draught is stated, which is GM′ = GM + KG − KG′ (`stiffensBelow`);
+ * tan(list) = (M + Σw·y)/((W + w)·GM′), to starboard where positive, with M = W·GM·tan(list before)
  * the moment of the list that she has already (present.ts); where none is stated she is taken as upright before.
  * The textbook forms of ship stability, as confirmed by worked examples; the roll formulas are in roll.ts.
  */
 import type { Vessel } from '../job/job.ts';
+import { meanDraught } from '../job/meanDraught.ts';
+import { stiffensBelow } from '../plan/aboard.ts';
 import { amount } from './amount.ts';
 import { type Hydrostatics, hydrostaticsOf } from './hydrostatics.ts';
 import { lackedForMarks, lackedForStability } from './lacking.ts';
@@ -73,7 +77,7 @@ export function effectOf(vessel: Vessel, added: readonly Weight[]): Effect {
     stability,
     assumed: [
       'Small angles and small changes: the hydrostatics are those of the waterline she floats at now.',
-      'KM is held: it changes a little as she sinks.',
+      stiffnessWords(vessel),
       restWords(present),
       ...(stability.kind === 'answer' && hydro.beam ? rollWords(vessel, stability, hydro.beam) : []),
       ...hydro.estimates,
@@ -88,6 +92,12 @@ function rollWords(vessel: Vessel, { gmBefore, source }: Stability, beam: Range)
     return [`Her roll coefficient is her own, ${coefficient}, from the GM and the timed roll that are stated.`];
   const words = `Her roll is reckoned with a coefficient of ${coefficient}: a default, not confirmed for her. Other vessels were measured at 0.73 to 0.88, some fishing hulls are told at 0.60 to 0.95. GM from a weight moved across and a timed roll, both stated, give her own.`;
   return source === 'timed roll' ? [`GM is from the timed roll: ${amount(gmBefore, 2, 'm')}.`, words] : [words];
+}
+
+function stiffnessWords(vessel: Vessel): string {
+  return meanDraught(vessel) === null
+    ? 'No draught is stated, so that KM is held: in truth it falls as she sinks, and with much ballast her GM comes out less, and a list more, than is told here. State her draughts.'
+    : 'GM as she sinks: her sides are taken as upright where the water meets them. Where they flare out she keeps a little more, where they fall in a little less.';
 }
 
 function restWords(present: PresentList | null): string {
@@ -142,7 +152,7 @@ function stabilityOf(
   const coefficient = rollCoefficient(vessel, gmBefore, beam);
   const inputs = { displacement, vcg, gm: gmBefore, beam, coefficient };
   const vcgAfter = (v: Own): number => vcgWith(v, moments);
-  const gmAfter = (v: Own): number => v.gm + v.vcg - vcgAfter(v);
+  const gmAfter = (v: Own): number => gmWith(vessel, v, moments);
   const before = tangentOf(listBefore ?? 0);
   const tangent = (v: Own): number =>
     (v.displacement * v.gm * before + acrossMoment) / ((v.displacement + mass) * gmAfter(v));
@@ -186,6 +196,12 @@ function vcgWith({ displacement, vcg }: Pick<Own, 'displacement' | 'vcg'>, { mas
   return (displacement * vcg + heightMoment) / (displacement + mass);
 }
 
+/** GM with weights added, m. */
+function gmWith(vessel: Vessel, v: Pick<Own, 'displacement' | 'vcg' | 'gm'>, { mass, heightMoment }: Moments): number {
+  const level = stiffensBelow(vessel, v) ?? v.gm + v.vcg;
+  return (v.displacement * v.gm + mass * level - heightMoment) / (v.displacement + mass);
+}
+
 /** GM, m, and one whole roll, s: null where her beam is not known, Infinity where GM is no more than nought. */
 export interface Rolling {
   gm: number;
@@ -206,9 +222,9 @@ export function rollingOf(vessel: Vessel): ((added: readonly Weight[]) => Rollin
     return periodOf(gyradiusAfter({ ...own, beam: beam.likely, coefficient }, vcgAfter, added), gm);
   };
   return (added) => {
-    const vcgAfter = vcgWith(own, sumMoments(added));
-    const gm = own.gm + own.vcg - vcgAfter;
-    return { gm, period: periodWith(gm, vcgAfter, added) };
+    const moments = sumMoments(added);
+    const gm = gmWith(vessel, own, moments);
+    return { gm, period: periodWith(gm, vcgWith(own, moments), added) };
   };
 }
 

@@ -7,6 +7,7 @@
  * values for the user to better by marks read and a timed roll, never published figures.
  */
 import type { Vessel } from '../job/job.ts';
+import { meanDraught } from '../job/meanDraught.ts';
 import { isKnown, known, overCorners, type Range } from './range.ts';
 
 /** Null where nothing was stated that it could be estimated from. Metres, kg, kg per cm, kg·m per cm, kg/m³. */
@@ -52,7 +53,7 @@ export function hydrostaticsOf(vessel: Vessel): Hydrostatics {
     return range;
   };
   const [length, beam] = [stated(vessel.waterlineLength), stated(vessel.beam)];
-  const draught = meanDraught(vessel);
+  const draught = stated(meanDraught(vessel) ?? undefined);
 
   const displacement =
     stated(vessel.displacement) ??
@@ -117,12 +118,6 @@ export function hydrostaticsOf(vessel: Vessel): Hydrostatics {
 
 function stated(value: number | undefined): Range | null {
   return value === undefined ? null : known(value);
-}
-
-function meanDraught(vessel: Vessel): Range | null {
-  const { draughtForward, draughtAft } = vessel;
-  if (draughtForward !== undefined && draughtAft !== undefined) return known((draughtForward + draughtAft) / 2);
-  return stated(draughtForward ?? draughtAft);
 }
 
 function combine<Name extends string>(

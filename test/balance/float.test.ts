@@ -5,7 +5,8 @@ import { effectOf, gmByRoll, type Marks, type Stability, smallGm } from '../../s
 import { centreOf, type Weight } from '../../src/balance/moments.ts';
 import { known } from '../../src/balance/range.ts';
 import { lcfFromUnchangedTrim } from '../../src/balance/readings.ts';
-import type { Vessel } from '../../src/job/job.ts';
+import type { Job, Vessel } from '../../src/job/job.ts';
+import { emptyOf, listOf, withWeight } from '../../src/plan/aboard.ts';
 
 function marksOf(vessel: Vessel, added: Weight[]): Marks {
   const { marks } = effectOf(vessel, added);
@@ -264,5 +265,62 @@ describe('estimates', () => {
     expect(stability.source).toBe('timed roll');
     expect(stability.gmBefore.likely).toBeCloseTo((0.8 * 2.6) ** 2 / 2.6 ** 2, 6);
     expect(stability.gmBefore.low).toBeLessThan(stability.gmBefore.likely);
+  });
+});
+
+describe('GM as she sinks', () => {
+  const RHO = 1025;
+  /** A box of which all is known: KB T/2, BM B²/12T, whatever is in it. */
+  const box = fc.record({
+    length: fc.double({ min: 6, max: 12, noNaN: true }),
+    beam: fc.double({ min: 2.2, max: 4, noNaN: true }),
+    draught: fc.double({ min: 0.4, max: 1, noNaN: true }),
+    vcg: fc.double({ min: 0.2, max: 0.7, noNaN: true }),
+    mass: fc.double({ min: -0.2, max: 0.3, noNaN: true }).filter((share) => Math.abs(share) > 0.01),
+    z: fc.double({ min: 0, max: 0.6, noNaN: true }),
+  });
+
+  test('of a box is that of the box deeper in the water, or less by no more than half her sinkage gives', () => {
+    fc.assert(
+      fc.property(box, ({ length, beam, draught, vcg, mass: share, z }) => {
+        const displacement = length * beam * draught * RHO;
+        const mass = share * displacement;
+        const gmOf = (deep: number, kg: number) => deep / 2 + beam ** 2 / (12 * deep) - kg;
+        const deeper = draught * (1 + share);
+        const exact = gmOf(deeper, (displacement * vcg + mass * z) / (displacement + mass));
+        const gm = gmOf(draught, vcg);
+        fc.pre(gm > 0.15 && exact > 0.15);
+        const vessel: Vessel = { displacement, vcg, gm, beam, waterlineLength: length };
+        const told = stabilityOf({ ...vessel, draughtForward: draught - 0.1, draughtAft: draught + 0.1 }, [
+          { mass, x: 4, y: 0, z },
+        ]).gm.likely;
+        const leftOut = (mass * (deeper - draught)) / 2 / (displacement + mass);
+        expect(told + leftOut).toBeCloseTo(exact, 9);
+        expect(told).toBeLessThanOrEqual(exact);
+      }),
+    );
+  });
+
+  test('without a draught KM is held, and it is told that this is too much GM', () => {
+    const added = [{ mass: 860, x: 4, y: 0, z: 0.47 }];
+    const deep: Vessel = { ...VESSEL, draughtForward: 0.86, draughtAft: 1.12 };
+    // 0.66 + 1.16 − (4900 × 1.16 + 860 × 0.47)/5760, and (4900 × 0.66 + 860 × (0.99 − 0.47))/5760.
+    expect(stabilityOf(VESSEL, added).gm.likely).toBeCloseTo(0.763, 3);
+    expect(stabilityOf(deep, added).gm.likely).toBeCloseTo(0.639, 3);
+    expect(effectOf(VESSEL, added).assumed.join(' ')).toMatch(
+      /No draught is stated, so that KM is held: .* comes out less/,
+    );
+    expect(effectOf(deep, added).assumed.join(' ')).toMatch(/sides are taken as upright where the water meets them/);
+  });
+
+  test('what she lists bundle by bundle is what the balance says of them', () => {
+    const job = { vessel: { ...VESSEL, draughtForward: 0.86, draughtAft: 1.12 }, voids: [] } as unknown as Job;
+    fc.assert(
+      fc.property(weights, (some) => {
+        const aboard = some.reduce((sum, one) => withWeight(sum, one, job.vessel), emptyOf(job, 0));
+        const { list } = stabilityOf(job.vessel!, some);
+        expect(Math.abs(listOf(aboard)! - list.likely)).toBeLessThan(0.03);
+      }),
+    );
   });
 });

@@ -141,8 +141,13 @@ describe('afloat, before a plan', () => {
     const page = await world.text(`${job}/afloat`);
     expect(page.indexOf('How does she roll now?')).toBeLessThan(page.indexOf('So many kilograms'));
     expect(page).not.toContain('makes it worse</strong>');
-    expect((await world.text(`${job}/afloat?roll=quick`)).match(/<strong>makes it worse/g)).toHaveLength(8);
-    expect((await world.text(`${job}/afloat?roll=slow`)).match(/<strong>helps/g)).toHaveLength(8);
+    // What lies in the saloon lockers is higher than her draught less her GM, 0.33 m, and leaves her a smaller GM.
+    const quick = await world.text(`${job}/afloat?roll=quick`);
+    expect(quick.match(/<strong>makes it worse/g)).toHaveLength(6);
+    expect(quick).toMatch(/V5P: slower, by 0\.001 s a roll: <strong>helps/);
+    const slow = await world.text(`${job}/afloat?roll=slow`);
+    expect(slow.match(/<strong>helps/g)).toHaveLength(6);
+    expect(slow).toMatch(/V5S: slower, by 0\.001 s a roll: <strong>makes it worse/);
   });
 
   test('a job shown in feet and pounds has its figures in both', async () => {
