@@ -77,7 +77,7 @@ export function effectOf(vessel: Vessel, added: readonly Weight[]): Effect {
     stability,
     assumed: [
       'Small angles and small changes: the hydrostatics are those of the waterline she floats at now.',
-      stiffnessWords(vessel),
+      ...(stability.kind === 'answer' ? [stiffnessWords(vessel)] : []),
       restWords(present),
       ...(stability.kind === 'answer' && hydro.beam ? rollWords(vessel, stability, hydro.beam) : []),
       ...hydro.estimates,
