@@ -3,6 +3,7 @@ import { breakOutOf } from '../../src/balance/breakOut.ts';
 import { loadingOf } from '../../src/balance/loading.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
+import { calloutsOf } from '../../src/lift/callouts.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
@@ -14,7 +15,10 @@ import { marksAt } from './outAndBack.ts';
 const TOLD = 3;
 
 export interface NextIn {
-  bundles: { bundle: PlanBundle; mass: number; chocks: string[] }[];
+  /** `heavy`: what it is too heavy for one person for; null where it is not. */
+  bundles: { bundle: PlanBundle; mass: number; chocks: string[]; heavy: string | null }[];
+  /** Voids of these into which part of the way is outside the lifting method. */
+  outside: string[];
   /** What is to be read before the first of them, and how she should then float; null where nothing is. */
   marks: { words: string; floats: string | null; against: string } | null;
   /** It is time for the trial. */
@@ -52,11 +56,7 @@ export function nextIn(
   const foretold = steps.length === all.length ? (before?.floats ?? null) : null;
   const words = trial ? 'The fixed part is in: go afloat, read the marks, time the roll. Then the rest.' : quarter;
   return {
-    bundles: waiting.slice(0, TOLD).map(({ bundle }) => ({
-      bundle,
-      mass: bundle.mass,
-      chocks: chocksAfter(job, plan, bundle),
-    })),
+    ...told(job, plan, waiting),
     marks: words === null ? null : { words, floats: foretold, against: 'before the first went in' },
     trial,
     isBack: false,
@@ -69,11 +69,7 @@ function nextBack(job: Job, plan: Plan, record: Recorded, masses: WeighedMasses)
   if (waiting.length === 0) return null;
   const marks = marksAt(steps);
   return {
-    bundles: waiting.slice(0, TOLD).map(({ bundle }) => ({
-      bundle,
-      mass: bundle.mass,
-      chocks: chocksAfter(job, plan, bundle),
-    })),
+    ...told(job, plan, waiting),
     marks: marks && {
       words: `${marks.words}: read the marks.`,
       floats: marks.floats,
@@ -81,6 +77,20 @@ function nextBack(job: Job, plan: Plan, record: Recorded, masses: WeighedMasses)
     },
     trial: false,
     isBack: true,
+  };
+}
+
+function told(job: Job, plan: Plan, waiting: readonly { bundle: PlanBundle }[]): Pick<NextIn, 'bundles' | 'outside'> {
+  const heads = waiting.slice(0, TOLD).map(({ bundle }) => bundle);
+  const lifts = calloutsOf(job, heads);
+  return {
+    bundles: heads.map((bundle, n) => ({
+      bundle,
+      mass: bundle.mass,
+      chocks: chocksAfter(job, plan, bundle),
+      heavy: lifts[n]!.heavy,
+    })),
+    outside: [...new Set(heads.filter((_, n) => lifts[n]!.outside).map((bundle) => bundle.void))],
   };
 }
 

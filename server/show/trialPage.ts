@@ -10,6 +10,7 @@ import { compareTrial, stowedWeights, type TrialResult } from '../../src/balance
 import { type TrialOrder, trialOrderOf } from '../../src/balance/trialOrder.ts';
 import { placeRest } from '../../src/balance/trialRest.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
+import { calloutsOf } from '../../src/lift/callouts.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -77,6 +78,10 @@ export interface TrialPage {
   result: TrialResult | null;
   /** How near the rest comes to the marks wanted, cm too deep at each end. */
   rest: ({ forward: number; aft: number } & TrialOrder) | null;
+  /** Of the bundles that then come out or go in: what each is too heavy for one person for, by its mark. */
+  heavy: ReadonlyMap<string, string>;
+  /** Voids that they come out of or go into, where part of the way is outside the lifting method. */
+  outside: string[];
   steps: typeof HOW_TO_READ;
 }
 
@@ -129,6 +134,9 @@ export function showTrialPage(
           listed?.moment,
         )
       : null;
+  const order = rest && trialOrderOf(job, plan, counts, rest.counts);
+  const lifted = order ? [...order.out, ...order.into] : [];
+  const lifts = calloutsOf(job, lifted);
   return {
     share,
     shareDoubt,
@@ -145,7 +153,9 @@ export function showTrialPage(
     record: recordTold(plan, first, isIn, result !== null),
     forecast: sentenceOf(effectOf(vessel, [...stowed, ...contents])),
     result,
-    rest: rest && { forward: rest.forward, aft: rest.aft, ...trialOrderOf(job, plan, counts, rest.counts) },
+    rest: rest && order && { forward: rest.forward, aft: rest.aft, ...order },
+    heavy: new Map(lifts.flatMap(({ bundle, heavy }) => (heavy === null ? [] : [[bundle, heavy]]))),
+    outside: [...new Set(lifted.filter((_, n) => lifts[n]!.outside).map((bundle) => bundle.void))],
     steps: HOW_TO_READ,
   };
 }

@@ -2,7 +2,10 @@
 
 import type { Job } from '../job/job.ts';
 import { fixed } from '../units.ts';
-import { HEAVY_BUNDLE, liftingIndex, type Suggestion, suggestLimit } from './limit.ts';
+import { HEAVY_BUNDLE, heaviestBundle, liftingIndex, type Suggestion, suggestLimit } from './limit.ts';
+
+/** Masses of a plan are rounded to a hundredth: by so much one at its limit may be over it, kg. */
+const ROUNDED = 0.0051;
 
 /** What is said of the lift of one bundle. */
 export interface Callout {
@@ -10,28 +13,35 @@ export interface Callout {
   /** Mass over guide; null where the method does not cover the way into its void, or nothing is stated. */
   index: number | null;
   /**
-   * Over 25 kg, over the least guide of the legs that the method covers, or beyond the method over the suggested limit: two
-   * people, or a mechanical aid.
+   * Over 25 kg, over the least guide of the legs that the method covers, beyond the method over the suggested limit, or, as
+   * the scale may say, over the lift limit of the void: two people, or a mechanical aid.
    */
   twoPeople: boolean;
   /** A leg of the way is outside the method, or not stated in full: no figure of it is called safe. */
   outside: boolean;
-  /** What to print; null where nothing needs saying. */
+  /** What it is too heavy for one person for, in a sentence; null where it is not. */
+  heavy: string | null;
+  /** What to print, that among it; null where nothing needs saying. */
   text: string | null;
 }
 
 /** The callouts of bundles, in their order. Only `bundle`, `void` and `mass` (kg) are looked at. */
 export function calloutsOf(job: Job, bundles: readonly { bundle: string; void: string; mass: number }[]): Callout[] {
-  const ways = new Map(job.voids.map((space) => [space.void, suggestLimit(job, space)]));
+  const ways = new Map(
+    job.voids.map((space) => [space.void, { ...suggestLimit(job, space), heaviest: heaviestBundle(job, space) }]),
+  );
   return bundles.map(({ bundle, void: name, mass }) => callout(bundle, mass, ways.get(name)));
 }
 
-function callout(bundle: string, mass: number, way: Suggestion | undefined): Callout {
+/** `heaviest`: the most that a bundle of the void may weigh, kg. */
+type Way = Suggestion & { heaviest: number };
+
+function callout(bundle: string, mass: number, way: Way | undefined): Callout {
   const route = way?.route;
   const outside = route !== undefined && route.legs.length > 0 && !route.applies;
   const over = overWhat(mass, way, outside);
-  const words: string[] = [];
-  if (over) words.push(`TWO PEOPLE or a mechanical aid: ${fixed(mass, 1)} kg is over ${over}.`);
+  const heavy = over && `TWO PEOPLE or a mechanical aid: ${fixed(mass, 1)} kg is over ${over}.`;
+  const words: string[] = heavy ? [heavy] : [];
   if (outside)
     words.push(
       'Part of the way is outside the lifting method: try it with a lighter weight, or the lightest bundle, first.',
@@ -41,12 +51,13 @@ function callout(bundle: string, mass: number, way: Suggestion | undefined): Cal
     index: route ? liftingIndex(mass, route) : null,
     twoPeople: over !== null,
     outside,
+    heavy,
     text: words.length > 0 ? words.join(' ') : null,
   };
 }
 
 /** What a bundle is too heavy for; null where one person may lift it. Beyond the method the suggested limit counts, too. */
-function overWhat(mass: number, way: Suggestion | undefined, outside: boolean): string | null {
+function overWhat(mass: number, way: Way | undefined, outside: boolean): string | null {
   const guide = way?.route.guide ?? Number.POSITIVE_INFINITY;
   const beyond = outside && way?.limit !== null && way?.limit !== undefined && mass > way.limit ? way : null;
   if (beyond?.basis === 'tested') return `your own figure of ${beyond.limit} kg for the way`;
@@ -58,5 +69,6 @@ function overWhat(mass: number, way: Suggestion | undefined, outside: boolean): 
       : `${beyond.limit} kg, as suggested for the way`;
   }
   if (mass > guide) return `the guide of ${guide.toFixed(1)} kg`;
-  return mass > HEAVY_BUNDLE ? `${HEAVY_BUNDLE} kg` : null;
+  if (mass > HEAVY_BUNDLE) return `${HEAVY_BUNDLE} kg`;
+  return way && mass > way.heaviest + ROUNDED ? `the lift limit of ${Number(way.heaviest.toFixed(1))} kg` : null;
 }

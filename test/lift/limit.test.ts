@@ -193,7 +193,7 @@ it('no suggestion goes over the reference mass that is stated of who lifts', () 
 });
 
 describe('bundles', () => {
-  const job = jobWith({ handling: { reach: 400, start: 700, end: 600, grip: 'fair' } });
+  const job = jobWith({ limit: 40, handling: { reach: 400, start: 700, end: 600, grip: 'fair' } });
   const { guide } = guideRoute(job, job.voids[0]!);
 
   it('have a lifting index where the method covers the way', () => {
@@ -210,6 +210,14 @@ describe('bundles', () => {
     ]);
     expect(called.map((each) => each.twoPeople)).toEqual([false, true, true]);
     expect(called.map((each) => each.text?.includes('TWO PEOPLE') ?? false)).toEqual([false, true, true]);
+  });
+
+  it('over the lift limit of the void by the scale, though under every guide, are called out', () => {
+    const own = jobWith({ limit: 6 });
+    const calls = [6, 6.005, 6.1].map((mass) => calloutsOf(own, [{ bundle: 'a', void: 'V1', mass }])[0]!);
+    expect(calls.map(({ twoPeople }) => twoPeople)).toEqual([false, false, true]);
+    expect(calls[2]!.heavy).toBe('TWO PEOPLE or a mechanical aid: 6.1 kg is over the lift limit of 6 kg.');
+    expect(calls[0]!.heavy).toBeNull();
   });
 
   it('on a way outside the method are called out, and none is called safe', () => {

@@ -87,6 +87,15 @@ describe('stowed so far', () => {
       expect(await words()).toContain('into V1, run 1, tier 2; then chocks V1/1/2a, V1/1/2b ');
     });
 
+    test('and what is too heavy for one person by the scale, though not as planned', async () => {
+      const { limit } = steps[0]!.bundle;
+      expect(await next()).not.toContain('TWO PEOPLE');
+      world.store.weighed.set(serial, new Map([[marks[0]!, limit + 0.2]]), AT);
+      expect(await next()).toContain(
+        `TWO PEOPLE or a mechanical aid: ${(limit + 0.2).toFixed(1)} kg is over the lift limit of ${limit} kg.`,
+      );
+    });
+
     test('and the marks to read and the trial before it, until more is in', async () => {
       const last = steps.findIndex(({ lastOfFirst }) => lastOfFirst);
       expect(last).toBeGreaterThan(0);

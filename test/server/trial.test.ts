@@ -105,6 +105,44 @@ describe('the trial of a plan', () => {
     expect(all).toContain('Chock the room that they leave');
   });
 
+  test('what goes in or comes out after it is told as too heavy for one person by the scale, and a list that can not be told', async () => {
+    const { plan } = await planOf(true);
+    const serial = Number(plan.split('/').at(-1));
+    const { job: made, plan: file } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const forecast = effectOf(vessel, stowedWeights(made, file, fixedPart(file, 1)));
+    if (forecast.marks.kind !== 'answer') throw new Error(forecast.marks.why);
+    const { forward, aft } = forecast.marks;
+    const asked = async (share: string, want: number) => {
+      const readings = { share, beforeForward: '0.86', beforeAft: '1.12' };
+      const after = { afterForward: String(0.86 + forward.likely / 100), afterAft: String(1.12 + aft.likely / 100) };
+      const wanted = { wantForward: String(want * forward.likely), wantAft: String(want * aft.likely) };
+      return world.text(`${plan}/trial?${new URLSearchParams({ ...readings, ...after, ...wanted })}`);
+    };
+    expect(await asked('100', 30 / 36)).not.toContain('TWO PEOPLE');
+    const last = file.bundles.filter(({ order }) => order === 6).map(({ bundle }) => bundle);
+    world.store.weighed.set(serial, new Map(last.map((bundle) => [bundle, 8.3])), '2026-05-05T10:00:00Z');
+    const heavy = ' or a mechanical aid: 8.3 kg is over the lift limit of 8 kg.';
+    const out = /Lift out again first:[\s\S]*?<\/p>/.exec(await asked('100', 30 / 36))![0];
+    expect(out).toContain(`${last[0]}: TWO PEOPLE${heavy}`);
+    const into = await asked('80', 30 / 24);
+    expect(into).toMatch(new RegExp(`<strong>${last[1]}</strong>.*TWO PEOPLE${heavy}`));
+    expect(into).toContain('at most on the way');
+    const job = await world.bring(JSON.stringify({ ...made, vessel: { ...vessel, gm: undefined } }));
+    const body = await world.text(`${job}/job.json`);
+    const untold = recordPlan(
+      world.store,
+      { job: Number(job.split('/').at(-1)), body },
+      JSON.stringify(file),
+      null,
+      false,
+      '2026-05-04T10:00:00Z',
+    );
+    const page = await world.text(
+      `/plans/${untold}/trial?${new URLSearchParams({ share: '80', beforeForward: '0.86', beforeAft: '1.12', afterForward: '0.87', afterAft: '1.13', wantForward: '3', wantAft: '3' })}`,
+    );
+    expect(page).toContain('How much she lists on the way can not be told');
+  });
+
   test('what stays ashore is written down: it is not next in, and page, tag, register and table say so', async () => {
     const { plan } = await planOf(true);
     const { job: made, plan: file } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
