@@ -62,13 +62,17 @@ function momentOf(code: string): Moment {
   return Object.hasOwn(WHEN, code) ? WHEN[code as keyof typeof WHEN] : 'measures';
 }
 
-/** What stands before the mark that most cautions are about. */
-const LEADS = ['pile lot ', 'void '];
+/** What stands before the mark that most cautions are about, and before several. */
+const LEADS = [
+  ['pile lot ', 'pile lots '],
+  ['void ', 'voids '],
+] as const;
 
-/** `pile lot A`, `pile lot C`: `pile lot A, C`. A mark stays whole, whatever spaces are in it. */
+/** `pile lot A`, `pile lot C`: `pile lots A, C`. A mark stays whole, whatever spaces are in it. */
 function joined(abouts: string[]): string {
   const [first = '', ...others] = new Set(abouts);
-  const lead = LEADS.find((one) => first.startsWith(one));
-  if (lead === undefined || !others.every((other) => other.startsWith(lead))) return [first, ...others].join(', ');
-  return [first, ...others.map((other) => other.slice(lead.length))].join(', ');
+  const lead = LEADS.find(([one]) => first.startsWith(one));
+  if (others.length === 0 || lead === undefined || !others.every((other) => other.startsWith(lead[0])))
+    return [first, ...others].join(', ');
+  return `${lead[1]}${[first, ...others].map((about) => about.slice(lead[0].length)).join(', ')}`;
 }

@@ -3,7 +3,7 @@
  * caution is made exact from what was entered, before the plan is shown, kept or written.
  */
 import type { Job } from '../job/job.ts';
-import { tell } from '../plan/cautionList.ts';
+import { aboutVoids, tell } from '../plan/cautionList.ts';
 import { contentsOf } from '../plan/contents.ts';
 import type { WeighedMasses } from '../plan/massNow.ts';
 import type { Caution, Plan } from '../plan/plan.ts';
@@ -44,7 +44,7 @@ function securingOf(job: Job, filled: readonly HeldVoid[]): Caution | null {
     ...(short.length > 0 ? [`What is entered does not carry every assumed load in ${names(short)}.`] : []),
     ...short.flatMap((space) => space.notCounted.map((words) => `${space.void}: ${words}`)),
   ];
-  return tell('not-secured', `void ${names(open)}`, `${parts.join(' ')}${carried}`);
+  return tell('not-secured', aboutVoids(open.map((space) => space.void)), `${parts.join(' ')}${carried}`);
 }
 
 /** What lies in the voids already is in no load case: whoever reads that all is carried must be told. Empty for nothing. */

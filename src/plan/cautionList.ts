@@ -129,3 +129,8 @@ export type CautionCode = keyof typeof CAUTIONS;
 export function tell(code: CautionCode, about: string, text: string): Caution {
   return { code, about, text: `${text} ${CAUTIONS[code].remedy}` };
 }
+
+/** What a caution of some voids is about: `void S1`, `voids S1, S2P`. */
+export function aboutVoids(names: readonly string[]): string {
+  return `${names.length === 1 ? 'void' : 'voids'} ${names.join(', ')}`;
+}

@@ -3,7 +3,7 @@ import type { Job } from '../job/job.ts';
 import { stationNotes } from '../job/stationNotes.ts';
 import { type LaidVoid, layVoid } from '../stow/laid.ts';
 import { openingOf, reachUnder, roomUnder } from '../stow/opening.ts';
-import { tell } from './cautionList.ts';
+import { aboutVoids, tell } from './cautionList.ts';
 import type { WeighedMasses } from './massNow.ts';
 import { heavierMasses, MASS_SPREAD } from './massTolerance.ts';
 import { overloadsOf } from './overloads.ts';
@@ -31,7 +31,7 @@ export function voidCautions(
     return texts.map((text) => tell('doubtful-reading', `void ${space.void}`, text));
   });
   const open = filled.filter((space) => !space.bearers).map((space) => space.void);
-  const about = open.length === filled.length ? 'every void' : `void ${open.join(', ')}`;
+  const about = open.length === filled.length ? 'every void' : aboutVoids(open);
   const unknown =
     open.length === 0
       ? []

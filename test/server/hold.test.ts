@@ -221,7 +221,7 @@ describe('the demonstration, planned', () => {
     const open = filled.filter((name) => name !== 'V2' && name !== 'V4');
     expect(open.length).toBeGreaterThan(1);
 
-    expect(plan.cautions[0]).toMatchObject({ code: 'not-secured', about: `void ${open.join(', ')}` });
+    expect(plan.cautions[0]).toMatchObject({ code: 'not-secured', about: `voids ${open.join(', ')}` });
     expect(plan.cautions[0]!.text).toContain('Carried on paper in V2, V4.');
 
     const address = await world.bring(BOGBEAN);

@@ -15,7 +15,7 @@ test('what is said of several lots in the same words is said once', () => {
     { code: 'lead-paint', about: 'every piece', text: 'Another thing.' },
   ]);
   expect(group?.lines).toEqual([
-    { about: 'pile lot A, C', text: 'Treat it as lead.' },
+    { about: 'pile lots A, C', text: 'Treat it as lead.' },
     { about: 'every piece', text: 'Another thing.' },
   ]);
 });
@@ -24,7 +24,7 @@ test('marks that hold spaces stay whole', () => {
   const about = (mark: string) =>
     ({ code: 'doubtful-reading', about: `void ${mark}`, text: 'Measure again.' }) as const;
   const [group] = groupCautions([about('Bow A'), about('Bow B'), about('V3')]);
-  expect(group?.lines[0]?.about).toBe('void Bow A, Bow B, V3');
+  expect(group?.lines[0]?.about).toBe('voids Bow A, Bow B, V3');
 });
 
 test('a caution of another version is not lost', () => {
