@@ -77,6 +77,7 @@ export const MAKING_WORDS = {
       'last end': `${DRAWING_WORDS.ends[axis].most} end`,
       'next run': 'towards the next run',
       inner: 'between bundles',
+      short: 'behind a shorter bundle',
     })[side],
   block: (size: string, height: string, end: boolean) => `${size} ${end ? 'along' : 'across'}, ${height} high`,
   chockWhy: (length: string, gap: string, end: boolean) => `${length} ${end ? 'across' : 'along'}; the gap less ${gap}`,

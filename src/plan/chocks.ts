@@ -7,8 +7,11 @@ import type { LaidVoid } from '../stow/laid.ts';
 import { type Interval, openStretches, sidesOver } from './chockRoom.ts';
 import type { Plan, PlanBundle, PlanRun } from './plan.ts';
 
-/** `least` and `most` across, the two ends of the void, towards the next run, or between two bundles of the tier. */
-export type ChockSide = 'least' | 'most' | 'first end' | 'last end' | 'next run' | 'inner';
+/**
+ * `least` and `most` across, the two ends of the void, towards the next run, between two bundles of the tier, or behind a
+ * bundle that is shorter than its run, as one is that was moved there.
+ */
+export type ChockSide = 'least' | 'most' | 'first end' | 'last end' | 'next run' | 'inner' | 'short';
 
 export interface Chock {
   /** Void, run, tier and a letter: `V1/1/2b`. */
@@ -57,7 +60,7 @@ export function chocksOf(laid: LaidVoid, plan: Pick<Plan, 'runs' | 'bundles'>): 
         run,
         bundles.filter((bundle) => bundle.tier === number),
       );
-      const found = [...sideChocks(tier), ...innerChocks(tier), ...endChocks(tier, ends)];
+      const found = [...sideChocks(tier), ...innerChocks(tier), ...shortChocks(tier), ...endChocks(tier, ends)];
       if (next) found.push(...nextChocks(tier, next.run, next.bundles));
       return found.map((chock, n) => ({ ...chock, mark: `${laid.void}/${run.run}/${number}${letter(n)}` }));
     });
@@ -157,6 +160,15 @@ function wideOf({ bundles }: Tier): Interval {
   return { from: leastOf(bundles[0]!), to: Math.max(...bundles.map(mostOf)) };
 }
 
+/** From the end of a bundle that its run is longer than to the end of the run: what stands beyond it holds for all of it. */
+function shortChocks(tier: Tier): Chock[] {
+  return tier.bundles.flatMap((bundle) => {
+    const gap = { from: bundle.at.along + bundle.size.along, to: tier.run.to };
+    const high = bundle.at.up + bundle.size.up;
+    return alongChocks({ ...tier, high }, 'short', gap, { from: leastOf(bundle), to: mostOf(bundle) });
+  });
+}
+
 /** Towards the next run, where it stands as high as this tier and beside it. */
 function nextChocks(tier: Tier, next: PlanRun, bundles: PlanBundle[]): Chock[] {
   const beside = bundles.filter((bundle) => bundle.at.up < tier.high && bundle.at.up + bundle.size.up > tier.low);
@@ -174,7 +186,8 @@ function alongChocks({ laid, run, bundles, low, high }: Tier, side: ChockSide, g
   const loose = looseness(laid);
   const size = Math.floor(gap.to - gap.from - loose);
   if (size < LEAST_CHOCK) return [];
-  const from = side === 'first end' ? gap.to - size : side === 'last end' ? gap.from : gap.from + loose / 2;
+  const against = side === 'last end' || side === 'short';
+  const from = side === 'first end' ? gap.to - size : against ? gap.from : gap.from + loose / 2;
   const room = { along: { from, to: from + size }, across: wide, up: { from: low, to: high } };
   return openStretches(laid, room, 'across').map((open) => ({
     mark: '',

@@ -133,6 +133,45 @@ describe('where chocks go', () => {
     );
   });
 
+  it('behind a bundle shorter than its run, as wide and as high as that bundle, up to the end of the run', () => {
+    const long = plan.bundles.find(({ run, tier, void: name }) => name === 'V1' && run === 1 && tier === 2)!;
+    const { to } = plan.runs.find(({ void: name, run }) => name === 'V1' && run === 1)!;
+    const shortened = (by: number): Chock[] => {
+      const size = { ...long.size, along: to - long.at.along - by };
+      const bundles = plan.bundles.map((own) => (own === long ? { ...own, size } : own));
+      return chocksOf(v1, { ...plan, bundles }).filter(({ side }) => side === 'short');
+    };
+    const loose = looseness(v1);
+    expect(shortened(0)).toEqual([]);
+    expect(shortened(14 + loose)).toEqual([]);
+    expect(shortened(120)).toMatchObject([
+      {
+        run: 1,
+        tier: 2,
+        from: to - 120,
+        to: to - loose,
+        size: 120 - loose,
+        across: long.at.across,
+        length: long.size.across,
+        up: long.at.up,
+        height: long.size.up,
+        after: Math.max(
+          ...plan.bundles
+            .filter(({ run, tier, void: v }) => v === 'V1' && run === 1 && tier === 2)
+            .map(({ order }) => order),
+        ),
+      },
+    ]);
+    // The rest of the list stays as it is.
+    const size = { ...long.size, along: to - long.at.along - 120 };
+    const others = chocksOf(v1, {
+      ...plan,
+      bundles: plan.bundles.map((own) => (own === long ? { ...own, size } : own)),
+    });
+    const without = (some: Chock[]) => some.filter(({ side }) => side !== 'short').map(({ mark: _, ...rest }) => rest);
+    expect(without(others)).toEqual(without(chocksOf(v1, plan)));
+  });
+
   it('in two where a bolt stands in the gap, and nowhere near it where it is to stay reachable', () => {
     const bolt: KeepOut = { what: 'bolt', along: [200, 240], across: [100, 120], up: [0, 30], access: true };
     const spans = (keepOut: KeepOut) =>

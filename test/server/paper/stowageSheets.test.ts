@@ -50,6 +50,17 @@ describe('small voids', () => {
   });
 });
 
+test('bundles that stand over the run beside theirs are told, since no chock can keep them from sliding over it', async () => {
+  const { job, plan } = stackedPair({ voids: 1, runs: 2, tiers: 2, across: 2 });
+  const told = async (bundles: typeof plan.bundles) =>
+    textOf(await read('stowage.pdf', job, { ...plan, bundles })).replace(/\s+/g, ' ');
+  expect(await told(plan.bundles)).not.toContain('from sliding over that run');
+  const high = plan.bundles.filter(({ run, tier }) => run === 1 && tier === 2).map(({ bundle }) => bundle);
+  expect(await told(plan.bundles.filter(({ run, tier }) => run === 1 || tier === 1))).toContain(
+    `${high.join(', ')} of run 1 stand higher than run 2 beside them: nothing keeps them from sliding over that run`,
+  );
+});
+
 test('what is written to nowhere is as high as on the page', async () => {
   const paper = openPaper('Height', TRIAL.job, TRIAL.plan, { date: DATE }, new PassThrough());
   newPage(paper);

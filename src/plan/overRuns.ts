@@ -1,0 +1,38 @@
+/**
+ * Bundles that stand higher than the run beside theirs: no chock can stand against that run to keep them from sliding
+ * lengthwise over it, and none is on the list. Whoever stows must know, since what blocks an end of the void does not reach
+ * them.
+ */
+import type { PlanBundle } from './plan.ts';
+
+export interface OverRun {
+  run: number;
+  /** The run over which they could slide. */
+  beside: number;
+  bundles: PlanBundle[];
+}
+
+/** Of each two runs side by side, from along 0 on, those of one whose middle lies over all that faces them in the other. */
+export function overRuns(bundles: readonly PlanBundle[], name: string): OverRun[] {
+  const own = bundles.filter((bundle) => bundle.void === name);
+  const runs = [...new Set(own.map(({ run }) => run))].sort((p, q) => p - q);
+  const pairs = runs.slice(1).flatMap((run, n) => [
+    { run: runs[n]!, beside: run },
+    { run, beside: runs[n]! },
+  ]);
+  return pairs.flatMap(({ run, beside }): OverRun[] => {
+    const facing = own.filter((bundle) => bundle.run === beside);
+    const over = own.filter((bundle) => bundle.run === run && isOver(bundle, facing));
+    return over.length > 0 ? [{ run, beside, bundles: over }] : [];
+  });
+}
+
+function isOver({ at, size }: PlanBundle, facing: readonly PlanBundle[]): boolean {
+  const middle = at.up + size.up / 2;
+  return facing.every(
+    (other) =>
+      other.at.up + other.size.up < middle ||
+      other.at.across >= at.across + size.across ||
+      other.at.across + other.size.across <= at.across,
+  );
+}
