@@ -172,6 +172,18 @@ export const BARS_ACROSS: RowList = {
     { path: 'bolts.grade', label: 'Grade', kind: 'choice', options: choices(BOLT_GRADES) },
     { path: 'bolts.perBar', label: 'Bolts a bar', kind: 'number' },
     {
+      path: 'bolts.pull',
+      label: 'Pulled',
+      kind: 'choice',
+      usual: 'along their length',
+      options: [
+        ['', 'as usual'],
+        ['along', 'along their length'],
+        ['across', 'across it, in shear'],
+      ],
+      help: 'In shear are bolts through the side of a frame or a bulkhead, which the load pulls across.',
+    },
+    {
       path: 'bolts.into',
       label: 'Into',
       kind: 'text',

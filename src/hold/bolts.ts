@@ -1,9 +1,10 @@
 /**
- * Bolts in tension, coarse thread. Stress areas and 8.8 proof loads as in ISO 898-1, stainless 0.2 % stresses as in
+ * Bolts in tension and in shear, coarse thread. Stress areas and 8.8 proof loads as in ISO 898-1, stainless 0.2 % stresses as in
  * ISO 3506-1 (tables of two suppliers agree): 450 MPa for class 70, 600 MPa for class 80, times the stress area. What the
- * bolt goes through, its edge and its washers are usually weaker than the bolt. Forces in newtons.
+ * bolt goes through, its edge and its washers are usually weaker than the bolt. In shear, in one plane through the thread,
+ * steel yields at 1/√3 of the stress at which it does in tension (the criterion of von Mises). Forces in newtons.
  */
-import type { BoltGrade, BoltSize } from '../job/holdDown.ts';
+import type { BarAcross, BoltGrade, BoltSize } from '../job/holdDown.ts';
 import { BOLT_SIZES } from '../job/holdDown.ts';
 
 /** mm². */
@@ -24,9 +25,16 @@ export function proofLoad(size: BoltSize, grade: BoltGrade): number {
   return grade === '8.8' ? PROOF_8_8[size] : STAINLESS_STRESS[grade] * STRESS_AREA[size];
 }
 
-/** The smallest size of a grade that carries `load` newtons; null where none of the table does. */
-export function leastBolt(grade: BoltGrade, load: number): BoltSize | null {
-  return BOLT_SIZES.find((size) => proofLoad(size, grade) >= load) ?? null;
+type Bolts = BarAcross['bolts'];
+
+/** Newtons one bolt carries the way it is pulled without lasting change, see above. */
+export function boltLoad({ size, grade, pull }: Pick<Bolts, 'size' | 'grade' | 'pull'>): number {
+  return proofLoad(size, grade) / (pull === 'across' ? Math.sqrt(3) : 1);
+}
+
+/** The smallest size, alike but for that, that carries `load` newtons; null where none of the table does. */
+export function leastBolt(bolts: Pick<Bolts, 'grade' | 'pull'>, load: number): BoltSize | null {
+  return BOLT_SIZES.find((size) => boltLoad({ ...bolts, size }) >= load) ?? null;
 }
 
 /**

@@ -5,7 +5,7 @@
  */
 import type { Side } from '../job/holdDown.ts';
 import { type Beam, bendingOf, forceAt } from './beam.ts';
-import { boltsSharing, proofLoad } from './bolts.ts';
+import { boltLoad, boltsSharing } from './bolts.ts';
 import type { Cover } from './cover.ts';
 import { type Fitting, type MarkedBar, type MarkedHold, marksOf } from './fittings.ts';
 import { type Lean, leanOf } from './lever.ts';
@@ -156,8 +156,8 @@ function barStrength(
   return { bending, bolts, least: Math.min(bending, bolts) };
 }
 
-function boltStrength({ size, grade }: MarkedBar['bar']['bolts']): number {
-  return proofLoad(size, grade) / STEEL_FACTOR;
+function boltStrength(bolts: MarkedBar['bar']['bolts']): number {
+  return boltLoad(bolts) / STEEL_FACTOR;
 }
 
 function barCarrier(cover: Cover, { marked, middles, sides }: Held, demand: number): Carrier {
@@ -206,7 +206,7 @@ function leanWords({ aside, share }: Lean, [less, more]: Held['sides']): string 
 function boltWords({ bar: { bolts } }: MarkedBar, carried: number, lean: string): string {
   const sharing = boltsSharing(bolts.perBar);
   const odd = sharing === bolts.perBar ? '' : `, of which ${sharing} count, since one end has only ${sharing / 2}`;
-  return `${lean}Its ${bolts.perBar} bolts${odd}, each ${kN(boltStrength(bolts))} (proof ÷ ${STEEL_FACTOR}): ${kN(carried)}. What they go into (${bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`;
+  return `${lean}Its ${bolts.perBar} bolts${odd}, each ${kN(boltStrength(bolts))} (${bolts.pull === 'across' ? 'in shear, proof ÷ √3' : 'proof'} ÷ ${STEEL_FACTOR}): ${kN(carried)}. What they go into (${bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`;
 }
 
 /** At what load on the whole stow the first of them has all that it carries, and which that is. */

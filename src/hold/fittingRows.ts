@@ -41,10 +41,14 @@ export function fittingRows(
     });
   return [
     ...bars.flatMap(({ bar, fittings }) => {
-      const { perBar, size, grade, into } = bar.bolts;
+      const { perBar, size, grade, pull, into } = bar.bolts;
       const lie = bar.onEdge ? 'on edge' : 'flat';
       const what = `bar across ${bar.width} × ${bar.thickness} ${lie}, ${bar.span} mm between its outer bolts`;
-      return rows(fittings, what, `${perBar} bolts ${size} ${grade} into ${into}`);
+      return rows(
+        fittings,
+        what,
+        `${perBar} bolts ${size} ${grade}${pull === 'across' ? ' in shear' : ''} into ${into}`,
+      );
     }),
     ...straps.flatMap(({ letter, strap, fittings }): FittingRow[] => {
       const fixed = `${strap.angle}° to the floor${strap.kind === 'direct' && strap.aside > 0 ? `, ${strap.aside}° aside` : ''}; what it is made fast to is not stated`;

@@ -7,7 +7,8 @@ import type { Job, Void } from '../job/job.ts';
 import { rolls } from '../job/section.ts';
 import type { WeighedMasses } from '../plan/massNow.ts';
 import type { Plan } from '../plan/plan.ts';
-import { beamOver, type Carrier, carriersOf, type Held, kN, overOf, STEEL_FACTOR } from './carriers.ts';
+import { assumedOf, slidingAssumed } from './assumed.ts';
+import { beamOver, type Carrier, carriersOf, type Held, kN, overOf } from './carriers.ts';
 import { type Cover, coverAssumed, coversOf, listed, notCountedOf } from './cover.ts';
 import { type Fitting, type MarkedHold, markHold, marksOf } from './fittings.ts';
 import { heavierPlan, lostWords } from './heavier.ts';
@@ -324,63 +325,4 @@ function onEdgeWords({ bars }: MarkedHold): string[] {
 /** Of what a bar on edge carries by its bending, what it carries fallen flat: t/b, percent. */
 function flatShare({ width, thickness }: HoldDown['bars'][number]): number {
   return Math.round((100 * thickness) / width);
-}
-
-/** A strap that goes round the bundles and not over their ends lets round bars slide out of it. */
-function slidingAssumed(hold: HoldDown, rolling: boolean, athwartships: boolean): string[] {
-  const ends = athwartships ? ['port', 'starboard'] : ['forward', 'aft'];
-  const along = hold.straps.some((strap) => strap.kind === 'direct' && ends.includes(strap.against));
-  if (!rolling || !along) return [];
-  return [
-    'A direct strap against sliding lengthwise is taken to bear on a board across the ends of the bars: made fast round the bundles alone it does not keep round bars from sliding out of it.',
-  ];
-}
-
-/** Figures that come from memory, or from elsewhere than boats, are told as such wherever they are used. */
-function assumedOf(hold: HoldDown, runs: number): string[] {
-  const direct = hold.straps.some((strap) => strap.kind === 'direct');
-  const assumed = [
-    ...(direct && runs > 1
-      ? [
-          `A direct strap is taken to hold the whole stow: it has to be made fast so that it holds all ${runs} runs, since it holds none that it does not go round.`,
-        ]
-      : []),
-    'Twice the weight to each side and upwards is the analogue of a published test for boat batteries, and no rule for ballast.',
-  ];
-  if (hold.straps.length > 0) {
-    assumed.push(
-      'Straps are reckoned by the form used on roads, with a factor of 1.25 forward and 1.1 otherwise, from memory: to be confirmed.',
-    );
-  }
-  if (hold.straps.some((strap) => strap.kind === 'over' && strap.tension === undefined)) {
-    assumed.push('Half its lashing capacity is taken as the tension left in a strap over the top.');
-  }
-  if (hold.friction > 0) {
-    assumed.push(
-      `Friction μ ${hold.friction} is as entered. Dry and swept, published: sawn wood on plywood 0.45, on stainless 0.30; steel on steel rough 0.40, painted 0.30, smooth 0.20; a rubber mat 0.6 from memory. Wet or oily: none.`,
-    );
-  }
-  if (hold.bars.length > 0) {
-    assumed.push(
-      `Bars and bolts are worked to their yield or proof stress over ${STEEL_FACTOR}: a default to confirm.`,
-    );
-  }
-  if (hold.bars.length > 0) {
-    assumed.push(
-      runs > 0
-        ? 'The middle of a bar’s span is taken to lie over the middle of the void; where the weight under it lies to one side, the bolts of that end have more of it by the lever, and they are the measure.'
-        : 'How the stow lies under a bar is not known before it is planned: until then both its ends are taken to have half each. Where the stow lies to one side, the bolts of that end have more.',
-    );
-  }
-  if (hold.bars.some((bar) => bar.load === 'spread')) {
-    assumed.push(
-      runs > 0
-        ? 'A bar pressed on all across the stow is taken as pressed on evenly, over as much of the middle of its span as the uppermost bundles under it reach from side to side.'
-        : 'How wide the stow is under a bar pressed on all across it is not known before it is planned: until then the bar is reckoned as pressed on in the middle.',
-    );
-  }
-  if (hold.bars.some((bar) => bar.yield === 235)) {
-    assumed.push('A yield strength of 235 MPa is that of S235 steel, from memory: to be confirmed for salvaged bar.');
-  }
-  return assumed;
 }

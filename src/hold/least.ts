@@ -37,10 +37,7 @@ function leastUp({ hold, shares, pressed, ends, runs }: Usable, demand: number):
     const stands = bar.onEdge ? bar.width : bar.thickness;
     const factor = Math.sqrt(share / forceAt({ ...bar, pressed: pressed[row]! }, bar.yield / STEEL_FACTOR));
     const height = Math.ceil(stands * factor);
-    const bolt = leastBolt(
-      bar.bolts.grade,
-      ((share * ends[row]!) / (boltsSharing(bar.bolts.perBar) / 2)) * STEEL_FACTOR,
-    );
+    const bolt = leastBolt(bar.bolts, ((share * ends[row]!) / (boltsSharing(bar.bolts.perBar) / 2)) * STEEL_FACTOR);
     const size = `${height} mm ${bar.onEdge ? 'high on edge' : 'thick'} over ${bar.span} mm`;
     least.push(
       `The bar across at least ${size}, with bolts ${bolt ? `${bolt} or larger` : `stronger than any ${bar.bolts.grade} of the table`}.`,

@@ -64,6 +64,12 @@ const barAcrossSchema = z.strictObject({
     size: z.enum(BOLT_SIZES),
     grade: z.enum(BOLT_GRADES),
     perBar: z.int().min(2).max(20),
+    pull: z
+      .enum(['along', 'across'])
+      .optional()
+      .describe(
+        'whether the load pulls a bolt along its length or across it, in shear, as one through the side of a frame; absent: along; since 0.1.0',
+      ),
     into: words.describe('what they go through and how far from its edge: usually the weak part'),
   }),
 });

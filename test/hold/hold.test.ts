@@ -72,6 +72,32 @@ describe('worked examples, constructed: the formulas of straps and beams with th
     expect(up(3).least[0]).toContain('bolts M8');
   });
 
+  // Von Mises: τ = σ/√3. M8 8.8 has a proof load of 21.2 kN: 12.24 kN in shear, 8.16 kN worked to; the bar bears 4.7 kN.
+  test('bolts in shear carry 1/√3 of what they do pulled along, with their words, and the least is larger', () => {
+    const up = (pull: 'along' | 'across' | undefined, size: 'M6' | 'M8' = 'M6') => {
+      const bars = [{ ...BAR, count: 1, width: 4000, bolts: { ...BAR.bolts, size, pull } }];
+      const { cases, assumed } = held({ ...WHOLE, bars }, 500);
+      return { up: cases.find((one) => one.direction === 'up')!, assumed: assumed.join(' ') };
+    };
+    const [plain, sheared] = [up(undefined), up('across')];
+    expect(up('along')).toEqual(plain);
+    expect(sheared.up.best!.carries).toBeCloseTo(plain.up.best!.carries / Math.sqrt(3), 9);
+    expect(sheared.up.best!.carries).toBeCloseTo((2 * 11_600) / 1.5 / Math.sqrt(3), 9);
+    expect(plain.up.carried).toBe(true);
+    expect(sheared.up.carried).toBe(false);
+    expect(sheared.up.best!.working.join(' ')).toContain('each 4.46 kN (in shear, proof ÷ √3 ÷ 1.5): 8.93 kN.');
+    expect(sheared.up.least[0]).toContain('bolts M8 or larger');
+    expect(up('across', 'M8').up.carried).toBe(true);
+    expect(plain.assumed).toContain('Bolts are taken as pulled along their length.');
+    expect(plain.assumed).not.toContain('A bolt in shear');
+    expect(sheared.assumed).toContain('A bolt in shear is reckoned in one plane through its thread');
+    expect(sheared.assumed).not.toContain('taken as pulled along');
+    for (const { assumed } of [plain, sheared]) {
+      expect(assumed).toContain('it prises at them: that is not reckoned');
+      expect(assumed).toContain('puts no shear on their bolts here');
+    }
+  });
+
   // ISO 898-1 and ISO 3506-1 as in suppliers' tables: stress area, 8.8 proof load, 0.2 % load of A2-70 and A4-80.
   test.each([
     ['M6', 20.1, 11_600, 9045, 12_060],
@@ -331,8 +357,8 @@ describe('never better by less', () => {
       });
       expect(used).toEqual([...used].sort((p, q) => q - p));
       expect(used[0]).toBeGreaterThan(used.at(-1)!);
-      expect(leastBolt(grade, 20_000)).not.toBeNull();
-      expect(leastBolt(grade, 1e9)).toBeNull();
+      expect(leastBolt({ grade }, 20_000)).not.toBeNull();
+      expect(leastBolt({ grade }, 1e9)).toBeNull();
     }
   });
 });
