@@ -12,7 +12,10 @@ export interface OverRun {
   bundles: PlanBundle[];
 }
 
-/** Of each two runs side by side, from along 0 on, those of one whose middle lies over all that faces them in the other. */
+/** What faces a bundle over so much of its height keeps it, mm, or over half of it where that is less. */
+const LEAST_FACING = 15;
+
+/** Of each two runs side by side, from along 0 on, those of one that nothing in the other faces so far up. */
 export function overRuns(bundles: readonly PlanBundle[], name: string): OverRun[] {
   const own = bundles.filter((bundle) => bundle.void === name);
   const runs = [...new Set(own.map(({ run }) => run))].sort((p, q) => p - q);
@@ -28,10 +31,10 @@ export function overRuns(bundles: readonly PlanBundle[], name: string): OverRun[
 }
 
 function isOver({ at, size }: PlanBundle, facing: readonly PlanBundle[]): boolean {
-  const middle = at.up + size.up / 2;
+  const least = at.up + Math.min(LEAST_FACING, size.up / 2);
   return facing.every(
     (other) =>
-      other.at.up + other.size.up < middle ||
+      other.at.up + other.size.up < least ||
       other.at.across >= at.across + size.across ||
       other.at.across + other.size.across <= at.across,
   );

@@ -19,7 +19,7 @@ test('what stands over a lower run beside it is told, from both of its sides and
   expect(overRuns(less, 'V2')).toEqual([]);
 });
 
-test('a run that reaches over the middle of a bundle keeps it, one beside it across does not', () => {
+test('a run that faces a bundle over half of its height, or 15 mm, keeps it, one beside it across does not', () => {
   const one = plan.bundles.find(({ void: name, run, tier }) => name === 'V1' && run === 2 && tier === 3)!;
   const lowered = (by: number) =>
     plan.bundles.map((own) => (own === one ? { ...own, size: { ...own.size, up: own.size.up - by } } : own));
