@@ -26,6 +26,7 @@ test('whoever leaves before a paper is all there leaves no defect in the log', a
 test('what is left once a void is stowed becomes a job of its own', async () => {
   const { id, serial } = await planned();
   expect(await world.text(`/plans/${serial}`)).toContain(`/plans/${serial}/left`);
+  expect(await world.text(`/plans/${serial}/left`)).toContain('hold-down is not taken along: for the rest enter only');
   expect(await world.text(`/plans/${serial}/left`)).toContain(
     'Take the tags off every bundle that is tied and does not stay',
   );
