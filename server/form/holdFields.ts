@@ -173,7 +173,7 @@ export const BARS_ACROSS: RowList = {
     { path: 'bolts.perBar', label: 'Bolts a bar', kind: 'number' },
     {
       path: 'bolts.pull',
-      label: 'Pulled',
+      label: 'Bolts pulled',
       kind: 'choice',
       usual: 'along their length',
       options: [

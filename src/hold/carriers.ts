@@ -19,6 +19,8 @@ export interface Carrier {
   working: string[];
   /** What it carries was stated and not worked out. */
   stated: boolean;
+  /** Of bars across that which bends most under this load, and by how much, mm. */
+  bends?: { mark: string; by: number };
 }
 
 /** Steel in bars and bolts is worked to its yield or proof stress over this: a default to confirm. */
@@ -169,7 +171,14 @@ function barCarrier(cover: Cover, { marked, middles, sides }: Held, demand: numb
   };
   const weakest = weakestOf(cover, (one) => strengthOf(one).least);
   const rows = rowsOf(cover);
+  const bends = cover.fittings
+    .map(({ entry, mark }) => {
+      const beam = beamOver(marked.bars[entry]!, mark, cover);
+      return { mark, by: bendingOf(beam, demand * cover.shares.get(mark)!).deflection };
+    })
+    .reduce((most, one) => (one.by > most.by ? one : most));
   return {
+    bends,
     what: rows.map((row) => barName(row, marked.bars[row[0]!.entry]!)).join('; '),
     stated: false,
     carries: weakest.carries,

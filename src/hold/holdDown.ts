@@ -147,7 +147,7 @@ function heldAt(place: Void, { mass, rolling, athwartships, hull, runs = [] }: O
     held: isHeld,
     heldLighter: isHeld ? null : lighterReason(cases),
     notCounted: [...short.why, ...covers.flatMap(notCountedOf)],
-    cautions: onEdgeWords(marked),
+    cautions: [...onEdgeWords(marked), ...bendsWords(cases)],
     minds: mindsOf(holdDown, rolling, hull),
     assumed: [
       ...coverAssumed(covers, known),
@@ -319,6 +319,19 @@ function onEdgeWords({ bars }: MarkedHold): string[] {
   const one = edged.length === 1 && first!.fittings.length === 1;
   return [
     `${marks} ${one ? 'stands' : 'stand'} on edge and ${one ? 'is' : 'are'} reckoned as kept upright. Falling over is not reckoned: keep ${one ? 'it' : 'each'} from it at both ends and where the stow presses on it (blocks on either side, a welded foot or angle, a batten notched over it), since laid flat ${one ? `it carries ${flatShare(first!.bar)} % of that` : 'it carries far less'}.`,
+  ];
+}
+
+/** The test that the loads are taken from lets what is held move no more than this, mm (33 CFR 183.420: 1 in). */
+const MOVES_MOST = 25;
+
+/** Strong enough is not stiff enough: of the bars that carry the usual loads upwards that which bends too far. */
+function bendsWords(cases: readonly HeldCase[]): string[] {
+  const bent = cases.flatMap(({ best, carried, required }) => (required && carried && best?.bends ? [best.bends] : []));
+  const most = bent.reduce((top, one) => (one.by > top.by ? one : top), { mark: '', by: 0 });
+  if (most.by <= MOVES_MOST) return [];
+  return [
+    `${most.mark} bends ${most.by.toFixed(0)} mm under the load, and what lies under it lifts as far: the test that these loads are taken from lets nothing move more than ${MOVES_MOST} mm. A stiffer bar, or more of them.`,
   ];
 }
 

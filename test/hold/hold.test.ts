@@ -47,6 +47,22 @@ describe('worked examples, constructed: the formulas of straps and beams with th
   });
 
   // Standard theory: R = F/2 at either end, and the half of the load on the near half of c has its middle at c/4.
+  // 33 CFR 183.420: an inch at most. F·L³/48EI of 50 × 10 flat over 1500 under 34 kg × 9.81, half of twice 34 kg: 27.5 mm at 150 MPa.
+  test('a bar that is strong enough and bends more than 25 mm is told, a thicker or shorter one is not', () => {
+    expect((333.54 * 1500 ** 3) / (48 * 205_000 * ((50 * 10 ** 3) / 12))).toBeCloseTo(27.46, 2);
+    const words = (bar: object) => {
+      const bars = [{ ...BAR, width: 50, thickness: 10, span: 1500, ...bar }];
+      const { cases, cautions } = held({ ...WHOLE, bars }, 34);
+      expect(cases.find(({ direction }) => direction === 'up')!.carried).toBe(true);
+      return cautions;
+    };
+    expect(words({})).toEqual([
+      'A1 bends 27 mm under the load, and what lies under it lifts as far: the test that these loads are taken from lets nothing move more than 25 mm. A stiffer bar, or more of them.',
+    ]);
+    expect(words({ thickness: 12 })).toEqual([]);
+    expect(words({ span: 1400 })).toEqual([]);
+  });
+
   test('pressed on over 250 mm in the middle of 400', () => {
     const flat = { width: 40, thickness: 10, onEdge: false, span: 400 };
     const partly = bendingOf({ ...flat, pressed: 250 }, 1177.2);
