@@ -7,8 +7,8 @@ import { sumMoments, trialWeight, type Weight } from './moments.ts';
 import { listNow, sideWords, sizeOf } from './present.ts';
 import { isKnown, type Range } from './range.ts';
 
-/** Smaller than these is told as none: cm, degrees, seconds. */
-const LEAST = { cm: 0.05, degrees: 0.1, seconds: 0.05 };
+/** Smaller than these is told as none: cm, degrees, seconds, m of GM. */
+const LEAST = { cm: 0.05, degrees: 0.1, seconds: 0.05, metres: 0.01 };
 
 /** `Down 3.4 cm, 1.2 cm more by the head, no list, rolls in 3.1 s instead of 3.6 s.` Estimates are told as ranges. */
 export function sentenceOf(effect: Effect): string {
@@ -20,7 +20,7 @@ export function sentenceOf(effect: Effect): string {
     parts.push(trimWords(trim));
   } else reasons.push(effect.marks.why);
   if (effect.stability.kind === 'answer') {
-    const { list, listBefore, period, periodBefore } = effect.stability;
+    const { gm, gmBefore, list, listBefore, period, periodBefore } = effect.stability;
     parts.push(listBefore ? `${listWords(list)} instead of ${listNow(listBefore)}` : listWords(list));
     const change = period.likely - periodBefore.likely;
     parts.push(
@@ -28,6 +28,9 @@ export function sentenceOf(effect: Effect): string {
         ? `rolls in ${amount(period, 1, 's')} as before`
         : `rolls in ${amount(period, 1, 's')} instead of ${amount(periodBefore, 1, 's')}`,
     );
+    // A quicker roll alone would read as more stability: weights near the middle make it quicker with less GM, too.
+    if (gmBefore.likely - gm.likely > LEAST.metres)
+      parts.push(`her GM LESS, ${amount(gm, 2, 'm')} instead of ${amount(gmBefore, 2, 'm')}`);
   } else reasons.push(effect.stability.why);
   const answer = parts.length > 0 ? `${capital(parts.join(', '))}.` : '';
   return [answer, ...reasons].filter((part) => part !== '').join(' ');

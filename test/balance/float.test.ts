@@ -5,6 +5,7 @@ import { effectOf, gmByRoll, type Marks, type Stability, smallGm } from '../../s
 import { centreOf, type Weight } from '../../src/balance/moments.ts';
 import { known } from '../../src/balance/range.ts';
 import { lcfFromUnchangedTrim } from '../../src/balance/readings.ts';
+import { sentenceOf } from '../../src/balance/telling.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { emptyOf, listOf, withWeight } from '../../src/plan/aboard.ts';
 
@@ -310,6 +311,12 @@ describe('GM as she sinks', () => {
     expect(effectOf(VESSEL, added).assumed.join(' ')).toMatch(
       /No draught is stated, so that KM is held: .* comes out less/,
     );
+    // She rolls quicker with less GM, which nobody would guess: both are told.
+    expect(sentenceOf(effectOf(deep, added))).toMatch(
+      /instead of about 2\.6 s \(.*\), her GM LESS, 0\.64 m instead of 0\.66 m\.$/,
+    );
+    expect(sentenceOf(effectOf(VESSEL, added))).not.toContain('GM');
+    expect(sentenceOf(effectOf(deep, [{ mass: 860, x: 4, y: 0, z: 0.2 }]))).not.toContain('GM');
     expect(effectOf(deep, added).assumed.join(' ')).toMatch(/sides are taken as upright where the water meets them/);
   });
 
