@@ -30,7 +30,7 @@ export function sentenceOf(effect: Effect): string {
     );
     // A quicker roll alone would read as more stability: weights near the middle make it quicker with less GM, too.
     if (gmBefore.likely - gm.likely > LEAST.metres)
-      parts.push(`her GM LESS, ${amount(gm, 2, 'm')} instead of ${amount(gmBefore, 2, 'm')}`);
+      parts.push(`GM less, ${amount(gm, 2, 'm')} instead of ${amount(gmBefore, 2, 'm')}`);
   } else reasons.push(effect.stability.why);
   const answer = parts.length > 0 ? `${capital(parts.join(', '))}.` : '';
   return [answer, ...reasons].filter((part) => part !== '').join(' ');

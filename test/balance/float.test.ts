@@ -313,7 +313,7 @@ describe('GM as she sinks', () => {
     );
     // She rolls quicker with less GM, which nobody would guess: both are told.
     expect(sentenceOf(effectOf(deep, added))).toMatch(
-      /instead of about 2\.6 s \(.*\), her GM LESS, 0\.64 m instead of 0\.66 m\.$/,
+      /instead of about 2\.6 s \(.*\), GM less, 0\.64 m instead of 0\.66 m\.$/,
     );
     expect(sentenceOf(effectOf(VESSEL, added))).not.toContain('GM');
     expect(sentenceOf(effectOf(deep, [{ mass: 860, x: 4, y: 0, z: 0.2 }]))).not.toContain('GM');
