@@ -10,6 +10,7 @@ import { stopsOf } from '../../src/plan/stops.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { readLengths, readMarks } from '../form/markList.ts';
+import { digest8, planDigest } from '../planDigest.ts';
 import { printLines } from '../terminal.ts';
 import { kilograms, many } from '../words.ts';
 import { readJobAndPlan, tellRefused } from './jobAndPlan.ts';
@@ -83,7 +84,8 @@ export async function runLeft(
     printLines(err, done.wrong);
     return EXIT.refused;
   }
-  const left = workLeft(job, plan, { ...done, cut: done.cut, weighed: new Map() });
+  const by = `plan ${digest8(planDigest(plan))}`;
+  const left = workLeft(job, plan, { by, ...done, cut: done.cut, weighed: new Map() });
   if (!left) {
     printLines(err, ['By what is said nothing is cut, stowed or found otherwise, or no steel is left.']);
     return EXIT.refused;

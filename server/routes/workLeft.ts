@@ -14,7 +14,7 @@ import { readLengths, readMarks } from '../form/markList.ts';
 import { wordsIn } from '../words.ts';
 import { addDraft } from './jobs.ts';
 import { planIn } from './plan.ts';
-import { formOf, readBody, unitsOf } from './request.ts';
+import { formOf, readBody, setUnits, unitsOf } from './request.ts';
 
 export function workLeftRoutes(context: Context): Router {
   const { store } = context;
@@ -26,7 +26,7 @@ export function workLeftRoutes(context: Context): Router {
 
   router.post('/plans/:serial/left', readBody, (request, response) => {
     const form = formOf(context, request);
-    const { row, plan, job } = planIn(context, request);
+    const { row, plan, job, jobRow } = planIn(context, request);
     const recorded = bundlesIn(recordOf(store.records.of(row.serial)));
     const stowed = new Set(
       plan.bundles
@@ -42,12 +42,21 @@ export function workLeftRoutes(context: Context): Router {
       plan.voids.filter((_, index) => form.get(`begun.${index}`) === 'left').map((told) => told.void),
     );
     const left =
-      saw.cut && workLeft(job, plan, { stowed, unfinished, cut: saw.cut, found: saw.found.lengths, weighed });
+      saw.cut &&
+      workLeft(job, plan, {
+        by: `plan ${row.serial}`,
+        stowed,
+        unfinished,
+        cut: saw.cut,
+        found: saw.found.lengths,
+        weighed,
+      });
     if (!left) {
       response.status(422).render('workLeft', viewOf(request, form));
       return;
     }
     const id = addDraft(context, left as Draft);
+    setUnits(store.settings, id, unitsOf(store.settings, jobRow.id));
     const stands = standingOf(job, plan, stowed, weighed, unfinished).flatMap(({ bundles }) => bundles);
     store.rests.add(
       id,

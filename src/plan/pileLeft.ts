@@ -2,6 +2,7 @@
 import type { Job, Lot } from '../job/job.ts';
 import { barLengths, lotSquaring, type Span, usableSpans } from '../job/lot.ts';
 import { SHORTEST_BAR } from '../job/lotFaults.ts';
+import { gatherLots, isCountedFromSawnEnd, type Part } from './lotsLeft.ts';
 import type { Plan, PlanBar } from './plan.ts';
 import { toHundredth } from './standing.ts';
 import { markRanges, pieceLength } from './stops.ts';
@@ -21,6 +22,8 @@ export type CutSoFar =
   | { by: 'bars'; bars: ReadonlySet<string> };
 
 export interface Sawn {
+  /** What the papers call the plan, `plan 7`: its bars are told by it. */
+  by: string;
   cut: CutSoFar;
   /** Bars that turned out longer or shorter than stated, by mark: how long each was before its first cut, mm. */
   found: ReadonlyMap<string, number>;
@@ -38,14 +41,16 @@ const END = 0.05;
  * - `A begun`: what is left of bars of which some pieces are cut and others are not, its spoiled stretches counted from
  *   where it begins now; one lot for each way in which they lie;
  * - `A cut`: the pieces, true at both ends;
- * - `A left over`: the remainders that were kept of bars cut up as planned.
+ * - `A left over`: the remainders that were kept of bars cut up as planned;
+ *
+ * so named also where the lot is one of an earlier rest (`gatherLots`).
  *
  * What no piece can be cut from, and stubs too short to be read as bars, are let go.
  */
-export function pileLeft(job: Job, plan: Plan, stowed: ReadonlySet<string>, { cut, found }: Sawn): Lot[] {
+export function pileLeft(job: Job, plan: Plan, stowed: ReadonlySet<string>, { by, cut, found }: Sawn): Lot[] {
   const isCut = cutBy(plan, stowed, cut);
-  const marks = new Set(job.pile.map(({ lot }) => lot));
-  return job.pile.flatMap((lot) => {
+  const marks = job.pile.map(({ lot }) => lot);
+  const parts = job.pile.flatMap((lot): Part[] => {
     const own = plan.bars
       .filter((bar) => bar.lot === lot.lot)
       .map((bar) => ({
@@ -71,13 +76,22 @@ export function pileLeft(job: Job, plan: Plan, stowed: ReadonlySet<string>, { cu
     const stretches = [...begun.filter((one) => !isDone(one)), ...otherwise.filter(isShort)].flatMap(
       ({ bar, length, cut }) => stretchesLeft(job, lot, bar.bar, length, cut),
     );
+    const plain = { lot, spoiled: [], squaring: 0, of: '', isFromSawnEnd: false };
     return [
-      ...(whole.length > 0 ? [{ ...lot, length: undefined, count: undefined, lengths: whole }] : []),
-      ...begunLots(lot, stretches, marks),
-      ...shortLot(lot, 'cut', pieces, marks),
-      ...shortLot(lot, 'left over', kept, marks),
-    ];
+      {
+        ...plain,
+        kind: 'whole' as const,
+        lengths: whole,
+        spoiled: lot.spoiled,
+        squaring: lot.squaring,
+        isFromSawnEnd: isCountedFromSawnEnd(lot),
+      },
+      ...begunParts(lot, stretches, by),
+      { ...plain, kind: 'cut' as const, lengths: lengthsOf(pieces) },
+      { ...plain, kind: 'left over' as const, lengths: lengthsOf(kept) },
+    ].filter(({ lengths }) => lengths.length > 0);
   });
+  return gatherLots(parts, marks);
 }
 
 /** Whether any piece of the plan is cut by what is said. */
@@ -119,7 +133,7 @@ interface Stretch {
   length: number;
   /** From where the stretch begins. */
   spoiled: Span[];
-  /** It begins where the saw went through. */
+  /** It begins where the saw went through, now or before. */
   isSawn: boolean;
   /** Cut off each end to true it: nothing where the saw made both. */
   squaring: number;
@@ -136,7 +150,7 @@ function stretchesLeft(job: Job, lot: Lot, bar: string, length: number, cut: Pie
     if (to - from < SHORTEST_BAR) return [];
     const stretch = {
       bar,
-      isSawn: i > 0,
+      isSawn: i > 0 || isCountedFromSawnEnd(lot),
       length: toHundredth(to - from),
       spoiled: lot.spoiled.flatMap((span) => {
         const own = { from: toHundredth(Math.max(0, span.from - from)), to: toHundredth(Math.min(to, span.to) - from) };
@@ -149,8 +163,8 @@ function stretchesLeft(job: Job, lot: Lot, bar: string, length: number, cut: Pie
   });
 }
 
-/** Lots of what is left of bars: those in one of which the spoiled stretches lie alike, and the ends are as true. */
-function begunLots(lot: Lot, stretches: Stretch[], marks: Set<string>): Lot[] {
+/** What is left of bars: parts in one of which the spoiled stretches lie alike, and the ends are as true. */
+function begunParts(lot: Lot, stretches: Stretch[], by: string): Part[] {
   const groups = new Map<string, Stretch[]>();
   for (const stretch of stretches) {
     const key = JSON.stringify([stretch.spoiled, stretch.squaring, stretch.spoiled.length > 0 && stretch.isSawn]);
@@ -159,32 +173,15 @@ function begunLots(lot: Lot, stretches: Stretch[], marks: Set<string>): Lot[] {
   return [...groups.values()].map((group) => {
     const [{ spoiled, squaring, isSawn }] = group as [Stretch];
     const lengths = group.map(({ length }) => length).sort((p, q) => q - p);
-    const of = `left of ${markRanges([...new Set(group.map(({ bar }) => bar))]).join(', ')}`;
-    const from = isSawn && spoiled.length > 0 ? ', what is spoiled counted from the sawn end' : '';
-    const note = [`${of}${from}`, lot.note].filter(Boolean).join('; ').slice(0, NOTE_LONGEST);
-    const mark = freeMark(`${lot.lot} begun`, marks);
-    return { ...lot, lot: mark, length: undefined, count: undefined, lengths, spoiled, squaring, note };
+    const bars = markRanges([...new Set(group.map(({ bar }) => bar))]).join(', ');
+    return { lot, kind: 'begun', lengths, spoiled, squaring, of: `${bars} of ${by}`, isFromSawnEnd: isSawn };
   });
 }
 
-const NOTE_LONGEST = 2000;
-
-/** A lot of what was cut from another, sawn true; none where there is nothing. Stubs too short to be read as bars are let go. */
-function shortLot(lot: Lot, what: string, parts: { from: number; to: number }[], marks: Set<string>): Lot[] {
-  const lengths = parts.map(({ from, to }) => toHundredth(to - from)).filter((length) => length >= SHORTEST_BAR);
-  if (lengths.length === 0) return [];
-  const mark = freeMark(`${lot.lot} ${what}`, marks);
-  lengths.sort((p, q) => q - p);
-  return [{ ...lot, lot: mark, length: undefined, count: undefined, lengths, spoiled: [], squaring: 0 }];
-}
-
-/** The longest that the mark of a lot may be. */
-const MARK_LONGEST = 200;
-
-/** The mark, or one with a number after it where that is taken; it is taken from then on. */
-function freeMark(wanted: string, marks: Set<string>): string {
-  let mark = wanted.slice(-MARK_LONGEST);
-  for (let n = 2; marks.has(mark); n++) mark = `${wanted} ${n}`.slice(-MARK_LONGEST);
-  marks.add(mark);
-  return mark;
+/** Lengths, the longest first. Stubs too short to be read as bars are let go. */
+function lengthsOf(parts: { from: number; to: number }[]): number[] {
+  return parts
+    .map(({ from, to }) => toHundredth(to - from))
+    .filter((length) => length >= SHORTEST_BAR)
+    .sort((p, q) => q - p);
 }

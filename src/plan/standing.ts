@@ -91,6 +91,7 @@ export function stretchesKept(
   plan: Plan,
   { runs, mass, massOf }: Standing,
   taken: ReadonlySet<string>,
+  by: string,
 ): Void {
   const laid = laidAs(stated, plan);
   const left = (cap: number | undefined) => (cap === undefined ? undefined : toHundredth(Math.max(0, cap - mass)));
@@ -103,7 +104,7 @@ export function stretchesKept(
     holdDown: undefined,
     ...(target !== undefined && { target: Math.min(target, most ?? target) }),
     ...(most !== undefined && { most }),
-    keepOut: [...laid.keepOut, ...runs.map((run) => stretchOf(laid, run, massOf))],
+    keepOut: [...laid.keepOut, ...runs.map((run) => stretchOf(laid, run, massOf, by))],
   };
 }
 
@@ -116,6 +117,7 @@ function stretchOf(
   laid: LaidVoid,
   { run, bundles, lacking, leftOut }: StandingRun,
   massOf: Standing['massOf'],
+  by: string,
 ): KeepOut {
   const mass = bundles.reduce((sum, bundle) => sum + massOf(bundle), 0);
   const middle = middleOf(bundles, massOf);
@@ -128,7 +130,7 @@ function stretchOf(
   const from = Math.min(...bundles.map(({ at }) => at.along));
   const to = Math.max(...bundles.map(({ at, size }) => at.along + size.along));
   return {
-    what: standsAs(`run ${run}`, lacking, leftOut),
+    what: standsAs(`run ${run} of ${by}`, bundles, lacking, leftOut),
     along: about(middle.along, from - laid.gap.runs, to + laid.gap.runs),
     across: about(middle.across, across[0]!, across[1]!),
     up: about(middle.up, 0, laid.height),
@@ -140,23 +142,32 @@ function stretchOf(
 /** The longest that the name of a void or a keep-out may be. */
 const NAME_LONGEST = 200;
 
-/** `V3 rest`, or a number after it where that is taken. */
+/** How the name of a void ends that is what was left of another. */
+const REST = / rest( \d+)?$/;
+
+/** `V3 rest`; of a void that is a rest itself, and where that is taken, the next number: `V3 rest 2`. */
 function restOf(name: string, taken: ReadonlySet<string>): string {
-  let rest = `${name} rest`.slice(-NAME_LONGEST);
-  for (let n = 2; taken.has(rest); n++) rest = `${name} rest ${n}`.slice(-NAME_LONGEST);
-  return rest;
+  const [end, number] = REST.exec(name) ?? [''];
+  const base = `${name.slice(0, name.length - end.length)} rest`;
+  // What lies beside it from the rests before bears the marks of those.
+  let n = end === '' ? 1 : Number(number ?? 1) + 1;
+  const named = () => (n === 1 ? base : `${base} ${n}`).slice(-NAME_LONGEST);
+  while (taken.has(named())) n++;
+  return named();
 }
 
-/** The name of the keep-out of a run, or of a whole void where `run` is empty: whether it stands, what lacks of it, or what was left out. */
-export function standsAs(run: string, lacking: readonly PlanBundle[], leftOut: readonly PlanBundle[]): string {
-  const lead = run === '' ? '' : `${run}, `;
-  const [words, of] =
-    leftOut.length > 0
-      ? ['stowed in part and left so, without', leftOut]
-      : ['to be finished by the plan before:', lacking];
-  if (of.length === 0) return `${lead}stowed already`;
-  const told = `${lead}${words} ${markRanges(of.map(({ bundle }) => bundle)).join(', ')}`;
-  return told.length <= NAME_LONGEST ? told : `${lead}${words} ${of.length} bundles`;
+/** What a keep-out is called that is a run or all bundles (`lead`): whether it stands, what lacks of it, or what was left out. */
+export function standsAs(
+  lead: string,
+  bundles: readonly PlanBundle[],
+  lacking: readonly PlanBundle[],
+  leftOut: readonly PlanBundle[],
+): string {
+  const lacks = lacking.length === bundles.length ? 'to be stowed:' : 'to be finished:';
+  const [words, of] = leftOut.length > 0 ? ['stowed in part and left so, without', leftOut] : [lacks, lacking];
+  if (of.length === 0) return `${lead}, stowed already`;
+  const told = `${lead}, ${words} ${markRanges(of.map(({ bundle }) => bundle)).join(', ')}`;
+  return told.length <= NAME_LONGEST ? told : `${lead}, ${words} ${of.length} bundles`;
 }
 
 function centreOf(laid: LaidVoid, bundles: readonly PlanBundle[], massOf: Standing['massOf']): Point {

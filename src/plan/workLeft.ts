@@ -41,26 +41,37 @@ export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
   const names = new Set(job.voids.map((stated) => stated.void));
   return {
     ...job,
-    name: `${job.name.slice(0, 180)}, what is left`,
+    name: nameLeft(job.name),
     pile,
     voids: job.voids.map((stated) => {
       const own = standing.find((one) => one.void === stated.void);
       if (!own) return stated;
-      return own.isWhole ? asStowed(stated, own) : stretchesKept(stated, plan, own, names);
+      return own.isWhole ? asStowed(stated, own, done.by) : stretchesKept(stated, plan, own, names, done.by);
     }),
     aims: aimsLeft(job, plan, standing, mass),
   };
 }
 
+/** How the name of a job of what is left ends. */
+const LEFT = /, what is left( \d+)?$/;
+
+/** `Bogbean, what is left`, and of what is left of that `Bogbean, what is left 2`. */
+function nameLeft(name: string): string {
+  const [end, number] = LEFT.exec(name) ?? [''];
+  const base = name.slice(0, name.length - end.length).slice(0, 180);
+  return `${base}, what is left${end === '' ? '' : ` ${Number(number ?? 1) + 1}`}`;
+}
+
 /** A void that takes nothing more, what is stowed in it as a weight where its centre is. */
-function asStowed(stated: Void, { mass, centre, runs }: Standing): Void {
+function asStowed(stated: Void, { mass, centre, runs, bundles }: Standing, by: string): Void {
   const { target: _, ...rest } = stated;
   const { x, y, z } = stated.origin;
   const [forward, starboard] = [(centre.x - x) * 1000, (centre.y - y) * 1000];
   const [along, across] = stated.axis === 'athwartships' ? [starboard, forward] : [forward, starboard];
   const weight = {
     what: standsAs(
-      '',
+      `bundles of ${by}`,
+      bundles,
       runs.flatMap(({ lacking }) => lacking),
       runs.flatMap(({ leftOut }) => leftOut),
     ),

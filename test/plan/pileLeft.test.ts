@@ -40,7 +40,7 @@ function oneBar(length: number, pieces: [number, number][], own: Partial<Lot> = 
 }
 
 function leftOf(of: { job: Job; plan: Plan }, cut: CutSoFar, found: ReadonlyMap<string, number> = NONE) {
-  return pileLeft(of.job, of.plan, NOTHING, { cut, found }).map((lot) => ({
+  return pileLeft(of.job, of.plan, NOTHING, { by: 'plan 7', cut, found }).map((lot) => ({
     lot: lot.lot,
     lengths: barLengths(lot),
     spoiled: lot.spoiled,
@@ -58,7 +58,7 @@ describe('of a bar that is begun', () => {
       [503, 903],
       [906, 1206],
     ]);
-    const begun = { lot: 'A begun', spoiled: [], squaring: 0, note: 'left of A-01' };
+    const begun = { lot: 'A begun', spoiled: [], squaring: 0, note: 'left of A-01 of plan 7' };
     const cut = { lot: 'A cut', spoiled: [], squaring: 0, note: '' };
     expect(leftOf(bar, downTo(400))).toEqual([
       { ...begun, lengths: [2000 - 906] },
@@ -93,7 +93,7 @@ describe('of a bar that is begun', () => {
         lengths: [2000 - 623],
         spoiled: [{ from: 377, to: 467 }],
         squaring: 0,
-        note: 'left of A-01, what is spoiled counted from the sawn end; bent',
+        note: 'left of A-01 of plan 7, what is spoiled counted from the sawn end; bent',
       },
       { lot: 'A cut', lengths: [500], spoiled: [], squaring: 0, note: 'bent' },
     ]);
@@ -141,6 +141,81 @@ describe('of a bar that is begun', () => {
   });
 });
 
+describe('of a rest that is cut in its turn', () => {
+  /** The pile of a first rest: whole bars, what is left of bars begun, and pieces. */
+  function secondRest(own: Partial<Lot> = {}, begun: Partial<Lot> = {}) {
+    const { job: first, plan: made } = oneBar(2000, [[0, 500]], { note: 'bent', ...own });
+    const [lot] = first.pile as [Lot];
+    const rest = (mark: string, lengths: number[], more: Partial<Lot> = {}): Lot => ({
+      ...lot,
+      lot: mark,
+      length: undefined,
+      count: undefined,
+      lengths,
+      squaring: 0,
+      ...more,
+    });
+    const pile = [
+      rest('A', [2000, 2000], { squaring: lot.squaring }),
+      rest('A begun', [1200, 1200, 800], { note: 'left of A-01 to A-03 of plan 7; bent', ...begun }),
+      rest('A cut', [900, 900, 500], { spoiled: [] }),
+    ];
+    const bar = (mark: string, of: string, length: number, ...pieces: [number, number][]) =>
+      ({
+        bar: mark,
+        lot: of,
+        length,
+        pieces: pieces.map(([from, to]) => ({ from, to, bundle: 'V1-01' })),
+        remainders: [],
+      }) as unknown as PlanBar;
+    const bars = [
+      bar('A-01', 'A', 2000, [0, 700], [703, 1103]),
+      bar('A begun-01', 'A begun', 1200, [0, 700], [703, 1103]),
+      bar('A cut-01', 'A cut', 900, [0, 700]),
+      bar('A cut-02', 'A cut', 900, [0, 600], [603, 900]),
+    ];
+    return { job: { ...first, pile }, plan: { ...made, bars } };
+  }
+
+  test('lots are named as after the first, one of a sort, and what bars are left of is told with its plan', () => {
+    const left = pileLeft(...both(secondRest()), NOTHING, { by: 'plan 9', cut: downTo(600), found: NONE });
+    expect(left.map(({ lot, lengths, note }) => [lot, lengths, note])).toEqual([
+      ['A', [2000], 'bent'],
+      [
+        'A begun',
+        [1297, 1200, 800, 497, 297],
+        'left of A-01 to A-03 of plan 7; left of A-01 of plan 9; left of A begun-01 of plan 9; left of A cut-02 of plan 9; bent',
+      ],
+      ['A cut', [700, 700, 700, 600, 500], 'bent'],
+    ]);
+    const all = pileLeft(...both(secondRest()), NOTHING, { by: 'plan 9', cut: { by: 'all' }, found: NONE });
+    expect(all.map(({ lot }) => lot)).toEqual(['A', 'A begun', 'A cut']);
+  });
+
+  test('what is spoiled or squared otherwise is no lot with it, and stays counted from the sawn end', () => {
+    const spoiled = [{ from: 1150, to: 1200 }];
+    const begun = {
+      spoiled,
+      lengths: [1200, 1200],
+      note: 'left of A-01 to A-03 of plan 7, what is spoiled counted from the sawn end; bent',
+    };
+    const left = pileLeft(...both(secondRest({}, begun)), NOTHING, { by: 'plan 9', cut: downTo(600), found: NONE });
+    expect(left.map(({ lot, spoiled: own, note }) => [lot, own, note])).toEqual([
+      ['A', [], 'bent'],
+      ['A begun 2', [], 'left of A-01 of plan 9; left of A cut-02 of plan 9; bent'],
+      ['A begun', spoiled, begun.note],
+      [
+        'A begun 3',
+        [{ from: 447, to: 497 }],
+        'left of A begun-01 of plan 9, what is spoiled counted from the sawn end; bent',
+      ],
+      ['A cut', [], 'bent'],
+    ]);
+  });
+
+  const both = (of: { job: Job; plan: Plan }) => [of.job, of.plan] as const;
+});
+
 describe('of the demonstration', () => {
   test('however far the saw has come, all steel is left but what it turned to dust and what nothing can be cut from', () => {
     const stops = stopsOf(job, plan).map(({ length }) => length);
@@ -148,7 +223,7 @@ describe('of the demonstration', () => {
     fc.assert(
       fc.property(fc.nat(stops.length - 1), fc.subarray(marks), fc.boolean(), (n, some, byStops) => {
         const cut: CutSoFar = byStops ? downTo(stops[n]!, ...some) : { by: 'bars', bars: new Set(some) };
-        const left = pileLeft(job, plan, NOTHING, { cut, found: NONE });
+        const left = pileLeft(job, plan, NOTHING, { by: 'plan 7', cut, found: NONE });
         const after = stops[n + 1] ?? 0;
         const isCut = (bar: PlanBar, piece: { from: number; to: number }) => {
           const length = pieceLength(piece);
@@ -177,13 +252,20 @@ describe('of the demonstration', () => {
     const short = plan.bars.find((bar) => bar.pieces.some((piece) => pieceLength(piece) === first!.length))!;
     const found = new Map([[short.bar, short.length - 120]]);
     const cut = downTo(first!.length);
-    const left = workLeft(job, plan, { stowed: NOTHING, unfinished: NOTHING, cut, found, weighed: NONE })!;
+    const left = workLeft(job, plan, {
+      by: 'plan 7',
+      stowed: NOTHING,
+      unfinished: NOTHING,
+      cut,
+      found,
+      weighed: NONE,
+    })!;
     expect(left.voids).toEqual(job.voids);
     expect(left.aims).toEqual(job.aims);
     const read = readJobValue(JSON.parse(JSON.stringify(left)));
     if (!read.ok) throw new Error(JSON.stringify(read.faults));
     const begun = (of: ReadonlyMap<string, number>) =>
-      pileLeft(job, plan, NOTHING, { cut, found: of })
+      pileLeft(job, plan, NOTHING, { by: 'plan 7', cut, found: of })
         .filter(({ lot }) => lot.includes(' begun'))
         .flatMap(barLengths);
     const sum = (lengths: number[]) => lengths.reduce((all, length) => all + length, 0);

@@ -15,7 +15,14 @@ import { trialPair } from './trialPlan.ts';
 
 const NONE = new Map<string, number>();
 /** All is cut, nothing is stowed or found otherwise. */
-const DONE: Done = { stowed: new Set(), unfinished: new Set(), cut: { by: 'all' }, found: NONE, weighed: NONE };
+const DONE: Done = {
+  by: 'plan 7',
+  stowed: new Set(),
+  unfinished: new Set(),
+  cut: { by: 'all' },
+  found: NONE,
+  weighed: NONE,
+};
 let job: Job;
 let plan: Plan;
 
@@ -200,8 +207,8 @@ describe('of a void stowed in part', () => {
     const space = left.voids.find((own) => own.void === 'W2 rest')!;
     const lacking = second.slice(1).map(({ bundle }) => bundle);
     expect(space.keepOut.map(({ what }) => what)).toEqual([
-      'run 1, stowed already',
-      `run 2, to be finished by the plan before: ${lacking[0]} to ${lacking.at(-1)}`,
+      'run 1 of plan 7, stowed already',
+      `run 2 of plan 7, to be finished: ${lacking[0]} to ${lacking.at(-1)}`,
     ]);
     for (const [i, bundles] of [first, second].entries()) {
       const kept = space.keepOut[i]!;
@@ -240,11 +247,33 @@ describe('of a void stowed in part', () => {
     expect(pileMass(leftSo) - pileMass(finished)).toBeCloseTo(steel, 0);
     const weightIn = (of: Job) => contentsOf(of).find(({ what }) => what.includes('run '))!;
     expect(weightIn(leftSo).mass).toBeCloseTo(first!.mass, 1);
-    expect(weightIn(leftSo).what).toMatch(/^run \d+, stowed in part and left so, without V4-/);
+    expect(weightIn(leftSo).what).toMatch(/^run \d+ of plan 7, stowed in part and left so, without V4-/);
     const space = (of: Job) => of.voids.find((one) => one.void === 'V4 rest')!;
     expect(space(leftSo).keepOut.at(-1)!.along).toEqual(space(finished).keepOut.at(-1)!.along);
     expect(leftSo.aims.ballast! - finished.aims.ballast!).toBeCloseTo(massOf(rest), 0);
     expect(made(['V1'])).toEqual(made([]));
+  });
+
+  test('and of a rest of it the next is named by number, since what lies beside it bears the marks of the one before', () => {
+    const inV4 = plan.bundles.filter((bundle) => bundle.void === 'V4');
+    const stowed = new Set([inV4[0]!.bundle]);
+    const restOf = (names: readonly string[]) => {
+      const [name, ...others] = names as [string, ...string[]];
+      const as = <Own extends { void: string }>(own: Own) => (own.void === 'V4' ? { ...own, void: name } : own);
+      const more = others.map((other) => ({ ...job.voids[0]!, void: other }));
+      const of = { ...job, name: 'Bogbean, what is left', voids: [...job.voids.map(as), ...more] };
+      const left = workLeft(
+        of,
+        { ...plan, voids: plan.voids.map(as), bundles: plan.bundles.map(as) },
+        { ...DONE, stowed },
+      )!;
+      expect(left.name).toBe('Bogbean, what is left 2');
+      return left.voids.find((own) => own.void.startsWith(name.replace(/ rest.*/, ' rest')))!.void;
+    };
+    expect(restOf(['V4'])).toBe('V4 rest');
+    expect(restOf(['V4 rest'])).toBe('V4 rest 2');
+    expect(restOf(['V4 rest 2'])).toBe('V4 rest 3');
+    expect(restOf(['V4 rest', 'V4 rest 2'])).toBe('V4 rest 3');
   });
 
   test('takes what is left of its caps, and nothing where its target is reached', () => {
@@ -308,7 +337,9 @@ test('a void laid athwartships that could lie either way stays as it lies, with 
   const space = jobSchema.parse(left).voids.find((one) => one.void === 'V2 rest')!;
   expect(space.axis).toBe('athwartships');
   expect([space.length, space.width]).toEqual([stated.length, stated.width]);
-  const [weight] = contentsOf(jobSchema.parse(left)).filter((content) => content.what === 'run 1, stowed already');
+  const [weight] = contentsOf(jobSchema.parse(left)).filter(
+    (content) => content.what === 'run 1 of plan 7, stowed already',
+  );
   expect(weight!.y).toBeCloseTo(stated.origin.y + (first.at.along + first.size.along / 2) / 1000, 3);
   expect(weight!.x).toBeCloseTo(stated.origin.x + (first.at.across + first.size.across / 2) / 1000, 3);
 });

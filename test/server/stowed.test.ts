@@ -352,11 +352,11 @@ describe('what the record says', () => {
       return world.text(answer.headers.get('location')!);
     };
     const run = plan.bundles[numberOf(first)]!.run;
-    const stays = ofVoid('V1').some((bundle) => bundle.run !== run) ? `run ${run}, to be` : 'to be';
-    expect(await left({ [`part.${voidNumber('V1')}`]: 'on' })).toContain(`${stays} finished by the plan before`);
+    const stays = ofVoid('V1').some((bundle) => bundle.run !== run) ? `run ${run}` : 'bundles';
+    expect(await left({ [`part.${voidNumber('V1')}`]: 'on' })).toContain(`${stays} of plan ${serial}, to be finished:`);
     const asItStands = { [`part.${voidNumber('V1')}`]: 'on', [`begun.${voidNumber('V1')}`]: 'left' };
     expect(await left(asItStands)).toContain('stowed in part and left so, without');
-    expect(await left({ [`stowed.${voidNumber('V2')}`]: 'on' })).not.toContain('finished by the plan before');
+    expect(await left({ [`stowed.${voidNumber('V2')}`]: 'on' })).not.toContain('to be finished:');
   });
 });
 

@@ -1,5 +1,6 @@
 /** A plan under way: what is left of it as a job of its own, and downloads broken off. */
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { setUnits, unitsOf } from '../../server/routes/request.ts';
 import type { JobInput } from '../../src/job/job.ts';
 import { type CutSoFar, pileLeft } from '../../src/plan/pileLeft.ts';
 import { markRanges, stopsOf } from '../../src/plan/stops.ts';
@@ -88,11 +89,21 @@ describe('the page of what is left', () => {
     const { job } = await answer(serial, fields);
     const cut: CutSoFar = { by: 'stops', stop: first!.length, next: new Set([ofSecond]) };
     const found = new Map([[short.bar, short.length - 120]]);
-    expect(job!.pile).toEqual(JSON.parse(JSON.stringify(pileLeft(stated, plan, new Set(), { cut, found }))));
+    expect(job!.pile).toEqual(
+      JSON.parse(JSON.stringify(pileLeft(stated, plan, new Set(), { by: `plan ${serial}`, cut, found }))),
+    );
     expect(job!.pile.map(({ lot }) => lot)).toContain(`${short.lot} begun`);
     const none = await answer(serial, { cut: 'stops', stop: '' });
     expect(none.page).toContain('No job was made');
     expect(none.page).toContain('Something has to be cut');
+  });
+
+  test('makes it in the units of the job', async () => {
+    const { id, serial } = await planned();
+    setUnits(world.store.settings, id, 'inches');
+    const made = await world.post(`/plans/${serial}/left`, { cut: 'all' });
+    const rest = Number(/\/jobs\/(\d+)/.exec(made.headers.get('location')!)![1]);
+    expect(unitsOf(world.store.settings, rest)).toBe('inches');
   });
 
   test('keeps what was typed and tells what can not be read, where a bar is none of the plan or has no length', async () => {

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
 import { type LeftCommandOptions, runLeft } from '../../../server/commands/left.ts';
+import { digest8, planDigest } from '../../../server/planDigest.ts';
 import { runProgram } from '../../../server/program.ts';
 import { jobDigest } from '../../../src/job/digest.ts';
 import { readJobValue } from '../../../src/job/readJob.ts';
@@ -23,7 +24,8 @@ function write(name: string, value: unknown): string {
 const { job, plan } = trialPair();
 const jobFile = write('job.json', trialJobInput());
 const planFile = write('plan.json', { ...plan, jobDigest: jobDigest(JSON.parse(JSON.stringify(trialJobInput()))) });
-const NONE = { stowed: new Set<string>(), unfinished: new Set<string>(), weighed: new Map(), found: new Map() };
+const by = `plan ${digest8(planDigest({ ...plan, jobDigest: jobDigest(JSON.parse(JSON.stringify(trialJobInput()))) }))}`;
+const NONE = { by, stowed: new Set<string>(), unfinished: new Set<string>(), weighed: new Map(), found: new Map() };
 
 async function left(options: LeftCommandOptions, files = [jobFile, planFile]) {
   const [out, err] = [new Capture(), new Capture()];
