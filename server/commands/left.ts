@@ -2,7 +2,7 @@
 import type { Writable } from 'node:stream';
 import type { Command } from 'commander';
 import { barLengths, pileMass } from '../../src/job/lot.ts';
-import { readJobValue } from '../../src/job/readJob.ts';
+import { readJob, readJobValue } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import type { CutSoFar } from '../../src/plan/pileLeft.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -10,6 +10,7 @@ import { stopsOf } from '../../src/plan/stops.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { readLengths, readMarks } from '../form/markList.ts';
+import { readInput } from '../inputFile.ts';
 import { digest8, planDigest } from '../planDigest.ts';
 import { printLines } from '../terminal.ts';
 import { kilograms, many } from '../words.ts';
@@ -22,6 +23,7 @@ export interface LeftCommandOptions {
   found?: string;
   in?: string;
   unfinished?: string;
+  now?: string;
 }
 
 export function addLeftCommand(program: Command): void {
@@ -44,6 +46,10 @@ export function addLeftCommand(program: Command): void {
     .option('--found <lengths>', 'bars that turned out otherwise, before their first cut: "A-05: 3530; B-02: 2.31 m"')
     .option('--in <marks>', 'bundles that lie in their places, and voids all of whose bundles do: "V1, V2-01 to V2-03"')
     .option('--unfinished <voids>', 'voids whose begun runs stay as they stand; else they are finished by this plan')
+    .option(
+      '--now <job>',
+      'the job file as it stands now, where it was corrected since it was planned: what was changed in it comes along',
+    )
     .action(async (job: string, plan: string, options: LeftCommandOptions) => {
       process.exitCode = await runLeft(job, plan, options, process.stdout, process.stderr);
     });
@@ -61,10 +67,14 @@ export async function runLeft(
   err: Writable,
 ): Promise<number> {
   const read = await readJobAndPlan(jobFile, planFile);
+  const now = options.now === undefined ? null : readJob(await readInput(options.now));
+  if (now && !now.ok)
+    printLines(err, [`${options.now} was refused:`, ...faultLines(now.faults).map((line) => `  ${line}`)]);
   if (!read.job?.ok || !read.plan?.ok) {
     tellRefused(read, jobFile, planFile, err);
     return EXIT.refused;
   }
+  if (now && !now.ok) return EXIT.refused;
   const { job, digest } = read.job.value;
   const plan = read.plan.value;
   const faults = checkPlan(job, plan, digest);
@@ -85,7 +95,13 @@ export async function runLeft(
     return EXIT.refused;
   }
   const by = `plan ${digest8(planDigest(plan))}`;
-  const left = workLeft(job, plan, { by, ...done, cut: done.cut, weighed: new Map() });
+  const left = workLeft(job, plan, {
+    by,
+    ...done,
+    cut: done.cut,
+    weighed: new Map(),
+    ...(now && { now: now.value.job }),
+  });
   if (!left) {
     printLines(err, ['By what is said nothing is cut, stowed or found otherwise, or no steel is left.']);
     return EXIT.refused;

@@ -62,6 +62,20 @@ export function inPageWords(sentence: string, path = ''): string {
   return FILE_WORDS.reduce((text, [of, to]) => text.replaceAll(of, to), words);
 }
 
+/**
+ * What the page calls the place of a path, `voids[].height` or `saw.kerf`, with its number where it is one of a row; the path
+ * itself where no field has a name there.
+ */
+export function labelAt(path: string): string {
+  const number = /\[(\d+)\]/.exec(path)?.[1];
+  const isRow = (at: string) => at === '' || at === 'pile[]' || at === 'voids[]';
+  for (let at = path.replaceAll(/\[\d+\]/g, '[]'); !isRow(at); at = at.replace(/\[\]$|(^|\.)?[^.[\]]+$/, '')) {
+    const label = LABELS.get(at);
+    if (label !== undefined) return number === undefined ? label : `${label} (${Number(number) + 1})`;
+  }
+  return path;
+}
+
 /** What a name may be short for, the nearest first; a name at the foot of a sentence without a place may be of any void or lot. */
 function scopesOf(path: string): string[] {
   const scopes = [...path.matchAll(/\./g)].map(({ index }) => path.slice(0, index + 1)).reverse();

@@ -1,6 +1,7 @@
 /** What is left once some of it is cut or stowed: told on a page of the plan, made into a job of its own. */
 import { type Request, Router } from 'express';
 import type { Job } from '../../src/job/job.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
 import { massNow } from '../../src/plan/massNow.ts';
 import type { CutSoFar } from '../../src/plan/pileLeft.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
@@ -10,11 +11,15 @@ import { markRanges, stopsOf } from '../../src/plan/stops.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
+import { changesSince } from '../form/changesSince.ts';
 import { readLengths, readMarks } from '../form/markList.ts';
+import { isEdited } from '../show/validity.ts';
+import type { WholePlanRow } from '../store/plans.ts';
+import type { Store } from '../store/store.ts';
 import { wordsIn } from '../words.ts';
 import { addDraft } from './jobs.ts';
 import { planIn } from './plan.ts';
-import { formOf, readBody, setUnits, unitsOf } from './request.ts';
+import { draftOf, formOf, readBody, setUnits, unitsOf } from './request.ts';
 
 export function workLeftRoutes(context: Context): Router {
   const { store } = context;
@@ -41,6 +46,7 @@ export function workLeftRoutes(context: Context): Router {
     const unfinished = new Set(
       plan.voids.filter((_, index) => form.get(`begun.${index}`) === 'left').map((told) => told.void),
     );
+    const since = jobSinceOf(store, row);
     const left =
       saw.cut &&
       workLeft(job, plan, {
@@ -50,6 +56,7 @@ export function workLeftRoutes(context: Context): Router {
         cut: saw.cut,
         found: saw.found.lengths,
         weighed,
+        ...(since?.job && form.get('since') !== 'not' && { now: since.job }),
       });
     if (!left) {
       response.status(422).render('workLeft', viewOf(request, form));
@@ -104,12 +111,35 @@ export function workLeftRoutes(context: Context): Router {
       job: jobRow,
       voids,
       refused: typed !== null,
+      since: jobSinceOf(store, row),
+      isSinceLeft: typed?.get('since') === 'not',
       ...readSaw(typed, job, plan),
       stops: stopsOf(job, plan),
     };
   }
 
   return router;
+}
+
+/** Changes shown of a job; the rest is counted. */
+const CHANGES_SHOWN = 40;
+
+/**
+ * The job of a plan as it stands now, and what was changed in it since; `job` is null where it has faults. Null where nothing
+ * was changed that is not in the plan's own job.
+ */
+function jobSinceOf(store: Store, row: WholePlanRow) {
+  if (!isEdited(store, row)) return null;
+  const draft = draftOf(store.jobs.body(row.job));
+  const read = readJobValue(draft);
+  const changes = changesSince(draftOf(row.jobBody), draft);
+  if (changes.length === 0) return null;
+  return {
+    job: read.ok ? read.value.job : null,
+    faults: read.ok ? 0 : read.faults.length,
+    changes: changes.slice(0, CHANGES_SHOWN),
+    count: changes.length,
+  };
 }
 
 /**

@@ -1,7 +1,9 @@
 /** What is left of a pile once some of it is cut and some of that is stowed: lots of whole bars, of pieces, and of what is left of bars. */
+import { canonicalJson } from '../job/digest.ts';
 import type { Job, Lot } from '../job/job.ts';
 import { barLengths, lotSquaring, type Span, usableSpans } from '../job/lot.ts';
 import { SHORTEST_BAR } from '../job/lotFaults.ts';
+import { atKerf, type BarNow, barsSince, without } from './jobSince.ts';
 import { gatherLots, isCountedFromSawnEnd, type Part } from './lotsLeft.ts';
 import type { Plan, PlanBar } from './plan.ts';
 import { toHundredth } from './standing.ts';
@@ -46,52 +48,118 @@ const END = 0.05;
  * so named also where the lot is one of an earlier rest (`gatherLots`).
  *
  * What no piece can be cut from, and stubs too short to be read as bars, are let go.
+ *
+ * `now` is the job as it stands, where it was corrected since it was planned: lots are as they are there, by their marks, with
+ * bars added and taken out; what is left of bars is reckoned with its kerf.
  */
-export function pileLeft(job: Job, plan: Plan, stowed: ReadonlySet<string>, { by, cut, found }: Sawn): Lot[] {
+export function pileLeft(
+  job: Job,
+  plan: Plan,
+  stowed: ReadonlySet<string>,
+  { by, cut, found }: Sawn,
+  now: Job = job,
+): Lot[] {
   const isCut = cutBy(plan, stowed, cut);
-  const marks = job.pile.map(({ lot }) => lot);
+  // Where the kerf is wider than was reckoned with, the last piece of a bar is that piece though it came out a little short.
+  const slack = END + (now.saw.kerf > job.saw.kerf ? now.saw.tolerance : 0);
+  const known = new Set(job.pile.map(({ lot }) => lot));
   const parts = job.pile.flatMap((lot): Part[] => {
-    const own = plan.bars
-      .filter((bar) => bar.lot === lot.lot)
-      .map((bar) => ({
-        bar,
-        length: found.get(bar.bar) ?? bar.length,
-        cut: bar.pieces.filter((piece) => isCut(bar, piece) && isThere(piece, bar, stowed, found)),
-      }));
-    const begun = own.filter((one) => one.cut.length > 0);
-    const otherwise = own.filter((one) => one.cut.length === 0 && one.length !== one.bar.length);
-    // A bar that ends before what is spoiled of its lot ends is of no lot with the others.
-    const isShort = ({ length }: (typeof own)[number]) => lot.spoiled.some(({ to }) => to > length);
-    const whole = [
-      ...without(
-        barLengths(lot),
-        [...begun, ...otherwise].map(({ bar }) => bar.length),
-      ),
-      ...otherwise.filter((one) => !isShort(one)).map(({ length }) => length),
-    ].filter((length) => length >= SHORTEST_BAR && length > 2 * lotSquaring(lot, job.saw));
-    const isDone = ({ bar, length, cut }: (typeof own)[number]) =>
-      cut.length === bar.pieces.length && length === bar.length;
-    const kept = begun.filter(isDone).flatMap(({ bar }) => bar.remainders.filter(({ fate }) => fate === 'keep'));
-    const pieces = begun.flatMap((one) => one.cut.filter(({ bundle }) => !stowed.has(bundle)));
-    const stretches = [...begun.filter((one) => !isDone(one)), ...otherwise.filter(isShort)].flatMap(
-      ({ bar, length, cut }) => stretchesLeft(job, lot, bar.bar, length, cut),
-    );
-    const plain = { lot, spoiled: [], squaring: 0, of: '', isFromSawnEnd: false };
-    return [
-      {
-        ...plain,
-        kind: 'whole' as const,
-        lengths: whole,
-        spoiled: lot.spoiled,
-        squaring: lot.squaring,
-        isFromSawnEnd: isCountedFromSawnEnd(lot),
-      },
-      ...begunParts(lot, stretches, by),
-      { ...plain, kind: 'cut' as const, lengths: lengthsOf(pieces) },
-      { ...plain, kind: 'left over' as const, lengths: lengthsOf(kept) },
-    ].filter(({ lengths }) => lengths.length > 0);
+    const stated = now.pile.find((own) => own.lot === lot.lot);
+    const bars = plan.bars.filter((bar) => bar.lot === lot.lot).map((bar) => atKerf(bar, lot, job.saw, now.saw.kerf));
+    const sawn = (lengths: Sawn['found']) =>
+      bars.map((bar): BarSawn => {
+        const length = lengths.get(bar.bar) ?? bar.length;
+        // What would end past the end of a bar as it turned out was never cut from it, unless it is stowed.
+        const isThere = (piece: Piece) => stowed.has(piece.bundle) || piece.to <= length + slack;
+        return { bar, length, cut: bar.pieces.filter((piece) => isCut(bar, piece) && isThere(piece)) };
+      });
+    const asFound = sawn(found);
+    const of = stated ?? lot;
+    const whole = wholeLeft(lot, of, asFound);
+    const since = stated ? barsSince(lot, stated, whole, barsNow(asFound, found)) : { whole: [], found: NONE };
+    const own = sawn(new Map([...since.found, ...found]));
+    const freed = own.filter((one, i) => !isBegun(one) && isBegun(asFound[i]!) && !isShort(of, one));
+    const all = { own, whole: [...since.whole, ...freed.map(({ length }) => length)] };
+    return partsLeft(now, of, all, stowed, by, endsAs(of) === endsAs(lot));
   });
-  return gatherLots(parts, marks);
+  const added = now.pile.filter(({ lot }) => !known.has(lot)).map((lot) => wholePart(lot, barLengths(lot)));
+  return gatherLots([...parts, ...added], [...known, ...added.map(({ lot }) => lot.lot)]);
+}
+
+const NONE: ReadonlyMap<string, number> = new Map();
+
+/** A bar of the plan, its length as it turned out, and the pieces that are cut from it. */
+interface BarSawn {
+  bar: PlanBar;
+  length: number;
+  cut: Piece[];
+}
+
+function isBegun({ cut }: BarSawn): boolean {
+  return cut.length > 0;
+}
+
+/** A bar that ends before what is spoiled of its lot ends is of no lot with the others. */
+function isShort({ spoiled }: Lot, { length }: BarSawn): boolean {
+  return spoiled.some(({ to }) => to > length);
+}
+
+function barsNow(bars: BarSawn[], found: Sawn['found']): BarNow[] {
+  return bars.map((one) => ({
+    bar: one.bar.bar,
+    planned: one.bar.length,
+    length: one.length,
+    isFound: found.has(one.bar.bar),
+    isBegun: isBegun(one),
+  }));
+}
+
+/** Lengths of the bars that are whole, as they turned out, by those that the plan was made with. */
+function wholeLeft(lot: Lot, of: Lot, bars: BarSawn[]): number[] {
+  const otherwise = bars.filter((one) => !isBegun(one) && one.length !== one.bar.length);
+  const taken = [...bars.filter(isBegun), ...otherwise].map(({ bar }) => bar.length);
+  return [
+    ...without(barLengths(lot), taken),
+    ...otherwise.filter((one) => !isShort(of, one)).map(({ length }) => length),
+  ];
+}
+
+/** What decides where on a bar pieces may lie. */
+function endsAs({ spoiled, squaring }: Lot): string {
+  return canonicalJson({ spoiled, squaring });
+}
+
+function wholePart(lot: Lot, lengths: number[]): Part {
+  const { spoiled, squaring } = lot;
+  return { lot, kind: 'whole', lengths, spoiled, squaring, of: '', isFromSawnEnd: isCountedFromSawnEnd(lot) };
+}
+
+/** The parts of one lot. `isAsPlanned`: nothing was said since of where pieces may lie on its bars. */
+function partsLeft(
+  now: Job,
+  lot: Lot,
+  { own, whole }: { own: BarSawn[]; whole: number[] },
+  stowed: ReadonlySet<string>,
+  by: string,
+  isAsPlanned: boolean,
+): Part[] {
+  const isDone = ({ bar, length, cut }: BarSawn) =>
+    isAsPlanned && cut.length === bar.pieces.length && length === bar.length;
+  const begun = own.filter(isBegun);
+  const short = own.filter((one) => !isBegun(one) && one.length !== one.bar.length && isShort(lot, one));
+  const kept = begun.filter(isDone).flatMap(({ bar }) => bar.remainders.filter(({ fate }) => fate === 'keep'));
+  const pieces = begun.flatMap(({ cut }) => cut.filter(({ bundle }) => !stowed.has(bundle)));
+  const stretches = [...begun.filter((one) => !isDone(one)), ...short].flatMap(({ bar, length, cut }) =>
+    stretchesLeft(now, lot, bar.bar, length, cut),
+  );
+  const plain = { lot, spoiled: [], squaring: 0, of: '', isFromSawnEnd: false };
+  const isBar = (length: number) => length >= SHORTEST_BAR && length > 2 * lotSquaring(lot, now.saw);
+  return [
+    wholePart(lot, whole.filter(isBar)),
+    ...begunParts(lot, stretches, by),
+    { ...plain, kind: 'cut' as const, lengths: lengthsOf(pieces) },
+    { ...plain, kind: 'left over' as const, lengths: lengthsOf(kept) },
+  ].filter(({ lengths }) => lengths.length > 0);
 }
 
 /** Whether any piece of the plan is cut by what is said. */
@@ -110,21 +178,6 @@ function cutBy(plan: Plan, stowed: ReadonlySet<string>, cut: CutSoFar): (bar: Pl
   const after = Math.max(...shorter);
   return (bar, piece) =>
     isStowed(piece) || pieceLength(piece) >= stop || (next.has(bar.bar) && pieceLength(piece) >= after);
-}
-
-/** A piece that would end past the end of a bar as it turned out was never cut from it, unless it is stowed. */
-function isThere(piece: Piece, bar: PlanBar, stowed: ReadonlySet<string>, found: Sawn['found']): boolean {
-  return stowed.has(piece.bundle) || piece.to <= (found.get(bar.bar) ?? bar.length) + END;
-}
-
-/** The lengths but those, one for one. */
-function without(lengths: number[], taken: number[]): number[] {
-  const left = [...lengths];
-  for (const length of taken) {
-    const at = left.findIndex((other) => Math.abs(other - length) < 0.05);
-    if (at >= 0) left.splice(at, 1);
-  }
-  return left;
 }
 
 /** What is left of a bar between its cuts. */

@@ -5,6 +5,7 @@
 import type { Job, JobInput, Void } from '../job/job.ts';
 import { LEAST_BALLAST } from '../job/jobFaults.ts';
 import { CENTRE } from '../job/wrongUnit.ts';
+import { jobSince, massesSince } from './jobSince.ts';
 import type { WeighedMasses } from './massNow.ts';
 import { isAnyCut, pileLeft, type Sawn } from './pileLeft.ts';
 import type { Plan } from './plan.ts';
@@ -17,6 +18,8 @@ export interface Done extends Sawn {
   unfinished: ReadonlySet<string>;
   /** kg off the scale, by bundle, where that is known. */
   weighed: WeighedMasses;
+  /** The job as it stands now, where it was corrected since it was planned: what was changed in it comes along. */
+  now?: Job;
 }
 
 /** Where no more than this share of the ballast is left, no place is asked of it. */
@@ -25,6 +28,7 @@ const LEAST_REST = 0.02;
 /**
  * The job of what is left; null where nothing is stowed, cut or found otherwise, or no steel is left.
  *
+ * - what was changed in the job since it was planned comes along, where that is given: see `jobSince`, `massesSince`;
  * - pile: see `pileLeft`;
  * - voids: those whose runs all stand take nothing more, and hold a weight where the plan has their centre; those of which
  *   some runs stand keep off the stretches of these, with the weight of each, and take what is left of their caps;
@@ -32,23 +36,26 @@ const LEAST_REST = 0.02;
  *   hardly anything is left no place is asked of it.
  */
 export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
-  const standing = standingOf(job, plan, done.stowed, done.weighed, done.unfinished);
+  const { now = job } = done;
+  const since = jobSince(job, now, plan, done.stowed);
+  const weighed = massesSince(job, now, plan, done.weighed);
+  const standing = standingOf(since, plan, done.stowed, weighed, done.unfinished);
   const stowed = new Set(standing.flatMap(({ bundles }) => bundles.map(({ bundle }) => bundle)));
-  const pile = pileLeft(job, plan, stowed, done);
+  const pile = pileLeft(job, plan, stowed, done, now);
   const isBegun = standing.length > 0 || done.found.size > 0 || isAnyCut(plan, stowed, done.cut);
   if (!isBegun || pile.length === 0) return null;
   const mass = standing.reduce((sum, own) => sum + own.mass, 0);
-  const names = new Set(job.voids.map((stated) => stated.void));
+  const names = new Set(since.voids.map((stated) => stated.void));
   return {
-    ...job,
-    name: nameLeft(job.name),
+    ...since,
+    name: nameLeft(since.name),
     pile,
-    voids: job.voids.map((stated) => {
+    voids: since.voids.map((stated) => {
       const own = standing.find((one) => one.void === stated.void);
       if (!own) return stated;
       return own.isWhole ? asStowed(stated, own, done.by) : stretchesKept(stated, plan, own, names, done.by);
     }),
-    aims: aimsLeft(job, plan, standing, mass),
+    aims: aimsLeft(since, plan, standing, mass),
   };
 }
 

@@ -44,7 +44,9 @@ test('the first cuts correct the job, once they make sense', async () => {
   const corrected = await world.text(applied.headers.get('location') ?? '');
   expect(corrected).toContain('The plan should be worked out again');
   // Pieces of ten bars are cut by then.
-  expect(corrected).toContain(`<a href="/plans/${serial}/left">plan what is left</a> instead, and put these figures`);
+  expect(corrected).toContain(
+    `<a href="/plans/${serial}/left">plan what is left</a> instead: these figures come along`,
+  );
   const { saw } = await jobNow();
   expect(saw).toMatchObject({ kerf: 3, tolerance: 1 });
 });

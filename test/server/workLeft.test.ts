@@ -98,6 +98,37 @@ describe('the page of what is left', () => {
     expect(none.page).toContain('Something has to be cut');
   });
 
+  test('takes along what was changed in the job since, unless it is told not to', async () => {
+    const { id, serial } = await planned();
+    expect(await world.text(`/plans/${serial}/left`)).not.toContain('Changed in the job since');
+    const save = (job: unknown) =>
+      world.store.jobs.save(
+        id,
+        world.store.jobs.find(id)!.revision,
+        'changed',
+        JSON.stringify(job),
+        '2026-01-02T00:00:00Z',
+      );
+    const plain = trialJobInput();
+    const pile = plain.pile.map((lot, n) => (n === 0 ? { ...lot, massPerMetre: 6.1 } : lot));
+    save({ ...plain, saw: { ...plain.saw, kerf: 3.7 }, pile });
+    const page = await world.text(`/plans/${serial}/left`);
+    expect(page).toContain('2 changes');
+    expect(page).toContain(`<th scope="row">Lot ${plain.pile[0]!.lot}, Weighed</th>`);
+    expect(page).toMatch(
+      /<th scope="row">Kerf<\/th><td data-label="as planned">[^<]*<\/td><td data-label="now">3.7<\/td>/,
+    );
+    const along = await answer(serial, { cut: 'all' });
+    expect([along.job!.saw!.kerf, along.job!.pile[0]!.massPerMetre]).toEqual([3.7, 6.1]);
+    const not = await answer(serial, { cut: 'all', since: 'not' });
+    expect(not.job!.saw!.kerf).toBe(trialPair().job.saw.kerf);
+    const again = await answer(serial, { since: 'not' });
+    expect(again.page).toMatch(/value="not" checked/);
+    save({ ...plain, saw: { kerf: -1 } });
+    expect(await world.text(`/plans/${serial}/left`)).toContain('has 1 fault now. Mend that first');
+    expect((await answer(serial, { cut: 'all' })).job!.saw!.kerf).toBe(trialPair().job.saw.kerf);
+  });
+
   test('makes it in the units of the job', async () => {
     const { id, serial } = await planned();
     setUnits(world.store.settings, id, 'inches');

@@ -71,6 +71,21 @@ describe('kentledge left', () => {
     );
   });
 
+  test('takes along what a job corrected since says, and refuses one with faults', async () => {
+    const corrected = { ...trialJobInput(), saw: { kerf: 3.4 } };
+    const { status, out } = await left({ cut: 'all', now: write('now.json', corrected) });
+    expect(status).toBe(0);
+    const now = readJobValue(JSON.parse(JSON.stringify(corrected)));
+    if (!now.ok) throw new Error('the corrected job does not read');
+    const asked = { ...NONE, cut: { by: 'all' } as const, now: now.value.job };
+    expect(JSON.parse(out)).toEqual(asFile(workLeft(job, plan, asked)));
+    expect(JSON.parse(out).saw.kerf).toBe(3.4);
+    const bad = await left({ cut: 'all', now: write('bad.json', { ...corrected, saw: { kerf: -1 } }) });
+    expect([bad.status, bad.out]).toEqual([2, '']);
+    expect(bad.err).toContain('bad.json was refused:');
+    expect(bad.err).toContain('saw.kerf');
+  });
+
   test('tells every option that can not be read, and prints no job', async () => {
     const { status, out, err } = await left({ cut: '1', next: 'Q-1', found: 'A-01', in: 'V9', unfinished: 'V8' });
     expect([status, out]).toEqual([2, '']);
