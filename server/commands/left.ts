@@ -22,6 +22,7 @@ export interface LeftCommandOptions {
   bars?: string;
   found?: string;
   in?: string;
+  keep?: string;
   unfinished?: string;
   now?: string;
 }
@@ -45,6 +46,10 @@ export function addLeftCommand(program: Command): void {
     .option('--bars <bars>', 'in place of --cut: these bars are cut, each to its end')
     .option('--found <lengths>', 'bars that turned out otherwise, before their first cut: "A-05: 3530; B-02: 2.31 m"')
     .option('--in <marks>', 'bundles that lie in their places, and voids all of whose bundles do: "V1, V2-01 to V2-03"')
+    .option(
+      '--keep <marks>',
+      'bundles that are tied and go in by this plan, each with its whole run, and voids all of which do: "V3-01, V5"',
+    )
     .option('--unfinished <voids>', 'voids whose begun runs stay as they stand; else they are finished by this plan')
     .option(
       '--now <job>',
@@ -114,7 +119,7 @@ export async function runLeft(
     const bars = pile.reduce((sum, lot) => sum + barLengths(lot).length, 0);
     printLines(err, [
       `Left are ${many(bars, 'bar and piece', 'bars and pieces')} in ${many(pile.length, 'lot')}, ${kilograms(pileMass(again.value.job))}. Put right what was wrong, then plan it.`,
-      'Untie every bundle that does not stay or finish a run, take its tag off, and strike out the numbers on pieces not stowed: the next plan gives them anew.',
+      'Untie every bundle that does not stay, finish a run or is kept, take its tag off, and strike out the numbers on pieces not stowed: the next plan gives them anew.',
     ]);
   }
   out.write(text);
@@ -129,17 +134,31 @@ function readDone(options: LeftCommandOptions, plan: Plan, stops: number[]) {
   const bars = readMarks(options.bars ?? '', barMarks);
   const found = readLengths(options.found ?? '', barMarks);
   const isIn = readMarks(options.in ?? '', [...voidMarks, ...plan.bundles.map(({ bundle }) => bundle)]);
+  const keep = readMarks(options.keep ?? '', [...voidMarks, ...plan.bundles.map(({ bundle }) => bundle)]);
   const unfinished = readMarks(options.unfinished ?? '', voidMarks);
   const { cut, fault } = readCut(options, stops, next.marks, bars.marks);
-  const asked = { '--next': next, '--bars': bars, '--found': found, '--in': isIn, '--unfinished': unfinished };
+  const asked = {
+    '--next': next,
+    '--bars': bars,
+    '--found': found,
+    '--in': isIn,
+    '--keep': keep,
+    '--unfinished': unfinished,
+  };
   const wrong = Object.entries(asked).flatMap(([option, { faulty, fault, remedy }]) =>
     faulty ? [`${option}: ${fault} ${remedy}`] : [],
   );
   if (fault !== null) wrong.unshift(fault);
-  const stowed = plan.bundles
-    .filter((bundle) => isIn.marks.has(bundle.void) || isIn.marks.has(bundle.bundle))
-    .map(({ bundle }) => bundle);
-  return { wrong, cut, found: found.lengths, stowed: new Set(stowed), unfinished: unfinished.marks };
+  const marksOf = (marks: ReadonlySet<string>) =>
+    new Set(plan.bundles.flatMap((own) => (marks.has(own.void) || marks.has(own.bundle) ? [own.bundle] : [])));
+  return {
+    wrong,
+    cut,
+    found: found.lengths,
+    stowed: marksOf(isIn.marks),
+    kept: marksOf(keep.marks),
+    unfinished: unfinished.marks,
+  };
 }
 
 function readCut(

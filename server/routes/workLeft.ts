@@ -46,12 +46,14 @@ export function workLeftRoutes(context: Context): Router {
     const unfinished = new Set(
       plan.voids.filter((_, index) => form.get(`begun.${index}`) === 'left').map((told) => told.void),
     );
+    const kept = keptIn(form, plan);
     const since = jobSinceOf(store, row);
     const left =
       saw.cut &&
       workLeft(job, plan, {
         by: `plan ${row.serial}`,
         stowed,
+        kept,
         unfinished,
         cut: saw.cut,
         found: saw.found.lengths,
@@ -64,7 +66,7 @@ export function workLeftRoutes(context: Context): Router {
     }
     const id = addDraft(context, left as Draft);
     setUnits(store.settings, id, unitsOf(store.settings, jobRow.id));
-    const stands = standingOf(job, plan, stowed, weighed, unfinished).flatMap(({ bundles }) => bundles);
+    const stands = standingOf(job, plan, stowed, weighed, unfinished, kept).flatMap(({ bundles }) => bundles);
     store.rests.add(
       id,
       row.serial,
@@ -110,6 +112,13 @@ export function workLeftRoutes(context: Context): Router {
       row,
       job: jobRow,
       voids,
+      runs: runsToKeep(plan, recorded).map(({ index, run, bundles }) => {
+        const { void: name } = plan.voids[index]!;
+        const own = { void: name, run, marks: markRanges(bundles.map(({ bundle }) => bundle)).join(', ') };
+        const mass = bundles.reduce((sum, bundle) => sum + massNow(bundle, weighed), 0);
+        const field = keepField(index, run);
+        return { ...own, field, mass, bundles: bundles.length, isKept: typed?.has(field) ?? false };
+      }),
       refused: typed !== null,
       since: jobSinceOf(store, row),
       isSinceLeft: typed?.get('since') === 'not',
@@ -119,6 +128,27 @@ export function workLeftRoutes(context: Context): Router {
   }
 
   return router;
+}
+
+/** The runs of a plan of which nothing is in, void by void; `index` is the void's place in the plan. */
+function runsToKeep(plan: Plan, isIn: ReadonlySet<string>) {
+  return plan.voids.flatMap((told, index) => {
+    const own = plan.bundles.filter((bundle) => bundle.void === told.void);
+    return [...new Set(own.map(({ run }) => run))].flatMap((run) => {
+      const bundles = own.filter((bundle) => bundle.run === run);
+      return bundles.some(({ bundle }) => isIn.has(bundle)) ? [] : [{ index, run, bundles }];
+    });
+  });
+}
+
+function keepField(index: number, run: number): string {
+  return `keep.${index}.${run}`;
+}
+
+/** Marks of the bundles of runs that are kept. */
+function keptIn(form: Posted, plan: Plan): Set<string> {
+  const runs = runsToKeep(plan, new Set()).filter(({ index, run }) => form.has(keepField(index, run)));
+  return new Set(runs.flatMap(({ bundles }) => bundles.map(({ bundle }) => bundle)));
 }
 
 /** Changes shown of a job; the rest is counted. */

@@ -13,7 +13,7 @@ import { markRanges, pieceLength } from './stops.ts';
  * How far the saw has come. Pieces of bundles that stand are cut, whatever is said here.
  *
  * - `all`: every bar, as the saw sheet says;
- * - `stowed`: the bars of which something stands, each of them whole;
+ * - `stowed`: the bars of which something is in or tied to be kept, each of them whole;
  * - `stops`: of every bar the pieces as long as `stop` (mm) or longer, and of the bars `next` those of the stop after it, too;
  * - `bars`: these bars, each of them whole.
  */
@@ -29,6 +29,10 @@ export interface Sawn {
   cut: CutSoFar;
   /** Bars that turned out longer or shorter than stated, by mark: how long each was before its first cut, mm. */
   found: ReadonlyMap<string, number>;
+  /** Marks of bundles that stand and are not in yet: what is not cut of them is cut by this plan before the rest is. */
+  lacking?: ReadonlySet<string>;
+  /** Marks of those of them that are tied, as far as is said. */
+  tied?: ReadonlySet<string>;
 }
 
 type Piece = PlanBar['pieces'][number];
@@ -56,10 +60,13 @@ export function pileLeft(
   job: Job,
   plan: Plan,
   stowed: ReadonlySet<string>,
-  { by, cut, found }: Sawn,
+  { by, cut, found, lacking = NOTHING, tied = NOTHING }: Sawn,
   now: Job = job,
 ): Lot[] {
-  const isCut = cutBy(plan, stowed, cut);
+  // By stops and by bars it is said of the pieces themselves, also of those of a run that is kept and not all tied yet.
+  const made = new Set([...stowed].filter((mark) => !lacking.has(mark) || (cut.by === 'stowed' && tied.has(mark))));
+  const isSaid = cutBy(plan, made, cut);
+  const isCut = (bar: PlanBar, piece: Piece) => stowed.has(piece.bundle) || isSaid(bar, piece);
   // Where the kerf is wider than was reckoned with, the last piece of a bar is that piece though it came out a little short.
   const slack = END + (now.saw.kerf > job.saw.kerf ? now.saw.tolerance : 0);
   const known = new Set(job.pile.map(({ lot }) => lot));
@@ -71,7 +78,8 @@ export function pileLeft(
         const length = lengths.get(bar.bar) ?? bar.length;
         // What would end past the end of a bar as it turned out was never cut from it, unless it is stowed.
         const isThere = (piece: Piece) => stowed.has(piece.bundle) || piece.to <= length + slack;
-        return { bar, length, cut: bar.pieces.filter((piece) => isCut(bar, piece) && isThere(piece)) };
+        const toCut = bar.pieces.filter((piece) => stowed.has(piece.bundle) && !isSaid(bar, piece));
+        return { bar, length, cut: bar.pieces.filter((piece) => isCut(bar, piece) && isThere(piece)), toCut };
       });
     const asFound = sawn(found);
     const of = stated ?? lot;
@@ -87,12 +95,15 @@ export function pileLeft(
 }
 
 const NONE: ReadonlyMap<string, number> = new Map();
+const NOTHING: ReadonlySet<string> = new Set();
 
-/** A bar of the plan, its length as it turned out, and the pieces that are cut from it. */
+/** A bar of the plan, its length as it turned out, and the pieces that are cut from it, or counted as cut. */
 interface BarSawn {
   bar: PlanBar;
   length: number;
   cut: Piece[];
+  /** Pieces among them that are still to be cut by the plan. */
+  toCut: Piece[];
 }
 
 function isBegun({ cut }: BarSawn): boolean {
@@ -156,7 +167,7 @@ function partsLeft(
   const isBar = (length: number) => length >= SHORTEST_BAR && length > 2 * lotSquaring(lot, now.saw);
   return [
     wholePart(lot, whole.filter(isBar)),
-    ...begunParts(lot, stretches, by),
+    ...begunParts(lot, stretches, own, by),
     { ...plain, kind: 'cut' as const, lengths: lengthsOf(pieces) },
     { ...plain, kind: 'left over' as const, lengths: lengthsOf(kept) },
   ].filter(({ lengths }) => lengths.length > 0);
@@ -168,16 +179,17 @@ export function isAnyCut(plan: Plan, stowed: ReadonlySet<string>, cut: CutSoFar)
   return plan.bars.some((bar) => bar.pieces.some((piece) => isCut(bar, piece)));
 }
 
-function cutBy(plan: Plan, stowed: ReadonlySet<string>, cut: CutSoFar): (bar: PlanBar, piece: Piece) => boolean {
-  const isStowed = ({ bundle }: Piece) => stowed.has(bundle);
+/** Whether a piece is cut, `made` being the marks of the bundles that are in, or tied. */
+function cutBy(plan: Plan, made: ReadonlySet<string>, cut: CutSoFar): (bar: PlanBar, piece: Piece) => boolean {
+  const isMade = ({ bundle }: Piece) => made.has(bundle);
   if (cut.by === 'all') return () => true;
-  if (cut.by === 'stowed') return (bar) => bar.pieces.some(isStowed);
-  if (cut.by === 'bars') return (bar, piece) => isStowed(piece) || cut.bars.has(bar.bar);
+  if (cut.by === 'stowed') return (bar) => bar.pieces.some(isMade);
+  if (cut.by === 'bars') return (bar, piece) => isMade(piece) || cut.bars.has(bar.bar);
   const { stop, next } = cut;
   const shorter = plan.bars.flatMap((bar) => bar.pieces.map(pieceLength)).filter((length) => length < stop);
   const after = Math.max(...shorter);
   return (bar, piece) =>
-    isStowed(piece) || pieceLength(piece) >= stop || (next.has(bar.bar) && pieceLength(piece) >= after);
+    isMade(piece) || pieceLength(piece) >= stop || (next.has(bar.bar) && pieceLength(piece) >= after);
 }
 
 /** What is left of a bar between its cuts. */
@@ -217,7 +229,7 @@ function stretchesLeft(job: Job, lot: Lot, bar: string, length: number, cut: Pie
 }
 
 /** What is left of bars: parts in one of which the spoiled stretches lie alike, and the ends are as true. */
-function begunParts(lot: Lot, stretches: Stretch[], by: string): Part[] {
+function begunParts(lot: Lot, stretches: Stretch[], sawn: BarSawn[], by: string): Part[] {
   const groups = new Map<string, Stretch[]>();
   for (const stretch of stretches) {
     const key = JSON.stringify([stretch.spoiled, stretch.squaring, stretch.spoiled.length > 0 && stretch.isSawn]);
@@ -226,9 +238,22 @@ function begunParts(lot: Lot, stretches: Stretch[], by: string): Part[] {
   return [...groups.values()].map((group) => {
     const [{ spoiled, squaring, isSawn }] = group as [Stretch];
     const lengths = group.map(({ length }) => length).sort((p, q) => q - p);
-    const bars = markRanges([...new Set(group.map(({ bar }) => bar))]).join(', ');
-    return { lot, kind: 'begun', lengths, spoiled, squaring, of: `${bars} of ${by}`, isFromSawnEnd: isSawn };
+    const bars = new Set(group.map(({ bar }) => bar));
+    const of = `${rangesOf(bars)} of ${by}${toCutFirst(sawn.filter(({ bar }) => bars.has(bar.bar)))}`;
+    return { lot, kind: 'begun', lengths, spoiled, squaring, of, isFromSawnEnd: isSawn };
   });
+}
+
+/** What has to come off some of these bars before they are as long as is told; '' where nothing has. */
+function toCutFirst(bars: BarSawn[]): string {
+  const some = bars.filter(({ toCut }) => toCut.length > 0);
+  if (some.length === 0) return '';
+  const bundles = some.flatMap(({ toCut }) => toCut.map(({ bundle }) => bundle));
+  return `, once its pieces for ${rangesOf(bundles)} are cut from ${rangesOf(some.map(({ bar }) => bar.bar))}`;
+}
+
+function rangesOf(marks: Iterable<string>): string {
+  return markRanges([...new Set(marks)]).join(', ');
 }
 
 /** Lengths, the longest first. Stubs too short to be read as bars are let go. */

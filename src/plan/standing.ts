@@ -11,15 +11,17 @@ export interface Point {
   z: number;
 }
 
-/** A run of which at least one bundle is in. */
+/** A run of which at least one bundle is in, or that is kept. */
 export interface StandingRun {
   run: number;
   /** All of its bundles, also those still to go in; of a run that is not finished those that are in. */
   bundles: PlanBundle[];
-  /** Those still to go in; none where the run is complete, or is not finished. */
+  /** Those still to go in, all of a kept run; none where the run is complete, or is not finished. */
   lacking: PlanBundle[];
   /** Those that go in no more, where the run is not finished. */
   leftOut: PlanBundle[];
+  /** It is finished because it is kept: its bundles are tied. */
+  isKept: boolean;
 }
 
 /** What stands in a void. */
@@ -36,16 +38,20 @@ export interface Standing {
   massOf: (bundle: PlanBundle) => number;
 }
 
+const NONE: ReadonlySet<string> = new Set();
+
 /**
- * What stands, void by void; voids in which nothing is are left out. `stowed` are the marks of what is in, `unfinished` those
- * of the voids whose begun runs are not finished.
+ * What stands, void by void; voids in which nothing does are left out. `stowed` are the marks of what is in, `unfinished`
+ * those of the voids whose begun runs are not finished. A run of which a bundle is in `kept` is finished in any case, also where
+ * nothing of it is in yet.
  */
 export function standingOf(
   job: Job,
   plan: Plan,
   stowed: ReadonlySet<string>,
   weighed: WeighedMasses,
-  unfinished: ReadonlySet<string> = new Set(),
+  unfinished: ReadonlySet<string> = NONE,
+  kept: ReadonlySet<string> = NONE,
 ): Standing[] {
   const massOf = (bundle: PlanBundle) => massNow(bundle, weighed);
   return job.voids.flatMap((stated) => {
@@ -55,10 +61,12 @@ export function standingOf(
       .map((run) => {
         const bundles = own.filter((bundle) => bundle.run === run);
         const lacking = bundles.filter(({ bundle }) => !stowed.has(bundle));
-        if (!unfinished.has(stated.void)) return { run, bundles, lacking, leftOut: [] };
-        return { run, bundles: bundles.filter((one) => !lacking.includes(one)), lacking: [], leftOut: lacking };
+        const isKept = bundles.some(({ bundle }) => kept.has(bundle));
+        if (isKept || !unfinished.has(stated.void)) return { run, bundles, lacking, leftOut: [], isKept };
+        const isIn = bundles.filter((one) => !lacking.includes(one));
+        return { run, bundles: isIn, lacking: [], leftOut: lacking, isKept };
       })
-      .filter(({ bundles, lacking }) => lacking.length < bundles.length);
+      .filter(({ bundles, lacking, isKept }) => isKept || lacking.length < bundles.length);
     if (runs.length === 0) return [];
     const bundles = runs.flatMap((run) => run.bundles);
     const isWhole = runs.length === all.length;

@@ -8,12 +8,14 @@ import { CENTRE } from '../job/wrongUnit.ts';
 import { jobSince, massesSince } from './jobSince.ts';
 import type { WeighedMasses } from './massNow.ts';
 import { isAnyCut, pileLeft, type Sawn } from './pileLeft.ts';
-import type { Plan } from './plan.ts';
+import type { Plan, PlanBundle } from './plan.ts';
 import { type Point, type Standing, standingOf, standsAs, stretchesKept, toHundredth } from './standing.ts';
 
 export interface Done extends Sawn {
   /** Marks of the bundles that are in. A run of which one is in stands as a whole: what lacks of it is stowed by this plan. */
   stowed: ReadonlySet<string>;
+  /** Marks of bundles that are tied and not in yet, and go in by this plan all the same: each with its whole run. */
+  kept?: ReadonlySet<string>;
   /** Voids whose begun runs are not finished: they stand as they are, and what lacks of them is left. */
   unfinished: ReadonlySet<string>;
   /** kg off the scale, by bundle, where that is known. */
@@ -37,11 +39,16 @@ const LEAST_REST = 0.02;
  */
 export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
   const { now = job } = done;
-  const since = jobSince(job, now, plan, done.stowed);
+  const { kept = new Set() } = done;
+  const since = jobSince(job, now, plan, new Set([...done.stowed, ...kept]));
   const weighed = massesSince(job, now, plan, done.weighed);
-  const standing = standingOf(since, plan, done.stowed, weighed, done.unfinished);
+  const standing = standingOf(since, plan, done.stowed, weighed, done.unfinished, kept);
   const stowed = new Set(standing.flatMap(({ bundles }) => bundles.map(({ bundle }) => bundle)));
-  const pile = pileLeft(job, plan, stowed, done, now);
+  const runs = standing.flatMap((own) => own.runs);
+  const marksOf = (bundles: PlanBundle[]) => new Set(bundles.map(({ bundle }) => bundle));
+  const lacking = marksOf(runs.flatMap((run) => run.lacking));
+  const tied = marksOf(runs.flatMap((run) => (run.isKept ? run.bundles : [])));
+  const pile = pileLeft(job, plan, stowed, { ...done, lacking, tied }, now);
   const isBegun = standing.length > 0 || done.found.size > 0 || isAnyCut(plan, stowed, done.cut);
   if (!isBegun || pile.length === 0) return null;
   const mass = standing.reduce((sum, own) => sum + own.mass, 0);

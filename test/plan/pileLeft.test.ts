@@ -141,6 +141,37 @@ describe('of a bar that is begun', () => {
   });
 });
 
+test('what a run still takes that is finished or kept is told beside the bars that it comes off first', () => {
+  const { job: of, plan: by } = oneBar(2000, [
+    [0, 500],
+    [503, 903],
+    [906, 1206],
+  ]);
+  const [bar] = by.bars as [PlanBar];
+  const pieces = bar.pieces.map((piece, n) => ({ ...piece, bundle: `V1-0${n + 1}` }));
+  const two = { ...by, bars: [{ ...bar, pieces }] };
+  const left = (stowed: string[], lacking: string[], cut: CutSoFar, tied: string[] = []) =>
+    pileLeft(of, two, new Set(stowed), {
+      by: 'plan 7',
+      cut,
+      found: NONE,
+      lacking: new Set(lacking),
+      tied: new Set(tied),
+    }).map(({ lot, lengths, note }) => [lot, lengths, note]);
+  const first = ', once its pieces for V1-01, V1-02 are cut from A-01';
+  const before = downTo(Number.POSITIVE_INFINITY);
+  expect(left(['V1-01', 'V1-02'], ['V1-01', 'V1-02'], before)).toEqual([
+    ['A begun', [1094], `left of A-01 of plan 7${first}`],
+  ]);
+  expect(left(['V1-01', 'V1-02'], ['V1-02'], downTo(400))).toEqual([['A begun', [1094], 'left of A-01 of plan 7']]);
+  // Bars of which something is in are cut to their ends, and of others only what is lacking.
+  expect(left(['V1-01', 'V1-02'], ['V1-02'], { by: 'stowed' })).toEqual([['A cut', [300], '']]);
+  expect(left(['V1-02'], ['V1-02'], { by: 'stowed' })).toEqual([
+    ['A begun', [1094, 500], 'left of A-01 of plan 7, once its pieces for V1-02 are cut from A-01'],
+  ]);
+  expect(left(['V1-02'], ['V1-02'], { by: 'stowed' }, ['V1-02'])).toEqual([['A cut', [500, 300], '']]);
+});
+
 describe('of a rest that is cut in its turn', () => {
   /** The pile of a first rest: whole bars, what is left of bars begun, and pieces. */
   function secondRest(own: Partial<Lot> = {}, begun: Partial<Lot> = {}) {

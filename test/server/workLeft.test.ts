@@ -129,6 +129,25 @@ describe('the page of what is left', () => {
     expect((await answer(serial, { cut: 'all' })).job!.saw!.kerf).toBe(trialPair().job.saw.kerf);
   });
 
+  test('keeps a run that is tied, with its tags, where that is ticked', async () => {
+    const { serial } = await planned();
+    const { plan } = trialPair();
+    const v2 = plan.voids.findIndex((told) => told.void === 'V2');
+    const own = plan.bundles.filter((bundle) => bundle.void === 'V2');
+    const field = `keep.${v2}.${own[0]!.run}`;
+    expect(await world.text(`/plans/${serial}/left`)).toContain(`name="${field}"`);
+    const refused = await answer(serial, { [field]: 'on' });
+    expect(refused.page).toContain(`name="${field}" checked`);
+    const { job } = await answer(serial, { cut: 'stowed', [field]: 'on' });
+    const marks = own.map(({ bundle }) => bundle);
+    expect(job!.voids.find((stated) => stated.void === 'V2')!.keepOut!.at(-1)!.what).toBe(
+      `bundles of plan ${serial}, to be stowed: ${markRanges(marks).join(', ')}`,
+    );
+    expect([...world.store.rests.ofPlan(serial)!.stands].sort()).toEqual([...marks].sort());
+    await world.post(`/plans/${serial}/stowed`, { [`in.${plan.bundles.indexOf(own[0]!)}`]: 'on' });
+    expect(await world.text(`/plans/${serial}/left`)).not.toContain(`name="${field}"`);
+  });
+
   test('makes it in the units of the job', async () => {
     const { id, serial } = await planned();
     setUnits(world.store.settings, id, 'inches');

@@ -71,6 +71,16 @@ describe('kentledge left', () => {
     );
   });
 
+  test('keeps runs that are tied', async () => {
+    const { bundle } = plan.bundles.find((own) => own.void === 'V1')!;
+    const { out } = await left({ cut: 'all', keep: `V2, ${bundle}` });
+    const kept = new Set(
+      plan.bundles.flatMap((own) => (own.void === 'V2' || own.bundle === bundle ? [own.bundle] : [])),
+    );
+    expect(JSON.parse(out)).toEqual(asFile(workLeft(job, plan, { ...NONE, cut: { by: 'all' }, kept })));
+    expect(out).toContain('to be stowed: V2-01');
+  });
+
   test('takes along what a job corrected since says, and refuses one with faults', async () => {
     const corrected = { ...trialJobInput(), saw: { kerf: 3.4 } };
     const { status, out } = await left({ cut: 'all', now: write('now.json', corrected) });
@@ -87,14 +97,21 @@ describe('kentledge left', () => {
   });
 
   test('tells every option that can not be read, and prints no job', async () => {
-    const { status, out, err } = await left({ cut: '1', next: 'Q-1', found: 'A-01', in: 'V9', unfinished: 'V8' });
+    const { status, out, err } = await left({
+      cut: '1',
+      next: 'Q-1',
+      found: 'A-01',
+      in: 'V9',
+      keep: 'V7',
+      unfinished: 'V8',
+    });
     expect([status, out]).toEqual([2, '']);
     expect(
       err
         .trim()
         .split('\n')
         .map((line) => line.split(':')[0]),
-    ).toEqual(['--cut', '--next', '--found', '--in', '--unfinished']);
+    ).toEqual(['--cut', '--next', '--found', '--in', '--keep', '--unfinished']);
   });
 
   test.each([
