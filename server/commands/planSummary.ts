@@ -8,6 +8,7 @@ import { sentenceOf } from '../../src/balance/telling.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { pileMass } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
+import { cutAgain, tellCutAgain } from '../../src/plan/cutAgain.ts';
 import type { Nothing } from '../../src/plan/nothing.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
@@ -101,9 +102,11 @@ function steelLines(job: Job, plan: Plan): string[] {
   const share =
     totals.stockMass > 0 ? ` (${((100 * totals.scrapMass) / totals.stockMass).toFixed(1)} % of what is cut up)` : '';
   const minutes = Math.round(totals.minutes);
+  const again = cutAgain(job, plan);
   return [
     `Steel:  ${kg(totals.stockMass)} in ${count(totals.bars, 'bar')} cut up; ${kg(untouched)} of the pile is not touched.`,
     `        ${kg(totals.keptMass)} kept in ${count(kept, 'remainder')}, ${kg(totals.scrapMass)} scrap${share}, ${kg(totals.kerfMass)} to the saw, ${kg(totals.squaringMass + totals.spoiledMass)} squared off or spoiled.`,
+    ...(again ? [`        ${tellCutAgain(again)}`] : []),
     `Work:   ${count(totals.stops, 'stop')}, ${count(totals.cuts, 'cut')}, ${count(totals.pieces, 'piece')}: about ${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, '0')} min.`,
   ];
 }

@@ -45,8 +45,8 @@ export interface PaperOptions {
   recordedBy?: readonly number[];
   /** Marks, by ranges, of what stays by this plan, where what was left of it is planned anew. */
   stands?: string;
-  /** Serial of the plan that this one is a plan of the rest of. */
-  restOf?: number;
+  /** The plans of which this one is a plan of the rest, the last first; `lacking` are marks, by ranges, of what still goes in by them. */
+  before?: readonly { serial: number; lacking: string }[];
 }
 
 /** A paper being written. Places in points; `y` is where the next thing goes. */

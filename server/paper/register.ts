@@ -16,7 +16,7 @@ import { cellIn, either, massCell, massTold, tell, unitsOf } from './feet.ts';
 import { dayHere, kg, MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
-import { writeLoosened, writeRecord } from './registerRecord.ts';
+import { linesOfBefore, writeLoosened, writeRecord } from './registerRecord.ts';
 import { writeTaken } from './registerTaken.ts';
 import { allHeld, writeHeld, writeNotSecured } from './secured.ts';
 import { type Column, writeTable } from './table.ts';
@@ -42,11 +42,12 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   writeWeighed(paper, weighings);
   for (const words of tooHeavyLines(paper, job, plan, masses))
     writeParagraph(paper, words, { size: 9, weight: 'bold' }, { above: 4 });
-  const { stands, restOf, recordedBy = [] } = options;
+  const { stands, before = [], recordedBy = [] } = options;
   const otherPlans = [
     ...(recordedBy.length === 0 ? [] : [RECORD_WORDS.others(recordedBy.join(', '))]),
     ...(stands === undefined ? [] : [RECORD_WORDS.stands(stands)]),
-    ...(restOf === undefined ? [] : [RECORD_WORDS.restOf(restOf)]),
+    ...(before.length === 0 ? [] : [RECORD_WORDS.restOf(before.map(({ serial }) => serial))]),
+    ...linesOfBefore(options),
   ];
   for (const line of otherPlans) writeParagraph(paper, line, { size: 9, weight: 'bold' }, { above: 4 });
   await writeRecord(paper, job, plan, options.record ?? [], masses);

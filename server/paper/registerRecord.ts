@@ -8,12 +8,17 @@ import { bundlesIn, type Entry, hangingOf, type Recorded, recordIn, recordOf } f
 import { markRanges } from '../../src/plan/stops.ts';
 import { figureTold, massTold, tell } from './feet.ts';
 import { plain } from './figures.ts';
-import { type Paper, writeParagraph } from './page.ts';
+import { type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { type Column, writeTable } from './table.ts';
 import { RECORD_WORDS as W } from './words.ts';
 
 /** Bundles over what is not in that are named; the rest is counted. */
 const TOLD = 20;
+
+/** What still goes in by the plans of which this one is a plan of the rest: it takes that to lie in its place. */
+export function linesOfBefore({ before = [] }: PaperOptions): string[] {
+  return before.flatMap(({ serial, lacking }) => (lacking === '' ? [] : [W.goesFirst(serial, lacking)]));
+}
 
 /** Nothing where there is no record: the register then leaves it to the pencil. */
 export async function writeRecord(

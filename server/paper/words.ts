@@ -229,8 +229,10 @@ export const RECORD_WORDS = {
     `What was stowed by plan ${serials} of this job is in the record of that plan, and not here: the same mark is another bundle there.`,
   stands: (marks: string) =>
     `What was left of this plan is planned anew in a job of its own: of this plan ${marks === '' ? 'nothing goes in' : `only ${marks} stay or go in`}. What that job has, with what stands by this plan beside it, is on its own register.`,
-  restOf: (serial: number) =>
-    `This is a plan of what was left of plan ${serial}: what lies in her by that plan is in the record of that plan.`,
+  /** The last goes first. */
+  restOf: (serials: readonly number[]) =>
+    `This is a plan of what was left of ${serials.map((serial) => `plan ${serial}`).join(', that of ')}: what lies in her by ${serials.length === 1 ? 'that plan is in the record of that plan' : 'those plans is in their records'}.`,
+  goesFirst: (serial: number, marks: string) => `By plan ${serial} go in before anything of this one: ${marks}.`,
   sum: (count: number, of: number, mass: string, centre: string | null, effect: string | null, withMore: boolean) =>
     `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` ${effect} That is with what is in${withMore ? ' and what lies beside this plan' : ''}.`}`,
   centre: (x: string, y: string, z: string) => `x ${x}, y ${y}, z ${z}`,

@@ -94,7 +94,7 @@ function paperOptions({ store }: Context, request: Request, { row, plan }: PlanI
     record,
     recordedBy,
     ...(stands ? { stands: markRanges([...stands]).join(', ') } : {}),
-    ...(validity.restOf === null ? {} : { restOf: validity.restOf }),
+    before: validity.before,
     taken: store.taken.of(row.job),
     breakOut,
     ...(tags ? { tags } : {}),

@@ -8,6 +8,7 @@ import { jobDigest } from '../../src/job/digest.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { cautionsNow } from '../../src/plan/cautions.ts';
+import { cutAgain, tellCutAgain } from '../../src/plan/cutAgain.ts';
 import { countWeighed, type WeighedMasses } from '../../src/plan/massNow.ts';
 import { movedPlan } from '../../src/plan/moved.ts';
 import type { Caution, Plan, PlanBundle } from '../../src/plan/plan.ts';
@@ -72,6 +73,7 @@ export function planRoutes(context: Context): Router {
     const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
     const words = wordsIn(unitsOf(store.settings, jobRow.id));
     const { units } = words;
+    const again = cutAgain(job, plan);
     response.render('plan', {
       words,
       lyingOf,
@@ -91,6 +93,7 @@ export function planRoutes(context: Context): Router {
         () => drawPlan(job, scaled, masses, voids, bars, units),
       ),
       ...(lifted ? { voids: showVoids(job, scaled, voids, lifted, '', units) } : {}),
+      cutAgain: again && tellCutAgain(again),
       overloads: weighedOverloads(job, plan, masses),
       overLimit: weighingsOf(job, plan, masses).filter((each) => each.overLimit),
       papers: PAPERS,

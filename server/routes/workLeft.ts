@@ -13,7 +13,7 @@ import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { changesSince } from '../form/changesSince.ts';
 import { readLengths, readMarks } from '../form/markList.ts';
-import { isEdited } from '../show/validity.ts';
+import { isEdited, plansBefore } from '../show/validity.ts';
 import type { WholePlanRow } from '../store/plans.ts';
 import type { Store } from '../store/store.ts';
 import { wordsIn } from '../words.ts';
@@ -119,6 +119,7 @@ export function workLeftRoutes(context: Context): Router {
         const field = keepField(index, run);
         return { ...own, field, mass, bundles: bundles.length, isKept: typed?.has(field) ?? false };
       }),
+      before: plansBefore(store, jobRow.id).filter(({ lacking }) => lacking !== ''),
       refused: typed !== null,
       since: jobSinceOf(store, row),
       isSinceLeft: typed?.get('since') === 'not',

@@ -120,7 +120,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
         );
       }),
       lifters: form.voids.map((_, n) => hasLift(spaces[slice.firstVoid + n])),
-      restOf: store.rests.planOf(job.id),
+      restOf: store.rests.ofJob(job.id)?.plan ?? null,
       plans: store.plans.ofJob(job.id).map((plan, n) => ({ ...plan, edited: n === 0 && isNewestEdited(plan) })),
       before: read.ok ? showBefore(read.value.job) : [],
       suggestions: suggestionsOf(read).map((text) => text && words.tell(text)),

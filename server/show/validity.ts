@@ -17,8 +17,14 @@ export interface Validity {
   edited: boolean;
   /** What was left of it is a job of its own; `lacking` are the marks, by ranges, of what still goes in by this plan. */
   rest: (Rest & { lacking: string }) | null;
-  /** Serial of the plan that its job is the rest of. */
-  restOf: number | null;
+  before: PlanBefore[];
+}
+
+/** A plan of which what was left is this plan's job, or was that of the plan after it. */
+export interface PlanBefore {
+  serial: number;
+  /** Marks, by ranges, of what goes in by it and is not in yet; '' where nothing is. */
+  lacking: string;
 }
 
 /** Whether a plan is the one that holds among those of its job; one of the same digest is the same plan, and its tags hold. */
@@ -30,7 +36,7 @@ export function validityOf(store: Store, row: WholePlanRow): Validity {
     newer: newest && newest.serial > row.serial && isOther(newest) ? newest.serial : null,
     older: plans.some((other) => other.serial < row.serial && isOther(other)),
     rest: restOf(store, row.serial),
-    restOf: store.rests.planOf(row.job),
+    before: plansBefore(store, row.job),
     edited: isEdited(store, row),
   };
 }
@@ -46,9 +52,24 @@ export function standsBy({ rest }: Validity): ReadonlySet<string> | null {
   return rest?.isPlanned ? rest.stands : null;
 }
 
+/** The plans of which a job is what was left, the last first. */
+export function plansBefore(store: Store, job: number): PlanBefore[] {
+  const before: PlanBefore[] = [];
+  for (let rest = store.rests.ofJob(job); rest !== null; ) {
+    before.push({ serial: rest.plan, lacking: lackingOf(store, rest.plan, rest.stands) });
+    const plan = store.plans.find(rest.plan);
+    rest = plan && store.rests.ofJob(plan.job);
+  }
+  return before;
+}
+
 function restOf(store: Store, serial: number): Validity['rest'] {
   const rest = store.rests.ofPlan(serial);
-  if (!rest) return null;
+  return rest && { ...rest, lacking: lackingOf(store, serial, rest.stands) };
+}
+
+/** Marks, by ranges, of what stays by a plan and is not in by its record. */
+function lackingOf(store: Store, serial: number, stands: ReadonlySet<string>): string {
   const isIn = bundlesIn(recordOf(store.records.of(serial)));
-  return { ...rest, lacking: markRanges([...rest.stands].filter((mark) => !isIn.has(mark))).join(', ') };
+  return markRanges([...stands].filter((mark) => !isIn.has(mark))).join(', ');
 }

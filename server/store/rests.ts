@@ -15,8 +15,8 @@ export interface Rests {
   add(job: number, plan: number, stands: Iterable<string>): void;
   /** What was left of a plan: of several jobs a planned one goes first, then the newest. Null where there is none, or it was deleted. */
   ofPlan(plan: number): Rest | null;
-  /** The serial of the plan that a job is the rest of; null where it is none. */
-  planOf(job: number): number | null;
+  /** The plan that a job is the rest of, and what of it stays; null where it is none. */
+  ofJob(job: number): { plan: number; stands: ReadonlySet<string> } | null;
 }
 
 interface Row {
@@ -33,7 +33,9 @@ export function openRests(connection: Connection): Rests {
      FROM rest JOIN job ON job.id = rest.job
      WHERE rest.plan = ? AND job.deletedAt IS NULL ORDER BY planned DESC, rest.job DESC LIMIT 1`,
   );
-  const planOf = connection.prepare<[number], { plan: number }>('SELECT plan FROM rest WHERE job = ?');
+  const ofJob = connection.prepare<[number], { plan: number; stands: string }>(
+    'SELECT plan, stands FROM rest WHERE job = ?',
+  );
   return {
     add: (job, plan, stands) => void add.run(job, plan, JSON.stringify([...stands])),
     ofPlan: (plan) => {
@@ -41,6 +43,9 @@ export function openRests(connection: Connection): Rests {
       if (!row) return null;
       return { job: row.job, name: row.name, isPlanned: row.planned === 1, stands: new Set(JSON.parse(row.stands)) };
     },
-    planOf: (job) => planOf.get(job)?.plan ?? null,
+    ofJob: (job) => {
+      const row = ofJob.get(job);
+      return row ? { plan: row.plan, stands: new Set(JSON.parse(row.stands)) } : null;
+    },
   };
 }

@@ -60,6 +60,11 @@ export function isCountedFromSawnEnd({ note }: Lot): boolean {
   return note.startsWith(LEFT_OF) && note.includes(FROM_SAWN_END);
 }
 
+/** True of a lot of pieces that a plan before had cut. */
+export function isOfCutPieces({ lot }: Lot): boolean {
+  return REST_MARK.exec(lot)?.[1] === 'cut';
+}
+
 /** Alike for parts that may be one lot. */
 function keyOf({ lot, kind, spoiled, squaring, isFromSawnEnd }: Part): string {
   const [, of] = REST_MARK.exec(lot.lot) ?? [];

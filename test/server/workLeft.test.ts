@@ -253,6 +253,46 @@ describe('once what was left is a job of its own', () => {
     expect(await register(next)).toContain('what lies in her by that plan is in the record of that plan');
   });
 
+  test('a plan of the rest of that tells of every plan before it, and what still goes in by them first', async () => {
+    const { serial, rest, isIn, stands } = await withRest();
+    const next = planFor(rest);
+    const { plan } = trialPair();
+    const v2 = plan.voids.findIndex((told) => told.void === 'V2');
+    const inV2 = plan.bundles.filter((bundle) => bundle.void === 'V2');
+    const made = await world.post(`/plans/${next}/left`, { cut: 'all', [`keep.${v2}.${inV2[0]!.run}`]: 'on' });
+    const last = planFor(Number(/\/jobs\/(\d+)/.exec(made.headers.get('location')!)![1]));
+    const lacking = (own: typeof stands) => markRanges(own.map(({ bundle }) => bundle)).join(', ');
+    const text = await world.text(`/plans/${last}`);
+    expect(text).toContain(`This is a plan of what was left of <a href="/plans/${next}">`);
+    expect(text).toContain(`That was left of <a href="/plans/${serial}">plan ${serial}</a>`);
+    const told = (of: number, own: typeof stands) =>
+      `By <a href="/plans/${of}/stowed">plan ${of}</a> go in before anything of this one: ${lacking(own)}.`;
+    expect(text).toContain(told(next, inV2));
+    expect(text).toContain(
+      told(
+        serial,
+        stands.filter((one) => one !== isIn),
+      ),
+    );
+    const left = await world.text(`/plans/${last}/left`);
+    expect(left).toContain(`plan ${next}</a> ${lacking(inV2)} still go in,`);
+    const paper = async (name: string) => {
+      const file = await world.get(`/plans/${last}/papers/${name}.pdf`);
+      return textOf(await readPdf(new Uint8Array(await file.arrayBuffer()))).replaceAll(/\s+/g, ' ');
+    };
+    const first = `By plan ${next} go in before anything of this one: ${lacking(inV2)}.`;
+    expect(await paper('stowage')).toContain(first);
+    const register = await paper('ballast-register');
+    expect(register).toContain(first);
+    expect(register).toContain(
+      `what was left of plan ${next}, that of plan ${serial}: what lies in her by those plans`,
+    );
+    await world.post(`/plans/${next}/stowed`, {
+      ...Object.fromEntries(inV2.map((one) => [`in.${plan.bundles.indexOf(one)}`, 'on'])),
+    });
+    expect(await world.text(`/plans/${last}`)).not.toContain(told(next, inV2));
+  });
+
   test('and deleted again, the plan before holds as it did', async () => {
     const { serial, rest, gone } = await withRest();
     planFor(rest);
