@@ -7,6 +7,7 @@
  */
 import type { Job } from '../job/job.ts';
 import { lotMassPerMetre } from '../job/lot.ts';
+import { isOfOneSteel } from './lotsLeft.ts';
 import type { Plan } from './plan.ts';
 
 export interface FirstCuts {
@@ -27,7 +28,7 @@ export interface FirstCuts {
 export interface Corrections {
   kerf: number | null;
   tolerance: number | null;
-  /** By lot, the lots that the bundle's bars came from; `planned` is what the plan reckons with, kg/m. */
+  /** By lot, the lots that the bundle's bars came from, and in a rest what else is left of them; `planned` is what the plan reckons with, kg/m. */
   massPerMetre: { lot: string; planned: number; value: number }[];
   /** What could not be worked out, or looks wrong, in sentences. */
   notes: string[];
@@ -96,8 +97,9 @@ function massesOf(job: Job, plan: Plan, cuts: FirstCuts, notes: string[]): Corre
     );
     return [];
   }
+  const weighed = job.pile.filter(({ lot }) => lots.has(lot));
   return job.pile
-    .filter(({ lot }) => lots.has(lot))
+    .filter((lot) => weighed.some((own) => isOfOneSteel(own, lot)))
     .map((lot) => ({
       lot: lot.lot,
       planned: Math.round(lotMassPerMetre(lot, job.steel.density) * 1000) / 1000,

@@ -60,6 +60,12 @@ export function isCountedFromSawnEnd({ note }: Lot): boolean {
   return note.startsWith(LEFT_OF) && note.includes(FROM_SAWN_END);
 }
 
+/** True where the steel of both lots is that of one lot of the pile as it was at first. */
+export function isOfOneSteel(one: Lot, other: Lot): boolean {
+  const first = ({ lot }: Lot) => lot.replace(REST_MARK, '');
+  return first(one) === first(other) && canonicalJson(one.section) === canonicalJson(other.section);
+}
+
 /** True of a lot of pieces that a plan before had cut. */
 export function isOfCutPieces({ lot }: Lot): boolean {
   return REST_MARK.exec(lot)?.[1] === 'cut';

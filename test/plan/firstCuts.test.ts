@@ -31,6 +31,16 @@ test('a kerf or a tolerance that no saw has is not believed', () => {
   expect([kerf, tolerance, notes.length]).toEqual([null, null, 2]);
 });
 
+test('a bundle of what is left weighs for all that is left of its steel, and for no other of its name', () => {
+  const bundle = plan.bundles.find((candidate) => candidate.section.shape === 'round')!;
+  const lot = job.pile.find((own) => own.lot === 'B')!;
+  const other = { ...lot, lot: 'B begun 2', section: { shape: 'round', diameter: 99 } as const };
+  const rest = ['B cut', 'B left over', 'BB'].map((mark) => ({ ...lot, lot: mark }));
+  const cuts = { ...NOTHING, bundle: bundle.bundle, weighed: bundle.mass };
+  const { massPerMetre } = correctFromCuts({ ...job, pile: [...job.pile, ...rest, other] }, plan, cuts);
+  expect(massPerMetre.map((own) => own.lot)).toEqual(['B', 'B cut', 'B left over']);
+});
+
 test('a bundle weighed as planned gives back the mass per metre of its lots', () => {
   const bundle = plan.bundles.find((candidate) => candidate.section.shape === 'round')!;
   const { massPerMetre, notes } = correctFromCuts(job, plan, {
