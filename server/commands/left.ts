@@ -6,7 +6,8 @@ import { readJob, readJobValue } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import type { CutSoFar } from '../../src/plan/pileLeft.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { stopsOf } from '../../src/plan/stops.ts';
+import { standingOf } from '../../src/plan/standing.ts';
+import { markRanges, stopsOf } from '../../src/plan/stops.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { readLengths, readMarks } from '../form/markList.ts';
@@ -122,6 +123,10 @@ export async function runLeft(
       'Untie every bundle that does not stay, finish a run or is kept, take its tag off, and strike out the numbers on pieces not stowed: the next plan gives them anew.',
     ]);
   }
+  const runs = standingOf(job, plan, done.stowed, new Map(), done.unfinished, done.kept).flatMap((own) => own.runs);
+  const first = runs.flatMap(({ lacking }) => lacking.map(({ bundle }) => bundle));
+  if (first.length > 0)
+    printLines(err, [`Stow by this plan, before anything of the next: ${markRanges(first).join(', ')}.`]);
   out.write(text);
   return EXIT.done;
 }

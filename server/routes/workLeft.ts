@@ -6,7 +6,7 @@ import { massNow } from '../../src/plan/massNow.ts';
 import type { CutSoFar } from '../../src/plan/pileLeft.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { bundlesIn, recordIn, recordOf } from '../../src/plan/record.ts';
-import { type Standing, standingOf } from '../../src/plan/standing.ts';
+import { restNameOf, type Standing, standingOf } from '../../src/plan/standing.ts';
 import { markRanges, stopsOf } from '../../src/plan/stops.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
 import type { Context } from '../app.ts';
@@ -82,6 +82,7 @@ export function workLeftRoutes(context: Context): Router {
     const record = recordOf(store.records.of(row.serial));
     const recorded = bundlesIn(record);
     const standing = standingOf(job, plan, recorded, weighed);
+    const names = new Set(job.voids.map((stated) => stated.void));
     const voids = plan.voids.flatMap((told, index) => {
       const own = plan.bundles.filter((bundle) => bundle.void === told.void);
       const isIn = own.filter(({ bundle }) => recorded.has(bundle));
@@ -104,6 +105,7 @@ export function workLeftRoutes(context: Context): Router {
           }),
           runs: isIn.length === own.length ? [] : showRuns(here),
           isTaken: here?.isWhole ?? false,
+          restName: restNameOf(told.void, names),
         },
       ];
     });

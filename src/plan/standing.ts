@@ -108,7 +108,7 @@ export function stretchesKept(
   const most = target === 0 ? 0 : left(stated.most);
   return {
     ...laid,
-    void: restOf(stated.void, taken),
+    void: restNameOf(stated.void, taken),
     holdDown: undefined,
     ...(target !== undefined && { target: Math.min(target, most ?? target) }),
     ...(most !== undefined && { most }),
@@ -154,7 +154,7 @@ const NAME_LONGEST = 200;
 const REST = / rest( \d+)?$/;
 
 /** `V3 rest`; of a void that is a rest itself, and where that is taken, the next number: `V3 rest 2`. */
-function restOf(name: string, taken: ReadonlySet<string>): string {
+export function restNameOf(name: string, taken: ReadonlySet<string>): string {
   const [end, number] = REST.exec(name) ?? [''];
   const base = `${name.slice(0, name.length - end.length)} rest`;
   // What lies beside it from the rests before bears the marks of those.

@@ -7,7 +7,7 @@ import { digest8, planDigest } from '../../../server/planDigest.ts';
 import { runProgram } from '../../../server/program.ts';
 import { jobDigest } from '../../../src/job/digest.ts';
 import { readJobValue } from '../../../src/job/readJob.ts';
-import { stopsOf } from '../../../src/plan/stops.ts';
+import { markRanges, stopsOf } from '../../../src/plan/stops.ts';
 import { workLeft } from '../../../src/plan/workLeft.ts';
 import { trialJobInput, trialPair } from '../../plan/trialPlan.ts';
 import { Capture } from '../capture.ts';
@@ -73,7 +73,12 @@ describe('kentledge left', () => {
 
   test('keeps runs that are tied', async () => {
     const { bundle } = plan.bundles.find((own) => own.void === 'V1')!;
-    const { out } = await left({ cut: 'all', keep: `V2, ${bundle}` });
+    const { out, err } = await left({ cut: 'all', keep: `V2, ${bundle}` });
+    const run = plan.bundles.find((own) => own.bundle === bundle)!.run;
+    const own = plan.bundles.filter((one) => one.void === 'V2' || (one.void === 'V1' && one.run === run));
+    expect(err).toContain(
+      `Stow by this plan, before anything of the next: ${markRanges(own.map((one) => one.bundle)).join(', ')}.`,
+    );
     const kept = new Set(
       plan.bundles.flatMap((own) => (own.void === 'V2' || own.bundle === bundle ? [own.bundle] : [])),
     );
