@@ -46,6 +46,9 @@ export function jobsRoutes(context: Context): Router {
     const draft = draftOf(store.jobs.body(id));
     const copy = addDraft(context, { ...draft, name: `${nameOf(draft)} (copy)`.slice(0, 200) });
     setUnits(store.settings, copy, unitsOf(store.settings, id));
+    // What stands by the plan before stands beside the copy, too.
+    const rest = store.rests.ofJob(id);
+    if (rest) store.rests.add(copy, rest.plan, rest.stands);
     see(response, copy);
   });
 

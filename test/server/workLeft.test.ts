@@ -293,6 +293,15 @@ describe('once what was left is a job of its own', () => {
     expect(await world.text(`/plans/${last}`)).not.toContain(told(next, inV2));
   });
 
+  test('a copy of it is a rest of that plan, too', async () => {
+    const { serial, rest, stands } = await withRest();
+    const copy = await world.post(`/jobs/${rest}/copy`);
+    const text = await world.text(copy.headers.get('location')!);
+    expect(text).toContain(`What was left of <a href="/plans/${serial}">`);
+    const kept = world.store.rests.ofJob(Number(/\d+$/.exec(copy.headers.get('location')!)![0]))!.stands;
+    expect([...kept].sort()).toEqual(stands.map(({ bundle }) => bundle).sort());
+  });
+
   test('and deleted again, the plan before holds as it did', async () => {
     const { serial, rest, gone } = await withRest();
     planFor(rest);
