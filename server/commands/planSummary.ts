@@ -5,6 +5,7 @@ import { marginsOf } from '../../src/balance/limits.ts';
 import { missLines } from '../../src/balance/miss.ts';
 import { weightsAboard } from '../../src/balance/moments.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
+import { unplacedLines } from '../../src/balance/unplaced.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { pileMass } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
@@ -125,7 +126,7 @@ function afloatLines(job: Job, plan: Plan): string[] {
   if (!job.vessel) return [];
   const effect = effectOf(job.vessel, weightsAboard(job, plan));
   const passed = marginsOf(job.vessel, effect).margins.filter((margin) => !margin.holds);
-  const lines = [...missLines(job, plan), ...passed.map((margin) => margin.text)];
+  const lines = [...unplacedLines(job, plan), ...missLines(job, plan), ...passed.map((margin) => margin.text)];
   return [`Afloat: ${sentenceOf(effect)}`, ...lines.map((line) => `        ${line}`)];
 }
 

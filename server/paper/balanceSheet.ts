@@ -12,6 +12,7 @@ import { questionsOf } from '../../src/balance/questions.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
 import { rollByVoid, sentenceOf } from '../../src/balance/telling.ts';
 import { stowedWeights } from '../../src/balance/trial.ts';
+import { unplacedLines } from '../../src/balance/unplaced.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
 import { voidTitle } from '../../src/drawing/laid.ts';
 import { listedScene } from '../../src/drawing/listed.ts';
@@ -35,7 +36,7 @@ export async function writeBalanceSheet(job: Job, made: Plan, options: PaperOpti
   const answer = effect ? tell(paper, sentenceOf(effect)) : W.noVessel;
   writeParagraph(paper, answer, { size: 12, weight: 'bold' }, { below: 2, keep: 60 });
   writeParagraph(paper, plan === made ? W.intro : `${W.intro} ${W.scaled}`, { size: 9 });
-  for (const question of questionsOf(job, plan)) {
+  for (const question of [...unplacedLines(job, plan), ...questionsOf(job, plan)]) {
     writeParagraph(paper, tell(paper, question), { size: 10, weight: 'bold' }, { above: 3 });
   }
   for (const line of missLines(job, plan)) {

@@ -1,6 +1,7 @@
 /** The breaking-out sheet: for a survey, the order in which all of it comes out over all voids and goes back. */
 import type { Writable } from 'node:stream';
 import { type BreakOut, breakOutOf, type OutStep } from '../../src/balance/breakOut.ts';
+import { unplacedLines } from '../../src/balance/unplaced.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
@@ -32,6 +33,7 @@ export async function writeBreakingOut(job: Job, plan: Plan, options: PaperOptio
     writeParagraph(paper, W.nothing, { size: 10 });
     return closePaper(paper);
   }
+  for (const words of unplacedLines(job, plan)) writeParagraph(paper, words, { size: 9, weight: 'bold' }, { below: 3 });
   writeFacts(paper, job, plan, told);
   await writeSteps(paper, job, plan, record, told);
   await closePaper(paper);

@@ -2,6 +2,7 @@
 import { amount } from '../../src/balance/amount.ts';
 import { loadingOf } from '../../src/balance/loading.ts';
 import { listNow, presentList, sizeOf } from '../../src/balance/present.ts';
+import { unplacedLines } from '../../src/balance/unplaced.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -50,7 +51,11 @@ export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Pl
     writeParagraph(paper, tell(paper, words), { size: 10, weight: 'bold' }, { below: 3 });
   }
   const passed = limitsPassed(job, plan).map((words) => tell(paper, words));
-  for (const words of [...passed, ...tooHeavyLines(paper, job, made, weighed ?? new Map())]) {
+  for (const words of [
+    ...unplacedLines(job, plan),
+    ...passed,
+    ...tooHeavyLines(paper, job, made, weighed ?? new Map()),
+  ]) {
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   const sequence = loadingOf(job, made, weighed);

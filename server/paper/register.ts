@@ -2,6 +2,7 @@
 import type { Writable } from 'node:stream';
 import { byScale } from '../../src/balance/byScale.ts';
 import { allInVoids } from '../../src/balance/moments.ts';
+import { unplacedLines } from '../../src/balance/unplaced.ts';
 import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { vesselScene } from '../../src/drawing/vessel.ts';
@@ -38,6 +39,7 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   drawScene(doc, letters, scene, left, paper.y);
   paper.y += scene.height * MM + 4;
   const weighings = weighingsOf(job, plan, masses);
+  for (const words of unplacedLines(job, plan)) writeParagraph(paper, words, { size: 9, weight: 'bold' }, { below: 4 });
   await writeVoids(paper, job, plan, asWeighed, weighings);
   writeWeighed(paper, weighings);
   for (const words of tooHeavyLines(paper, job, plan, masses))

@@ -6,6 +6,7 @@ import { centreOf, trialWeight, type Weight, weightsAboard } from '../../src/bal
 import { questionsOf } from '../../src/balance/questions.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import { tooMuch } from '../../src/balance/tooMuch.ts';
+import { unplacedLines } from '../../src/balance/unplaced.ts';
 import { againstUpright } from '../../src/balance/upright.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
 import { listedScene } from '../../src/drawing/listed.ts';
@@ -29,17 +30,31 @@ export interface AfloatView {
   assumed: string[];
   /** What has to be asked before ballast is put in at all. */
   questions: string[];
+  /** What is reckoned from places that nobody stated. */
+  unplaced: string[];
   /** How near the plan comes to the effect wanted of it; none where none was stated, or there is no plan. */
   missed: string[];
 }
 
 export function showAfloat(job: Job, plan: Plan): AfloatView {
-  return { ...showEffect(job, weightsAboard(job, plan), questionsOf(job, plan)), missed: missLines(job, plan) };
+  return {
+    ...showEffect(job, weightsAboard(job, plan), questionsOf(job, plan)),
+    missed: missLines(job, plan),
+    unplaced: unplacedLines(job, plan),
+  };
 }
 
 /** The same of any weights, planned or only thought of. */
 export function showEffect(job: Job, weights: readonly Weight[], questions: string[]): AfloatView {
-  const none = { picture: null, listPicture: null, limits: [], unanswered: [], assumed: [], missed: [] };
+  const none = {
+    picture: null,
+    listPicture: null,
+    limits: [],
+    unanswered: [],
+    assumed: [],
+    missed: [],
+    unplaced: unplacedLines(job),
+  };
   if (!job.vessel) return { ...none, sentence: null, questions };
   const effect = effectOf(job.vessel, weights);
   const { margins, unanswered } = marginsOf(job.vessel, effect);
@@ -86,7 +101,8 @@ export function showBefore(job: Job): string[] {
   const weights = job.voids.map((space) => trialWeight(space, space.target ?? 0, steel.density));
   const mass = aims.ballast ?? weights.reduce((sum, weight) => sum + weight.mass, 0);
   const spread = mass > 0 ? (centreOf(weights) ?? centreOf(weights.map((weight) => ({ ...weight, mass: 1 })))) : null;
-  if (!spread) return questionsOf(job);
+  const asked = [...unplacedLines(job), ...questionsOf(job)];
+  if (!spread) return asked;
   const middle = (range: [number, number] | undefined, usual: number) => (range ? (range[0] + range[1]) / 2 : usual);
   const { x, y, z } = aims.centre ?? {};
   const whole = { mass, x: middle(x, vessel.lcf ?? spread.x), y: middle(y, spread.y), z: middle(z, spread.z) };
@@ -99,7 +115,7 @@ export function showBefore(job: Job): string[] {
     ...(much ? [much.text] : []),
     ...passed.map((text) => `With ${Math.round(mass)} kg of ballast: ${text}`),
     ...(against ? [against] : []),
-    ...questionsOf(job),
+    ...asked,
   ];
 }
 

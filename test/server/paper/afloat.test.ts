@@ -302,3 +302,17 @@ describe('balance sheet', () => {
     expect(await said('stowage.pdf', {})).not.toContain('TOO HEAVY');
   });
 });
+
+describe('places that nobody stated', () => {
+  test('every paper that tells what hangs on them says so, and none does where they are stated', async () => {
+    const voids = TRIAL.job.voids.map((space) => ({ ...space, origin: { x: 0, y: 0, z: 0 } }));
+    for (const file of ['ballast-register.pdf', 'balance.pdf', 'stowage.pdf', 'breaking-out.pdf']) {
+      const pages = await readPdf(await write(file, { ...TRIAL.job, voids }, TRIAL.plan));
+      expect(textOf(pages), file).toMatch(/lies? in her is not stated/);
+      expect(overlapping(pages), file).toEqual([]);
+      const stated = TRIAL.job.voids.map((space) => ({ ...space, origin: { x: 2, y: 0, z: 0.3 } }));
+      const placed = await readPdf(await write(file, { ...TRIAL.job, voids: stated }, TRIAL.plan));
+      expect(textOf(placed), file).not.toMatch(/in her is not stated/);
+    }
+  });
+});
