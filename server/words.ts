@@ -2,7 +2,7 @@
  * Figures and times as the pages print them. Thin spaces part thousands; times are those of the server's own clock.
  */
 import { sideWords } from '../src/balance/present.ts';
-import { fixed, printFeet, printPounds, type Units } from '../src/units.ts';
+import { fixed, printFeet, printOther, printPounds, type Units } from '../src/units.ts';
 import { tellIn, unbroken } from './otherUnits.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
@@ -26,9 +26,14 @@ function millimetres(value: number): string {
   return `${figure(value, 1)} mm`;
 }
 
+/** A length in metres with so many decimals at most: `405.4 m`. */
+function metres(value: number, decimals: number): string {
+  return `${figure(value, decimals)} m`;
+}
+
 /** A centre in metres in the vessel's coordinates: `3.94 m forward, 0.007 m to port, 0.47 m up`. */
-export function centre({ x, y, z }: { x: number; y: number; z: number }): string {
-  return `${figure(x, 2)} m forward, ${figure(Math.abs(y), 3)} m ${sideWords(y)}, ${figure(z, 2)} m up`;
+export function centre({ x, y, z }: { x: number; y: number; z: number }, print = metres): string {
+  return `${print(x, 2)} forward, ${print(Math.abs(y), 3)} ${sideWords(y)}, ${print(z, 2)} up`;
 }
 
 /** Every way to print, in the units of a job. What is stated and computed stays in millimetres and kilograms. */
@@ -38,9 +43,12 @@ export function wordsIn(units: Units): Words {
   const place = (value: number): string => figure(value, 1);
   const bulk = (sizes: readonly number[]): string => `${sizes.map(place).join(' × ')} mm`;
   const times = { percent, duration, moment, day, many };
-  const lengths = { millimetres, place, bulk, centre };
+  const lengths = { millimetres, metres, place, bulk, centre: (at: Parameters<typeof centre>[0]) => centre(at) };
   const words = { units, figure, kilograms, limit: kilograms, ...lengths, ...times, tell, tellOn };
   if (units === 'metric') return words;
+  // Feet are reckoned from the length itself: from metres already rounded an 8' bar came out as 7.87 ft.
+  const inFeet = (value: number, decimals: number): string =>
+    `${printOther(value, 'm', 'nearest', decimals)} (${metres(value, decimals)})`;
   return {
     ...words,
     kilograms: (value) => `${printPounds(value)} (${kilograms(value)})`,
@@ -48,7 +56,8 @@ export function wordsIn(units: Units): Words {
     millimetres: (value) => `${unbroken(printFeet(value, 32))} (${millimetres(value)})`,
     place: (value) => `${unbroken(printFeet(value, 32))} (${place(value)})`,
     bulk: (sizes) => `${sizes.map((mm) => unbroken(printFeet(mm, 16, 'up'))).join(' × ')} (${bulk(sizes)})`,
-    centre: (at) => tell(centre(at)),
+    metres: inFeet,
+    centre: (at) => centre(at, inFeet),
   };
 }
 
@@ -63,7 +72,9 @@ export interface Words {
   place: (value: number) => string;
   /** Outer sizes, mm: not rounded down in inches, for it has to go through an opening. */
   bulk: (sizes: readonly number[]) => string;
-  centre: typeof centre;
+  /** A length in metres, with so many decimals at most in metres. */
+  metres: typeof metres;
+  centre: (at: { x: number; y: number; z: number }) => string;
   percent: typeof percent;
   duration: typeof duration;
   moment: typeof moment;

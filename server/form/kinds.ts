@@ -189,6 +189,19 @@ function readMetres(text: string): number | null {
   return length === null ? null : length / 1000;
 }
 
+/** Of a text of several items, those that can not be read, each as it was typed; none of a kind that holds one value. */
+export function unreadItems(kind: Kind, text: string): string[] {
+  const [split, read] = ITEMS[kind] ?? [];
+  return split && read ? split(text).filter((item) => read(item) === null) : [];
+}
+
+const ITEMS: Partial<Record<Kind, [split: (text: string) => string[], read: (item: string) => unknown]>> = {
+  lengths: [splitList, readAlike],
+  spans: [splitList, readSpan],
+  readings: [splitLines, readReading],
+  taped: [splitLines, readTaped],
+};
+
 /** How many bars a text of lengths stands for; null where it can not be read. */
 export function countLengths(text: string): number | null {
   const alike = readAll(splitList(text), readAlike);

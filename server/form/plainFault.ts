@@ -3,7 +3,7 @@ import type { Fault } from '../../src/fault.ts';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { isBareFraction, twoReadings } from '../../src/units.ts';
 import type { Field } from './field.ts';
-import { countLengths, type Kind, MEASURED_AT_MOST } from './kinds.ts';
+import { countLengths, type Kind, MEASURED_AT_MOST, unreadItems } from './kinds.ts';
 import { inPageWords } from './labels.ts';
 import { listAt } from './path.ts';
 
@@ -71,14 +71,30 @@ function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = '')
     return { ...fault, message, remedy: 'Check the counts; bars alike need one length and their count.' };
   }
   const told = text.length > TOLD_AT_MOST ? `${text.slice(0, TOLD_AT_MOST - 1)}…` : text;
-  if (/^pile\[\d+\]\.length$/.test(fault.path) && /\d\s*(;|,\s|×)\s*\d/.test(text)) {
+  if (/^pile\[\d+\]\.length$/.test(fault.path) && /[\d"'″′”’]\s*(;|,\s|×)\s*\d/.test(text)) {
     const message = `“${told}” are several lengths.`;
     return { ...fault, message, remedy: 'Put them under “Each bar as measured”: 5480; 5475; 5210 × 3.' };
   }
   const remedy = HOW_TO_WRITE[kind]?.(example) ?? inPageWords(fault.remedy, fault.path);
   const fraction = SEVERAL.has(kind) ? BARE_FRACTION.exec(text)?.[0] : undefined;
   const unit = fraction === undefined ? '' : ` A fraction needs its unit: ${fraction}" if it is inches.`;
-  return { ...fault, message: `“${told}” can not be read here.`, remedy: `${remedy}${unit}` };
+  return {
+    ...fault,
+    message: `${unreadOf(kind, text) ?? `“${told}”`} can not be read here.`,
+    remedy: `${remedy}${unit}`,
+  };
+}
+
+/** Of so many unreadable items each is told. */
+const ITEMS_TOLD = 3;
+
+/** Which of several items can not be read: ten lengths off a sheet are not looked through for the slip in one. Null where they are too long to tell. */
+function unreadOf(kind: Kind, text: string): string | null {
+  const items = unreadItems(kind, text).map((item) => item.trim());
+  const told = items.slice(0, ITEMS_TOLD);
+  if (told.length === 0 || told.some((item) => item.length > TOLD_AT_MOST)) return null;
+  const more = items.length > told.length ? ` and ${items.length - told.length} more` : '';
+  return `${told.map((item) => `“${item}”`).join(', ')}${more}`;
 }
 
 /** How a field of each kind is written, for who wrote it otherwise; `example` is the one that stands in its hint. */

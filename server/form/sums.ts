@@ -74,12 +74,12 @@ function aloneOf(draft: unknown): number | null {
 }
 
 /** `3.85 kg/m · 65.6 m · 253 kg`. */
-export function tellLot(sums: LotSum, { figure, kilograms, tell }: Words): string {
+export function tellLot(sums: LotSum, { figure, kilograms, metres: print, tell }: Words): string {
   const { perMetre, weighed, metres, mass, heaviest, alone } = sums;
   if (perMetre === null || mass === null || heaviest === null)
     return 'Weigh one bar: this section has no computed mass.';
-  const length = tell(`${figure(perMetre, 2)} kg/m${weighed ? ' as weighed' : ''} · ${figure(metres, 1)} m`);
-  const sum = `${length} · ${kilograms(mass)}`;
+  const each = tell(`${figure(perMetre, 2)} kg/m${weighed ? ' as weighed' : ''}`);
+  const sum = `${each} · ${print(metres, 1)} · ${kilograms(mass)}`;
   if (heaviest > (alone ?? HEAVY_BUNDLE))
     return `${sum} · a whole bar is ${kilograms(heaviest)}: two people or rollers`;
   return alone === null ? sum : `${sum} · one person carries a whole bar`;
@@ -87,8 +87,8 @@ export function tellLot(sums: LotSum, { figure, kilograms, tell }: Words): strin
 
 export function tellPile(
   { bars, metres, mass, partial }: Omit<PileSum, 'lots'>,
-  { figure, kilograms, many, tell }: Words,
+  { kilograms, many, metres: print }: Words,
 ): string {
-  const sum = `${many(bars, 'bar')}, ${tell(`${figure(metres, 1)} m`)}, ${kilograms(mass)}`;
+  const sum = `${many(bars, 'bar')}, ${print(metres, 1)}, ${kilograms(mass)}`;
   return partial ? `${sum}, as far as the lines can be read` : sum;
 }

@@ -2,11 +2,20 @@
 
 import { expect, test } from 'vitest';
 import { MAKING_WORDS } from '../../server/paper/makingWords.ts';
-import { centre } from '../../server/words.ts';
+import { centre, wordsIn } from '../../server/words.ts';
 
 test('a centre is told by its side, never by a minus', () => {
   expect(centre({ x: 3.938, y: -0.0071, z: 0.47 })).toBe('3.94 m forward, 0.007 m to port, 0.47 m up');
   expect(centre({ x: 3.938, y: 0.25, z: 0.4 })).toBe('3.94 m forward, 0.25 m to starboard, 0.4 m up');
+});
+
+test('feet come from the length, not from metres already rounded', () => {
+  const { centre: place, metres } = wordsIn('inches');
+  expect(metres(2.4384, 1)).toBe('8.00 ft (2.4 m)');
+  expect(wordsIn('metric').metres(2.4384, 1)).toBe('2.4 m');
+  expect(place({ x: 0.4574, y: -0.0041, z: 0.0863 })).toBe(
+    '1.50 ft (0.46 m) forward, 0.013 ft (0.004 m) to port, 0.28 ft (0.09 m) up',
+  );
 });
 
 test('a single cut is one on the making list', () => {

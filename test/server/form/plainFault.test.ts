@@ -51,6 +51,14 @@ test('every field with a notation of its own shows the example of its hint to wh
   }
 });
 
+test('of many lengths those that can not be read are told, each as it was typed', () => {
+  const told = (text: string) => toldOf(typed({ 'pile[0].lengths': text }), 'pile[0].lengths')[0];
+  const most = `17' 11 3/4"; 15’ 6 ½”; 12ft 3in; 11' 8; `;
+  expect(told(`${most}7-6; 8'`)).toMatch(/^“7-6” can not be read here\. Write them as /);
+  expect(told(`${most}7-6; 1,280; about 8', ?, 2210`)).toMatch(/^“7-6”, “1,280”, “about 8'” and 1 more can not be/);
+  expect(told(`5210; ${'long '.repeat(40)}`)).toMatch(/^“5210; long .*…” can not be read here\./);
+});
+
 test('a name of spaces alone is asked for like an empty one; from a file it is told as what it is', () => {
   expect(toldOf(typed({ 'voids[0].void': '   ' }, aBox()), 'voids[0].void')).toEqual(['Still to fill in. ']);
   const draft = { ...aBox(), pile: [{ lot: ' ', section: { shape: 'round', diameter: 32 }, length: 3000 }] };
@@ -58,7 +66,7 @@ test('a name of spaces alone is asked for like an empty one; from a file it is t
 });
 
 test('several lengths in the field of one are told where they go', () => {
-  for (const text of ['2210; 2190', '2210, 2190', '2210 × 3']) {
+  for (const text of ['2210; 2190', '2210, 2190', '2210 × 3', `7' 3"; 7' 2"`, '7’ 3”, 7’ 2”']) {
     expect(toldOf(typed({ 'pile[0].length': text }, aBox()), 'pile[0].length')).toEqual([
       `“${text}” are several lengths. Put them under “Each bar as measured”: 5480; 5475; 5210 × 3.`,
     ]);
