@@ -27,14 +27,15 @@ export interface ReadTicks {
  * shown, `lies.N` and `told.N` are its note and what that said when the page was shown. Only what differs from what was
  * shown is written: what came in since from another phone stays, and a form that is sent twice writes once. `ago.N` is how
  * long before it was sent it was ticked, ms, where it could not be sent at once; what was written of that bundle in the
- * meantime stands. `whole` is the number of a void that is in as a whole.
+ * meantime stands. `said.N` is the same of its note: what another wrote in the meantime stands, and the note that waited is
+ * kept before it. `whole` is the number of a void that is in as a whole.
  */
 export function readTicks(form: Posted, plan: Plan, record: Recorded, now: Date): ReadTicks {
   const whole = plan.voids.find((_, index) => form.get('whole') === String(index))?.void;
   const entries: Entry[] = [];
   const refused = new Map<string, Refused>();
   for (const [n, { bundle, void: space }] of plan.bundles.entries()) {
-    const { state, lies, written } = recordIn(record, bundle);
+    const { state, lies, said, written } = recordIn(record, bundle);
     const ticked = new Date(now.getTime() - waitOf(form.get(`ago.${n}`)));
     const at = localTime(ticked);
     const isWhole = space === whole;
@@ -46,9 +47,24 @@ export function readTicks(form: Posted, plan: Plan, record: Recorded, now: Date)
     if (note === undefined || tidy(note) === tidy(form.get(`told.${n}`) ?? '')) continue;
     const fault = noteFault(note);
     if (fault) refused.set(bundle, fault);
-    else if (tidy(note) !== lies) entries.push({ bundle, what: 'lies', note: tidy(note), at });
+    else if (tidy(note) !== lies) {
+      const typed = new Date(now.getTime() - waitOf(form.get(`said.${n}`)));
+      entries.push(...liesEntries(bundle, { note: tidy(note), typed }, { note: lies, at: said }, now));
+    }
   }
   return { entries, refused };
+}
+
+/** The last one counts: where another was said after this one was typed, that one is said again. */
+function liesEntries(
+  bundle: string,
+  { note, typed }: { note: string; typed: Date },
+  standing: { note: string; at: string | null },
+  now: Date,
+): Entry[] {
+  const entry: Entry = { bundle, what: 'lies', note, at: localTime(typed) };
+  if (standing.at === null || !isOvertaken(typed, standing.at, now)) return [entry];
+  return note === '' ? [] : [entry, { bundle, what: 'lies', note: standing.note, at: standing.at }];
 }
 
 /** A time still to come is of a clock that was put back since: it tells nothing. */

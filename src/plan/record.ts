@@ -40,6 +40,8 @@ export interface BundleRecord {
   written: string | null;
   /** How it lies otherwise than planned; empty where nothing is said. */
   lies: string;
+  /** When that was said; null where nothing ever was. */
+  said: string | null;
   /** As they were written, oldest first. */
   moves: Move[];
 }
@@ -51,6 +53,7 @@ const NOTHING: BundleRecord = {
   since: null,
   written: null,
   lies: '',
+  said: null,
   moves: [],
 };
 
@@ -154,13 +157,15 @@ function standOf(moves: Move[], written: string | null): BundleRecord {
   const place = moves.findLast(isPlace);
   const ashore = place?.did === 'left ashore';
   const last = ashore ? undefined : place;
+  const lying = moves.findLast(({ did }) => did === 'lies');
   return {
     state: !last ? 'not in' : last.did === 'lifted out' ? 'out' : 'in',
     ashore,
     stowed: moves.find(({ did }) => did === 'stowed')?.at ?? null,
     since: last?.at ?? null,
     written,
-    lies: moves.findLast(({ did }) => did === 'lies')?.note ?? '',
+    lies: lying?.note ?? '',
+    said: lying?.at ?? null,
     moves,
   };
 }

@@ -132,6 +132,86 @@ test('one that another wrote of in the meantime stands as that says; a page that
   await context.close();
 });
 
+test('two windows without a connection: neither writes over what the other has waiting, and any window sends it all', async () => {
+  const page = await openPage(browser, PHONE);
+  const context = page.context();
+  const address = `${world.address}/plans/${serial}/stowed`;
+  await page.goto(address);
+  const other = await context.newPage();
+  await other.goto(address);
+  await context.setOffline(true);
+  await boxOf(page, first).check();
+  await state(page, 'Not kept yet');
+  // What waits is shown in the other window, too.
+  await vi.waitFor(async () => expect(await boxOf(other, first).isChecked()).toBe(true), { timeout: 10_000 });
+  await boxOf(other, second).check();
+  await state(other, 'Not kept yet');
+  await page.close();
+  await other.close();
+  await context.setOffline(false);
+  const again = await context.newPage();
+  await again.goto(address);
+  await state(again, 'Kept.');
+  expect(told().sort()).toEqual([`${first} in`, `${second} in`]);
+  expect(await again.evaluate(() => localStorage.length)).toBe(0);
+  await context.close();
+});
+
+test('two phones without a connection: the later act counts whichever comes first, and who is contradicted is told', async () => {
+  const [one, other] = [await openPage(browser, PHONE), await openPage(browser, PHONE)];
+  const address = `${world.address}/plans/${serial}/stowed`;
+  await one.goto(address);
+  await boxOf(one, first).check();
+  await state(one, 'Kept.');
+  await other.goto(address);
+  for (const page of [one, other]) await page.context().setOffline(true);
+  // The first phone takes it away and says how another lies; later the other says so otherwise, and leaves the tick.
+  await boxOf(one, first).uncheck();
+  await boxOf(one, third).check();
+  const lies = (page: Page) => page.locator(`[name="lies.${plan.bundles.findIndex((own) => own.bundle === second)}"]`);
+  const say = (page: Page, words: string) =>
+    lies(page).evaluate((field, text) => {
+      (field as HTMLTextAreaElement).value = text;
+      for (const type of ['input', 'change']) field.dispatchEvent(new Event(type, { bubbles: true }));
+    }, words);
+  await say(one, 'on edge');
+  await wait(1500);
+  await say(other, '20 mm to port');
+  await state(other, 'Not kept yet');
+  await other.context().setOffline(false);
+  await state(other, 'Kept.');
+  await wait(500);
+  await one.context().setOffline(false);
+  await state(one, `How ${second} lies was said since by another`);
+  expect(await lies(one).inputValue()).toBe('20 mm to port');
+  expect(told().filter((line) => line === `${second} lies`)).toHaveLength(3);
+  expect(told().filter((line) => line === `${first} undone` || line === `${third} in`)).toHaveLength(2);
+  // The other still shows what it was shown: with its next tick it is told.
+  await boxOf(other, second).check();
+  await state(other, `Since, by another: ${first} not in, ${third} in.`);
+  expect(await boxOf(other, first).isChecked()).toBe(false);
+  expect(told().filter((line) => line === `${first} in`)).toHaveLength(1);
+  for (const page of [one, other]) await page.context().close();
+});
+
+test('a tick whose answer was lost may have come in: unticked then, it is taken away', async () => {
+  const page = await openPage(browser, PHONE);
+  await page.goto(`${world.address}/plans/${serial}/stowed`);
+  await page.route('**/stowed?*', async (route) => {
+    await route.fetch();
+    await route.abort();
+  });
+  await boxOf(page, first).check();
+  await state(page, 'Not kept yet');
+  expect(told()).toEqual([`${first} in`]);
+  await page.unroute('**/stowed?*');
+  await wait(50);
+  await boxOf(page, first).uncheck();
+  await state(page, 'Kept.');
+  expect(told()).toEqual([`${first} in`, `${first} undone`]);
+  await page.context().close();
+});
+
 test('a note too long to keep is shown with what to do, and a bundle over one that is not in is told', async () => {
   const page = await openPage(browser, PHONE);
   await page.goto(`${world.address}/plans/${serial}/stowed`);
@@ -144,5 +224,9 @@ test('a note too long to keep is shown with what to do, and a bundle over one th
   await page.getByText('Say it shorter').waitFor();
   expect(await page.getByLabel(`How ${first} lies`).inputValue()).toHaveLength(600);
   expect(told()).toContain(`${first} in`);
+  // It stands as it was typed, whatever is ticked besides.
+  await boxOf(page, second).check();
+  await state(page, 'Kept.');
+  expect(await page.getByLabel(`How ${first} lies`).inputValue()).toHaveLength(600);
   await page.context().close();
 });

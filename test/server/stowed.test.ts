@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { NOTE_LONGEST } from '../../server/form/recordFields.ts';
 import { loadingOf } from '../../src/balance/loading.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
-import { restsOn } from '../../src/plan/record.ts';
+import { recordIn, recordOf, restsOn } from '../../src/plan/record.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { openWorld, type World } from './world.ts';
@@ -174,6 +174,21 @@ describe('stowed so far', () => {
     at('11:00', 'undone');
     await tick({ [`in.${n}`]: 'on' });
     expect(told().at(-1)).toBe(`${first} in`);
+  });
+
+  test('of two notes that waited on two phones the later one counts, whichever came first, and none is lost', async () => {
+    const n = numberOf(first);
+    const says = (note: string, minutes: number) =>
+      tick({ [`lies.${n}`]: note, [`said.${n}`]: String(60_000 * minutes), [`told.${n}`]: '' });
+    await says('20 mm to port', 30);
+    await says('on edge', 90);
+    expect(told()).toEqual([`${first} lies 20 mm to port`, `${first} lies on edge`, `${first} lies 20 mm to port`]);
+    expect(times()).toEqual(['2026-05-04T09:30:00.000Z', '2026-05-04T08:30:00.000Z', '2026-05-04T09:30:00.000Z']);
+    expect(recordIn(recordOf(world.store.records.of(serial)), first).lies).toBe('20 mm to port');
+    await says('', 90);
+    expect(told()).toHaveLength(3);
+    await says('upside down', 10);
+    expect(told().slice(3)).toEqual([`${first} lies upside down`]);
   });
 
   test('a void is ticked whole in one act, and nothing else with it', async () => {

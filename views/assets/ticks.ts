@@ -1,30 +1,28 @@
 /**
  * The list of what is stowed: each tick is kept as it is made, with its own time. What the connection loses waits in this
- * browser, also when the page is closed, and goes as soon as there is one.
+ * browser, also when the page is closed, and goes as soon as there is one, from whichever window on the plan is open.
  */
+import { isSame, openKept, type Waiting } from './waiting.ts';
 
 /** Another try while something waits, ms. */
 const AGAIN = 20_000;
 /** One try may take so long, ms: in a yard a line can hang. */
 const PATIENCE = 20_000;
 
-/** What was ticked, unticked or typed and is not kept yet: its text, null where unticked, and when. */
-interface Waiting {
-  value: string | null;
-  at: string;
-}
+/** So many bundles that another wrote of are named. */
+const NEWS_TOLD = 3;
 
 type Control = HTMLInputElement | HTMLTextAreaElement;
 
 export function keepTicks(form: HTMLFormElement): void {
-  const kept = `kentledge-ticks ${form.action}`;
-  const waiting = new Map<string, Waiting>(readKept(kept));
+  const key = `kentledge-ticks ${new URL(form.action).pathname}`;
+  const kept = openKept(key);
   const state = form.querySelector<HTMLElement>('[data-state]');
   let sending = false;
   let awaited = voidsNext();
 
-  for (const [name, { value }] of waiting) restore(form, name, value);
-  if (waiting.size > 0) void send();
+  restoreAll();
+  if (toSend().size > 0) void send();
 
   form.addEventListener('input', (event) => {
     const control = event.target as Control;
@@ -47,24 +45,37 @@ export function keepTicks(form: HTMLFormElement): void {
     void send();
   });
   addEventListener('online', () => void send());
+  // Another window on the plan ticked something that waits.
+  addEventListener('storage', (event) => {
+    if (event.key === key) restoreAll();
+  });
   setInterval(() => {
-    if (waiting.size > 0) void send();
+    if (toSend().size > 0) void send();
   }, AGAIN);
 
   function note(control: Control): void {
     const value = isTick(control) && !control.checked ? null : control.value;
-    waiting.set(control.name, { value, at: new Date().toISOString() });
-    store();
+    const before = kept.all().get(control.name);
+    const shown = form.querySelector(`[name="${CSS.escape(control.name.replace('in.', 'was.'))}"]`) !== null;
+    kept.put(control.name, { value, at: new Date().toISOString(), was: before?.was ?? shown });
+  }
+
+  function restoreAll(): void {
+    for (const [name, { value }] of kept.all()) restore(form, name, value);
+  }
+
+  /** All that waits, but for what was typed on another page of the plan: one too long to keep is shown where it was typed. */
+  function toSend(): Map<string, Waiting> {
+    return new Map([...kept.all()].filter(([name]) => name.startsWith('in.') || controlOf(form, name) !== null));
   }
 
   async function send(): Promise<void> {
     if (sending) return;
     sending = true;
-    const sent = new Map(waiting);
-    const body = new URLSearchParams();
-    for (const [name, value] of new FormData(form)) if (typeof value === 'string') body.append(name, value);
-    for (const [name, { at }] of sent)
-      if (name.startsWith('in.')) body.append(name.replace('in.', 'ago.'), String(Date.now() - Date.parse(at)));
+    const sent = toSend();
+    const body = bodyOf(form, sent);
+    // Without an answer nobody knows whether it came in: then unticking takes away what may stand.
+    if (navigator.onLine) for (const [name, one] of sent) if (one.value !== null) kept.put(name, { ...one, was: true });
     say('Keeping it …');
     const page = await post(body);
     sending = false;
@@ -78,21 +89,19 @@ export function keepTicks(form: HTMLFormElement): void {
       return;
     }
     if (page === 'refused') {
-      // The page that says what is wrong is shown as it would be without this.
-      waiting.clear();
-      store();
+      // The page that says what is wrong is shown as it would be without this; all that was done on this one goes with it.
+      kept.done(new Map([...kept.all()].filter(([name]) => sent.has(name) || controlOf(form, name) !== null)));
       form.submit();
       return;
     }
-    for (const [name, one] of sent) if (waiting.get(name) === one) waiting.delete(name);
-    store();
+    kept.done(sent);
     const marks = [...sent.keys()].map((name) => name.replace('in.', ''));
     const hanging = [...page.querySelectorAll<HTMLElement>('[data-hangs]')];
     const told = hanging.filter((line) => marks.includes(line.dataset.hangs ?? '')).map((line) => line.textContent);
     const next = page.querySelector<HTMLElement>('[data-next]')?.dataset.next;
-    putIn(page);
-    say(['Kept.', ...overtaken(sent), ...told, ...(next ? [`Next in: ${next}.`] : [])].join(' '));
-    if (waiting.size > 0) void send();
+    const news = putIn(page, sent);
+    say(['Kept.', ...overtaken(sent), ...news, ...told, ...(next ? [`Next in: ${next}.`] : [])].join(' '));
+    if (toSend().size > 0) void send();
   }
 
   /**
@@ -100,19 +109,25 @@ export function keepTicks(form: HTMLFormElement): void {
    * times told it would come before; whether the first came in is not always known.
    */
   function follow(sent: ReadonlyMap<string, Waiting>): void {
+    const waiting = kept.all();
     for (const [name, one] of sent) {
       const now = waiting.get(name);
-      if (now && now !== one) now.at = new Date().toISOString();
+      if (now && !isSame(now, one)) kept.put(name, { ...now, at: new Date().toISOString() });
     }
   }
 
-  /** Ticks that do not stand, since something was written of their bundles after they were made. */
+  /** What does not stand, since something was written of its bundle after it was done. */
   function overtaken(sent: ReadonlyMap<string, Waiting>): string[] {
+    const waiting = kept.all();
     return [...sent].flatMap(([name, { value }]) => {
-      const control = form.querySelector<Control>(`[name="${CSS.escape(name)}"]`);
-      if (!control || !isTick(control) || waiting.has(name) || control.checked === (value !== null)) return [];
-      const mark = control.closest('label')?.querySelector('strong')?.textContent;
-      return [`${mark} was written of since by another: it stands as shown.`];
+      const control = controlOf(form, name);
+      if (!control || waiting.has(name)) return [];
+      if (isTick(control))
+        return control.checked === (value !== null)
+          ? []
+          : [`${markOf(control)} was written of since by another: it stands as shown.`];
+      if (plain(control.value) === plain(value ?? '')) return [];
+      return [`How ${markOf(control)} lies was said since by another: that stands as shown, and yours before it.`];
     });
   }
 
@@ -126,8 +141,13 @@ export function keepTicks(form: HTMLFormElement): void {
     return response.status === 422 ? 'refused' : 'stale';
   }
 
-  /** What the server has takes the place of what is shown, but for what was ticked or typed since. */
-  function putIn(page: Document): void {
+  /**
+   * What the server has takes the place of what is shown, but for what was ticked or typed since. Returned is what stands
+   * otherwise than it was shown here, by another phone or window.
+   */
+  function putIn(page: Document, sent: ReadonlyMap<string, Waiting>): string[] {
+    const waiting = kept.all();
+    const news: string[] = [];
     for (const place of document.querySelectorAll<HTMLElement>('[data-answer]')) {
       const fresh = page.querySelector(`[data-answer="${CSS.escape(place.dataset.answer ?? '')}"]`);
       if (fresh && fresh.innerHTML !== place.innerHTML) place.replaceChildren(...fresh.childNodes);
@@ -140,20 +160,20 @@ export function keepTicks(form: HTMLFormElement): void {
     awaited = now;
     for (const control of form.querySelectorAll<Control>('[name^="in."], [name^="lies."]')) {
       const fresh = page.getElementById(control.id) as Control | null;
-      if (!fresh || waiting.has(control.name)) continue;
-      if (isTick(control)) control.checked = (fresh as HTMLInputElement).checked;
+      // What was refused stands as it was typed until it is mended.
+      const isRefused = control.getAttribute('aria-invalid') === 'true' && !sent.has(control.name);
+      if (!fresh || waiting.has(control.name) || isRefused) continue;
+      if (isTick(control)) {
+        const isIn = (fresh as HTMLInputElement).checked;
+        if (control.checked !== isIn && !sent.has(control.name))
+          news.push(`${markOf(control)} ${isIn ? 'in' : 'not in'}`);
+        control.checked = isIn;
+      }
       // Put in as it was, it would still move the cursor of who types there.
       else if (control.value !== fresh.value) control.value = fresh.value;
     }
-  }
-
-  function store(): void {
-    try {
-      if (waiting.size === 0) localStorage.removeItem(kept);
-      else localStorage.setItem(kept, JSON.stringify([...waiting]));
-    } catch {
-      // A browser that keeps nothing still has the page itself, until it is closed.
-    }
+    const more = news.length > NEWS_TOLD ? ` and ${news.length - NEWS_TOLD} more` : '';
+    return news.length === 0 ? [] : [`Since, by another: ${news.slice(0, NEWS_TOLD).join(', ')}${more}.`];
   }
 
   function say(words: string): void {
@@ -166,16 +186,44 @@ function voidsNext(): Set<string> {
   return new Set([...document.querySelectorAll<HTMLElement>('[data-void]')].map(({ dataset }) => dataset.void ?? ''));
 }
 
-function readKept(kept: string): [string, Waiting][] {
-  try {
-    return JSON.parse(localStorage.getItem(kept) ?? '[]') as [string, Waiting][];
-  } catch {
-    return [];
+/**
+ * What was done and nothing else, also on another page or in another window, with how long ago: what only stands in this
+ * window may be otherwise since.
+ */
+function bodyOf(form: HTMLFormElement, sent: ReadonlyMap<string, Waiting>): URLSearchParams {
+  const all = new FormData(form);
+  const body = new URLSearchParams({ token: String(all.get('token')) });
+  for (const [name, { value, at, was }] of sent) {
+    const of = (kind: string): string => name.replace(/^\w+/, kind);
+    const ago = String(Date.now() - Date.parse(at));
+    if (value !== null) body.set(name, value);
+    if (name.startsWith('in.')) {
+      body.set(of('ago'), ago);
+      if (value === null && was) body.set(of('was'), 'on');
+    } else {
+      body.set(of('said'), ago);
+      body.set(of('told'), String(all.get(of('told')) ?? ''));
+    }
   }
+  return body;
+}
+
+function controlOf(form: HTMLFormElement, name: string): Control | null {
+  return form.querySelector<Control>(`[name="${CSS.escape(name)}"]`);
+}
+
+/** The mark of the bundle that a control is about. */
+function markOf(control: Control): string {
+  return control.closest('li')?.querySelector('.tick strong')?.textContent ?? '';
+}
+
+/** As the server keeps a text: on one line. */
+function plain(text: string): string {
+  return text.replaceAll(/[\p{Cc}\s]+/gu, ' ').trim();
 }
 
 function restore(form: HTMLFormElement, name: string, value: string | null): void {
-  const control = form.querySelector<Control>(`[name="${CSS.escape(name)}"]`);
+  const control = controlOf(form, name);
   if (!control) return;
   if (isTick(control)) control.checked = value !== null;
   else control.value = value ?? '';
