@@ -9,6 +9,7 @@ import { spoiledSchema } from './job.ts';
 import { readJson } from './jsonText.ts';
 import { SHORTEST_BAR } from './lotFaults.ts';
 import { readKnown, schemaFaults } from './schemaFaults.ts';
+import { ONE_LINE_IN_LIST, unprintedFaults } from './unprinted.ts';
 import { wrongUnit } from './wrongUnit.ts';
 
 const CUTLIST_FORMAT = 'kentledge-cutlist/1';
@@ -81,12 +82,14 @@ export function readCutList(text: string | Uint8Array): Read<CutList> {
   if (format !== null && format.code !== 'missing-field' && format.code !== 'out-of-range') {
     return { ok: false, faults: [format] };
   }
+  const unprinted = unprintedFaults(json.value, ONE_LINE_IN_LIST);
   const parsed = cutListSchema.safeParse(json.value);
   if (!parsed.success) {
     const found = schemaFaults(cutListSchema, json.value, 'cutlist').filter((fault) => fault.path !== 'format');
-    return { ok: false, faults: [...(format ? [format] : []), ...found, ...cutListFaults(readableParts(json.value))] };
+    const compared = [...cutListFaults(readableParts(json.value)), ...unprinted];
+    return { ok: false, faults: [...(format ? [format] : []), ...found, ...compared] };
   }
-  const faults = cutListFaults(parsed.data);
+  const faults = [...cutListFaults(parsed.data), ...unprinted];
   return faults.length > 0 ? { ok: false, faults } : { ok: true, value: parsed.data };
 }
 

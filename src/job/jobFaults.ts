@@ -64,10 +64,10 @@ function repeated(names: (string | undefined)[], list: string, key: string): Fau
   const faults: Fault[] = [];
   for (const [i, name] of names.entries()) {
     if (name === undefined) continue;
-    // Painted on a bundle, names that differ by a space are one.
-    const earlier = first.get(name.trim());
+    const painted = asPainted(name);
+    const earlier = first.get(painted);
     if (earlier === undefined) {
-      first.set(name.trim(), i);
+      first.set(painted, i);
       continue;
     }
     const message = `The name “${name}” is taken by ${list}[${earlier}].`;
@@ -75,6 +75,15 @@ function repeated(names: (string | undefined)[], list: string, key: string): Fau
     faults.push({ path: `${list}[${i}].${key}`, code: 'not-unique', message, remedy });
   }
   return faults;
+}
+
+/** Painted on a bundle, names are one that differ by spaces, by what is never seen, or by how a letter and its accent are kept. */
+function asPainted(name: string): string {
+  return name
+    .normalize('NFC')
+    .replace(/\p{Cf}/gu, '')
+    .replace(/\s+/gu, ' ')
+    .trim();
 }
 
 function bundleFaults(bundle: BundleRules): Fault[] {

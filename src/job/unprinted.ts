@@ -3,19 +3,25 @@ import type { Fault } from '../fault.ts';
 import { SEEN } from './label.ts';
 import { pathText } from './schemaFaults.ts';
 
-/** A control character, line breaks and tabs among them, or half of a letter. */
-const UNPRINTED = /[\p{Cc}\p{Cs}]/u;
+/**
+ * A control character, line breaks and tabs among them, half of a letter, or what turns the direction of all that follows on
+ * its line: letters read from right to left turn by themselves.
+ */
+const UNPRINTED = /[\p{Cc}\p{Cs}\u202a-\u202e\u2066-\u2069]/u;
 
 /** The fields of a job that hold the user's own words in one line; its notes may have several. */
 const ONE_LINE: ReadonlySet<string> = new Set(['name', 'lot', 'void', 'what', 'leg', 'zone', 'by', 'into', 'reason']);
 
-/** Every such field of a job as written that holds one, with its path. */
-export function unprintedFaults(raw: unknown): Fault[] {
+/** Those of a cut list. */
+export const ONE_LINE_IN_LIST: ReadonlySet<string> = new Set(['mark']);
+
+/** Every such field of a file as written that holds one, with its path; `fields` are those of a job unless told. */
+export function unprintedFaults(raw: unknown, fields: ReadonlySet<string> = ONE_LINE): Fault[] {
   const faults: Fault[] = [];
   const look = (value: unknown, path: (string | number)[]): void => {
     const name = path.at(-1);
     if (typeof value === 'string') {
-      if (typeof name === 'string' && ONE_LINE.has(name)) faults.push(...faultOf(value, name, pathText(path)));
+      if (typeof name === 'string' && fields.has(name)) faults.push(...faultOf(value, name, pathText(path)));
       return;
     }
     if (typeof value !== 'object' || value === null) return;

@@ -1,5 +1,6 @@
 /** Control characters in the words of a job that stand on tags and papers. */
 import { expect, test } from 'vitest';
+import { readCutList } from '../../src/job/cutlist.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { trialJobInput } from '../plan/trialPlan.ts';
 
@@ -56,6 +57,8 @@ test('each is refused at its path, with what to do; notes may have several lines
     ['\u0007x', 'U+0007'],
     ['\u0085', 'U+0085'],
     ['\ud800', 'U+D800'],
+    ['\u202ex', 'U+202E'],
+    ['\u2067x', 'U+2067'],
   ] as const) {
     const faults = faultsOf(job(text));
     expect(faults.map(({ path }) => path).sort(), code).toEqual([...paths].sort());
@@ -82,4 +85,51 @@ test('letters of any alphabet and pairs of halves are words', () => {
 
 test('an older plan of such a job is read and checked all the same', () => {
   expect(readJobValue(job('\t'), { toCheck: true }).ok).toBe(true);
+});
+
+test('two marks that would be painted alike are one', () => {
+  const named = (one: string, other: string) => {
+    const { voids, pile, ...rest } = trialJobInput();
+    const [lot, space] = [pile[0]!, voids[0]!];
+    return faultsOf({
+      ...rest,
+      pile: [one, other].map((mark) => ({ ...lot, lot: mark })),
+      voids: [one, other].map((mark) => ({ ...space, void: mark })),
+    }).filter(({ code }) => code === 'not-unique');
+  };
+  for (const other of ['A\u200b', '\ufeffA', ' A', 'A\u00a0'])
+    expect(named('A', other), JSON.stringify(other)).toHaveLength(2);
+  expect(named('\u00e9', 'e\u0301')).toHaveLength(2);
+  expect(named('A B', 'A  B')).toHaveLength(2);
+  expect(named('A', 'a')).toEqual([]);
+  expect(named('A1', 'A 1')).toEqual([]);
+});
+
+test('a mark of a cut list is refused as those of a job are, with every other fault of the list', () => {
+  const list = (mark: string, kerf = 3) =>
+    JSON.stringify({
+      format: 'kentledge-cutlist/1',
+      stock: [{ length: 6000 }],
+      pieces: [
+        { length: 700, mark: 'P1' },
+        { length: 900, mark },
+      ],
+      saw: { kerf },
+    });
+  const told = (text: string) => {
+    const read = readCutList(text);
+    return read.ok ? [] : read.faults.map(({ path, message }) => `${path} ${message}`);
+  };
+  for (const mark of ['keel bolt', ' שלום', '木', '']) expect(told(list(mark)), mark).toEqual([]);
+  for (const [mark, code] of [
+    ['a\nb', 'U+000A'],
+    ['\u001b[31mred', 'U+001B'],
+    ['\u202eP2', 'U+202E'],
+  ] as const)
+    expect(told(list(mark))).toEqual([expect.stringMatching(`^pieces\\[1\\]\\.mark .*\\(U\\+${code.slice(2)}\\)\\.$`)]);
+  expect(
+    told(list('a\tb', -1))
+      .map((fault) => fault.split(' ')[0])
+      .sort(),
+  ).toEqual(['pieces[1].mark', 'saw.kerf']);
 });
