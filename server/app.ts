@@ -132,9 +132,9 @@ function tellProblem({ log }: Context, error: unknown, request: Request, respons
   // Whoever asked is gone before all was sent: nobody is left to tell, and nothing is wrong.
   if (error instanceof Error && 'code' in error && error.code === 'ERR_STREAM_PREMATURE_CLOSE') return;
   const problem = problemOf(error);
-  if (problem.code === 'defect') {
+  if (problem.code === 'defect' || problem.code === 'not-written') {
     const told = framesOf(error instanceof Error ? (error.stack ?? error.name) : 'thrown without an error');
-    log({ level: 'error', what: 'defect', route: routeOf(request), told });
+    log({ level: 'error', what: problem.code, route: routeOf(request), told });
   }
   if (response.headersSent) {
     next(error);

@@ -3,6 +3,8 @@
  * always says what to do next.
  */
 
+import { isNotWritten } from './notWritten.ts';
+
 export const PROBLEMS = {
   'no-such-page': { status: 404, title: 'There is no such page', next: 'Go to the list of jobs and on from there.' },
   'no-such-job': {
@@ -51,6 +53,11 @@ export const PROBLEMS = {
     title: 'The job has faults',
     next: 'Everything typed was kept. Mend what is marked on the job, then come back.',
   },
+  'not-written': {
+    status: 507,
+    title: 'It could not be written to the disk',
+    next: 'Nothing was changed, and what was saved before is safe. The disk of the machine where kentledge runs is full, or may not be written to: make room there, then go back, where what you typed still stands, and do it once more.',
+  },
   defect: {
     status: 500,
     title: 'Something in kentledge itself went wrong',
@@ -82,6 +89,7 @@ export function problemOf(error: unknown): Problem {
     name?: string;
     code?: string;
   };
+  if (isNotWritten(error)) return new Problem('not-written');
   if (status === 413 || type === 'parameters.too.many' || code?.startsWith('LIMIT_')) return new Problem('too-large');
   if (status === 415) return new Problem('wrong-kind');
   if (name === 'MulterError' || name === 'URIError') return new Problem('not-readable');

@@ -4,6 +4,7 @@
  */
 
 import { framesOf } from '../frames.ts';
+import { isNotWritten } from '../notWritten.ts';
 import type { Wish } from '../store/plannings.ts';
 import type { Store } from '../store/store.ts';
 import type { Child, Ending, Launch } from './launch.ts';
@@ -12,7 +13,8 @@ import { recordPlan } from './record.ts';
 
 /** What is known of a planning that is under way. Value and bound in kilograms, as in the plan file. */
 export interface Progress {
-  state: 'queued' | 'running';
+  /** `unkept`: worked out, and the disk does not take it yet. */
+  state: 'queued' | 'running' | 'unkept';
   phase: string;
   step: number;
   value: number | null;
@@ -27,12 +29,15 @@ export interface Limits {
   memory: number;
   /** Seconds, by effort. */
   seconds: Record<Wish['effort'], number>;
+  /** Seconds after which what the disk did not take is written once more. */
+  again: number;
 }
 
 export const LIMITS: Limits = {
   children: 2,
   memory: 1.5 * 2 ** 30,
   seconds: { quick: 120, steady: 600, thorough: 1800 },
+  again: 5,
 };
 
 /** What a planning that was stopped comes to. */
@@ -69,6 +74,8 @@ interface Task {
   /** Set where the server ends the child: why. */
   endedFor: { state: 'stopped' | 'failed'; note: string } | null;
   timers: NodeJS.Timeout[];
+  /** Set once it has ended: writes what came of it, true where the disk took it. */
+  write: (() => boolean) | null;
 }
 
 type Ended = 'done' | 'stopped' | 'nothing' | 'failed';
@@ -106,7 +113,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
   const ahead = (task: Task): number =>
     [...tasks.values()].filter((other) => !other.child && other.id < task.id).length;
   const progressOf = (task: Task): Progress => ({
-    state: task.child ? 'running' : 'queued',
+    state: task.write ? 'unkept' : task.child ? 'running' : 'queued',
     phase: task.phase,
     step: task.step,
     value: task.value,
@@ -126,7 +133,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
   }
 
   function begin(task: Task): void {
-    store.plannings.begin(task.id);
+    ifWritten(() => store.plannings.begin(task.id));
     const seconds = limits.seconds[task.wish.effort];
     task.child = launch(
       { body: task.body, wish: task.wish },
@@ -160,6 +167,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
   }
 
   function hear(task: Task, word: Word): void {
+    if (task.write) return;
     if (task.endedFor) {
       // Ended as its last word was on the way: nothing more is heard of it, so this is its end.
       const { state, note } = task.endedFor;
@@ -186,7 +194,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
 
   /** The child is gone without a last word: ended by the server, or dead of itself. */
   function conclude(task: Task, ending: Ending): void {
-    if (tasks.get(task.job) !== task) return;
+    if (tasks.get(task.job) !== task || task.write) return;
     const { state, note } = task.endedFor ?? {
       state: 'failed' as const,
       note: `Planning broke off by itself (${ending.signal ?? `status ${ending.code ?? 'unknown'}`}): this is kentledge's own mistake, not yours.`,
@@ -196,10 +204,25 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
 
   function finish(task: Task, state: Ended, note: string, plan: string | null, early: boolean, words?: string): void {
     for (const timer of task.timers) clearTimeout(timer);
+    let outcome: Outcome | null = null;
+    task.write = () =>
+      ifWritten(() => {
+        outcome ??= keep(task, state, note, plan, early);
+        store.plannings.end(task.id, outcome.state, outcome.note, outcome.serial, at());
+        log({ planning: task.id, job: task.job, state: outcome.state, ...(words ? { words } : {}) });
+      });
+    writeDown(task);
+  }
+
+  /** Half an hour's work is not lost to a full disk: it waits here for room, and its job with it. */
+  function writeDown(task: Task): void {
+    if (!task.write?.() && !closing) {
+      log({ planning: task.id, job: task.job, state: 'unkept' });
+      task.timers.push(setTimeout(() => writeDown(task), limits.again * 1000));
+      tell(task);
+      return;
+    }
     tasks.delete(task.job);
-    const outcome = keep(task, state, note, plan, early);
-    store.plannings.end(task.id, outcome.state, outcome.note, outcome.serial, at());
-    log({ planning: task.id, job: task.job, state: outcome.state, ...(words ? { words } : {}) });
     for (const listener of task.listeners) listener(null);
     startWaiting();
     // Those that still wait are further on.
@@ -215,6 +238,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
       const serial = recordPlan(store, task, plan, early ? task.bound : null, early, at());
       return { state, note: state === 'stopped' ? `${note} ${BEST_KEPT}` : note, serial };
     } catch (error) {
+      if (isNotWritten(error)) throw error;
       log({
         planning: task.id,
         job: task.job,
@@ -247,13 +271,14 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
         listeners: new Set(),
         endedFor: null,
         timers: [],
+        write: null,
       });
       startWaiting();
       return true;
     },
     stop: (job) => {
       const task = tasks.get(job);
-      if (!task) return false;
+      if (!task || task.write) return false;
       if (task.child) endChild(task, 'stopped', 'Stopped by you.');
       else finish(task, 'stopped', 'Taken out of the queue.', null, true);
       return true;
@@ -270,10 +295,26 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
     close: () => {
       closing = true;
       for (const task of [...tasks.values()]) {
+        for (const timer of task.timers) clearTimeout(timer);
+        if (task.write) {
+          writeDown(task);
+          continue;
+        }
         task.endedFor ??= { state: 'failed', note: 'The server was stopped while this plan was being worked out.' };
         task.child?.kill();
         finish(task, 'failed', task.endedFor.note, task.plan, true);
       }
     },
   };
+}
+
+/** True where the disk took it; what else goes wrong is thrown. */
+function ifWritten(write: () => void): boolean {
+  try {
+    write();
+    return true;
+  } catch (error) {
+    if (!isNotWritten(error)) throw error;
+    return false;
+  }
 }

@@ -93,11 +93,15 @@ function wordsOf({ store }: Context, job: number): Words {
   return wordsIn(unitsOf(store.settings, job));
 }
 
+const UNKEPT =
+  'It is worked out, and can not be written down yet: the disk of the machine where kentledge runs is full, or may not be written to. Make room there, and leave kentledge running: it is written as soon as that goes.';
+
 /** Progress in words: what a plan is worth so far, and what none can pass. */
 function tellProgress({ state, ahead, value, bound }: Progress, { kilograms }: Words): string {
   if (state === 'queued' && ahead === 0) return 'Waiting: it is begun as soon as one of those under way has ended.';
   if (state === 'queued')
     return ahead === 1 ? 'Waiting: one plan is before this one.' : `Waiting: ${ahead} plans are before this one.`;
+  if (state === 'unkept') return UNKEPT;
   if (value === null) return 'Looking at the pile and the voids.';
   const worth = `The best plan so far is worth ${kilograms(value)} after scrap and labour`;
   return bound === null ? `${worth}.` : `${worth}; no plan is worth more than ${kilograms(bound)}.`;

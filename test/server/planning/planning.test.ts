@@ -1,4 +1,7 @@
-import { afterEach, beforeEach, expect, test } from 'vitest';
+import { setTimeout as wait } from 'node:timers/promises';
+import Database from 'better-sqlite3';
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { isNotWritten } from '../../../server/notWritten.ts';
 import { LIMITS } from '../../../server/planning/planning.ts';
 import { tightenBound } from '../../../server/planning/record.ts';
 import { trialJobInput, trialPair } from '../../plan/trialPlan.ts';
@@ -141,6 +144,67 @@ test('a looser bound than the plan already has changes nothing, a tighter one co
   expect(tightenBound(plan, 120)).toBe(plan);
   expect(tightenBound(plan, null)).toBe(plan);
   expect(tightenBound(plan, 95).bound).toEqual({ value: 90, valueAtMost: 95, gap: 5 / 95 });
+});
+
+describe('a disk that is full', () => {
+  const full = () => {
+    throw new Database.SqliteError('database or disk is full', 'SQLITE_FULL');
+  };
+  afterEach(() => vi.restoreAllMocks());
+
+  test('loses no plan and ends no server: it is written down once there is room, and the next goes on', async () => {
+    await world.close();
+    world = await openWorld({ ...LIMITS, children: 1, again: 0.05 });
+    const [job, next] = [addJob(), addJob()];
+    world.planning.ask(job, WISH, '{}');
+    world.planning.ask(next, WISH, '{}');
+    const spies = [
+      vi.spyOn(world.store.plans, 'add').mockImplementation(full),
+      vi.spyOn(world.store.plannings, 'end').mockImplementation(full),
+      vi.spyOn(world.store.plannings, 'begin').mockImplementation(full),
+    ];
+    child(0).say({ kind: 'plan', plan: PLAN });
+    child(0).end();
+    expect(world.planning.progress(job)).toMatchObject({ state: 'unkept' });
+    expect(await world.text(`/jobs/${job}/planning`)).toContain('can not be written down yet');
+    expect(world.planning.stop(job)).toBe(false);
+    expect(world.planning.ask(job, WISH, '{}')).toBe(false);
+    // The plan goes in and what ends the planning does not: then the plan is not written twice.
+    spies[0]!.mockRestore();
+    await wait(120);
+    expect(world.planning.progress(job)).toMatchObject({ state: 'unkept' });
+    spies[1]!.mockRestore();
+    await ended(job);
+    expect(world.store.plannings.latest(job)).toMatchObject({ state: 'done', plan: 1 });
+    expect(world.store.plans.find(2)).toBeNull();
+    expect(world.children).toHaveLength(2);
+    expect(world.planning.progress(next)).toMatchObject({ state: 'running' });
+  });
+
+  test('lets the server end all the same', async () => {
+    const job = addJob();
+    world.planning.ask(job, WISH, '{}');
+    vi.spyOn(world.store.plannings, 'end').mockImplementation(full);
+    child(0).say({ kind: 'plan', plan: PLAN });
+    world.planning.close();
+    expect(world.planning.progress(job)).toBeNull();
+  });
+
+  test('is told as what it is where something is saved, and nothing is changed', async () => {
+    vi.spyOn(world.store.jobs, 'add').mockImplementation(full);
+    const answer = await world.post('/jobs', { name: 'One more' });
+    expect(answer.status).toBe(507);
+    const page = await answer.text();
+    expect(page).toContain('could not be written to the disk');
+    expect(page).toContain('make room there');
+  });
+});
+
+test('what the disk does not take is known by what SQLite and the system call it', () => {
+  for (const code of ['SQLITE_FULL', 'SQLITE_IOERR_WRITE', 'SQLITE_READONLY', 'ENOSPC', 'EDQUOT', 'EROFS'])
+    expect(isNotWritten(Object.assign(new Error(), { code }))).toBe(true);
+  for (const error of [new Error('SQLITE_FULL'), { code: 'SQLITE_BUSY' }, { code: 28 }, null, 'ENOSPC'])
+    expect(isNotWritten(error)).toBe(false);
 });
 
 function addJob(): number {
