@@ -9,6 +9,7 @@ import { dayOf } from '../../src/plan/history.ts';
 import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { bundlesIn, type Entry, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import { columnsAsked } from './columns.ts';
 import { massCell, massTold, tell } from './feet.ts';
 import { plain } from './figures.ts';
@@ -61,9 +62,16 @@ function whenceOf(
   return W.recorded(day, present.size, plan.bundles.length, massTold(paper, mass));
 }
 
-function writeFacts(paper: Paper, job: Job, plan: Plan, { steps, mass, listGreatest, barred }: BreakOut): void {
+function writeFacts(
+  paper: Paper,
+  job: Job,
+  plan: Plan,
+  { steps, mass, listGreatest, barred, outOfTurn }: BreakOut,
+): void {
   for (const { upper, lower } of barred)
     writeParagraph(paper, W.barred(upper, lower.join(W.and)), { size: 10, weight: 'bold' }, { below: 3 });
+  if (outOfTurn.length > 0)
+    writeParagraph(paper, W.outOfTurn(markRanges(outOfTurn).join(', ')), { size: 10, weight: 'bold' }, { below: 3 });
   const { listMost } = job.aims;
   const list =
     listGreatest === null ? '' : W.listMost(plain(listGreatest, 1), listMost === undefined ? null : plain(listMost, 1));

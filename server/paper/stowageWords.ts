@@ -173,6 +173,8 @@ export const BREAK_OUT_WORDS = {
     `Greatest list on the way about ${degrees}°${most === null ? '' : `, the most allowed ${most}°`}.`,
   barred: (upper: string, lower: string) =>
     `${upper} lies over ${lower} and is not among these: look whether it must come out first.`,
+  outOfTurn: (marks: string) =>
+    `Out before their turn: ${marks}. While that is so, what is told on the way as left in her, its moment, her list and her marks, is not hers: put back what is out first, or take the order of the other voids alone.`,
   heads: { out: 'out', back: 'back', left: 'left in' },
   place: (run: number, tier: number, first: string, out: string | null, emptied: string | null) =>
     [

@@ -30,6 +30,7 @@ import { drawChoice } from '../show/choice.ts';
 import { LYING_FROM, lyingOf } from '../show/lying.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { BARS_SHOWN, type LiftedOut, type Stretch, showBars, showVoids } from '../show/planPage.ts';
+import { showRecord } from '../show/record.ts';
 import { showTagSheet } from '../show/tagSheet.ts';
 import { validityOf } from '../show/validity.ts';
 import type { JobRow } from '../store/jobs.ts';
@@ -74,6 +75,7 @@ export function planRoutes(context: Context): Router {
     const words = wordsIn(unitsOf(store.settings, jobRow.id));
     const { units } = words;
     const again = cutAgain(job, plan);
+    const entries = store.records.of(row.serial);
     response.render('plan', {
       words,
       lyingOf,
@@ -81,7 +83,8 @@ export function planRoutes(context: Context): Router {
       row,
       plan,
       moves,
-      bundleMass: bundleMassOf(plan),
+      // Each bundle's mass is rounded: bands or none, they do not weigh less than their steel.
+      bundleMass: Math.max(bundleMassOf(plan), plan.totals.placedMass),
       now: isScaled ? { mass: bundleMassOf(scaled), weighed: countWeighed(plan.bundles, masses) } : null,
       centre: scaled.centre,
       whole: allInVoids(job, scaled),
@@ -111,6 +114,7 @@ export function planRoutes(context: Context): Router {
       tables: CSV_TABLES,
       validity: validityOf(store, row),
       recordedBy: store.records.ofJob(jobRow.id),
+      out: entries.length === 0 ? [] : showRecord(job, plan, entries, masses).out,
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
       last: store.plannings.latest(jobRow.id),
     });

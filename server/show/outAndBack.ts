@@ -6,7 +6,8 @@ import { chocksOf } from '../../src/plan/chocks.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Recorded } from '../../src/plan/record.ts';
-import { STOWAGE_WORDS } from '../paper/stowageWords.ts';
+import { markRanges } from '../../src/plan/stops.ts';
+import { BREAK_OUT_WORDS, STOWAGE_WORDS } from '../paper/stowageWords.ts';
 import { heldBy } from './beforeOut.ts';
 
 /** So many are told: one that is passed over stays first, and what comes after it is in sight. */
@@ -37,6 +38,8 @@ export interface OutAndBack {
   /** What is said of each quarter. */
   quarters: readonly string[];
   barred: { upper: string; lower: string[] }[];
+  /** What is to be said where some came out before their turn; null where none did. */
+  strayed: string | null;
   /** What keeps the choice of voids in an address: `&only=0&only=3`; empty where none is chosen. */
   only: string;
   /** Voids of which something was ever in, with their numbers in the plan's list. */
@@ -71,6 +74,7 @@ export function outAndBack(
   }));
   return {
     ...told,
+    strayed: told.outOfTurn.length === 0 ? null : BREAK_OUT_WORDS.outOfTurn(markRanges(told.outOfTurn).join(', ')),
     lines,
     listMost: job.aims.listMost ?? null,
     quarters: STOWAGE_WORDS.quartersOut,

@@ -47,6 +47,8 @@ export interface BreakOut {
   listGreatest: number | null;
   /** Voids that stay as they are over some of which bundles come out: those may bar the way. */
   barred: { upper: string; lower: string[] }[];
+  /** Marks of what is out although something before it is in: while it is so, what is told of the way is not hers. */
+  outOfTurn: string[];
 }
 
 /** Of all that is in or out by the record; of `voids` alone where they are named. `weighed` are kg off the scale by bundle. */
@@ -99,7 +101,13 @@ export function breakOutOf(
     mass,
     listGreatest: lists.length === 0 ? null : lists.reduce((p, q) => Math.max(p, q)),
     barred: barredOf(job, plan, standing, moved.bundles),
+    outOfTurn: outOfTurn(steps),
   };
+}
+
+function outOfTurn(steps: readonly OutStep[]): string[] {
+  const first = steps.findIndex(({ isOut }) => !isOut);
+  return first < 0 ? [] : steps.slice(first).flatMap(({ isOut, bundle }) => (isOut ? [bundle.bundle] : []));
 }
 
 /** How she floats once some of `moved` are out, in a sentence. */

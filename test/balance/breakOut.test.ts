@@ -101,6 +101,19 @@ describe('breaking out', () => {
     }
   });
 
+  test('names what is out before its turn, and nothing where all are out or in in the order told', () => {
+    const order = orderOf(breakOutOf(job, plan, all, none));
+    const outOf = (out: string[], voids?: string[]) =>
+      breakOutOf(job, plan, written(['in', marks], ['out', out]), none, voids).outOfTurn;
+    for (const count of [0, 1, 20, order.length]) expect(outOf(order.slice(0, count))).toEqual([]);
+    const late = order.slice(-3);
+    expect(outOf([...order.slice(0, 4), ...late])).toEqual(late);
+    // One void as a whole, as a surveyor takes it: of the other voids alone nothing is out of turn.
+    const own = marks.filter((mark) => mark.startsWith('V2'));
+    expect(outOf(own).length).toBeGreaterThan(0);
+    expect(outOf(own, ['V1', 'V3'])).toEqual([]);
+  });
+
   test('of some voids alone leaves the rest in her, and of what never went in nothing comes out', () => {
     const some = breakOutOf(job, plan, all, none, ['V1', 'V2']);
     expect(new Set(some.steps.map(({ bundle }) => bundle.void))).toEqual(new Set(['V1', 'V2']));
@@ -109,7 +122,13 @@ describe('breaking out', () => {
     const first = marks.slice(0, 4);
     const begun = breakOutOf(job, plan, written(['in', first]), none);
     expect(orderOf(begun)).toEqual([...first].reverse());
-    expect(breakOutOf(job, plan, written(), none)).toEqual({ steps: [], mass: 0, listGreatest: 0, barred: [] });
+    expect(breakOutOf(job, plan, written(), none)).toEqual({
+      steps: [],
+      mass: 0,
+      listGreatest: 0,
+      barred: [],
+      outOfTurn: [],
+    });
   });
 
   test('a void over others comes out first, and is named where it stays', () => {

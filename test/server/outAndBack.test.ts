@@ -101,6 +101,18 @@ test('marks are asked for at a quarter while no other is out', async () => {
   expect(await text()).not.toContain('read the marks');
 });
 
+test('a whole void lifted out before its turn is told, and no more once only the others are asked for', async () => {
+  await stowAll();
+  const entries = String(world.store.records.of(serial).length);
+  await world.post(`/plans/${serial}/survey`, { [`void.${voidNumber('V2')}`]: 'on', do: 'out', entries });
+  expect(await page()).toContain('Out before their turn: V2-');
+  expect(await page(`&only=${voidNumber('V1')}`)).not.toContain('before their turn');
+  // Who opens the plan two years on sees that it is not all in her.
+  expect(/Out of her now:.*/.exec(await world.text(`/plans/${serial}`))?.[0]).toContain('V2-01');
+  await world.post(`/plans/${serial}/survey`, { [`void.${voidNumber('V2')}`]: 'on', do: 'in', entries });
+  expect(await world.text(`/plans/${serial}`)).not.toContain('Out of her now');
+});
+
 test('of some voids alone, kept on the page, in what is written and on the sheet; other numbers are none', async () => {
   await stowAll();
   const only = `&only=${voidNumber('V2')}`;

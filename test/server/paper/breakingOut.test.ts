@@ -52,6 +52,13 @@ test('of some voids, with what is out already; as planned without a record, and 
   expect(told(await read(FILE, job, plan, { record: taken }))).toContain('there is nothing to break out');
 });
 
+test('says so where some are out before their turn, for what is told as left in her is then not so', async () => {
+  const own = marks.filter((mark) => mark.startsWith('V1'));
+  const text = told(await read(FILE, job, plan, { record: [...put, ...entries('out', own, '2026-06-01')] }));
+  expect(text).toMatch(/Out before their turn: V1-\d+.*is not hers: put back what is out first/);
+  expect(told(await read(FILE, job, plan, { record: put }))).not.toContain('before their turn');
+});
+
 test('goes by the scale', async () => {
   const weighed = new Map(marks.map((mark) => [mark, 4]));
   expect(told(await read(FILE, job, plan, { record: put, weighed }))).toContain('72 bundles, 288 kg by the scale.');
