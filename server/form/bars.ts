@@ -118,7 +118,11 @@ export function lotsOf({ headings, columns, rows }: Omit<BarList, 'left'>): Draf
     const column = columns[n] ?? null;
     // No bar is 1.125 mm long: there it stays to be asked about.
     const doubtful = comma === 'decimal' && column === 'length' && (unit === '' || unit === 'mm');
-    return { heading: heading || `column ${n + 1}`, column, unit, comma: doubtful ? '' : comma } as const;
+    // Where the heading itself says millimetres and no cell of the list speaks against it, a thousand alone can be meant.
+    const thousands =
+      comma === '' && column === 'length' && unit === 'mm' && !rows.some((row) => DECIMAL.test(row.join(';')));
+    const read = doubtful ? '' : thousands ? 'thousands' : comma;
+    return { heading: heading || `column ${n + 1}`, column, unit, comma: read } as const;
   });
   return rows.map((cells) => {
     const lot = readRow(read, cells, room);
@@ -141,6 +145,8 @@ export function appendLots(draft: Draft, lots: Draft[]): void {
   }
 }
 
+/** Any decimal comma among cells. */
+const DECIMAL = /(?:^|;)\d+,(?:\d{1,2}|\d{4,})(?:;|$)/;
 const COMMA = /^\d{1,3},\d{3}$/;
 
 interface ColumnRead {

@@ -108,5 +108,7 @@ export const COATING_WORDS: ReadonlyMap<string, string> = new Map(
     uncoated: 'bare',
     unpainted: 'bare',
     bright: 'bare',
+    '?': 'unknown',
+    'not known': 'unknown',
   }),
 );

@@ -51,10 +51,23 @@ export function groupCautions(cautions: readonly Caution[]): CautionGroup[] {
   return MOMENTS.flatMap(([moment, title]) => {
     const here = cautions.filter(({ code }) => momentOf(code) === moment);
     const texts = new Map<string, string[]>();
-    for (const { about, text } of here) texts.set(text, [...(texts.get(text) ?? []), about]);
+    for (const { about, text } of withHeavyTogether(here)) texts.set(text, [...(texts.get(text) ?? []), about]);
     const lines = [...texts].map(([text, abouts]) => ({ about: joined(abouts), text }));
     return lines.length > 0 ? [{ title, lines }] : [];
   });
+}
+
+/** So many different whole bars are each told with their mass. */
+const HEAVY_TOLD = 3;
+const HEAVY = /^A whole bar weighs up to ([\d.]+) kg/;
+
+/** Of a list with a lot for every bar the heavy ones take one line, with the heaviest: what else is to be minded is under them. */
+function withHeavyTogether(cautions: readonly Caution[]): readonly Caution[] {
+  const massOf = ({ text }: Caution): number => Number(HEAVY.exec(text)?.[1]);
+  const heavy = cautions.filter((one) => one.code === 'heavy-bar' && HEAVY.test(one.text));
+  if (new Set(heavy.map(({ text }) => text)).size <= HEAVY_TOLD) return cautions;
+  const { text } = heavy.reduce((most, one) => (massOf(one) > massOf(most) ? one : most));
+  return cautions.map((one) => (heavy.includes(one) ? { ...one, text } : one));
 }
 
 /** A plan kept by an older or newer version may carry a code that is not in the list. */

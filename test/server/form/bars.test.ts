@@ -163,9 +163,19 @@ test.each([
   ['decimal by another cell, and no length of a bar in millimetres', 'length;kg/m\n1,125;6,28', '1,125', 6.28],
   ['thousands by another cell', 'length;kg/m\n1,125;6.28', 1125, 6.28],
   ['nothing that tells', 'length;count\n1,125;3', '1,125', undefined],
+  ['a heading in millimetres', 'length (mm);count\n1,125;3', 1125, undefined],
+  ['a heading in metres', 'length (m);count\n1,125;3', 1125, undefined],
   ['both', 'length;kg/m;sizes\n1,125;6.28;3,5', '1,125', 6.28],
 ])('a comma before three figures: %s', (_, list, length, massPerMetre) => {
   expect(lotsIn(list)[0]).toMatchObject({ length, ...(massPerMetre !== undefined && { massPerMetre }) });
+});
+
+test('a coating that the list itself asks after is not known', () => {
+  expect(lotsIn('lot;finish;length\nA;?;3000\nB;Not known;3000\nC;galv;3000').map((lot) => lot.coating)).toEqual([
+    'unknown',
+    'unknown',
+    'zinc',
+  ]);
 });
 
 /** The lots of a list that has to be readable. */

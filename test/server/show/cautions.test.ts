@@ -20,6 +20,20 @@ test('what is said of several lots in the same words is said once', () => {
   ]);
 });
 
+test('whole bars too heavy for one person are one line where they are many, with the heaviest', () => {
+  const heavy = (lot: string, mass: string) =>
+    ({
+      code: 'heavy-bar',
+      about: `pile lot ${lot}`,
+      text: `A whole bar weighs up to ${mass} kg; one person lifts 20 kg.`,
+    }) as const;
+  const three = [heavy('A', '21.0'), heavy('B', '9.9'), heavy('C', '35.9')];
+  expect(groupCautions(three)[0]?.lines).toHaveLength(3);
+  expect(groupCautions([...three, heavy('D', '28.3')])[0]?.lines).toEqual([
+    { about: 'pile lot A, B, C, D', text: 'A whole bar weighs up to 35.9 kg; one person lifts 20 kg.' },
+  ]);
+});
+
 test('marks that hold spaces stay whole', () => {
   const about = (mark: string) =>
     ({ code: 'doubtful-reading', about: `void ${mark}`, text: 'Measure again.' }) as const;
