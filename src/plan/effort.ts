@@ -203,11 +203,12 @@ export function isQuick({ voids, shaped, bars }: Size): boolean {
   return voids <= MANY_VOIDS && !shaped && bars < MANY_BARS;
 }
 
-/** The work of an effort for a job of some size. */
-export function workFor(effort: Effort, { voids, shaped, bars }: Size): Work {
+/** The work of an effort for a job of some size; `chooses`: how many stops is to be chosen, so that plans of few are worth their time. */
+export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: boolean): Work {
   const work = shaped ? { ...WORK[effort], ...SHAPED[effort] } : WORK[effort];
   if (voids > MANY_VOIDS) return { ...work, ...LARGE[effort] };
-  const halvings = effort === 'thorough' || bars < MANY_BARS ? work.halvings : 0;
+  const halves = effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses);
+  const halvings = halves ? work.halvings : 0;
   if (effort === 'quick') return { ...work, halvings };
   const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
   const more = Math.min(MOST_MORE, often);

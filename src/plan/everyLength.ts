@@ -43,8 +43,9 @@ const STEP = 12;
 const SMOOTHING = 0.8;
 /** A bound is reckoned at the start, every so many rounds and after the last. */
 const EVERY = 3;
-/** While the best is this share over what it may come to and the last bound was a better one, so many times as many rounds are gone as asked. */
+/** While the best is this share over what it may come to and no two bounds in a row came out worse, so many times as many rounds are gone as asked. */
 const MUCH = 0.02;
+const MOST_WORSE = 1;
 const MOST_OFTEN = 3;
 
 /**
@@ -80,8 +81,8 @@ export function leastBound(
   try {
     let best = { value: Number.POSITIVE_INFINITY, prices: from };
     let over = Number.POSITIVE_INFINITY;
-    let bettered = true;
-    const last = (round: number) => round >= (over > MUCH && bettered ? MOST_OFTEN * rounds : rounds);
+    let worse = 0;
+    const last = (round: number) => round >= (over > MUCH && worse <= MOST_WORSE ? MOST_OFTEN * rounds : rounds);
     for (let round = 0; !shouldStop?.(); round++) {
       for (let rest = 0; rest < STEP && round > 0 && !shouldStop?.(); rest++) {
         take(bounder.at(master.loadRows, at, { step: STEP, rest }));
@@ -90,8 +91,8 @@ export function leastBound(
       }
       if (round % EVERY !== 0 && round < rounds) continue;
       const bounded = bounder.at(master.loadRows, at);
-      bettered = bounded.value < best.value;
-      if (bettered) {
+      worse = bounded.value < best.value ? 0 : worse + 1;
+      if (worse === 0) {
         best = { value: bounded.value, prices: at };
         onBound?.(best.value);
       }

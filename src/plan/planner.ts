@@ -41,7 +41,7 @@ export async function planJob(job: Job, options: PlanOptions): Promise<PlanResul
   const search = new Search(problem, engine, options);
   try {
     search.find();
-    if (job.bundle.joints && (isQuick(sizeOf(problem)) || !search.dived))
+    if (job.bundle.joints && (isQuick(sizeOf(problem)) || search.cameToNothing))
       findWithoutJoints(job, engine, options, search);
     return search.give();
   } finally {

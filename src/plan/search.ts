@@ -61,9 +61,10 @@ export class Search {
   private anyLength = true;
   private readonly bounds: Bounds;
   private prices: Prices | null = null;
-  /** The plan that is there at once; and the first that was dived to, null where that came to nothing. */
+  /** The plan that is there at once. */
   private plain: Found | null = null;
-  dived: Found | null = null;
+  /** True where a plan was dived to, and nothing whole was left of it. */
+  cameToNothing = false;
   private readonly teller: Teller;
   private readonly into: Search | null;
 
@@ -74,7 +75,7 @@ export class Search {
     this.into = into;
     const asked = typeof options.stops === 'number' ? options.stops : Number.POSITIVE_INFINITY;
     this.most = Math.min(problem.job.aims.stopsAtMost ?? asked, asked);
-    this.work = workFor(options.effort ?? 'steady', sizeOf(problem));
+    this.work = workFor(options.effort ?? 'steady', sizeOf(problem), options.stops === undefined);
     this.making = makingOf(engine, options, this.work.cutting, this.most, this.stopped);
     problem.poll = this.patience.poll;
     this.bounds = new Bounds(problem.labour.stop);
@@ -102,13 +103,15 @@ export class Search {
     this.master.addEvenPatterns();
     this.generateFirst();
     weighAims(this.problem, this.master, () => this.generateFirst());
-    const first = this.stopped() ? null : this.offerFirst();
+    const dives = !this.plainWillDo();
+    const first = dives && !this.stopped() ? this.offerFirst() : null;
     this.leavePlain();
     this.passOverLengths();
     const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
-    this.dived = first && next && first.worth > next.worth ? first : (next ?? first);
-    const start = this.dived ?? this.plain;
+    const dived = first && next && first.worth > next.worth ? first : (next ?? first);
+    this.cameToNothing = dives && !dived;
+    const start = dived ?? this.plain;
     if (start && !this.stopped()) this.improve(this.within(start), this.lengths, this.work.improvements, this.most);
     this.fewStops();
     this.fewerStops();
@@ -139,6 +142,11 @@ export class Search {
     if (!plain) return;
     this.plain = this.keep('first plan', plain, cutFrom(this.problem, usesOf(plain.fillings), plain.patterns));
     this.tell('better');
+  }
+
+  /** Whether improving may begin from it: voids are divided from the joint master's shares, and a dive before that came to nothing more. */
+  private plainWillDo(): boolean {
+    return this.plain !== null && this.work.divisions > 0 && this.work.atOnce && !this.master.mayMiss;
   }
 
   /** It is forgotten once there is one to give that is better. */
@@ -191,8 +199,8 @@ export class Search {
     let most = best ? Math.min(best.plan.totals.stops, this.most) : 0;
     for (let i = 0; best && i < this.work.halvings && (i === 0 || most > 1) && !this.stopped(); i++) {
       most = Math.ceil(most / 2);
-      this.master.allow(this.lengths.map((own) => new Set(own)));
-      this.improve(best, this.lengths, 1, most);
+      const few = this.offerOf('fewer stops', new Set(lengthsByMass(best.plan).slice(0, most)));
+      this.improve(few ?? best, this.lengths, 1, most);
     }
   }
 
@@ -247,7 +255,7 @@ export class Search {
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
   private fewerStops(): void {
     this.anyLength = false;
-    let last = bestOf(this.found);
+    let last = this.fewestOrBest();
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - this.most;
@@ -293,12 +301,19 @@ export class Search {
     return (this.into ?? this).able().length > 0;
   }
 
-  /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
-  private choose(): Plan | null {
+  /** Of what may be given the fewest stops near enough to the best, or where stops are stated the best; else the best of all. */
+  private fewestOrBest(): Found | null {
     const able = this.able();
     const best = bestOf(able);
-    if (!best) return null;
-    const { plan } = this.options.stops === undefined ? fewestNearBest(able, best) : best;
+    return best && this.options.stops === undefined ? fewestNearBest(able, best) : (best ?? bestOf(this.found));
+  }
+
+  /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
+  private choose(): Plan | null {
+    const best = bestOf(this.able());
+    const chosen = this.fewestOrBest();
+    if (!best || !chosen) return null;
+    const { plan } = chosen;
     if (missesAims(plan)) this.patience.while(() => this.boundMissed());
     const binds = bindsOf(this.problem, plan, this.prices);
     const whole = { ...this.finish(plan), choice: choiceOf(this.found, plan), binds };

@@ -98,7 +98,7 @@ describe('dividing voids again', () => {
   test('ends where try after try brings nothing new, and no sooner', async () => {
     const { problem, berths, engine, divisions, all } = await divided(1);
     const making = { engine, version: '0', jobDigest: '', effort: 'thorough', seed: 1, cuttingEffort: 5 } as const;
-    const work = workFor('thorough', { voids: 2, shaped: false, bars: 80 });
+    const work = workFor('thorough', { voids: 2, shaped: false, bars: 80 }, false);
     /** How often it is asked for a division, rounds together; every so many times it has a new one. */
     const asked = (newEvery: number, rounds: number) => {
       let times = 0;
