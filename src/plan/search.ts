@@ -146,7 +146,7 @@ export class Search {
 
   /** Whether improving may begin from it: voids are divided from the joint master's shares, and a dive before that came to nothing more. */
   private plainWillDo(): boolean {
-    return this.plain !== null && this.work.divisions > 0 && this.work.atOnce && !this.master.mayMiss;
+    return this.plain !== null && this.work.divisions > 0 && this.work.atOnce && !missesAims(this.plain.plan);
   }
 
   /** It is forgotten once there is one to give that is better. */
