@@ -2,6 +2,7 @@
  * The child process that plans one job after another, until it has grown large. It is ended from outside to stop it; should
  * the server die first, the thread beside it notices that it has another parent and ends it.
  */
+import { writeSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
 import { withSecuring } from '../../src/hold/securing.ts';
 import { readJob } from '../../src/job/readJob.ts';
@@ -12,6 +13,9 @@ import type { LastWord, Message, Order } from './message.ts';
 
 /** Words without a plan are sent at most this often, ms. */
 const PAUSE = 100;
+const STANDARD_OUTPUT = 1;
+/** A full pipe is tried again after so long, ms. */
+const FULL = 5;
 /** It waits for another order while its memory is under this, bytes. */
 const SLIM = 600 * 2 ** 20;
 
@@ -30,7 +34,8 @@ process.on('message', (order: Order) => {
   plan(order).then(
     (word) => {
       const waits = process.memoryUsage.rss() < SLIM;
-      process.send?.({ ...word, waits } satisfies Message, () => waits || process.exit(0));
+      say({ ...word, waits });
+      if (!waits) process.exit(0);
     },
     (error: unknown) => {
       console.error(error instanceof Error ? error.stack : String(error));
@@ -38,6 +43,22 @@ process.on('message', (order: Order) => {
     },
   );
 });
+
+/**
+ * Says a word at once, as a line of standard output. Planning never rests: what is sent by the channel that orders come
+ * by is held back once a pipe is full, and a plan larger than that would be heard of only when planning has ended.
+ */
+function say(message: Message): void {
+  const line = Buffer.from(`${JSON.stringify(message)}\n`);
+  for (let done = 0; done < line.length; ) {
+    try {
+      done += writeSync(STANDARD_OUTPUT, line, done);
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') throw error;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, FULL);
+    }
+  }
+}
 
 async function plan(order: Order): Promise<LastWord> {
   const read = readJob(order.body);
@@ -59,7 +80,7 @@ async function plan(order: Order): Promise<LastWord> {
       told = now;
       const plan = progress.plan ? planText(progress.plan) : null;
       const { phase, step, value, bound } = progress;
-      process.send?.({ kind: 'progress', phase, step, value, bound, plan } satisfies Message);
+      say({ kind: 'progress', phase, step, value, bound, plan });
     },
   });
   return result.kind === 'plan'

@@ -6,6 +6,7 @@ import { type ChildProcess, fork } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
 import { setPriority } from 'node:os';
 import { extname } from 'node:path';
+import type { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { framesOf } from '../frames.ts';
 import type { Message, Order, Word } from './message.ts';
@@ -81,7 +82,7 @@ export function openLauncher(): Launcher {
     const script = fileURLToPath(new URL(`./child${extension}`, import.meta.url));
     const process = fork(script, [], {
       execArgv: extension === '.ts' ? ['--import', 'tsx'] : [],
-      stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
+      stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
     });
     const hand: Hand = { process, order: null, words: '', killed: false };
     hands.add(hand);
@@ -95,8 +96,8 @@ export function openLauncher(): Launcher {
     process.stderr?.on('data', (chunk: Buffer) => {
       hand.words = (hand.words + chunk.toString('utf8')).slice(-WORDS_KEPT);
     });
-    process.on('message', (message) => {
-      const word = message as Message;
+    hearLines(process.stdout, (line) => {
+      const word = JSON.parse(line) as Message;
       const { order } = hand;
       if ('waits' in word) {
         hand.order = null;
@@ -134,6 +135,19 @@ export function openLauncher(): Launcher {
       for (const { process } of hands) process.kill('SIGKILL');
     },
   };
+}
+
+/** Calls `hear` with each line of a stream, without its end. */
+function hearLines(stream: Readable | null, hear: (line: string) => void): void {
+  let begun: string[] = [];
+  stream?.setEncoding('utf8').on('data', (chunk: string) => {
+    const [first = '', ...more] = chunk.split('\n');
+    begun.push(first);
+    for (const next of more) {
+      hear(begun.join(''));
+      begun = [next];
+    }
+  });
 }
 
 function lowerPriority(pid: number): void {

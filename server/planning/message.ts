@@ -18,5 +18,5 @@ export type LastWord =
   | { kind: 'nothing'; reasons: { void: string; why: string; remedy: string }[] }
   | { kind: 'refused'; why: string };
 
-/** What a child sends: its last word with whether it waits for another order, or is about to end. */
+/** What a child says, each a line of JSON on its standard output: its last word with whether it waits for another order, or is about to end. */
 export type Message = Extract<Word, { kind: 'progress' }> | (LastWord & { waits: boolean });

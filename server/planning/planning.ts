@@ -36,13 +36,15 @@ export interface Limits {
 export const LIMITS: Limits = {
   children: 2,
   memory: 1.5 * 2 ** 30,
-  seconds: { quick: 120, steady: 600, thorough: 1800 },
+  // Some times what sixty voids take on a slow machine: only what would never end is ended.
+  seconds: { quick: 900, steady: 1800, thorough: 3600 },
   again: 5,
 };
 
-/** What a planning that was stopped comes to. */
+/** What a planning that was ended comes to. */
 const BEST_KEPT = 'The best plan so far is kept.';
 const NONE_YET = 'There was no plan yet to keep: plan once more, and give it a little longer.';
+const TOO_MUCH = 'There was no plan yet to keep: plan once more, quickly, when the machine has less else to do.';
 
 /** How often a child's memory is looked at, ms. */
 const LOOK = 500;
@@ -95,6 +97,11 @@ export interface PlanningParts {
   limits?: Limits;
 }
 
+/** `30 minutes`, or `0.2 seconds`. */
+function lasting(seconds: number): string {
+  return seconds < 120 ? `${seconds} seconds` : `${Math.round(seconds / 60)} minutes`;
+}
+
 export function startPlanning({ store, launch, clock, log, limits = LIMITS }: PlanningParts): Planning {
   const tasks = new Map<number, Task>();
   let closing = false;
@@ -142,7 +149,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
     );
     task.timers.push(
       setTimeout(
-        () => endChild(task, 'failed', `Planning was ended: it had not finished in ${seconds} seconds.`),
+        () => endChild(task, 'failed', `Planning was ended: it had not finished in ${lasting(seconds)}.`),
         seconds * 1000,
       ),
       setInterval(() => void lookAtMemory(task), LOOK),
@@ -231,12 +238,14 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
 
   /** Stores the plan, if any. A plan that can not be read is the child's defect and stops nothing else. */
   function keep(task: Task, state: Ended, note: string, plan: string | null, early: boolean): Outcome {
+    const isEnded = state === 'stopped' || task.endedFor !== null;
     if (plan === null) {
-      return { state, serial: null, note: state === 'stopped' ? `${note} ${NONE_YET}` : note };
+      const advice = state === 'stopped' ? NONE_YET : TOO_MUCH;
+      return { state, serial: null, note: isEnded ? `${note} ${advice}` : note };
     }
     try {
       const serial = recordPlan(store, task, plan, early ? task.bound : null, early, at());
-      return { state, note: state === 'stopped' ? `${note} ${BEST_KEPT}` : note, serial };
+      return { state, note: isEnded ? `${note} ${BEST_KEPT}` : note, serial };
     } catch (error) {
       if (isNotWritten(error)) throw error;
       log({

@@ -76,6 +76,21 @@ test('a child tells its memory and is ended at once', async () => {
   if (process.platform === 'linux') expect(bytes).toBeGreaterThan(10 * 2 ** 20);
 });
 
+test('a plan too large for a pipe is told while the child plans on', async () => {
+  const plan = await new Promise<string>((resolve, reject) => {
+    const told = (word: Word): void => {
+      if (word.kind !== 'progress') reject(new Error('it had ended'));
+      else if (word.plan !== null) {
+        child.kill();
+        resolve(word.plan);
+      }
+    };
+    const child = launcher.launch({ body: LARGE, wish: LONG_WISH }, told, ({ words }) => reject(new Error(words)));
+  });
+  expect(plan.length).toBeGreaterThan(2 ** 20);
+  expect(planSchema.safeParse(JSON.parse(plan)).success).toBe(true);
+}, 300_000);
+
 test.runIf(process.platform === 'linux')(
   'a child whose server was killed ends by itself, deep in a computation as it is',
   async () => {

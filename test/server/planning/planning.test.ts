@@ -120,7 +120,19 @@ test('a child that takes too long is ended and told', async () => {
   await ended(job);
   expect(world.store.plannings.latest(job)).toMatchObject({
     state: 'failed',
-    note: expect.stringContaining('0.2 seconds'),
+    note: 'Planning was ended: it had not finished in 0.2 seconds. There was no plan yet to keep: plan once more, quickly, when the machine has less else to do.',
+  });
+});
+
+test('the best plan of a child that takes too long is kept, and that is told', async () => {
+  const job = addJob();
+  world.planning.ask(job, { ...WISH, effort: 'quick' }, '{}');
+  step({ plan: PLAN });
+  await ended(job);
+  expect(world.store.plannings.latest(job)).toMatchObject({
+    state: 'failed',
+    plan: 1,
+    note: 'Planning was ended: it had not finished in 0.2 seconds. The best plan so far is kept.',
   });
 });
 
