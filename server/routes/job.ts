@@ -82,6 +82,7 @@ export function jobRoutes(context: Context): Router {
         corrected: false,
         left: false,
         refused: true,
+        wish: wishOf(form),
       });
       return;
     }

@@ -18,7 +18,7 @@ import { wantedOf } from '../form/wanted.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { draftOf, unitsOf } from '../routes/request.ts';
 import type { JobRow } from '../store/jobs.ts';
-import type { PlanningRow } from '../store/plannings.ts';
+import type { PlanningRow, Wish } from '../store/plannings.ts';
 import type { PlanRow } from '../store/plans.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
 import { showBefore } from './afloat.ts';
@@ -46,7 +46,12 @@ export interface Showing {
   full?: 'pile' | 'voids' | null;
   /** A plan was asked for and refused. */
   refused?: boolean;
+  /** What was wished of that plan. */
+  wish?: Wish;
 }
+
+/** Before any plan was asked for. */
+const FIRST_WISH: Wish = { effort: 'steady', seed: 1, stops: null };
 
 /**
  * Gives for a path of the job the query of the page that shows it, with the other list where it is; '' where it is the page
@@ -96,6 +101,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       isWhole || faults.length === 0 ? shown.all : showForm(draft, faults, { ...WHOLE, blanks: 0, units }).all;
     const form = { ...shown, all };
     const full = showing.full ? fullFault(draft, showing.full) : null;
+    const latest = store.plannings.latest(job.id);
     response.render('job', {
       job,
       ...showing,
@@ -125,7 +131,8 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       before: read.ok ? showBefore(read.value.job) : [],
       suggestions: suggestionsOf(read).map((text) => text && words.tell(text)),
       progress: planning.progress(job.id),
-      last: lastOf(store.plannings.latest(job.id), digest),
+      last: lastOf(latest, digest),
+      wish: showing.wish ?? latest?.wish ?? FIRST_WISH,
       beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
     });
   };

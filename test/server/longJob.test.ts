@@ -132,3 +132,25 @@ test('a page that was overtaken, and on which nothing was typed, leaves nothing 
   await world.post(`/jobs/${own}`, { ...shown, 'voids[0].width': '210', do: 'save' });
   expect(world.store.jobs.beside(own)).toHaveLength(1);
 });
+
+test('how a plan was last looked for stands chosen when the next one is asked for', async () => {
+  const context = { store: world.store, clock: () => new Date(0) };
+  const pile = [{ lot: 'A', section: ROUND, length: 2000 }];
+  const own = addDraft(context, { format: JOB_FORMAT, name: 'Wished', pile, voids: [{ void: 'H1', ...BOX }] });
+  const chosen = async () => {
+    const page = (await world.text(`/jobs/${own}`)).split('id="wish-effort"')[1] ?? '';
+    return [...page.matchAll(/<option value="([^"]*)" selected>/g)].map(([, value]) => value);
+  };
+  expect(await chosen()).toEqual(['steady', '']);
+  await world.post(`/jobs/${own}`, { revision: '1', do: 'plan', 'wish.effort': 'quick', 'wish.stops': 'free' });
+  expect(await chosen()).toEqual(['quick', 'free']);
+  world.planning.stop(own);
+  await world.post(`/jobs/${own}`, { revision: '1', do: 'plan', 'wish.effort': 'thorough', 'wish.stops': '12' });
+  expect(await chosen()).toEqual(['thorough', '12']);
+  expect(await world.text(`/jobs/${own}`)).toContain('12 at most, as chosen last');
+  world.planning.stop(own);
+  const refused = { revision: '1', do: 'plan', 'wish.effort': 'quick', 'wish.stops': '', 'voids[0].width': 'wide' };
+  const answer = await world.post(`/jobs/${own}`, refused);
+  expect(answer.status).toBe(422);
+  expect(await answer.text()).toContain('<option value="quick" selected>');
+});
