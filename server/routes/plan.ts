@@ -27,9 +27,18 @@ import { isThisMachineOnly } from '../security.ts';
 import { showAfloat, showHeld } from '../show/afloat.ts';
 import { groupCautions } from '../show/cautions.ts';
 import { drawChoice } from '../show/choice.ts';
+import { findMark, notFoundIn } from '../show/findMark.ts';
 import { LYING_FROM, lyingOf } from '../show/lying.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
-import { BARS_SHOWN, type LiftedOut, type Stretch, showBars, showVoids } from '../show/planPage.ts';
+import {
+  BARS_SHOWN,
+  type LiftedOut,
+  placesOfVoids,
+  type Stretch,
+  showBars,
+  showVoids,
+  VOIDS_SHOWN,
+} from '../show/planPage.ts';
 import { showRecord } from '../show/record.ts';
 import { showTagSheet } from '../show/tagSheet.ts';
 import { validityOf } from '../show/validity.ts';
@@ -54,8 +63,6 @@ export interface PlanInHand {
 
 /** Drawn pages of plans kept at hand. */
 const DRAWN = 8;
-/** More voids are shown page by page. */
-const VOIDS_SHOWN = 12;
 /** Voids drawn of two plans side by side; the figures above them are of all. */
 const COMPARED = 30;
 
@@ -82,6 +89,8 @@ export function planRoutes(context: Context): Router {
       lyingFrom: LYING_FROM,
       row,
       plan,
+      notFound: notFoundIn(request.query.lacks, plan),
+      voidPlaces: voids.count < plan.voids.length ? placesOfVoids(plan) : null,
       moves,
       // Each bundle's mass is rounded: bands or none, they do not weigh less than their steel.
       bundleMass: Math.max(bundleMassOf(plan), plan.totals.placedMass),
@@ -118,6 +127,14 @@ export function planRoutes(context: Context): Router {
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
       last: store.plannings.latest(jobRow.id),
     });
+  });
+
+  // The place of a void, a bundle or a bar, by its mark.
+  router.get('/plans/:serial/find', (request, response) => {
+    const { row, plan, job } = planIn(context, request);
+    const mark = typeof request.query.mark === 'string' ? request.query.mark : '';
+    const lacks = mark.trim() === '' ? '' : `?${new URLSearchParams({ lacks: mark })}`;
+    response.redirect(303, findMark(row.serial, job, plan, mark) ?? `/plans/${row.serial}${lacks}#find`);
   });
 
   router.post('/plans/:serial/stops/:stops', readBody, (request, response) => {

@@ -26,8 +26,10 @@ const CROSS_ROOM = { width: 95, height: 85 };
 /** A narrower drawing would be blown up on the page. */
 const NARROWEST = 60;
 
+/** More voids are shown page by page: four drawings of each, of many bundles, and a page is to stay under a megabyte. */
+export const VOIDS_SHOWN = 8;
 /** More bars cut in different ways are shown page by page. */
-export const BARS_SHOWN = 50;
+export const BARS_SHOWN = 30;
 
 /** Bundles of one void that are lifted out in the picture. */
 export interface LiftedOut {
@@ -217,13 +219,23 @@ function cutId(n: number): string {
 }
 
 /** Where on the plan's page a bar is drawn, by its mark: the query of the page that shows it, and the place on it. */
-function placesOfBars(job: Job, plan: Plan, shown: number): Map<string, string> {
+export function placesOfBars(job: Job, plan: Plan): Map<string, string> {
   const places = new Map<string, string>();
   for (const [n, bars] of alikeBars(job, plan).entries()) {
-    const page = Math.floor(n / shown) + 1;
+    const page = Math.floor(n / BARS_SHOWN) + 1;
     for (const bar of bars) places.set(bar.bar, `${page > 1 ? `?bar=${page}` : ''}#${cutId(n)}`);
   }
   return places;
+}
+
+/** The same of the voids, by their marks. */
+export function placesOfVoids(plan: Pick<Plan, 'voids'>): Map<string, string> {
+  return new Map(
+    plan.voids.map(({ void: mark }, n) => {
+      const page = Math.floor(n / VOIDS_SHOWN) + 1;
+      return [mark, `${page > 1 ? `?void=${page}` : ''}#void-${n + 1}`];
+    }),
+  );
 }
 
 export interface BundleView extends Omit<BundleLine, 'out'> {
@@ -247,7 +259,7 @@ export function showBundle(
   mass: number,
   units: Units = 'metric',
 ): BundleView {
-  const places = placesOfBars(job, plan, BARS_SHOWN);
+  const places = placesOfBars(job, plan);
   const sources = new Map(
     plan.bars.flatMap((bar) =>
       bar.pieces.map((piece) => [piece.piece, { bar: bar.bar, lot: bar.lot, ...piece }] as const),
