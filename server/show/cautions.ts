@@ -1,6 +1,7 @@
 /** The cautions of a plan as its page tells them: by the moment at which they count, alike ones told once. */
 import type { CAUTIONS } from '../../src/plan/cautionList.ts';
 import type { Caution } from '../../src/plan/plan.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 
 type Moment = 'sea' | 'measures' | 'steel' | 'lifting' | 'stowing' | 'afloat';
 
@@ -43,7 +44,8 @@ const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
 
 export interface CautionGroup {
   title: string;
-  lines: { about: string; text: string }[];
+  /** `rest` is what goes on after the first sentences of a long text. */
+  lines: { about: string; text: string; rest?: string }[];
 }
 
 /** Every caution, under its moment. */
@@ -52,7 +54,7 @@ export function groupCautions(cautions: readonly Caution[]): CautionGroup[] {
     const here = cautions.filter(({ code }) => momentOf(code) === moment);
     const texts = new Map<string, string[]>();
     for (const { about, text } of withHeavyTogether(here)) texts.set(text, [...(texts.get(text) ?? []), about]);
-    const lines = [...texts].map(([text, abouts]) => ({ about: joined(abouts), text }));
+    const lines = [...texts].map(([text, abouts]) => ({ about: joined(abouts), ...inTwo(text) }));
     return lines.length > 0 ? [{ title, lines }] : [];
   });
 }
@@ -75,17 +77,29 @@ function momentOf(code: string): Moment {
   return Object.hasOwn(WHEN, code) ? WHEN[code as keyof typeof WHEN] : 'measures';
 }
 
+/** A longer text is shown in two, the second part folded. */
+const LONG = 700;
+/** Of such a one the sentences are shown that begin within so many letters. */
+const SHOWN = 300;
+
+/** The first sentences of a long text, and the rest of it: of sixty voids the holding alone would fill ten screens of a phone. */
+function inTwo(text: string): { text: string; rest?: string } {
+  if (text.length <= LONG) return { text };
+  const end = [...text.matchAll(/\. (?=\p{Lu})/gu)].find(({ index }) => index >= SHOWN)?.index;
+  return end === undefined ? { text } : { text: text.slice(0, end + 1), rest: text.slice(end + 2) };
+}
+
 /** What stands before the mark that most cautions are about, and before several. */
 const LEADS = [
   ['pile lot ', 'pile lots '],
   ['void ', 'voids '],
 ] as const;
 
-/** `pile lot A`, `pile lot C`: `pile lots A, C`. A mark stays whole, whatever spaces are in it. */
+/** `pile lot A`, `pile lot C`: `pile lots A, C`; `voids V1 to V9`. A mark stays whole, whatever spaces are in it. */
 function joined(abouts: string[]): string {
   const [first = '', ...others] = new Set(abouts);
   const lead = LEADS.find(([one]) => first.startsWith(one));
   if (others.length === 0 || lead === undefined || !others.every((other) => other.startsWith(lead[0])))
     return [first, ...others].join(', ');
-  return `${lead[1]}${[first, ...others].map((about) => about.slice(lead[0].length)).join(', ')}`;
+  return lead[1] + markRanges([first, ...others].map((about) => about.slice(lead[0].length))).join(', ');
 }

@@ -45,3 +45,13 @@ test('a caution of another version is not lost', () => {
   const [group] = groupCautions([{ code: 'of-tomorrow', about: 'V1', text: 'Mind it.' } as never]);
   expect(group?.lines).toEqual([{ about: 'V1', text: 'Mind it.' }]);
 });
+
+test('many voids are told by their ranges, and of a long text the first sentences before the rest', () => {
+  const voids = Array.from({ length: 60 }, (_, n) => `V${n + 1}`);
+  const text = `No hold-down is worked out for ${voids.join(', ')}. ${voids.map((mark) => `In ${mark} the bars are not counted.`).join(' ')}`;
+  const [group] = groupCautions(voids.map((mark) => ({ code: 'not-secured', about: `void ${mark}`, text })));
+  const [line] = group!.lines;
+  expect(line?.about).toBe('void V1 to V60');
+  expect(line?.text).toBe(`No hold-down is worked out for ${voids.join(', ')}.`);
+  expect(`${line?.text} ${line?.rest}`).toBe(text);
+});
