@@ -32,6 +32,7 @@ import { weighedRoutes } from './routes/weighed.ts';
 import { workLeftRoutes } from './routes/workLeft.ts';
 import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
 import { compileFields } from './show/fieldMarkup.ts';
+import { overLines } from './show/weighed.ts';
 import type { Store } from './store/store.ts';
 import { VERSION } from './version.ts';
 import { wordsIn } from './words.ts';
@@ -79,7 +80,8 @@ export function buildApp(parts: AppParts): Express {
   app.set('view engine', 'ejs');
   app.set('views', join(folder, 'views'));
   app.set('view cache', true);
-  Object.assign(app.locals, { words: wordsIn('metric'), token: context.token, version: VERSION, ...compileFields() });
+  Object.assign(app.locals, { words: wordsIn('metric'), token: context.token, version: VERSION });
+  Object.assign(app.locals, { overLines, ...compileFields() });
 
   app.use(logRequests(context));
   app.use((request, response, next) => {

@@ -42,9 +42,24 @@ export function wordsIn(units: Units): Words {
   const tellOn = (text: string): string => tell(text).replace(/^[A-Z](?=[a-z])/, (first) => first.toLowerCase());
   const place = (value: number): string => figure(value, 1);
   const bulk = (sizes: readonly number[]): string => `${sizes.map(place).join(' × ')} mm`;
+  // Pounds are made of the finer figure.
+  const roughly = (text: string): string =>
+    units === 'metric'
+      ? text.replaceAll(/(?<![\d.])\d+\.\d+ kg(?!\/|·)/g, (mass) => kilograms(Number.parseFloat(mass)))
+      : tell(text);
   const times = { percent, duration, moment, day, many };
   const lengths = { millimetres, metres, place, bulk, centre: (at: Parameters<typeof centre>[0]) => centre(at) };
-  const words = { units, figure, kilograms, limit: kilograms, ...lengths, ...times, tell, tellOn };
+  const words = {
+    units,
+    figure,
+    kilograms,
+    limit: kilograms,
+    ...lengths,
+    ...times,
+    tell,
+    tellOn,
+    tellRoughly: roughly,
+  };
   if (units === 'metric') return words;
   // Feet are reckoned from the length itself: from metres already rounded an 8' bar came out as 7.87 ft.
   const inFeet = (value: number, decimals: number): string =>
@@ -82,6 +97,8 @@ export interface Words {
   many: typeof many;
   /** A sentence of the computing parts, its metric figures in the units of the job. */
   tell: (text: string) => string;
+  /** The same, its masses with no more decimals than the pages print elsewhere. */
+  tellRoughly: (text: string) => string;
   /** The same behind a colon: it goes on small. */
   tellOn: (text: string) => string;
 }

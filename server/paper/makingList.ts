@@ -83,7 +83,8 @@ function area(wanted: Wanted, squareMetres: number, decimals = 2): string {
 
 function toBuy(job: Job, plan: Plan, wanted: Wanted): Making[] {
   const short = shortages(job, plan);
-  if (short.length === 0) return [{ group: W.groups.steel, what: W.noSteel, quantity: '0', reckoning: W.noSteelWhy }];
+  if (short.length === 0)
+    return [{ group: W.groups.steel, what: W.noSteel, quantity: W.noQuantity, reckoning: W.noSteelWhy }];
   return short.map((each) => {
     const left = each.left > 0.005 ? massTold(wanted, each.left, 1) : null;
     const spare = each.spare === null ? null : massTold(wanted, each.spare, 1, 'down');
@@ -92,8 +93,8 @@ function toBuy(job: Job, plan: Plan, wanted: Wanted): Making[] {
     if (lack !== 'steel')
       return {
         group: W.groups.steel,
-        what: W.steel(W.noSteel, space),
-        quantity: '0',
+        what: W.nothing(space),
+        quantity: W.noQuantity,
         reckoning: W.notSteelWhy(figures, lack),
       };
     return {

@@ -28,11 +28,13 @@ export const MAKING_WORDS = {
     coating: 'Areas for one coat; divide by what your paint covers.',
   },
   heads: { what: 'what', quantity: 'how much', reckoning: 'reckoned from' },
-  noSteel: 'none',
+  noSteel: 'nothing',
+  noQuantity: '–',
   limits: (passed: string) => `Buy no steel before this is settled. ${passed}`,
   noSteelWhy: 'no target is stated that the plan falls short of',
   steel: (section: string, space: string | null) =>
     space === null ? `${section}, for the ballast aimed at` : `${section}, for ${space}`,
+  nothing: (space: string | null) => (space === null ? 'nothing for the ballast aimed at' : `nothing for ${space}`),
   steelWhy: (
     { short, left, spare }: Record<'short' | 'left' | 'spare', string | null>,
     perMetre: string,

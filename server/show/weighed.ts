@@ -3,7 +3,9 @@ import type { Job } from '../../src/job/job.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Overload } from '../../src/plan/overloads.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import { sumWeighed, type Weighing, weighedOverloads, weighingsOf } from '../paper/weighing.ts';
+import type { Words } from '../words.ts';
 
 /** A text that is no mass, as it was typed. */
 export interface UnreadMass {
@@ -83,4 +85,19 @@ export function showWeighed(
 
 function sumReckoned(weighings: readonly Weighing[]): number {
   return weighings.reduce((sum, each) => sum + each.bundle.mass, 0);
+}
+
+/** Bundles over the lift limit, by ranges of their marks where void and limit are the same: of each the heaviest. */
+export function overLines(heavy: readonly Weighing[], words: Words): string[] {
+  const alike = new Map<string, Weighing[]>();
+  for (const each of heavy) {
+    const key = `${each.bundle.limit} ${each.bundle.void}`;
+    alike.set(key, [...(alike.get(key) ?? []), each]);
+  }
+  return [...alike.values()].map((some) => {
+    const marks = markRanges(some.map(({ bundle }) => bundle.bundle)).join(', ');
+    const most = Math.max(...some.map(({ weighed }) => weighed ?? 0));
+    const weigh = some.length === 1 ? 'weighs' : 'weigh up to';
+    return `${marks} ${weigh} ${words.kilograms(most)}, limit ${words.limit(some[0]?.bundle.limit ?? 0)}`;
+  });
 }

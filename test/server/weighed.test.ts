@@ -1,10 +1,13 @@
 /** Masses read off the scale: typed on their page or on the page of a tag, told on the register and in the tables. */
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { kilograms } from '../../server/words.ts';
+import type { Weighing } from '../../server/paper/weighing.ts';
+import { overLines } from '../../server/show/weighed.ts';
+import { kilograms, wordsIn } from '../../server/words.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { massTolerances } from '../../src/plan/massTolerance.ts';
+import { markRanges } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
@@ -191,6 +194,20 @@ test('more than the lift limit is called out', async () => {
   expect(await register()).toContain(
     `over the lift limit of its void: ${first.bundle} ${first.limit + 0.5} kg, limit ${first.limit} kg`,
   );
+});
+
+test('bundles over one limit are called out by their ranges, with the heaviest', () => {
+  const own = plan.bundles.filter((bundle) => bundle.void === 'V1' && bundle.limit === first.limit);
+  const heavy = own.map((bundle, n) => ({ bundle, weighed: bundle.limit + n + 1 }) as Weighing);
+  const words = wordsIn('metric');
+  const marks = markRanges(own.map(({ bundle }) => bundle)).join(', ');
+  expect(own.length).toBeGreaterThan(1);
+  expect(overLines(heavy, words)).toEqual([
+    `${marks} weigh up to ${kilograms(first.limit + own.length)}, limit ${kilograms(first.limit)}`,
+  ]);
+  expect(overLines(heavy.slice(0, 1), words)).toEqual([
+    `${own[0]!.bundle} weighs ${kilograms(first.limit + 1)}, limit ${kilograms(first.limit)}`,
+  ]);
 });
 
 test('bundles within their tolerance that together pass what a void carries are called out, by how much, wherever they are told', async () => {

@@ -21,3 +21,14 @@ test('feet come from the length, not from metres already rounded', () => {
 test('a single cut is one on the making list', () => {
   expect([1, 2].map((cuts) => MAKING_WORDS.bladesWhy(cuts).split(';')[0])).toEqual(['1 cut', '2 cuts']);
 });
+
+test('a mass in a sentence has no more decimals than beside it; what is per metre stays', () => {
+  const { tellRoughly } = wordsIn('metric');
+  expect(tellRoughly('The ballast asked for, 350 kg, is reached: the bundles with their bands weigh 354.39 kg.')).toBe(
+    'The ballast asked for, 350 kg, is reached: the bundles with their bands weigh 354 kg.',
+  );
+  expect(tellRoughly('V1 has its target of 40.25 kg, at 3.853 kg/m.')).toBe(
+    'V1 has its target of 40.3 kg, at 3.853 kg/m.',
+  );
+  expect(wordsIn('inches').tellRoughly('They weigh 354.39 kg.')).toBe(wordsIn('inches').tell('They weigh 354.39 kg.'));
+});
