@@ -9,6 +9,7 @@ import { tooMuch } from '../../src/balance/tooMuch.ts';
 import { unplacedLines } from '../../src/balance/unplaced.ts';
 import { againstUpright } from '../../src/balance/upright.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
+import { AFLOAT_WORDS } from '../../src/drawing/afloatWords.ts';
 import { listedScene } from '../../src/drawing/listed.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
 import { type HeldVoid, holdDownOf } from '../../src/hold/holdDown.ts';
@@ -25,6 +26,8 @@ export interface AfloatView {
   picture: ((tell: Words['tell']) => string) | null;
   /** What she lists before and after; null where no list is stated of her, or it can not be told. */
   listPicture: string | null;
+  /** What the lines of the two stand for. */
+  legends: { floats: string; lists: string };
   limits: { text: string; holds: boolean }[];
   unanswered: string[];
   assumed: string[];
@@ -46,7 +49,9 @@ export function showAfloat(job: Job, plan: Plan): AfloatView {
 
 /** The same of any weights, planned or only thought of. */
 export function showEffect(job: Job, weights: readonly Weight[], questions: string[]): AfloatView {
+  const legends = { floats: asSentence(AFLOAT_WORDS.notToScale), lists: asSentence(AFLOAT_WORDS.listNotToScale) };
   const none = {
+    legends,
     picture: null,
     listPicture: null,
     limits: [],
@@ -66,7 +71,7 @@ export function showEffect(job: Job, weights: readonly Weight[], questions: stri
           svgOf(
             afloatScene(
               { forward: marks.forward.likely, aft: marks.aft.likely, draughtForward, draughtAft },
-              { width: 140, height: 46, tell },
+              { width: 140, height: 42, toldBelow: true, tell },
             ),
             { id: 'afloat' },
           )
@@ -74,9 +79,15 @@ export function showEffect(job: Job, weights: readonly Weight[], questions: stri
   const { stability } = effect;
   const listPicture =
     stability.kind === 'answer' && stability.listBefore !== null
-      ? svgOf(listedScene({ before: stability.listBefore, after: stability.list.likely }, { width: 140, height: 40 }), {
-          id: 'listed',
-        })
+      ? svgOf(
+          listedScene(
+            { before: stability.listBefore, after: stability.list.likely },
+            { width: 140, height: 36, toldBelow: true },
+          ),
+          {
+            id: 'listed',
+          },
+        )
       : null;
   return {
     ...none,
@@ -88,6 +99,10 @@ export function showEffect(job: Job, weights: readonly Weight[], questions: stri
     assumed: effect.assumed,
     questions,
   };
+}
+
+function asSentence(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /**

@@ -95,11 +95,17 @@ const LEADS = [
   ['void ', 'voids '],
 ] as const;
 
+/** The marks of a caution that is about many of them already, where they can be told apart: `V1, V2, V3`. */
+function several(marks: string): string[] {
+  const parts = marks.split(', ');
+  return parts.length > 2 && parts.every((part) => /^[\p{L}-]*\d+$/u.test(part)) ? parts : [marks];
+}
+
 /** `pile lot A`, `pile lot C`: `pile lots A, C`; `voids V1 to V9`. A mark stays whole, whatever spaces are in it. */
 function joined(abouts: string[]): string {
-  const [first = '', ...others] = new Set(abouts);
-  const lead = LEADS.find(([one]) => first.startsWith(one));
-  if (others.length === 0 || lead === undefined || !others.every((other) => other.startsWith(lead[0])))
-    return [first, ...others].join(', ');
-  return lead[1] + markRanges([first, ...others].map((about) => about.slice(lead[0].length))).join(', ');
+  const leads = LEADS.find((pair) => abouts.every((about) => pair.some((lead) => about.startsWith(lead))));
+  if (!leads) return [...new Set(abouts)].join(', ');
+  const without = (about: string) => about.slice(leads.find((lead) => about.startsWith(lead))!.length);
+  const marks = [...new Set(abouts)].flatMap((about) => several(without(about)));
+  return leads[marks.length > 1 || abouts.some((about) => about.startsWith(leads[1])) ? 1 : 0] + markRanges(marks).join(', ');
 }

@@ -17,6 +17,8 @@ export interface Afloat {
 export interface AfloatOptions {
   width: number;
   height: number;
+  /** What the lines stand for is told beneath the drawing, where it is not cut off by a narrow window. Default: within it. */
+  toldBelow?: boolean;
   /** Puts metric figures in words into the units wanted, metric in brackets after them. Default: as they are. */
   tell?: (words: string) => string;
 }
@@ -59,7 +61,7 @@ export function afloatScene(change: Afloat, options: AfloatOptions): Scene {
     line('void', stern.x, stern.y, bow.x, bow.y),
     ...toldAt({ x: stern.x - 1.5, y: stern.y }, 'end', W.aft, change.aft, change.draughtAft, tell),
     ...toldAt({ x: bow.x + 1.5, y: bow.y }, 'start', W.forward, change.forward, change.draughtForward, tell),
-    text('note', options.width / 2, options.height - 2, W.notToScale, 2.6, 'middle'),
+    ...(options.toldBelow ? [] : [text('note', options.width / 2, options.height - 2, W.notToScale, 2.6, 'middle')]),
   ];
   return {
     width: options.width,

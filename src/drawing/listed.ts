@@ -28,7 +28,14 @@ const DRAWN = 0.2;
 const LEAST = 0.05;
 const MARGIN = { top: 4, bottom: 9 };
 
-export function listedScene({ before, after }: Listed, { width, height }: { width: number; height: number }): Scene {
+export interface ListedOptions {
+  width: number;
+  height: number;
+  /** As of the drawing of how she floats. */
+  toldBelow?: boolean;
+}
+
+export function listedScene({ before, after }: Listed, { width, height, toldBelow }: ListedOptions): Scene {
   const depth = height - MARGIN.top - MARGIN.bottom;
   const [middle, half] = [width / 2, Math.min(depth * 0.75, width / 9)];
   const place = (out: number, up: number): Point => ({ x: middle + out * half, y: MARGIN.top + (1 - up) * depth });
@@ -58,7 +65,7 @@ export function listedScene({ before, after }: Listed, { width, height }: { widt
       text('note', right, MARGIN.top + 3, W.starboard, 2.6, 'start'),
       text('label', left, level + 1, W.before(W.list(before)), 3.2, 'end'),
       text('label', right, level + 1, W.after(W.list(after)), 3.2, 'start', true),
-      text('note', width / 2, height - 2, W.listNotToScale, 2.6, 'middle'),
+      ...(toldBelow ? [] : [text('note', width / 2, height - 2, W.listNotToScale, 2.6, 'middle')]),
     ],
   };
 }

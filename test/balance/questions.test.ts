@@ -78,6 +78,17 @@ describe('the drawing of how she floats', () => {
     expect(Math.max(...heights)).toBeLessThan(height - 4);
   });
 
+  test('told beneath it, what its lines stand for is not in it', () => {
+    const size = { width: 140, height: 42 };
+    for (const toldBelow of [false, true]) {
+      const scenes = [
+        afloatScene({ forward: 1, aft: 2 }, { ...size, toldBelow }),
+        listedScene({ before: 1, after: 0 }, { ...size, toldBelow }),
+      ];
+      for (const { shapes } of scenes) expect(JSON.stringify(shapes).includes('not hers')).toBe(!toldBelow);
+    }
+  });
+
   test('no change is told as none, and drawn on the waterline before', () => {
     const scene = afloatScene({ forward: 0, aft: 0 }, { width: 180, height: 46 });
     expect(scene.description).toBe('Forward end as before, after end as before.');

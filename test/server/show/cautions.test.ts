@@ -51,6 +51,8 @@ test('many voids are told by their ranges, and of a long text the first sentence
   const text = `No hold-down is worked out for ${voids.join(', ')}. ${voids.map((mark) => `In ${mark} the bars are not counted.`).join(' ')}`;
   const [group] = groupCautions(voids.map((mark) => ({ code: 'not-secured', about: `void ${mark}`, text })));
   const [line] = group!.lines;
+  const about = `void ${voids.join(', ')}`;
+  expect(groupCautions([{ code: 'not-secured', about, text }])[0]?.lines[0]?.about).toBe('void V1 to V60');
   expect(line?.about).toBe('void V1 to V60');
   expect(line?.text).toBe(`No hold-down is worked out for ${voids.join(', ')}.`);
   expect(`${line?.text} ${line?.rest}`).toBe(text);
