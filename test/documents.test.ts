@@ -10,10 +10,11 @@ import { PLAN_FAULTS } from '../src/plan/check/planFault.ts';
 const FILE = join(dirname(fileURLToPath(import.meta.url)), '..', 'DEVELOPERS.md');
 const text = existsSync(FILE) ? readFileSync(FILE, 'utf8') : '';
 
-/** The codes in the first column of the table with this heading over it. */
+/** The codes in the first column of the table with this heading over it; those that are alike may share a row. */
 function codesUnder(heading: string): string[] {
   const table = text.split(/\n\n/).find((part) => part.startsWith(`| ${heading} |`)) ?? '';
-  return [...table.matchAll(/^\| `([a-z0-9-]+)` \|/gm)].map(([, code]) => code!);
+  const cells = [...table.matchAll(/^\| ((?:`[a-z0-9-]+`(?:, )?)+) \|/gm)].map(([, cell]) => cell!);
+  return cells.flatMap((cell) => [...cell.matchAll(/`([a-z0-9-]+)`/g)].map(([, code]) => code!));
 }
 
 // Skipped only as long as there is no DEVELOPERS.md at all.
