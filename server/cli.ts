@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-/** The command line: `kentledge plan | cut | check | schema | lift | serve`. */
+/** The command line: `kentledge plan | left | cut | check | schema | lift | serve`. */
 import { runProgram } from './program.ts';
 
 // A reader that stops early (`| head`) is no failure of ours.
