@@ -8,9 +8,8 @@ import { readJob, readJobValue } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import { contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { planJob } from '../../src/plan/planner.ts';
 import { type Done, workLeft } from '../../src/plan/workLeft.ts';
-import { plannedDemonstration } from './demonstration.ts';
+import { plannedDemonstration, planOf } from './demonstration.ts';
 import { trialPair } from './trialPlan.ts';
 
 const NONE = new Map<string, number>();
@@ -25,22 +24,6 @@ const DONE: Done = {
 };
 let job: Job;
 let plan: Plan;
-
-/** `first`: it is like any other in what is asked of it here, and the others take their time. */
-async function planOf(digest: string, of: Job, which: 'first' | 'best' = 'best'): Promise<Plan> {
-  let found = false;
-  const result = await planJob(of, {
-    effort: 'quick',
-    stops: 'free',
-    jobDigest: digest,
-    onProgress: (progress) => {
-      found ||= Boolean(progress.plan);
-    },
-    shouldStop: () => which === 'first' && found,
-  });
-  if (result.kind !== 'plan') throw new Error('nothing is placed');
-  return result.plan;
-}
 
 /** Marks of the bundles of some voids. */
 function marksIn(voids: Iterable<string>): Set<string> {
@@ -76,7 +59,7 @@ function fixture(name: string) {
 }
 
 beforeAll(async () => {
-  ({ job, plan } = await plannedDemonstration());
+  ({ job, plan } = await plannedDemonstration('first'));
 });
 
 /** Mass of the steel of the bundles of some voids, kg. */
@@ -98,7 +81,7 @@ describe('the work left', () => {
 
   test('is planned anew: nothing more in what is stowed, and cut pieces are used as they are', async () => {
     const { job: left, digest } = read(['V4', 'V1'], true);
-    const next = await planOf(digest, left, 'first');
+    const next = await planOf(left, digest, 'first');
     expect(checkPlan(left, next, digest)).toEqual([]);
     expect(next.bundles.filter((bundle) => ['V4', 'V1'].includes(bundle.void))).toEqual([]);
     const asTheyAre = next.bars.filter(
@@ -198,7 +181,7 @@ describe('of a void stowed in part', () => {
   test('is planned anew: no bundle overlaps a run that stands, complete or begun', async () => {
     const rounds = fixture('all-rounds').job;
     const one = { ...rounds, voids: rounds.voids.filter((own) => own.void === 'W2') };
-    const before = await planOf(plan.jobDigest, one, 'first');
+    const before = await planOf(one, plan.jobDigest, 'first');
     const ofRun = (run: number) => before.bundles.filter((bundle) => bundle.void === 'W2' && bundle.run === run);
     const [first, second] = [ofRun(1), ofRun(2)];
     expect(Math.min(first.length, second.length, ofRun(3).length)).toBeGreaterThan(1);
@@ -223,7 +206,7 @@ describe('of a void stowed in part', () => {
         }
       }
     }
-    const next = await planOf(digest, left);
+    const next = await planOf(left, digest, 'best');
     expect(checkPlan(left, next, digest)).toEqual([]);
     const fresh = next.bundles.filter((bundle) => bundle.void === 'W2 rest');
     expect(fresh.length).toBeGreaterThan(0);
@@ -337,7 +320,7 @@ async function twoVoids(name: string, aims: JobInput['aims'] = {}, pile: JobInpu
   };
   const stated = readJobValue(input);
   if (!stated.ok) throw new Error(JSON.stringify(stated.faults));
-  const before = await planOf(stated.value.digest, stated.value.job);
+  const before = await planOf(stated.value.job, stated.value.digest, 'best');
   const isIn = new Set(before.bundles.filter((own) => own.void === 'V1').map(({ bundle }) => bundle));
   expect([isIn.size > 0, isIn.size < before.bundles.length]).toEqual([true, true]);
   return { before, isIn, job: stated.value.job };

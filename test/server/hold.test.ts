@@ -215,7 +215,7 @@ describe('more rows than an address holds', () => {
 
 describe('the demonstration, planned', () => {
   test('two voids are held on paper, and the others are NOT SECURED, on page and paper', async () => {
-    const { job, plan: made } = await plannedDemonstration();
+    const { job, plan: made } = await plannedDemonstration('best');
     const plan = withSecuring(job, made);
     const filled = plan.voids.filter((space) => space.bundles > 0).map((space) => space.void);
     const open = filled.filter((name) => name !== 'V2' && name !== 'V4');
