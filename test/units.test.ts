@@ -64,6 +64,7 @@ test.each([
   '1,280 in',
   `1,280"`,
   '3 m -20 cm',
+  '4 ft 2 ft',
 ])('“%s” is no length', (text) => {
   expect(parseLength(text)).toBeNull();
 });
@@ -170,6 +171,12 @@ test('a limit goes down and a load goes up, by less than a step, and what is exa
     expect(parseForce(printOther(kN, 'kN', 'down'))!).toBeLessThanOrEqual(kN + 0.001);
   }
   expect([parseForce('1100 lbf'), parseForce('1100 lb'), parseForce('1,100 lbf')]).toEqual([4.893, 4.893, null]);
+  for (let parts = 1; parts <= 400; parts += 1) {
+    const exact = printFeet((parts * 25.4) / 32, 32);
+    for (const towards of ['down', 'up'] as const) expect(printFeet((parts * 25.4) / 32, 32, towards)).toBe(exact);
+  }
+  // Up and down are of the size, on either side of nought.
+  expect([printPounds(-8.2, 'down'), printPounds(-8.2, 'up')]).toEqual(['-18 lb', '-18.1 lb']);
   expect(printFeet(406.4, 32, 'down')).toBe(`1' 4"`);
   expect(printFeet(406.4, 32, 'up')).toBe(`1' 4"`);
   expect([printPounds(8.2), printPounds(8.2, 'down')]).toEqual(['18.1 lb', '18 lb']);

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { aimsFor } from '../../src/balance/aims.ts';
 import { effectOf, gmByRoll, type Marks, type Stability, smallGm } from '../../src/balance/float.ts';
+import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
 import { centreOf, type Weight } from '../../src/balance/moments.ts';
 import { known } from '../../src/balance/range.ts';
 import { lcfFromUnchangedTrim } from '../../src/balance/readings.ts';
@@ -179,6 +180,21 @@ describe('signs', () => {
   });
 });
 
+test('she rolls by her gyradius about her new centre of gravity, each weight a point', () => {
+  const some = [
+    { mass: 900, x: 3, y: 0.5, z: 0.2 },
+    { mass: 700, x: 4, y: -0.6, z: 1.9 },
+  ];
+  const { displacement: own, vcg, gm } = { displacement: 4900, vcg: 1.16, gm: 0.66 };
+  const height = (own * vcg + 900 * 0.2 + 700 * 1.9) / (own + 1600);
+  const about = (mass: number, y: number, z: number) => mass * (y ** 2 + (z - height) ** 2);
+  const before = (0.8 * 2.6 * Math.sqrt(9.81)) / (2 * Math.PI);
+  const inertia = own * before ** 2 + about(own, 0, vcg) + about(900, 0.5, 0.2) + about(700, -0.6, 1.9);
+  const period = (2 * Math.PI * Math.sqrt(inertia / (own + 1600))) / Math.sqrt(9.81 * (gm + vcg - height));
+  expect(Math.abs(vcg - height)).toBeGreaterThan(0.05);
+  expect(stabilityOf(VESSEL, some).period.likely).toBeCloseTo(period, 9);
+});
+
 describe('a roll timed with weights aboard', () => {
   const light = { mass: 110, x: 3, y: 0.3, z: 0.3 };
   const vessels: [string, Vessel][] = [
@@ -220,6 +236,14 @@ describe('where no number is given', () => {
     expect(stability).toMatchObject({ kind: 'none', why: expect.stringContaining('GM is under 0.10 m') });
   });
 
+  test('a GM that may be under 0.10 m, though it is likely to be more', () => {
+    const timed: Vessel = { ...VESSEL, gm: undefined, rollPeriod: 6.2 };
+    const gm = (coefficient: number) => ((coefficient * VESSEL.beam!) / 6.2) ** 2;
+    expect([gm(0.75) < 0.1, gm(0.8) > 0.1]).toEqual([true, true]);
+    const { stability } = effectOf(timed, [{ mass: 10, x: 4, y: 0, z: 0.4 }]);
+    expect(stability).toMatchObject({ kind: 'none', why: expect.stringContaining('GM may be under 0.10 m') });
+  });
+
   test('a list over 7°', () => {
     const { stability } = effectOf(VESSEL, [{ mass: 600, x: 4, y: 0.9, z: 0.5 }]);
     expect(stability).toMatchObject({ kind: 'none', why: expect.stringContaining('more than 7°') });
@@ -247,6 +271,23 @@ describe('estimates', () => {
     expect(effect.marks.sinkage.low).toBeLessThan(effect.marks.sinkage.likely);
     expect(effect.marks.sinkage.high).toBeGreaterThan(effect.marks.sinkage.likely);
     expect(effect.assumed.filter((line) => line.includes('is an estimate')).length).toBeGreaterThanOrEqual(4);
+  });
+
+  test('follow from the form coefficients, a little less of each in fresh water', () => {
+    const [salt, fresh] = [MEASURED, { ...MEASURED, water: 1000 }].map(hydrostaticsOf);
+    const { waterlineLength: length, beam } = { waterlineLength: 8.2, beam: 2.6 };
+    const perCm = [0.62, 0.68, 0.74].map((form) => (form * length * beam * 1025) / 100);
+    const perTrim = [0.024, 0.031, 0.04].map((form) => (form * length ** 2 * beam * 1025) / 100);
+    for (const [range, [low, likely, high]] of [
+      [salt!.kgPerCm!, perCm],
+      [salt!.kgmPerCm!, perTrim],
+    ] as const) {
+      expect(range.low).toBeCloseTo(low!, 6);
+      expect(range.likely).toBeCloseTo(likely!, 6);
+      expect(range.high).toBeCloseTo(high!, 6);
+    }
+    expect(fresh!.kgPerCm!.likely / salt!.kgPerCm!.likely).toBeCloseTo(1000 / 1025, 9);
+    expect(fresh!.kgmPerCm!.likely / salt!.kgmPerCm!.likely).toBeCloseTo(1000 / 1025, 9);
   });
 
   test('the answer from stated figures lies inside the range from estimates', () => {

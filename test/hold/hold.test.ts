@@ -4,7 +4,7 @@ import { bendingOf, stiffnessOf } from '../../src/hold/beam.ts';
 import { boltsSharing, leastBolt, proofLoad, STRESS_AREA } from '../../src/hold/bolts.ts';
 import { heldVoid } from '../../src/hold/holdDown.ts';
 import { GRAVITY, loadCases } from '../../src/hold/loads.ts';
-import { directCapacity, directFriction, strapsNeeded } from '../../src/hold/straps.ts';
+import { directCapacity, directFriction, overCapacity, strapsNeeded } from '../../src/hold/straps.ts';
 import { BOLT_SIZES } from '../../src/job/holdDown.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { BAR, type HoldInput, jobWith } from './heldJob.ts';
@@ -25,6 +25,12 @@ describe('worked examples, constructed: the formulas of straps and beams with th
   test('straps over the top at 60°, 2,500 N each, friction 0.3, 300 kg', () => {
     expect(strapsNeeded(300, 0.8, 0.3, 60, 2500, true)).toBeCloseTo(1.416, 3);
     expect(strapsNeeded(300, 0.5, 0.3, 60, 2500, false)).toBeCloseTo(0.498, 3);
+  });
+
+  test('a strap over the top without a tension stated is taken as drawn to half its capacity', () => {
+    const strap = { kind: 'over', count: 1, lashingCapacity: 5, angle: 90 } as Parameters<typeof overCapacity>[0];
+    expect(overCapacity(strap, 0.3, false)).toBeCloseTo((2 * 0.3 * 2500) / 1.1, 6);
+    expect(overCapacity({ ...strap, tension: 1.5 }, 0.3, true)).toBeCloseTo((2 * 0.3 * 1500) / 1.25, 6);
   });
 
   test('two direct straps of 5 kN at 30° and 30° aside', () => {

@@ -24,6 +24,20 @@ function held(holdDown: HoldInput, runs: HeldRun[] = TWO, space: SpaceInput = {}
 }
 const up = (result: HeldVoid) => result.cases.find((one) => one.direction === 'up')!;
 
+test('the middle of a run lies at most a tenth of its length past what holds it', () => {
+  const thousand = run(1, 0, 1000, 30);
+  const over = (from: number, to: number) => holdsMiddle(thousand, [[from, to]]);
+  expect([over(599, 640), over(601, 640), over(360, 401), over(360, 399)]).toEqual([true, false, true, false]);
+});
+
+test('a bar across has to bridge the widest place under it, between stations too', () => {
+  const station = (along: number, half: number) => ({ along, at: [{ up: 0, from: -half, to: half }] });
+  const wide = { width: 420, stations: [station(0, 150), station(500, 205), station(1000, 150)] };
+  const bars = [{ ...BAR, width: 60, count: 1, span: 409, at: [500] }];
+  expect(held({ bars }, TWO, wide).notCounted.join(' ')).toContain('span of 409 mm is less than the 410 mm');
+  expect(held({ bars: [{ ...bars[0]!, span: 410 }] }, TWO, wide).notCounted.join(' ')).not.toContain('to bridge');
+});
+
 describe('what lies over one run holds no other', () => {
   test('two bars over one run do not hold the other, and what is to be done is told with its places', () => {
     const result = held({ bars: [{ ...BAR, at: [150, 350] }] });

@@ -176,6 +176,8 @@ describe('the pace table', () => {
   it('takes the first row below a lift in five minutes, and the short spell below one in ten', () => {
     expect(paceMultiplier(0.15, 'long', 800)).toBe(0.85);
     expect(paceMultiplier(0.09, 'long', 800)).toBe(1);
+    // Hands at 750 mm count as high.
+    expect([749, 750].map((height) => paceMultiplier(9, 'long', height))).toEqual([0, 0.15]);
   });
 });
 

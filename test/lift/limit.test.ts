@@ -54,6 +54,24 @@ describe('a route', () => {
 });
 
 describe('the suggested limit', () => {
+  it('where a leg is outside the method is at most half the guide of the one before it, whatever came first', () => {
+    const last = { ...CABIN, reach: 600, start: 100, end: 1700 };
+    const job = jobWith(
+      { route: ['quay to deck', 'deck to cabin'], handling: BILGE },
+      { lift: { legs: [QUAY, last] } },
+    );
+    expect(suggestionOf(job).text).not.toContain(`is ${(guideLift(QUAY).guide / 2).toFixed(1)} kg`);
+    expect(suggestionOf(job).limit).toBe(Math.floor((10 * guideLift(last).guide) / 2) / 10);
+  });
+
+  it('is rounded down, so that it is never over its guide', () => {
+    for (let reach = 250; reach <= 600; reach += 7) {
+      const job = jobWith({ handling: { reach, start: 700, end: 400, grip: 'fair' } });
+      const { limit, route } = suggestionOf(job);
+      expect([reach, limit! <= route.guide! && limit! > route.guide! - 0.1001]).toEqual([reach, true]);
+    }
+  });
+
   it('is none where nothing is stated, and says what to state', () => {
     expect(suggestionOf(jobWith({}))).toMatchObject({ limit: null, basis: 'none' });
     expect(suggestionOf(jobWith({ handling: { reach: 300 } })).text).toContain('State reach, start and end');
@@ -175,6 +193,13 @@ describe('the zones for a whole lift', () => {
     const paces = [0, 0.5, 0.6, 2, 3, 8, 9, 20].map((perMinute) => zoneGuide(undefined, { ...lift, perMinute })!);
     const twists = [0, 45, 46, 90, 91, 180].map((twist) => zoneGuide(undefined, { ...lift, twist })!);
     for (const figures of [paces, twists]) expect(figures).toEqual([...figures].sort((p, q) => q - p));
+    // A cut counts up to its pace and angle.
+    expect(paces.map((figure) => figure / 16)).toEqual(
+      [1, 1, 0.7, 0.7, 0.5, 0.5, 0.2, 0.2].map((cut) => expect.closeTo(cut, 10)),
+    );
+    expect(twists.map((figure) => figure / 16)).toEqual(
+      [1, 1, 0.9, 0.9, 0.8, 0.8].map((cut) => expect.closeTo(cut, 10)),
+    );
   });
 
   it('say nothing of kneeling, sitting or one hand', () => {
@@ -272,4 +297,7 @@ describe('bundles', () => {
 it('whole bars are carried by the guide of the first shared leg, else by the limit of the job', () => {
   expect(wholeBarLimit(jobWith({ route: ['quay to deck'] }))).toBeCloseTo(guideLift(QUAY).guide, 10);
   expect(wholeBarLimit(jobWith({ handling: BILGE }))).toBe(8);
+  const both = jobWith({ route: ['quay to deck'] });
+  both.voids.push({ ...both.voids[0]!, void: 'V2', route: ['deck to cabin'] });
+  expect(wholeBarLimit(both)).toBeCloseTo(Math.min(guideLift(QUAY).guide, guideLift(CABIN).guide), 10);
 });

@@ -153,6 +153,8 @@ describe('joints side by side', () => {
     expect(told('nested', below, [whole, whole, [200, 300], whole, whole])).toHaveLength(1);
     expect(told('nested', below, [whole, whole, whole, [200, 300], whole])).toEqual([]);
     expect(told('nested', below, [whole, [200, 300], whole])).toHaveLength(1);
+    expect(told('nested', below, [[200, 300], whole, whole])).toHaveLength(1);
+    expect(told('nested', below, [whole, whole, [200, 300]])).toEqual([]);
     expect(told('nested', below, [whole, whole, [200, 300], whole])).toHaveLength(1);
   });
 });
@@ -168,5 +170,59 @@ describe('the edges of the rules', () => {
       return checkPlan(job, plan).every((fault) => fault.about !== 'totals.cuts');
     });
     expect(right).toEqual([false, true, true, false]);
+    // The saw runs in it: the next span begins a kerf behind it.
+    expect(checkPlan(job, plan).filter((fault) => fault.about.startsWith('bar '))).toEqual([]);
+  });
+
+  it('six tenths of the area of a bundle must be carried, and no less', () => {
+    const { job, plan } = trialPair();
+    const [under, twin, upper] = ['V1-04', 'V1-05', 'V1-06'].map(
+      (name) => plan.bundles.find((b) => b.bundle === name)!,
+    );
+    // Across it lies on one alone, along it is moved until its share is as wanted.
+    twin!.at.across += 500;
+    const carriedAt = (share: number): boolean => {
+      const wide = Math.min(under!.size.across, upper!.size.across);
+      upper!.at.across = under!.at.across + (under!.size.across - upper!.size.across) / 2;
+      const long = (share * upper!.size.along * upper!.size.across) / wide;
+      upper!.at.along = under!.at.along + under!.size.along - long;
+      return !codesOf({ job, plan, digest: TRIAL_DIGEST }).includes('not-carried');
+    };
+    expect([0.57, 0.59, 0.61].map(carriedAt)).toEqual([false, false, true]);
+  });
+
+  it('a rank takes a hundredth off for each step, and at most a tenth', () => {
+    const { job, plan } = trialPair();
+    const space = job.voids.find(({ void: name }) => name === 'V1')!;
+    const steel = plan.bundles
+      .filter((bundle) => bundle.void === 'V1')
+      .reduce((sum, bundle) => sum + bundle.mass - job.bundle.wrapping, 0);
+    const { value } = plan.bound;
+    const isRight = (rank: number, weight: number): boolean => {
+      const before = 1 - 0.01 * (trialPair().job.voids[0]!.rank - 1);
+      Object.assign(space, { rank });
+      plan.bound = { value: value + (weight - before) * steel, valueAtMost: null, gap: null };
+      return !codesOf({ job, plan, digest: TRIAL_DIGEST }).includes('value');
+    };
+    expect([isRight(2, 0.99), isRight(10, 0.91), isRight(11, 0.9), isRight(40, 0.9)]).toEqual([true, true, true, true]);
+    expect([isRight(10, 0.9), isRight(40, 0.89)]).toEqual([false, false]);
+  });
+
+  it('an opening lets a bundle through end first by the height that is free over what it lies on', () => {
+    const { job, plan } = trialPair();
+    const space = job.voids.find(({ void: name }) => name === 'V1')!;
+    const needed = plan.bundles
+      .filter((bundle) => bundle.void === 'V1')
+      .map(({ size, at }) => {
+        const ratio = size.along / (space.height - at.up);
+        return size.up * ratio + space.opening!.deck * Math.sqrt(ratio ** 2 - 1);
+      });
+    const isOpen = (along: number): boolean => {
+      space.opening!.along = along;
+      return !codesOf({ job, plan, digest: TRIAL_DIGEST }).includes('opening');
+    };
+    const most = Math.max(...needed);
+    expect(most).toBeLessThan(space.opening!.along);
+    expect([isOpen(most + 0.1), isOpen(most - 0.1)]).toEqual([true, false]);
   });
 });

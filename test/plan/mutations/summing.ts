@@ -65,6 +65,11 @@ export const SUMMING: Mutation[] = [
       job.aims.spread = 2;
     },
   ],
+  [
+    'a gap told half a percent too small',
+    'bound',
+    ({ bound }) => Object.assign(bound, { valueAtMost: 1.1 * bound.value, gap: 1 - 1 / 1.1 - 0.005 }),
+  ],
   ['a value told too high', 'value', (plan) => (plan.bound.value += 0.5)],
   ['dearer labour', 'value', (_plan, job) => (job.aims.kgPerHour += 5)],
   [

@@ -8,6 +8,7 @@ import { REVISIONS_KEPT } from '../../../server/store/jobs.ts';
 import { MIGRATIONS } from '../../../server/store/migrations.ts';
 import type { NewPlan } from '../../../server/store/plans.ts';
 import { openStore } from '../../../server/store/store.ts';
+import type { Reading } from '../../../src/balance/taken.ts';
 import type { Entry, What } from '../../../src/plan/record.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
 
@@ -133,6 +134,7 @@ test('a folder of the first step is taken over with all that is in it', () => {
   old.close();
   const store = openStore(folder);
   expect(store.jobs.find(1)?.name).toBe('Old');
+  expect(readdirSync(folder)).toContain('before-step-2.sqlite');
   const serial = store.plans.add(somePlan(1));
   store.weighed.set(serial, new Map([['V1-01', 7.9]]), AT);
   expect([...store.weighed.of(serial)]).toEqual([['V1-01', 7.9]]);
@@ -171,6 +173,69 @@ test('serials and numbers are never used again, and plans go with their job', ()
   const second = store.jobs.add('B', '{}', AT);
   expect(second).toBeGreaterThan(first);
   expect(store.plans.add(somePlan(second))).toBeGreaterThan(serial);
+  store.close();
+});
+
+test('what was saved is on the disk before it is answered', () => {
+  const connection = openDatabase(folder);
+  expect(connection.pragma('synchronous', { simple: true })).toBe(2);
+  expect(connection.pragma('journal_mode', { simple: true })).toBe('wal');
+  connection.close();
+});
+
+test('the digits on a paper lead to the newest plan of a job that is not deleted', () => {
+  const store = openStore(folder);
+  const jobs = [store.jobs.add('A', '{}', AT), store.jobs.add('B', '{}', AT)];
+  const serials = jobs.map((job) => store.plans.add(somePlan(job)));
+  expect(store.plans.ofDigest('11111111')).toBe(serials[1]);
+  store.jobs.setDeleted(jobs[1]!, AT);
+  expect(store.plans.ofDigest('11111111')).toBe(serials[0]);
+  expect(store.plans.ofDigest('22222222')).toBeNull();
+  store.close();
+});
+
+test('plans of a job with a record are told without the one that asks', () => {
+  const store = openStore(folder);
+  const job = store.jobs.add('A', '{}', AT);
+  const serials = [1, 2, 3].map(() => store.plans.add(somePlan(job)));
+  for (const serial of serials.slice(1)) store.records.add(serial, [{ bundle: 'V1-01', what: 'in', note: '', at: AT }]);
+  expect(store.records.ofJob(job, serials[1])).toEqual([serials[2]]);
+  expect(store.records.ofJob(job, serials[0])).toEqual(serials.slice(1));
+  store.close();
+});
+
+test('of the jobs of what is left of a plan a planned one goes first, then the newest', () => {
+  const store = openStore(folder);
+  const [whole, ...rests] = ['A', 'B', 'C', 'D'].map((name) => store.jobs.add(name, '{}', AT));
+  const serial = store.plans.add(somePlan(whole!));
+  for (const rest of rests) store.rests.add(rest, serial, ['V1-01']);
+  expect(store.rests.ofPlan(serial)).toMatchObject({ job: rests[2], isPlanned: false });
+  store.plans.add(somePlan(rests[0]!));
+  expect(store.rests.ofPlan(serial)).toMatchObject({ job: rests[0], isPlanned: true });
+  store.plans.add(somePlan(rests[1]!));
+  expect(store.rests.ofPlan(serial)?.job).toBe(rests[1]);
+  store.close();
+});
+
+test('a reading written over since its page was shown is not overwritten, and the same text is written once', () => {
+  const store = openStore(folder);
+  const job = store.jobs.add('A', '{}', AT);
+  const reading = { on: '2026-05-04', who: 'first' } as Reading;
+  const write = (number: number | null, seen: number, form: string, who: string) =>
+    store.taken.add(job, { number, seen, form, reading: { ...reading, who } }, AT);
+  expect(write(null, 0, 'p', 'first')).toEqual({ kind: 'kept', number: 1 });
+  expect(write(null, 0, 'p', 'first')).toEqual({ kind: 'kept', number: 1 });
+  const [shown] = store.taken.of(job);
+  expect(write(1, shown!.id, 'q', 'second')).toEqual({ kind: 'kept', number: 1 });
+  expect(write(1, shown!.id, 'r', 'third')).toEqual({ kind: 'late' });
+  expect(store.taken.of(job).map((text) => text.reading.who)).toEqual(['first', 'second']);
+  store.close();
+});
+
+test('a job deleted is gone for good after its day, not on it', () => {
+  const store = openStore(folder);
+  store.jobs.setDeleted(store.jobs.add('A', '{}', AT), AT);
+  expect([store.jobs.purge(AT), store.jobs.purge('2026-05-04T10:00:00.001Z')]).toEqual([0, 1]);
   store.close();
 });
 
