@@ -34,7 +34,7 @@ export interface OutStep {
   floats: string | null;
   /** Nothing comes out of its void before it. */
   opens: boolean;
-  /** Nothing is left in its void after it. */
+  /** Nothing is left in its void after it: of a void all that is in comes out, or nothing. */
   empties: boolean;
 }
 
@@ -74,7 +74,6 @@ export function breakOutOf(
     isLast ? 4 : Math.min(3, Math.floor((4 * (mass - left + emptied.mass)) / mass + 1e-9));
   const floats = floating(job, plan, standing, moved.bundles);
   const order = going.map(({ bundle }) => bundle).reverse();
-  const seen = new Set(standing.map((one) => one.void));
   const ends = new Map(order.map((one, i) => [one.void, i]));
   const opened = new Set<string>();
   const steps = order.map((bundle, i): OutStep => {
@@ -92,7 +91,7 @@ export function breakOutOf(
       quarter,
       floats: quarter === null ? null : floats(order.slice(0, i + 1)),
       opens,
-      empties: ends.get(bundle.void) === i && !seen.has(bundle.void),
+      empties: ends.get(bundle.void) === i,
     };
   });
   const lists = stands.flatMap(({ list }) => (list === null ? [] : [Math.abs(list)]));

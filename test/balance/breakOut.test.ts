@@ -28,6 +28,14 @@ const weightsOf = (some: readonly string[], masses = none) => {
 };
 
 describe('breaking out', () => {
+  test('a void is empty with the last of it that comes out, of all voids or of one', () => {
+    const emptied = (told: BreakOut) => told.steps.flatMap(({ bundle, empties }) => (empties ? [bundle.void] : []));
+    const voids = [...new Set(plan.bundles.map((one) => one.void))];
+    expect(emptied(breakOutOf(job, plan, all, none)).sort()).toEqual([...voids].sort());
+    const [first] = voids;
+    expect(emptied(breakOutOf(job, plan, all, none, [first!]))).toEqual([first]);
+  });
+
   test('takes each bundle once, none before what lies on it, of every void its last in first', () => {
     const { steps, mass } = breakOutOf(job, plan, all, none);
     expect(orderOf({ steps }).sort()).toEqual([...marks].sort());
