@@ -127,6 +127,8 @@ describe('of a bar that is begun', () => {
       ['A begun', [180]],
       ['A cut', [500, 400]],
     ]);
+    // All cut and longer than stated, it has what nobody planned with.
+    expect(leftOf(bar, { by: 'all' }, new Map([['A-01', 1700]]))[0]).toMatchObject({ lot: 'A begun', lengths: [491] });
     expect(leftOf(bar, { by: 'bars', bars: NOTHING }, found)).toEqual([
       { lot: 'A', lengths: [1086], spoiled: [], squaring: 0, note: '' },
     ]);

@@ -176,6 +176,21 @@ test('serials and numbers are never used again, and plans go with their job', ()
   store.close();
 });
 
+test('a mass written again as it is keeps the time at which it was read', () => {
+  const store = openStore(folder);
+  const serial = store.plans.add(somePlan(store.jobs.add('A', '{}', AT)));
+  for (const [mass, at] of [
+    [7.9, AT],
+    [7.9, 'later'],
+  ] as const)
+    store.weighed.set(serial, new Map([['V1-01', mass]]), at);
+  store.weighed.set(serial, new Map([['V1-02', 8]]), 'later');
+  store.close();
+  const connection = openDatabase(folder);
+  expect(connection.prepare('SELECT weighedAt FROM weighed ORDER BY bundle').pluck().all()).toEqual([AT, 'later']);
+  connection.close();
+});
+
 test('what was saved is on the disk before it is answered', () => {
   const connection = openDatabase(folder);
   expect(connection.pragma('synchronous', { simple: true })).toBe(2);
