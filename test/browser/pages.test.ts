@@ -155,8 +155,10 @@ describe('every page', () => {
     const input = trialJobInput();
     const job = { ...input, name: hostile, voids: input.voids.map((space) => ({ ...space, name: hostile })) };
     const trial = addDraft({ store: world.store, clock }, job as Record<string, unknown>);
+    // One void: those of the page before stand on it as they are.
     const broken = addDraft({ store: world.store, clock }, {
       ...job,
+      voids: job.voids.slice(0, 1),
       pile: [{ lot: 'A', length: 'long', colour: 'red' }],
       extra: 1,
     } as Record<string, unknown>);

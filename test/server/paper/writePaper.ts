@@ -41,16 +41,40 @@ export async function write(file: string, job: Job, plan: Plan, options: Partial
   return bytes;
 }
 
-/** Writing and reading the long ones takes its time: each plan's pages are read once. */
-const shelf = new Map<Plan, Map<string, Promise<ReadPage[]>>>();
+/** Writing and reading the long ones takes its time: each plan's papers are written and read once. */
+const shelf = new Map<Plan, Map<string, Promise<Shelved>>>();
 
-export function read(file: string, job: Job, plan: Plan, options: Partial<PaperOptions> = {}): Promise<ReadPage[]> {
-  const known = shelf.get(plan) ?? new Map<string, Promise<ReadPage[]>>();
+interface Shelved {
+  bytes: Buffer;
+  pages: ReadPage[];
+}
+
+export async function read(
+  file: string,
+  job: Job,
+  plan: Plan,
+  options: Partial<PaperOptions> = {},
+): Promise<ReadPage[]> {
+  return (await shelved(file, job, plan, options)).pages;
+}
+
+/** The bytes that `read` has read. */
+export async function readBytes(file: string, job: Job, plan: Plan): Promise<Buffer> {
+  return (await shelved(file, job, plan, {})).bytes;
+}
+
+function shelved(file: string, job: Job, plan: Plan, options: Partial<PaperOptions>): Promise<Shelved> {
+  const known = shelf.get(plan) ?? new Map<string, Promise<Shelved>>();
   shelf.set(plan, known);
   const key = JSON.stringify([file, { paper: 'a4', ...options }]);
-  const pages = known.get(key) ?? write(file, job, plan, options).then(readPdf);
-  known.set(key, pages);
-  return pages;
+  const paper = known.get(key) ?? writeAndRead(file, job, plan, options);
+  known.set(key, paper);
+  return paper;
+}
+
+async function writeAndRead(file: string, job: Job, plan: Plan, options: Partial<PaperOptions>): Promise<Shelved> {
+  const bytes = await write(file, job, plan, options);
+  return { bytes, pages: await readPdf(bytes) };
 }
 
 /** How often each text stands by itself on the pages. */
