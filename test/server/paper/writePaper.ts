@@ -42,7 +42,16 @@ export async function write(file: string, job: Job, plan: Plan, options: Partial
 }
 
 /** Writing and reading the long ones takes its time: each plan's papers are written and read once. */
-const shelf = new Map<Plan, Map<string, Promise<Shelved>>>();
+const shelf = new Map<string, Promise<Shelved>>();
+
+/** What jobs and plans are told apart by: a job that was changed has other papers with the same plan. */
+const numbers = new Map<object, number>();
+
+function numberOf(one: object): number {
+  const number = numbers.get(one) ?? numbers.size;
+  numbers.set(one, number);
+  return number;
+}
 
 interface Shelved {
   bytes: Buffer;
@@ -64,11 +73,12 @@ export async function readBytes(file: string, job: Job, plan: Plan): Promise<Buf
 }
 
 function shelved(file: string, job: Job, plan: Plan, options: Partial<PaperOptions>): Promise<Shelved> {
-  const known = shelf.get(plan) ?? new Map<string, Promise<Shelved>>();
-  shelf.set(plan, known);
-  const key = JSON.stringify([file, { paper: 'a4', ...options }]);
-  const paper = known.get(key) ?? writeAndRead(file, job, plan, options);
-  known.set(key, paper);
+  // Two masses off the scale are not one, though JSON has nothing of a map.
+  const key = JSON.stringify([numberOf(job), numberOf(plan), file, { paper: 'a4', ...options }], (_, value) =>
+    value instanceof Map || value instanceof Set ? [...value] : value,
+  );
+  const paper = shelf.get(key) ?? writeAndRead(file, job, plan, options);
+  shelf.set(key, paper);
   return paper;
 }
 
