@@ -2,6 +2,8 @@
 import { expect, test } from 'vitest';
 import { duration } from '../../../server/paper/figures.ts';
 import { byScale } from '../../../src/balance/byScale.ts';
+import { bundleScene } from '../../../src/drawing/bundle.ts';
+import { lengthOn } from '../../../src/drawing/scale.ts';
 import { holdDownOf } from '../../../src/hold/holdDown.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { massTolerances } from '../../../src/plan/massTolerance.ts';
@@ -53,6 +55,18 @@ test('what is to be tried in its opening is told no smaller than it is', async (
   expect(sizes.some((own) => own.every((side) => words.includes(side)))).toBe(true);
   const plain = plan.bundles.map(({ size }) => `${printFeet(size.across, 32)} (${size.across} mm)`);
   expect(sizes.map(([, across]) => across)).not.toEqual(plain);
+});
+
+test('a bundle is drawn with its size no smaller than it is', () => {
+  let rounded = 0;
+  for (const bundle of TRIAL.plan.bundles) {
+    const drawn = JSON.stringify(bundleScene(bundle, { width: 60, height: 55, units: 'inches' }).shapes);
+    for (const mm of [bundle.size.across, bundle.size.up]) {
+      expect(drawn).toContain(JSON.stringify(lengthOn('inches', mm, 'up')));
+      if (lengthOn('inches', mm, 'up') !== lengthOn('inches', mm)) rounded += 1;
+    }
+  }
+  expect(rounded).toBeGreaterThan(0);
 });
 
 test('a load on a hold-down is told no less than it is, whatever the scale said', async () => {
