@@ -107,5 +107,7 @@ function joined(abouts: string[]): string {
   if (!leads) return [...new Set(abouts)].join(', ');
   const without = (about: string) => about.slice(leads.find((lead) => about.startsWith(lead))!.length);
   const marks = [...new Set(abouts)].flatMap((about) => several(without(about)));
-  return leads[marks.length > 1 || abouts.some((about) => about.startsWith(leads[1])) ? 1 : 0] + markRanges(marks).join(', ');
+  return (
+    leads[marks.length > 1 || abouts.some((about) => about.startsWith(leads[1])) ? 1 : 0] + markRanges(marks).join(', ')
+  );
 }

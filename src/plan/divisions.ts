@@ -68,11 +68,17 @@ export class Divisions {
   private readonly options: DivisionOptions;
   private readonly pool: ColumnPool;
 
-  constructor(problem: Problem, berths: Berth[][], options: DivisionOptions) {
+  /** `pool`: columns of other divisions of the same voids, which take in those of these. */
+  constructor(
+    problem: Problem,
+    berths: Berth[][],
+    options: DivisionOptions,
+    pool: ColumnPool = new ColumnPool(problem, berths),
+  ) {
     this.problem = problem;
     this.berths = berths;
     this.options = options;
-    this.pool = new ColumnPool(problem, berths);
+    this.pool = pool;
   }
 
   /** True where not every length may be had. */

@@ -20,7 +20,9 @@ export interface Work {
   again: boolean;
   /** Times that voids are divided again in each round of improving; 0 for never. */
   divisions: number;
-  /** Whether the first plan settles the runs of all voids at once: quicker, where they are divided again. */
+  /** Whether a plan is dived to before voids are divided again; else improving begins from the one made at once. */
+  divesFirst: boolean;
+  /** Whether that settles the runs of all voids at once: quicker, where they are divided again. */
   atOnce: boolean;
   /** Rounds of improving, the whole part of it; in each, times voids are opened, and runs, and runs with bars. */
   improvements: number;
@@ -31,6 +33,8 @@ export interface Work {
   barTries: number;
   /** Times that the stops of the best plan are halved, and plans of no more improved. */
   halvings: number;
+  /** Whether those begin from the lengths that carry most in the best plan; else from those that hold most in the relaxation, which is better for small piles. */
+  halvesPlan: boolean;
   /** Times that bars are made whole with caps let out, beside. */
   looserTries: number;
   /** And times runs with bars are opened in each dive. */
@@ -53,6 +57,8 @@ const WORK: Record<Effort, Work> = {
     cutting: 5,
     again: true,
     divisions: 2,
+    divesFirst: true,
+    halvesPlan: false,
     atOnce: true,
     improvements: 1,
     voidTries: 0,
@@ -75,6 +81,8 @@ const WORK: Record<Effort, Work> = {
     cutting: 5,
     again: true,
     divisions: 2,
+    divesFirst: true,
+    halvesPlan: false,
     atOnce: true,
     improvements: 1.5,
     voidTries: 0,
@@ -97,6 +105,8 @@ const WORK: Record<Effort, Work> = {
     cutting: 200,
     again: true,
     divisions: 12,
+    divesFirst: true,
+    halvesPlan: false,
     atOnce: true,
     improvements: 6,
     voidTries: 1,
@@ -209,7 +219,9 @@ export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: 
   if (voids > MANY_VOIDS) return { ...work, ...LARGE[effort] };
   const halves = effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses);
   const halvings = halves ? work.halvings : 0;
-  if (effort === 'quick') return { ...work, halvings };
+  const divesFirst = effort === 'thorough' || shaped || bars < MANY_BARS;
+  const halvesPlan = bars >= MANY_BARS;
+  if (effort === 'quick') return { ...work, halvings, halvesPlan, divesFirst };
   const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
   const more = Math.min(MOST_MORE, often);
   return {
@@ -220,6 +232,8 @@ export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: 
     diveRounds: Math.round(work.diveRounds * often),
     barTries: Math.round(work.barTries * often),
     halvings,
+    halvesPlan,
+    divesFirst,
   };
 }
 

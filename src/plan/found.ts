@@ -19,33 +19,75 @@ export function scoreOf(problem: Problem, plan: Plan, fillings: Found['fillings'
   return plan.bound.value - missOf(problem, fillings);
 }
 
-/** Leaves a plan out of those found but where it is worth more than `other` and misses the aims by no more. Changes `found`. */
-export function leaveWorse(found: Found[], plan: Found, other: Found): void {
-  const at = found.indexOf(plan);
-  if (at >= 0 && (plan.score <= other.score || plan.plan.bound.value <= other.plan.bound.value)) found.splice(at, 1);
-}
-
 /** The worthiest; null where there is none. */
 export function bestOf(found: Found[]): Found | null {
   return found.reduce<Found | null>((best, next) => (best && best.score >= next.score ? best : next), null);
 }
 
-/** The greatest value, kg; 0 where there is none. */
-export function mostOf(found: Found[]): number {
-  return Math.max(0, ...found.map(({ plan }) => plan.bound.value));
-}
+/** All plans of a search. */
+export class Finds {
+  /** The most stops that a plan to give may have. */
+  private readonly most: number;
+  /** Whether how many stops is to be chosen. */
+  private readonly chooses: boolean;
+  private readonly found: Found[] = [];
 
-/** Of the plans near enough to the best, the worthiest with the fewest stops. */
-export function fewestNearBest(found: Found[], best: Found): Found {
-  const near = found.filter(({ score }) => score >= NEAR_BEST * best.score);
-  return near.reduce((a, b) => {
-    const fewer = b.plan.totals.stops - a.plan.totals.stops;
-    return fewer < 0 || (fewer === 0 && b.score > a.score) ? b : a;
-  }, best);
+  constructor(most: number, chooses: boolean) {
+    this.most = most;
+    this.chooses = chooses;
+  }
+
+  add(found: Found): void {
+    this.found.push(found);
+  }
+
+  /** The plans that may be given: within the stops allowed, and worth anything. */
+  able(): Found[] {
+    return this.found.filter(({ plan }) => plan.totals.stops <= this.most && plan.bound.value > 0);
+  }
+
+  /** The worthiest of all; null where there is none. */
+  best(): Found | null {
+    return bestOf(this.found);
+  }
+
+  /** The worthiest that may be given; null where there is none. */
+  bestAble(): Found | null {
+    return bestOf(this.able());
+  }
+
+  /** The greatest value of those that may be given, kg; 0 where there is none. */
+  mostAble(): number {
+    return Math.max(0, ...this.able().map(({ plan }) => plan.bound.value));
+  }
+
+  /** The one to give: the worthiest that may be, or where stops are to be chosen the fewest that are near enough to it; null where there is none. */
+  chosen(): Found | null {
+    const best = this.bestAble();
+    if (!best || !this.chooses) return best;
+    const near = this.able().filter(({ score }) => score >= NEAR_BEST * best.score);
+    return near.reduce((a, b) => {
+      const fewer = b.plan.totals.stops - a.plan.totals.stops;
+      return fewer < 0 || (fewer === 0 && b.score > a.score) ? b : a;
+    }, best);
+  }
+
+  /** Forgets a plan where one may be given that is better, but where it is worth more than that and misses the aims by no more. */
+  leaveWorse(plan: Found): void {
+    const other = bestOf(this.able().filter((found) => found !== plan));
+    const at = this.found.indexOf(plan);
+    if (!other || at < 0) return;
+    if (plan.score <= other.score || plan.plan.bound.value <= other.plan.bound.value) this.found.splice(at, 1);
+  }
+
+  /** The best for each number of stops that no plan with fewer beats, fewest first. */
+  choice(chosen: Plan): NonNullable<Plan['choice']> {
+    return choiceOf(this.found, chosen);
+  }
 }
 
 /** The best plan found for each number of stops that no plan with fewer beats, fewest first. */
-export function choiceOf(found: Found[], chosen: Plan): NonNullable<Plan['choice']> {
+function choiceOf(found: Found[], chosen: Plan): NonNullable<Plan['choice']> {
   const best = new Map<number, Plan>();
   for (const { plan } of [...found].sort((a, b) => b.score - a.score)) {
     if (plan.bound.value > 0 && !best.has(plan.totals.stops)) best.set(plan.totals.stops, plan);

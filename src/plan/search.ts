@@ -3,6 +3,7 @@ import type { Berth } from '../stow/layout.ts';
 import { boundAnywhere, leastAnywhere } from './anywhere.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder } from './bound.ts';
+import { ColumnPool } from './columnPool.ts';
 import { type Cutting, cutFrom } from './cutting.ts';
 import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
@@ -10,18 +11,7 @@ import { Divisions } from './divisions.ts';
 import { FIRST, MOST_CHOICES, sizeOf, type Work, workFor } from './effort.ts';
 import { type LeastBoundOptions, leastBound } from './everyLength.ts';
 import { cutFillings, jointFillings, type Making, makePlan, makingOf } from './finish.ts';
-import {
-  bestOf,
-  choiceOf,
-  type Found,
-  fewestNearBest,
-  leaveWorse,
-  lengthsByMass,
-  lengthsWithout,
-  mostOf,
-  NEAR_BEST,
-  scoreOf,
-} from './found.ts';
+import { Finds, type Found, lengthsByMass, lengthsWithout, NEAR_BEST, scoreOf } from './found.ts';
 import { generate } from './generate.ts';
 import { Improver } from './improver.ts';
 import { firstLengths, GRID, MOST_ROWS, takeIn } from './lengths.ts';
@@ -54,8 +44,9 @@ export class Search {
   private readonly master: Master;
   private readonly berths: Berth[][];
   private readonly lengths: number[][];
-  private readonly found: Found[] = [];
+  private readonly finds: Finds;
   private readonly improver: Improver;
+  private readonly pool: ColumnPool;
   /** Made for the first bound, and asked for lengths while improving, unless only some may be used. */
   private bounder: Bounder | null = null;
   private anyLength = true;
@@ -75,13 +66,16 @@ export class Search {
     this.into = into;
     const asked = typeof options.stops === 'number' ? options.stops : Number.POSITIVE_INFINITY;
     this.most = Math.min(problem.job.aims.stopsAtMost ?? asked, asked);
-    this.work = workFor(options.effort ?? 'steady', sizeOf(problem), options.stops === undefined);
+    const chooses = options.stops === undefined;
+    this.finds = new Finds(this.most, chooses);
+    this.work = workFor(options.effort ?? 'steady', sizeOf(problem), chooses);
     this.making = makingOf(engine, options, this.work.cutting, this.most, this.stopped);
     problem.poll = this.patience.poll;
     this.bounds = new Bounds(problem.labour.stop);
-    this.teller = new Teller(options.onProgress, this.bounds, () => bestOf(this.able())?.plan ?? null);
+    this.teller = new Teller(options.onProgress, this.bounds, () => this.finds.bestAble()?.plan ?? null);
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
+    this.pool = new ColumnPool(problem, this.berths);
     this.improver = new Improver(problem, this.berths, this.making, this.work);
     this.lengths = firstLengths(problem, GRID);
   }
@@ -144,19 +138,18 @@ export class Search {
     this.tell('better');
   }
 
-  /** Whether improving may begin from it: voids are divided from the joint master's shares, and a dive before that came to nothing more. */
+  /** Whether improving may begin from it: a dive that settles all runs at once came to nothing more at the end. */
   private plainWillDo(): boolean {
-    return this.plain !== null && this.work.divisions > 0 && this.work.atOnce && !missesAims(this.plain.plan);
+    return !this.work.divesFirst && this.plain !== null && !missesAims(this.plain.plan);
   }
 
   /** It is forgotten once there is one to give that is better. */
   private leavePlain(): void {
     const { plain, problem } = this;
-    const other = bestOf(this.able().filter((found) => found !== plain));
-    if (!plain || !other) return;
+    if (!plain) return;
     // At the prices of misses that there are by now.
     plain.score = scoreOf(problem, plain.plan, plain.fillings);
-    leaveWorse(this.found, plain, other);
+    this.finds.leaveWorse(plain);
   }
 
   /**
@@ -181,7 +174,7 @@ export class Search {
       if (now !== whole) now = improver.runs(now);
       if (!whole || now.worth > whole.worth) this.keepWhole('better', now, work.barTries);
       whole = now;
-      const pile = stretchPile(problem, bestOf(this.found)!.plan);
+      const pile = stretchPile(problem, this.finds.best()!.plan);
       const stretched = pile && !this.stopped() ? improver.someVoids(pile, now, lengths, bounder) : null;
       if (stretched) this.keep('better', stretched);
     }
@@ -195,12 +188,14 @@ export class Search {
 
   /** Plans of half as many stops as the best has, at more effort of half as many again, improved by one round. */
   private fewStops(): void {
-    const best = bestOf(this.found);
+    const best = this.finds.best();
     let most = best ? Math.min(best.plan.totals.stops, this.most) : 0;
     for (let i = 0; best && i < this.work.halvings && (i === 0 || most > 1) && !this.stopped(); i++) {
       most = Math.ceil(most / 2);
-      const few = this.offerOf('fewer stops', new Set(lengthsByMass(best.plan).slice(0, most)));
-      this.improve(few ?? best, this.lengths, 1, most);
+      const few = new Set(lengthsByMass(best.plan).slice(0, most));
+      const start = this.work.halvesPlan ? this.offerOf('fewer stops', few) : null;
+      if (!start) this.master.allow(this.lengths.map((own) => new Set(own)));
+      this.improve(start ?? best, this.lengths, 1, most);
     }
   }
 
@@ -209,7 +204,7 @@ export class Search {
     const { problem, master, berths, making, improver } = this;
     const dice = new Dice(making.seed);
     const options = { engine: making.engine, prices, bounder, mostLengths, dice, shouldStop: this.stopped };
-    const divisions = new Divisions(problem, berths, options);
+    const divisions = new Divisions(problem, berths, options, this.pool);
     return improver.divided(divisions, divisions.begin(master), this.lengths, () => this.tell('better'));
   }
 
@@ -255,11 +250,11 @@ export class Search {
   /** Whole plans for a falling number of stops: the length that carries least steel is given up each time. */
   private fewerStops(): void {
     this.anyLength = false;
-    let last = this.fewestOrBest();
+    let last = this.finds.chosen() ?? this.finds.best();
     for (let i = 0; i < MOST_CHOICES && !this.stopped(); i++) {
       if (!last || last.plan.totals.stops <= 1) return;
       const over = last.plan.totals.stops - this.most;
-      if (over <= 0 && last.score < NEAR_BEST * mostOf(this.able())) return;
+      if (over <= 0 && last.score < NEAR_BEST * this.finds.mostAble()) return;
       const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
       const dived = over > 0 ? null : this.improver.without(last, kept);
       const near = dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
@@ -271,14 +266,14 @@ export class Search {
   /** Where nothing was found within the stops allowed: so many of the lengths that carry most, then of the next, again and again. */
   private withinStops(): void {
     const { most } = this;
-    const best = bestOf(this.found);
-    if (!best || !Number.isFinite(most) || mostOf(this.able()) > 0) return;
+    const best = this.finds.best();
+    if (!best || !Number.isFinite(most) || this.finds.mostAble() > 0) return;
     const ranked = [...new Set([...lengthsByMass(best.plan), ...this.lengths.flat()])];
     for (const prices of [this.problem.missPrices, leantPrices(this.problem)]) {
       this.master.priceMisses(prices);
       for (let i = 0; i < MOST_CHOICES && i < ranked.length && !this.stopped(); i++) {
         this.offerOf('fewer stops', new Set(ranked.slice(i, i + most)));
-        if (mostOf(this.able()) > 0) return;
+        if (this.finds.mostAble() > 0) return;
       }
     }
   }
@@ -291,32 +286,20 @@ export class Search {
     return this.offer(phase, lengths, this.work.diveRounds);
   }
 
-  /** The plans that may be given: within the stops allowed, and worth anything. */
-  private able(): Found[] {
-    return this.found.filter(({ plan }) => plan.totals.stops <= this.most && plan.bound.value > 0);
-  }
-
   /** True where there is a plan to give. */
   get mayEnd(): boolean {
-    return (this.into ?? this).able().length > 0;
-  }
-
-  /** Of what may be given the fewest stops near enough to the best, or where stops are stated the best; else the best of all. */
-  private fewestOrBest(): Found | null {
-    const able = this.able();
-    const best = bestOf(able);
-    return best && this.options.stops === undefined ? fewestNearBest(able, best) : (best ?? bestOf(this.found));
+    return (this.into ?? this).finds.able().length > 0;
   }
 
   /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
   private choose(): Plan | null {
-    const best = bestOf(this.able());
-    const chosen = this.fewestOrBest();
+    const best = this.finds.bestAble();
+    const chosen = this.finds.chosen();
     if (!best || !chosen) return null;
     const { plan } = chosen;
     if (missesAims(plan)) this.patience.while(() => this.boundMissed());
     const binds = bindsOf(this.problem, plan, this.prices);
-    const whole = { ...this.finish(plan), choice: choiceOf(this.found, plan), binds };
+    const whole = { ...this.finish(plan), choice: this.finds.choice(plan), binds };
     const oneMore = this.patience.while(() => this.oneMore(best)) ?? [];
     return oneMore.length > 0 ? { ...whole, oneMore } : whole;
   }
@@ -392,14 +375,14 @@ export class Search {
 
   private take(phase: string, found: Found): void {
     const { into } = this;
-    this.found.push(found);
+    this.finds.add(found);
     if (into) into.take(phase, { ...found, score: scoreOf(into.problem, found.plan, found.fillings) });
-    else this.tell(phase, bestOf(this.able()) === found ? this.finish(found.plan) : undefined);
+    else this.tell(phase, this.finds.bestAble() === found ? this.finish(found.plan) : undefined);
   }
 
   /** The best of another search cut anew by the rules of this one. */
   cutAgain(other: Search): void {
-    const best = bestOf(other.able());
+    const best = other.finds.bestAble();
     if (best) this.patience.while(() => this.keep('better', { ...best, fillings: [...best.fillings] }));
   }
 

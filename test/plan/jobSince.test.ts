@@ -27,7 +27,7 @@ let job: Job;
 let plan: Plan;
 
 beforeAll(async () => {
-  ({ job, plan } = await plannedDemonstration());
+  ({ job, plan } = await plannedDemonstration('first'));
 });
 
 function marksIn(name: string): Set<string> {

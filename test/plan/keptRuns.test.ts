@@ -25,7 +25,7 @@ let job: Job;
 let plan: Plan;
 
 beforeAll(async () => {
-  ({ job, plan } = await plannedDemonstration());
+  ({ job, plan } = await plannedDemonstration('best'));
 });
 
 const massOf = (bundles: Plan['bundles']) => bundles.reduce((sum, { mass }) => sum + mass, 0);

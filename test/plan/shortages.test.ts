@@ -56,7 +56,7 @@ describe('steel to buy', () => {
   test('is none where enough is uncut or kept', () => {
     const [lack] = shortages(shortBy(1, undefined, true), plan);
     expect(lack).toMatchObject({ lack: 'room or worth', metres: 0 });
-    expect(steelLines(shortBy(1, undefined, true), plan)[0]!.quantity).toBe('0');
+    expect(steelLines(shortBy(1, undefined, true), plan)[0]!.quantity).toBe('–');
   });
 
   test('is none for a void whose room binds, nor for the ballast where that holds of every void', () => {
