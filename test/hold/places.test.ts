@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { forceAt } from '../../src/hold/beam.ts';
 import { STEEL_FACTOR } from '../../src/hold/carriers.ts';
-import { markHold } from '../../src/hold/fittings.ts';
 import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
 import { evenPlaces, type HeldRun, holdShares, holdsMiddle, runsOf, spreadOver } from '../../src/hold/runs.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
@@ -380,23 +379,5 @@ describe('what is refused, with its reason', () => {
   test('at both ends of what is possible it is taken', () => {
     expect(readJobValue(jobWith({ bars: [{ ...BAR, at: [20, 980] }] })).ok).toBe(true);
     expect(readJobValue(jobWith({ straps: [{ ...strap, count: 2, at: [0, 1000] }] })).ok).toBe(true);
-  });
-});
-
-describe('marks', () => {
-  test('are letters by row, numbered from the least place, no two alike, beyond Z too', () => {
-    const read = readJobValue(
-      jobWith({ bars: Array.from({ length: 30 }, () => ({ ...BAR })), straps: [], blocked: BLOCKED }),
-    );
-    if (!read.ok) throw new Error('refused');
-    const marked = markHold(read.value.job.voids[0]!.holdDown!);
-    const letters = [...marked.bars, ...marked.blocks].map(({ letter }) => letter);
-    expect(new Set(letters).size).toBe(34);
-    expect(letters.slice(24, 28)).toEqual(['Y', 'Z', 'AA', 'AB']);
-    const placed = held({ bars: [{ ...BAR, at: [742, 250] }] });
-    expect(placed.covers[0]!.fittings.map(({ mark, at }) => [mark, at])).toEqual([
-      ['A1', 250],
-      ['A2', 742],
-    ]);
   });
 });

@@ -30,7 +30,7 @@ test('whole bars too heavy for one person are one line where they are many, with
   const three = [heavy('A', '21.0'), heavy('B', '9.9'), heavy('C', '35.9')];
   expect(groupCautions(three)[0]?.lines).toHaveLength(3);
   expect(groupCautions([...three, heavy('D', '28.3')])[0]?.lines).toEqual([
-    { about: 'pile lot A, B, C, D', text: 'A whole bar weighs up to 35.9 kg; one person lifts 20 kg.' },
+    { about: 'pile lots A, B, C, D', text: 'A whole bar weighs up to 35.9 kg; one person lifts 20 kg.' },
   ]);
 });
 
@@ -52,8 +52,8 @@ test('many voids are told by their ranges, and of a long text the first sentence
   const [group] = groupCautions(voids.map((mark) => ({ code: 'not-secured', about: `void ${mark}`, text })));
   const [line] = group!.lines;
   const about = `void ${voids.join(', ')}`;
-  expect(groupCautions([{ code: 'not-secured', about, text }])[0]?.lines[0]?.about).toBe('void V1 to V60');
-  expect(line?.about).toBe('void V1 to V60');
+  expect(groupCautions([{ code: 'not-secured', about, text }])[0]?.lines[0]?.about).toBe('voids V1 to V60');
+  expect(line?.about).toBe('voids V1 to V60');
   expect(line?.text).toBe(`No hold-down is worked out for ${voids.join(', ')}.`);
   expect(`${line?.text} ${line?.rest}`).toBe(text);
 });
