@@ -4,14 +4,15 @@
  *
  *     npm run bench -- pages [--times 5]
  */
+
 import { parseArgs } from 'node:util';
 import type { Browser } from 'playwright-core';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
-import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { openOwnBrowser } from '../browser/launch.ts';
 import { weighPage } from '../browser/weight.ts';
+import { keepPlan } from '../server/keepPlan.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { scaledJob } from './jobs.ts';
@@ -70,25 +71,14 @@ async function pagesOf(world: World): Promise<[string, string][]> {
   return [
     ['all jobs', '/'],
     ['job, demonstration', `/jobs/${job}`],
-    ['plan, demonstration', `/plans/${keep(world, job, demo, planned.plan)}`],
+    ['plan, demonstration', `/plans/${keepPlan(world.store, job, demo, planned.plan, new Date().toISOString())}`],
     ['job of 60 voids', `/jobs/${largeJob}`],
-    ['plan of 60 voids', `/plans/${keep(world, largeJob, stacked.job, stacked.plan)}`],
+    [
+      'plan of 60 voids',
+      `/plans/${keepPlan(world.store, largeJob, stacked.job, stacked.plan, new Date().toISOString())}`,
+    ],
     ['manual', '/help'],
   ];
-}
-
-function keep(world: World, job: number, input: object, plan: Plan): number {
-  const { totals, bound, effort, jobDigest } = plan;
-  return world.store.plans.add({
-    job,
-    jobDigest,
-    digest: jobDigest,
-    jobBody: JSON.stringify(input),
-    body: JSON.stringify(plan),
-    summary: { totals, bound, effort },
-    stoppedEarly: false,
-    madeAt: new Date().toISOString(),
-  });
 }
 
 /** Of the process's own time, which does not grow where others use the machine. */

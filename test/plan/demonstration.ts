@@ -4,6 +4,17 @@ import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
+import type { Done } from '../../src/plan/workLeft.ts';
+
+/** All is cut, nothing is stowed or found otherwise. */
+export const ALL_CUT: Done = {
+  by: 'plan 7',
+  stowed: new Set(),
+  unfinished: new Set(),
+  cut: { by: 'all' },
+  found: new Map(),
+  weighed: new Map(),
+};
 
 export interface Demonstration {
   job: Job;

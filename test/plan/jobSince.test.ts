@@ -11,18 +11,10 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { pieceLength, stopsOf } from '../../src/plan/stops.ts';
 import { type Done, workLeft } from '../../src/plan/workLeft.ts';
-import { plannedDemonstration } from './demonstration.ts';
+import { ALL_CUT, plannedDemonstration } from './demonstration.ts';
 import { trialPair } from './trialPlan.ts';
 
 const NONE = new Map<string, number>();
-const DONE: Done = {
-  by: 'plan 7',
-  stowed: new Set(),
-  unfinished: new Set(),
-  cut: { by: 'all' },
-  found: NONE,
-  weighed: NONE,
-};
 let job: Job;
 let plan: Plan;
 
@@ -36,7 +28,7 @@ function marksIn(name: string): Set<string> {
 
 /** The job of what is left, read as every job is. */
 function readLeft(done: Partial<Done>): Job {
-  const result = readJobValue(JSON.parse(JSON.stringify(workLeft(job, plan, { ...DONE, ...done }))));
+  const result = readJobValue(JSON.parse(JSON.stringify(workLeft(job, plan, { ...ALL_CUT, ...done }))));
   if (!result.ok) throw new Error(JSON.stringify(result.faults));
   return result.value.job;
 }
@@ -252,7 +244,7 @@ describe('voids that were put right', () => {
     const { job: trial, plan: laid } = trialPair();
     const stowed = new Set(laid.bundles.filter((own) => own.void === 'V2').map(({ bundle }) => bundle));
     const made = (voids: Job['voids'], of: ReadonlySet<string> = stowed) =>
-      workLeft(trial, laid, { ...DONE, stowed: of, now: { ...trial, voids } })!.voids;
+      workLeft(trial, laid, { ...ALL_CUT, stowed: of, now: { ...trial, voids } })!.voids;
     const turned = trial.voids.map((own) => (own.void === 'V2' ? { ...own, axis: 'fore-and-aft' as const } : own));
     const axisIn = (voids: ReturnType<typeof made>) => voids.find((own) => own.void === 'V2')?.axis;
     expect(trial.voids.find((own) => own.void === 'V2')!.axis).toBe('athwartships');
@@ -272,7 +264,7 @@ describe('voids that were put right', () => {
       voids: job.voids.map((own) => (own.void === 'V6' ? { ...own, height: own.height - 20 } : own)),
     };
     const stop = stopsOf(job, plan)[1]!.length;
-    const left = workLeft(job, plan, { ...DONE, stowed, cut: { by: 'stops', stop, next: new Set() }, now });
+    const left = workLeft(job, plan, { ...ALL_CUT, stowed, cut: { by: 'stops', stop, next: new Set() }, now });
     const read = readJobValue(JSON.parse(JSON.stringify(left)));
     if (!read.ok) throw new Error(JSON.stringify(read.faults));
     expect(pileMass(read.value.job)).toBeLessThan(pileMass(now));

@@ -9,18 +9,8 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
 import { stopsOf } from '../../src/plan/stops.ts';
 import { type Done, workLeft } from '../../src/plan/workLeft.ts';
-import { plannedDemonstration } from './demonstration.ts';
+import { ALL_CUT, plannedDemonstration } from './demonstration.ts';
 
-const NONE = new Map<string, number>();
-/** All is cut, nothing is stowed or found otherwise. */
-const DONE: Done = {
-  by: 'plan 7',
-  stowed: new Set(),
-  unfinished: new Set(),
-  cut: { by: 'all' },
-  found: NONE,
-  weighed: NONE,
-};
 let job: Job;
 let plan: Plan;
 
@@ -46,7 +36,7 @@ describe('of a void stowed or tied in part', () => {
       const left = workLeft(
         of,
         { ...plan, voids: plan.voids.map(as), bundles: plan.bundles.map(as) },
-        { ...DONE, stowed },
+        { ...ALL_CUT, stowed },
       )!;
       expect(left.name).toBe('Bogbean, what is left 2');
       return left.voids.find((own) => own.void.startsWith(name.replace(/ rest.*/, ' rest')))!.void;
@@ -62,7 +52,7 @@ describe('of a void stowed or tied in part', () => {
     const own = inV4.filter(({ run }) => run === inV4.at(-1)!.run);
     expect(own.length).toBeLessThan(inV4.length);
     const kept = new Set([own[0]!.bundle]);
-    const made = (done: Partial<Done>) => jobSchema.parse(workLeft(job, plan, { ...DONE, ...done }));
+    const made = (done: Partial<Done>) => jobSchema.parse(workLeft(job, plan, { ...ALL_CUT, ...done }));
     const left = made({ kept });
     const [weight] = contentsOf(left).filter(({ what }) => what.startsWith('run '));
     const marks = own.map(({ bundle }) => bundle);
@@ -70,7 +60,7 @@ describe('of a void stowed or tied in part', () => {
     expect(weight!.mass).toBeCloseTo(massOf(own), 1);
     expect(job.aims.ballast! - left.aims.ballast!).toBeCloseTo(massOf(own), 1);
     const steel = massOf(own) - own.length * job.bundle.wrapping;
-    const all = jobSchema.parse(workLeft(job, plan, DONE));
+    const all = jobSchema.parse(workLeft(job, plan, ALL_CUT));
     expect(pileMass(all) - pileMass(left)).toBeCloseTo(steel, 0);
     // As much as if they were in; only what is told of them is another thing.
     const asIn = made({ stowed: new Set(marks) });
@@ -90,7 +80,7 @@ describe('of a void stowed or tied in part', () => {
   test('what is left beside a kept run is planned anew and checks clean', async () => {
     const kept = new Set([...marksIn('V1'), plan.bundles.find((bundle) => bundle.void === 'V4')!.bundle]);
     const stop = stopsOf(job, plan)[2]!.length;
-    const left = workLeft(job, plan, { ...DONE, kept, cut: { by: 'stops', stop, next: new Set() } });
+    const left = workLeft(job, plan, { ...ALL_CUT, kept, cut: { by: 'stops', stop, next: new Set() } });
     const again = readJobValue(JSON.parse(JSON.stringify(left)));
     if (!again.ok) throw new Error(JSON.stringify(again.faults));
     let found = false;

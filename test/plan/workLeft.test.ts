@@ -8,20 +8,11 @@ import { readJob, readJobValue } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import { contentsOf } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { type Done, workLeft } from '../../src/plan/workLeft.ts';
-import { plannedDemonstration, planOf } from './demonstration.ts';
+import { workLeft } from '../../src/plan/workLeft.ts';
+import { ALL_CUT, plannedDemonstration, planOf } from './demonstration.ts';
 import { trialPair } from './trialPlan.ts';
 
 const NONE = new Map<string, number>();
-/** All is cut, nothing is stowed or found otherwise. */
-const DONE: Done = {
-  by: 'plan 7',
-  stowed: new Set(),
-  unfinished: new Set(),
-  cut: { by: 'all' },
-  found: NONE,
-  weighed: NONE,
-};
 let job: Job;
 let plan: Plan;
 
@@ -44,7 +35,7 @@ function readLeft(
   of: Job = job,
   by: Plan = plan,
 ) {
-  const left = workLeft(of, by, { ...DONE, stowed: marks, cut: { by: allCut ? 'all' : 'stowed' }, weighed });
+  const left = workLeft(of, by, { ...ALL_CUT, stowed: marks, cut: { by: allCut ? 'all' : 'stowed' }, weighed });
   if (!left) throw new Error('nothing is left');
   const result = readJobValue(JSON.parse(JSON.stringify(left)));
   if (!result.ok) throw new Error(JSON.stringify(result.faults));
@@ -127,7 +118,7 @@ describe('the work left', () => {
   });
 
   test('is none where nothing is stowed or cut, or where all steel is stowed', () => {
-    expect(workLeft(job, plan, { ...DONE, cut: { by: 'stowed' } })).toBeNull();
+    expect(workLeft(job, plan, { ...ALL_CUT, cut: { by: 'stowed' } })).toBeNull();
     const all = marksIn(job.voids.map((own) => own.void));
     const noRest = { ...plan, bars: plan.bars.map((bar) => ({ ...bar, remainders: [] })) };
     const used = new Set(plan.bars.map((bar) => bar.lot));
@@ -142,7 +133,7 @@ describe('the work left', () => {
           lengths: plan.bars.filter((bar) => bar.lot === lot.lot).map(({ length }) => length),
         })),
     };
-    expect(workLeft(onlyUsed, noRest, { ...DONE, stowed: all })).toBeNull();
+    expect(workLeft(onlyUsed, noRest, { ...ALL_CUT, stowed: all })).toBeNull();
   });
 });
 
@@ -224,7 +215,8 @@ describe('of a void stowed in part', () => {
     const [first, ...rest] = own.filter(({ run }) => run === own[0]!.run);
     expect(rest.length).toBeGreaterThan(0);
     const stowed = new Set([first!.bundle]);
-    const made = (unfinished: string[]) => workLeft(job, plan, { ...DONE, stowed, unfinished: new Set(unfinished) })!;
+    const made = (unfinished: string[]) =>
+      workLeft(job, plan, { ...ALL_CUT, stowed, unfinished: new Set(unfinished) })!;
     const [finished, leftSo] = [jobSchema.parse(made([])), jobSchema.parse(made(['V4']))];
     const steel = rest.reduce((sum, { mass }) => sum + mass - job.bundle.wrapping, 0);
     expect(pileMass(leftSo) - pileMass(finished)).toBeCloseTo(steel, 0);
@@ -294,7 +286,7 @@ test('a void laid athwartships that could lie either way stays as it lies, with 
     voids: laid.voids.map((told) => (told.void === 'V2' ? { ...told, axis: 'athwartships' as const } : told)),
   };
   const first = moved[0]!;
-  const left = workLeft(asEither, asLaid, { ...DONE, stowed: new Set([first.bundle]) })!;
+  const left = workLeft(asEither, asLaid, { ...ALL_CUT, stowed: new Set([first.bundle]) })!;
   const space = jobSchema.parse(left).voids.find((one) => one.void === 'V2 rest')!;
   expect(space.axis).toBe('athwartships');
   expect([space.length, space.width]).toEqual([stated.length, stated.width]);

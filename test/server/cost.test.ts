@@ -2,6 +2,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { scaledJob } from '../bench/jobs.ts';
 import { ownTime } from '../ownTime.ts';
+import { keepPlan } from './keepPlan.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
 import { openWorld, type World } from './world.ts';
 
@@ -21,17 +22,7 @@ test('the server makes a page of the demonstration in 50 ms of its time, and one
   const large = scaledJob({ voids: 60, sections: 12, lots: 40, bars: 2000 });
   const job = addDraft({ store: world.store, clock }, large as unknown as Record<string, unknown>);
   const { job: input, plan } = stackedPair({ voids: 60, runs: 2, tiers: 4, across: 5 });
-  const { totals, bound, effort, jobDigest } = plan;
-  const serial = world.store.plans.add({
-    job,
-    jobDigest,
-    digest: jobDigest,
-    jobBody: JSON.stringify(input),
-    body: JSON.stringify(plan),
-    summary: { totals, bound, effort },
-    stoppedEarly: false,
-    madeAt: clock().toISOString(),
-  });
+  const serial = keepPlan(world.store, job, input, plan, clock().toISOString());
   for (const [path, most] of [
     ['/', 50],
     [`/jobs/${demo}`, 50],

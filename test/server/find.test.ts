@@ -1,6 +1,7 @@
 /** Finding a void, a bundle or a bar of a plan by its mark, also where the plan fills many pages. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { VOIDS_SHOWN } from '../../server/show/planPage.ts';
+import { keepPlan } from './keepPlan.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
 import { openWorld, type World } from './world.ts';
 
@@ -11,17 +12,7 @@ let page = '';
 beforeAll(async () => {
   world = await openWorld();
   const job = world.store.jobs.add('Stacked', JSON.stringify(input), '2026-05-04T10:00:00Z');
-  const { totals, bound, effort, jobDigest } = plan;
-  const serial = world.store.plans.add({
-    job,
-    jobDigest,
-    digest: jobDigest,
-    jobBody: JSON.stringify(input),
-    body: JSON.stringify(plan),
-    summary: { totals, bound, effort },
-    stoppedEarly: false,
-    madeAt: '2026-05-04T10:00:00Z',
-  });
+  const serial = keepPlan(world.store, job, input, plan, '2026-05-04T10:00:00Z');
   page = `/plans/${serial}`;
 });
 afterAll(() => world.close());
