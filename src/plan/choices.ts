@@ -10,9 +10,9 @@ interface Bound {
 }
 
 export class Choices {
-  private readonly counts: number[];
-  private readonly bounds: Bound[] = [];
-  private readonly done = new Set<string>();
+  protected readonly counts: number[];
+  protected readonly bounds: Bound[] = [];
+  protected readonly done = new Set<string>();
 
   /** `counts`: how many there are to choose from, for each. */
   constructor(counts: number[]) {

@@ -8,7 +8,7 @@ import type { Skeleton } from './pricing.ts';
 import type { Problem } from './problem.ts';
 
 /** A column that gains so much less than nothing, kg, was of no use. */
-const OF_USE = 0.2;
+export const OF_USE = 0.2;
 
 export class ColumnPool {
   private readonly berths: Berth[][];

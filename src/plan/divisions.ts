@@ -1,43 +1,29 @@
 /**
  * How the voids are divided into runs. A division is worth what the relaxation makes of it with bars and stacks as shares:
- * so it is known within a moment, and divisions are told apart by far less than whole stacks come out by. A few voids at a
- * time are divided again; whole stacks are sought for the best divisions only.
+ * so it is known within a moment, and divisions are told apart by far less than whole stacks come out by. Others are found
+ * by a change or two of one that is known, of which the most hopeful is solved, or by dividing a few voids again at the
+ * prices of the relaxation. Whole stacks are sought for the best divisions only.
  */
 import type { LinearEngine } from '../linear/model.ts';
-import type { Berth, Layout, Run } from '../stow/layout.ts';
+import type { Berth } from '../stow/layout.ts';
 import type { SomeLengths } from '../stow/pileCeiling.ts';
+import type { Pattern } from './barPattern.ts';
 import type { Bounder } from './bound.ts';
-import { ColumnPool } from './columnPool.ts';
+import { ColumnPool, OF_USE } from './columnPool.ts';
 import type { Dice } from './dice.ts';
 import { fillDivision } from './dive.ts';
+import { coupled, type Division, heldOf, keyOf, lengthsIn, rising, type Share, sameRuns } from './division.ts';
+import { DivisionBounds } from './divisionBounds.ts';
+import { DivisionMoves } from './divisionMoves.ts';
 import { generate, type Part } from './generate.ts';
 import { Master } from './master.ts';
 import type { Neighbour } from './neighbours.ts';
 import type { Prices } from './prices.ts';
 import type { Skeleton } from './pricing.ts';
-import { barMass, type Problem, type Space } from './problem.ts';
+import { barMass, type Problem } from './problem.ts';
 import { chooseWay, largestRuns, skeletonOf, waysOf } from './runs.ts';
 import type { Dived } from './tiers.ts';
 import { worthBy } from './worth.ts';
-
-/** Every void divided into runs. */
-export interface Division {
-  skeletons: Skeleton[];
-  /** The same for runs of the same lengths at the same places. */
-  key: string;
-  /** What it is worth with bars and stacks as shares, the labour of stops paid for, kg. */
-  worth: number;
-  prices: Prices;
-  /** The stacks of each run with their shares, by space and run. */
-  shares: Share[][][];
-  /** The lightest bundle of all shares, kg. */
-  lightest: number;
-}
-
-interface Share {
-  run: Run;
-  share: number;
-}
 
 export interface DivisionOptions {
   engine: LinearEngine;
@@ -51,6 +37,8 @@ export interface DivisionOptions {
   shouldStop?: () => boolean;
 }
 
+/** Divisions like another of which the most hopeful is solved. */
+const LOOKED_AT = 120;
 const SHARE = 1e-7;
 const LARGE_SHARE = 0.3;
 /** Sides of a throw that stands for any share. */
@@ -67,6 +55,10 @@ export class Divisions {
   private readonly berths: Berth[][];
   private readonly options: DivisionOptions;
   private readonly pool: ColumnPool;
+  private readonly bounds: DivisionBounds;
+  private readonly moves: DivisionMoves;
+  /** Keys of what was solved. */
+  private readonly weighed = new Set<string>();
 
   /** `pool`: columns of other divisions of the same voids, which take in those of these. */
   constructor(
@@ -79,11 +71,18 @@ export class Divisions {
     this.berths = berths;
     this.options = options;
     this.pool = pool;
+    this.bounds = new DivisionBounds(problem);
+    this.moves = new DivisionMoves(problem, berths, options.dice);
   }
 
   /** True where not every length may be had. */
   get isLimited(): boolean {
     return Number.isFinite(this.options.mostLengths);
+  }
+
+  /** True where what a division may be worth can be guessed: where every void is a box. */
+  get guesses(): boolean {
+    return this.berths.every((own) => own.every(({ uniform }) => uniform));
   }
 
   /** The division that has most shares in a joint master, void by void; where that has more lengths than are allowed, with those that hold most only. */
@@ -110,25 +109,51 @@ export class Divisions {
     return fillDivision(this.problem, skeletons, this.pool.patterns(), worth, options);
   }
 
+  /**
+   * A division like another: of many tries the one that may be worth most by prices known so far, solved; null where it is
+   * worth no more than `least`, or none may be.
+   */
+  near(now: Division, least: number): Division | null {
+    const { mostLengths, shouldStop } = this.options;
+    let best: Skeleton[] | null = null;
+    let most = least;
+    for (let i = 0; i < LOOKED_AT && !shouldStop?.(); i++) {
+      const next = this.moves.next(now.skeletons);
+      const own = next && lengthsIn(next);
+      if (!next || own!.length > mostLengths) continue;
+      const worth = this.bounds.most(next, own!, most);
+      if (worth <= most || this.weighed.has(keyOf(next))) continue;
+      best = next;
+      most = worth;
+    }
+    if (!best) return null;
+    const next = this.weigh(best, now.lightest, least);
+    return next.worth > least ? next : null;
+  }
+
   /** What a division is worth; less than it is where that is no more than `least`. */
   private weigh(skeletons: Skeleton[], lightest: number, least: number): Division {
     const { problem } = this;
+    this.weighed.add(keyOf(skeletons));
     const lengths = lengthsIn(skeletons);
     const stops = lengths.length * problem.labour.stop;
     const { master, parts } = this.masterOf(skeletons, lengths, lightest);
     try {
       const own = problem.steels.map(() => lengths);
       const settling = { lengths: own, rounds: WEIGH_ROUNDS, tolerance: 1e-4, parts, least: least + stops };
-      generate(problem, master, this.berths, settling);
-      const shares = this.sharesOf(master, parts, skeletons);
+      const { prices: best } = generate(problem, master, this.berths, settling);
+      this.bounds.take(best, master.loadRows);
+      const { skeletons: held, shares } = heldOf(skeletons, this.sharesOf(master, parts, skeletons));
       const light = lightestOf(master);
-      const worth = master.value - stops;
+      const worth = master.value - lengthsIn(held).length * problem.labour.stop;
+      const prices = master.prices();
       return {
-        skeletons,
-        key: keyOf(skeletons),
+        skeletons: held,
+        key: keyOf(held),
         worth,
-        prices: master.prices(),
+        prices,
         shares,
+        patterns: patternsOf(master, prices),
         lightest: Number.isFinite(light) ? light : lightest,
       };
     } finally {
@@ -272,28 +297,11 @@ function thrown(held: Map<number, number>, dice: Dice): number {
   return all[0]![0];
 }
 
-/** The lengths of the runs of a division, rising. */
-export function lengthsIn(skeletons: (Skeleton | null)[]): number[] {
-  return rising(skeletons.flatMap((skeleton) => skeleton?.runs.map(({ length }) => length) ?? []));
-}
-
-function keyOf(skeletons: Skeleton[]): string {
-  return skeletons
-    .map(({ berth, runs }) => `${berth.laid.axis}${runs.map(({ from, length }) => `${from}:${length}`).join('+')}`)
-    .join('|');
-}
-
-/** True where a layout is divided as a void is. */
-function sameRuns({ laid, runs }: Layout, { berth, runs: own }: Skeleton): boolean {
-  return (
-    laid === berth.laid &&
-    runs.length === own.length &&
-    runs.every(({ from, stack }, i) => from === own[i]!.from && stack.length === own[i]!.length)
+/** Patterns of a master that are of use at its prices. */
+function patternsOf(master: Master, prices: Prices): Pattern[] {
+  return master.columns.flatMap((column) =>
+    column.what === 'pattern' && master.patternGain(column.pattern, prices) > -OF_USE ? [column.pattern] : [],
   );
-}
-
-function rising(lengths: number[]): number[] {
-  return [...new Set(lengths)].sort((a, b) => a - b);
 }
 
 /** The lightest bundle of all that a master has shares of, kg. */
@@ -304,22 +312,4 @@ function lightestOf(master: Master): number {
       column.what === 'layout' && levels[i]! > LARGE_SHARE ? Math.min(least, column.load.lightest) : least,
     Number.POSITIVE_INFINITY,
   );
-}
-
-/** Whole layouts of a void, of which shares come to those of its runs: the shares of every run laid end to end and cut where one of them ends. */
-function coupled({ skeletons, shares }: Division, { index }: Space): Layout[] {
-  const ends = new Set<number>();
-  const runs = shares[index]!.map((own) => {
-    let end = 0;
-    return own.map(({ run, share }) => {
-      end = Math.round((end + share) * 1e9) / 1e9;
-      ends.add(end);
-      return { run, end };
-    });
-  });
-  const { laid } = skeletons[index]!.berth;
-  return [...ends].map((end) => ({
-    laid,
-    runs: runs.flatMap((own) => own.find((one) => one.end >= end)?.run ?? []),
-  }));
 }

@@ -20,6 +20,8 @@ export interface Work {
   again: boolean;
   /** Times that voids are divided again in each round of improving; 0 for never. */
   divisions: number;
+  /** And divisions that are filled each time. */
+  fills: number;
   /** Whether a plan is dived to before voids are divided again; else improving begins from the one made at once. */
   divesFirst: boolean;
   /** Whether that settles the runs of all voids at once: quicker, where they are divided again. */
@@ -56,7 +58,8 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 2,
     cutting: 5,
     again: true,
-    divisions: 2,
+    divisions: 6,
+    fills: 2,
     divesFirst: true,
     halvesPlan: false,
     atOnce: true,
@@ -80,7 +83,8 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 2,
     cutting: 5,
     again: true,
-    divisions: 2,
+    divisions: 15,
+    fills: 4,
     divesFirst: true,
     halvesPlan: false,
     atOnce: true,
@@ -104,7 +108,8 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 10,
     cutting: 200,
     again: true,
-    divisions: 12,
+    divisions: 40,
+    fills: 6,
     divesFirst: true,
     halvesPlan: false,
     atOnce: true,
@@ -139,6 +144,7 @@ const FEWER = {
   looserTries: 0,
   halvings: 0,
   oneMore: false,
+  fills: 1,
 };
 const SHAPED: Record<Effort, Partial<Work>> = {
   quick: { ...FEWER, divisions: 1, boundRounds: 1, rounds: 16, voidTries: 0, runTries: 6, barTries: 20, cutting: 20 },
@@ -152,7 +158,7 @@ const SHAPED: Record<Effort, Partial<Work>> = {
     firstBarTries: 20,
     cutting: 50,
   },
-  thorough: { atOnce: false },
+  thorough: { atOnce: false, divisions: 12, fills: 1 },
 };
 
 /** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */

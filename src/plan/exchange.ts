@@ -34,14 +34,14 @@ export interface Whole {
 }
 
 /** An open run, and what it may hold. */
-interface OpenRun {
+export interface OpenRun {
   one: Open;
   run: number;
   stacks: Stack[];
 }
 
 /** A void of which some runs are open: those of the layout that it held. */
-interface Open {
+export interface Open {
   place: Place;
   base: Layout;
   runs: number[];
@@ -49,12 +49,12 @@ interface Open {
 
 const IMPROVES = 1e-6;
 /** What is not worth this much more, kg, is no better. */
-const BETTER = 0.01;
+export const BETTER = 0.01;
 /** Rounds of pricing to begin with, and once something is opened. */
 const FIRST_ROUNDS = 40;
 const ROUNDS = 8;
 /** Stacks that one of two open runs may hold at most, and one of more. */
-const MOST_STACKS = 200;
+export const MOST_STACKS = 200;
 const FEW_STACKS = 80;
 /** Choices tried for open runs, and solves of one try with whole bars. */
 const MOST_CHOICES = 6;
@@ -95,13 +95,14 @@ export function exchangeBars(
   return work.whole(bars, tries);
 }
 
-class Exchange implements Disposable {
-  private readonly problem: Problem;
-  private readonly options: ExchangeOptions;
-  private readonly master: Master;
-  private readonly places: Places;
+/** Runs and bars of one plan, in one master. */
+export class Exchange implements Disposable {
+  protected readonly problem: Problem;
+  protected readonly options: ExchangeOptions;
+  protected readonly master: Master;
+  protected readonly places: Places;
   private readonly bars: WholeBars;
-  private worth = Number.NEGATIVE_INFINITY;
+  protected worth = Number.NEGATIVE_INFINITY;
   private solves = 0;
   /** The lengths of the runs. */
   private readonly lengths: number[];
@@ -122,11 +123,17 @@ class Exchange implements Disposable {
   }
 
   shares(tries: number): Dived {
-    const { master, places } = this;
+    const { places } = this;
     const { dice, shouldStop } = this.options;
     let vain = 0;
     for (let i = 0; i < tries && vain < VAIN * places.runs() && !shouldStop?.(); i++)
       vain = this.tryOpen(this.someRuns(i, 2 + dice.below(2)), null) ? 0 : vain + 1;
+    return this.found();
+  }
+
+  /** What is held, and the patterns that there are shares of. */
+  found(): Dived {
+    const { master, places } = this;
     master.solve();
     const levels = master.levels();
     const patterns = master.columns.flatMap((column, i) =>
@@ -158,7 +165,7 @@ class Exchange implements Disposable {
   }
 
   /** What the master is worth, the labour of stops of what is held paid for. */
-  private value(): number {
+  protected value(): number {
     return this.master.value - this.places.lengths().length * this.problem.labour.stop;
   }
 
@@ -227,7 +234,7 @@ class Exchange implements Disposable {
   }
 
   /** Lets a void hold its layout with the stacks picked for its open runs. */
-  private hold(one: Open, runs: OpenRun[], picks: number[]): void {
+  protected hold(one: Open, runs: OpenRun[], picks: number[]): void {
     const layout = { laid: one.base.laid, runs: [...one.base.runs] };
     runs.forEach(({ one: other, run, stacks }, r) => {
       if (other === one) layout.runs[run] = { from: one.base.runs[run]!.from, stack: stacks[picks[r]!]! };
@@ -237,7 +244,7 @@ class Exchange implements Disposable {
   }
 
   /** What an open run may hold: what it holds, what it was priced to hold, and what is worth almost as much as the best. */
-  private stacksOf({ one: { place, base }, run }: OpenRun, prices: Prices, slack: number, most: number): Stack[] {
+  protected stacksOf({ one: { place, base }, run }: OpenRun, prices: Prices, slack: number, most: number): Stack[] {
     const own = base.runs[run]!;
     const { space, at } = this.pricedRun(place, base, own, prices);
     const priced = place.columns.flatMap(({ layout }) => {
@@ -250,7 +257,7 @@ class Exchange implements Disposable {
   }
 
   /** What each stack of the open runs is worth at these prices, less nothing for the rest. */
-  private gainsOf(runs: OpenRun[], prices: Prices): Float64Array[] {
+  protected gainsOf(runs: OpenRun[], prices: Prices): Float64Array[] {
     return runs.map(({ one: { place, base }, run, stacks }) => {
       const { at } = this.pricedRun(place, base, base.runs[run]!, prices);
       return Float64Array.from(stacks, (stack) => stackValue(stack, at));
@@ -258,7 +265,7 @@ class Exchange implements Disposable {
   }
 
   /** True where all is worth more than before once the caps are kept, by the lightest bundle of what is held. */
-  private isBetter(): boolean {
+  protected isBetter(): boolean {
     const { places } = this;
     if (places.allowOver()) {
       this.solve();
@@ -321,13 +328,13 @@ class Exchange implements Disposable {
     return false;
   }
 
-  private solve(): void {
+  protected solve(): void {
     this.master.solve();
     this.solves++;
   }
 
   /** A round of pricing over the open voids and patterns; false where nothing improves. The master is left solved. */
-  private price(open: Open[], kinds: number[] | null): boolean {
+  protected price(open: Open[], kinds: number[] | null): boolean {
     const { master, problem, places } = this;
     const prices = master.prices();
     const lengths = problem.steels.map(() => this.lengths);

@@ -5,7 +5,8 @@ import type { Bounder } from './bound.ts';
 import { keepEveryCap } from './caps.ts';
 import { type Cutting, cutFrom, cutUses } from './cutting.ts';
 import { Dice } from './dice.ts';
-import { type Division, type Divisions, lengthsIn } from './divisions.ts';
+import { areAlike, type Division, lengthsIn } from './division.ts';
+import type { Divisions } from './divisions.ts';
 import type { Work } from './effort.ts';
 import { type ExchangeOptions, exchangeBars, exchangeRuns } from './exchange.ts';
 import { type Making, worthOf } from './finish.ts';
@@ -14,11 +15,14 @@ import { NEAR_BEST } from './found.ts';
 import { replan } from './improve.ts';
 import { looser } from './looser.ts';
 import { Neighbours } from './neighbours.ts';
+import { pickStacks } from './pickStacks.ts';
 import type { Problem } from './problem.ts';
 import { keepsCaps } from './putBack.ts';
 import { takeShort, usesOf } from './short.ts';
 import type { Dived } from './tiers.ts';
 
+/** Of so many tries one divides voids again at the prices of the relaxation; the others change a division that is known. */
+const AGAIN_EVERY = 5;
 /** While improving, one length in so many millimetres may be suggested at a time. */
 const SUGGESTED = 4;
 /** Voids planned again are looked at more closely where they are worth this share of what they were. */
@@ -47,6 +51,8 @@ export class Improver {
   private readonly work: Work;
   private readonly neighbours: Neighbours;
   private readonly exchanging: ExchangeOptions;
+  /** Tries of dividing voids again so far. */
+  private turn = 0;
 
   constructor(problem: Problem, berths: Berth[][], making: Making, work: Work) {
     this.problem = problem;
@@ -65,31 +71,45 @@ export class Improver {
   }
 
   /**
-   * Each call divides voids again, so many times as the effort has it, and fills the best division, or where it was filled
-   * already the best of the others that are about as good; null where there is none. Tries end where they bring nothing new.
+   * Each call divides voids again, so many times as the effort has it, and fills the best divisions that were not filled yet
+   * and are about as good as the best of all; the worthiest of what comes of them, null where there is none. Tries end where
+   * they bring nothing new.
    */
   divided(divisions: Divisions, first: Division, lengths: number[][], tell: () => void): () => Dived | null {
     const { work, making } = this;
-    const known = new Set([first.key]);
-    const filled = new Set<string>();
+    const known = new Map([[first.key, first]]);
+    const filled: Division[] = [];
     let vain = 0;
     let best = first;
-    let other: Division | null = null;
     return () => {
       for (let i = 0; i < work.divisions && vain < VAIN && !making.shouldStop?.(); i++) {
         const next = this.division(divisions, best, lengths);
         vain = next && !known.has(next.key) ? 0 : vain + 1;
-        if (next) known.add(next.key);
+        if (next) known.set(next.key, next);
         if (next && next.worth > best.worth) best = next;
-        else if (next && !filled.has(next.key) && next.worth > (other?.worth ?? 0)) other = next;
         tell();
       }
-      const fill = filled.has(best.key) ? other : best;
-      if (!fill || making.shouldStop?.()) return null;
-      filled.add(fill.key);
-      if (fill === other) other = null;
-      return this.runs(divisions.fill(fill), FILLED);
+      const hopeful = [...known.values()]
+        .filter(({ worth }) => worth > NEAR_DIVISION * best.worth)
+        .sort((p, q) => q.worth - p.worth);
+      let most: Dived | null = null;
+      for (let fills = 0; fills < work.fills && hopeful.length > 0 && !making.shouldStop?.(); ) {
+        const division = hopeful.shift()!;
+        if (filled.some((other) => areAlike(division, other))) continue;
+        filled.push(division);
+        fills++;
+        const next = this.fill(divisions, division);
+        if (next.worth > (most?.worth ?? 0)) most = next;
+        tell();
+      }
+      return most && this.runs(most, FILLED);
     };
+  }
+
+  /** Whole stacks for a division, bars as shares. */
+  private fill(divisions: Divisions, division: Division): Dived {
+    const { problem, berths, exchanging } = this;
+    return divisions.guesses ? pickStacks(problem, berths, division, exchanging) : divisions.fill(division);
   }
 
   /** Lengths that a bounder may suggest: chance keeps them from going with the turns of the voids. */
@@ -99,11 +119,13 @@ export class Improver {
 
   /** Some voids divided again; null where nothing about as good comes of it. */
   private division(divisions: Divisions, now: Division, lengths: number[][]): Division | null {
+    const least = NEAR_DIVISION * now.worth;
+    if (divisions.guesses && this.turn++ % AGAIN_EVERY > 0) return divisions.near(now, least);
     const used = now.skeletons.map((skeleton) => lengthsIn([skeleton]));
     const next = divisions.isLimited
       ? this.neighbours.without(used, lengths)
       : this.neighbours.divide(lengthsIn(now.skeletons), lengths);
-    return divisions.again(now, next, this.suggested(), NEAR_DIVISION * now.worth);
+    return divisions.again(now, next, this.suggested(), least);
   }
 
   /** Some voids planned again and their runs exchanged; the same where nothing better comes of it. */

@@ -108,6 +108,14 @@ export class Berth {
     return runs.length > 0 ? { layout: { laid: this.laid, runs }, value } : null;
   }
 
+  /** What the best stack of a run of the one length priced is worth, kg; where the space is uniform before it is ordered. */
+  worthOf(from: number, prices: LayoutPrices): number {
+    const space = this.space(from, prices.lengths[0]!);
+    const at = this.pricesAt(prices, 0, from + space.along / 2);
+    if (this.uniform) return uniformWorth(space, at, this.roomFor(space), 0);
+    return bestStack(space, at, this.steels.length)?.value ?? 0;
+  }
+
   /** Prices of the `index`th length with the extra worth of a place put on. */
   pricesAt(prices: LayoutPrices, index: number, middle: number): StackPrices {
     const plain = this.stackPrices(prices, index);
