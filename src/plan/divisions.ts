@@ -140,7 +140,7 @@ export class Divisions {
     const { master, parts } = this.masterOf(skeletons, lengths, lightest);
     try {
       const own = problem.steels.map(() => lengths);
-      const settling = { lengths: own, rounds: WEIGH_ROUNDS, tolerance: 1e-4, parts, least: least + stops };
+      const settling = { lengths: own, rounds: WEIGH_ROUNDS, tolerance: 3e-4, parts, least: least + stops };
       const { prices: best } = generate(problem, master, this.berths, settling);
       this.bounds.take(best, master.loadRows);
       const { skeletons: held, shares } = heldOf(skeletons, this.sharesOf(master, parts, skeletons));

@@ -31,8 +31,6 @@ const NEAR = 0.99;
 const NEAR_DIVISION = 0.997;
 /** Voids are divided no more once so many tries, one after the other, brought no division that was not known. */
 const VAIN = 48;
-/** Runs that were just filled are exchanged so many times more often. */
-const FILLED = 2;
 /** Caps are let out by such shares of a bundle, so many of them as the effort has it. */
 const LOOSER = [0.2, 1, 0.5, 1.75];
 /** What whole bars do not yield is taken out in so many tries. */
@@ -102,7 +100,7 @@ export class Improver {
         if (next.worth > (most?.worth ?? 0)) most = next;
         tell();
       }
-      return most && this.runs(most, FILLED);
+      return most && this.runs(most);
     };
   }
 

@@ -13,7 +13,7 @@ import type { Problem } from './problem.ts';
 import type { Dived } from './tiers.ts';
 
 /** Choices that are solved at most. */
-const MOST_SOLVES = 60;
+const MOST_SOLVES = 30;
 /** Stacks are left out that lose more than this share of what a division is worth. */
 const FAR = 0.03;
 

@@ -3,7 +3,7 @@ import { Choices } from './choices.ts';
 import type { Dice } from './dice.ts';
 
 /** Changes thrown in one search, and the share of its worth by which a choice may be left for a worse one to begin with. */
-const THROWS = 20_000;
+const THROWS = 8_000;
 const PATIENCE = 0.002;
 /** Sides of a throw that stands for any share. */
 const FINE = 1_000_000;

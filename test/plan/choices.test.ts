@@ -1,6 +1,8 @@
 /** Choosing by bounds, held against trying every choice. */
 import { describe, expect, test } from 'vitest';
 import { Choices } from '../../src/plan/choices.ts';
+import { Dice } from '../../src/plan/dice.ts';
+import { Picks } from '../../src/plan/picks.ts';
 import { throwDice } from '../bench/dice.ts';
 
 /** What is chosen adds up to a few amounts; the worth is its own and, per amount, concave: so much each up to a supply. */
@@ -82,5 +84,42 @@ describe('choosing by bounds', () => {
       }
     }
     expect(asked).toBeLessThan(all / 4);
+  });
+});
+
+describe('choosing by chance', () => {
+  /** The worth that picking comes to, of a problem of a seed, and what it asked for. */
+  function pick(seed: number) {
+    const { options, worthOf, gainsAt, best } = throwProblem(seed);
+    const picks = new Picks(
+      options.map((own) => own.length),
+      new Dice(seed),
+    );
+    let now = options.map(() => 0);
+    let found = worthOf(now).worth;
+    const asked = [now.join()];
+    picks.tried(now, found, gainsAt(worthOf(now).prices));
+    for (let next = picks.near(now, found); next; next = picks.near(now, found)) {
+      asked.push(next.join());
+      const { worth, prices } = worthOf(next);
+      picks.tried(next, worth, gainsAt(prices));
+      if (worth <= found) continue;
+      found = worth;
+      now = next;
+    }
+    return { found, best, asked };
+  }
+
+  test.each(SEEDS)('asks for none twice, and ends, %i', (seed) => {
+    const { asked } = pick(seed);
+    expect(new Set(asked).size).toBe(asked.length);
+  });
+
+  test('comes to the best of nearly all', () => {
+    const met = SEEDS.filter((seed) => {
+      const { found, best } = pick(seed);
+      return found > best - 1e-6;
+    });
+    expect(met.length).toBeGreaterThanOrEqual(0.9 * SEEDS.length);
   });
 });

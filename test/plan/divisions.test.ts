@@ -104,6 +104,8 @@ describe('dividing voids again', () => {
     const asked = (newEvery: number, rounds: number) => {
       let times = 0;
       divisions.again = () => (++times % newEvery === 0 ? { ...all[0]!, key: `${times}` } : null);
+      divisions.near = () =>
+        divisions.again(all[0]!, { open: [], lengths: [], leastBundle: 0 }, { step: 1, rest: 0 }, 0);
       const next = new Improver(problem, berths, making, work).divided(divisions, all[0]!, [[]], () => undefined);
       for (let round = 0; round < rounds; round++) next();
       return times;

@@ -1,0 +1,63 @@
+/** Divisions like another: of runs that fit, of every kind. */
+import { describe, expect, test } from 'vitest';
+import { Dice } from '../../src/plan/dice.ts';
+import { DivisionMoves } from '../../src/plan/divisionMoves.ts';
+import { berthsOf, type Skeleton } from '../../src/plan/pricing.ts';
+import { problemOf } from '../../src/plan/problem.ts';
+import { throwDice } from '../bench/dice.ts';
+import { tinyJob } from './tinyJobs.ts';
+
+const SEEDS = [1, 2, 3, 4, 5, 6];
+
+/** Divisions one after the other from empty voids. */
+function walk(seed: number, steps: number) {
+  const job = tinyJob(throwDice(seed));
+  const problem = problemOf(job);
+  const berths = berthsOf(problem);
+  const moves = new DivisionMoves(problem, berths, new Dice(seed));
+  let now: Skeleton[] = problem.spaces.map((space) => ({ space, berth: berths[space.index]![0]!, runs: [] }));
+  const all = [now];
+  for (let i = 0; i < steps; i++) {
+    const next = moves.next(now);
+    if (!next) continue;
+    now = next;
+    all.push(now);
+  }
+  return { job, problem, all };
+}
+
+describe('divisions like another', () => {
+  test.each(SEEDS)('have runs that fit their voids, none too short, job %i', (seed) => {
+    const { job, problem, all } = walk(seed, 400);
+    expect(all.length).toBeGreaterThan(100);
+    for (const skeletons of all) {
+      expect(skeletons.map(({ space }) => space)).toEqual(problem.spaces);
+      for (const { berth, runs } of skeletons) {
+        let from = berth.laid.clear.ends;
+        for (const run of runs) {
+          expect(run.from).toBeCloseTo(from, 6);
+          expect(run.length).toBeGreaterThanOrEqual(job.saw.shortestPiece);
+          expect(Number.isInteger(run.length)).toBe(true);
+          from += berth.space(run.from, run.length).along + berth.laid.gap.runs;
+        }
+        expect(from - berth.laid.gap.runs).toBeLessThanOrEqual(berth.laid.length - berth.laid.clear.ends + 1e-6);
+      }
+    }
+  });
+
+  test('come to voids of one run and of several, and to lengths in common', () => {
+    const all = SEEDS.flatMap((seed) => walk(seed, 400).all);
+    const counts = new Set(all.flatMap((skeletons) => skeletons.map(({ runs }) => runs.length)));
+    for (const count of [1, 2, 3]) expect(counts).toContain(count);
+    const shared = all.filter(
+      ([first, second]) =>
+        second && first!.runs.some(({ length }) => second.runs.some((other) => other.length === length)),
+    );
+    expect(shared.length).toBeGreaterThan(all.length / 40);
+  });
+
+  test('are the same from the same dice', () => {
+    const lengths = () => walk(3, 100).all.map((skeletons) => skeletons.map(({ runs }) => runs));
+    expect(lengths()).toEqual(lengths());
+  });
+});
