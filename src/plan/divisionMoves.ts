@@ -1,4 +1,5 @@
 /** Divisions of the voids like another: one or two changes, thrown. They fit their voids; what they are worth is not asked here. */
+import type { Span } from '../job/lot.ts';
 import { alongSize, longestIn } from '../stow/bundle.ts';
 import type { Berth } from '../stow/layout.ts';
 import type { Dice } from './dice.ts';
@@ -23,11 +24,14 @@ export class DivisionMoves {
   private readonly problem: Problem;
   private readonly berths: Berth[][];
   private readonly dice: Dice;
+  /** Of every kind of bar what can be used. */
+  private readonly spans: Span[];
 
   constructor(problem: Problem, berths: Berth[][], dice: Dice) {
     this.problem = problem;
     this.berths = berths;
     this.dice = dice;
+    this.spans = problem.barKinds.flatMap(({ spans }) => spans);
   }
 
   /** Another division; null where this throw came to none. */
@@ -114,9 +118,9 @@ export class DivisionMoves {
     const { dice, problem } = this;
     if (lengths.length > 0 && dice.below(2) === 0) return lengths[dice.below(lengths.length)]!;
     const { kerf } = problem.job.saw;
-    const { spans } = problem.barKinds[dice.below(problem.barKinds.length)]!;
-    const { from, to } = spans[dice.below(spans.length)]!;
-    let left = to - from + kerf;
+    const span = this.spans[dice.below(this.spans.length)];
+    if (!span) return 0;
+    let left = span.to - span.from + kerf;
     for (let n = dice.below(MOST_BESIDE + 1); n > 0 && lengths.length > 0; n--) {
       const beside = lengths[dice.below(lengths.length)]! + kerf;
       if (beside < left) left -= beside;
@@ -170,7 +174,7 @@ export class DivisionMoves {
   /** A void divided into runs of these lengths, the longest first; null where they are too long for it or one is too short. */
   private divide({ space }: Skeleton, berth: Berth, own: number[]): Skeleton | null {
     const { saw, bundle } = this.problem.job;
-    if (own.some((length) => length < saw.shortestPiece) || this.left(berth, own) < 0) return null;
+    if (own.some((length) => length < Math.max(1, saw.shortestPiece)) || this.left(berth, own) < 0) return null;
     let from = berth.laid.clear.ends;
     const runs = own
       .toSorted((p, q) => q - p)

@@ -1,17 +1,17 @@
 /** Divisions like another: of runs that fit, of every kind. */
 import { describe, expect, test } from 'vitest';
+import { jobSchema } from '../../src/job/job.ts';
 import { Dice } from '../../src/plan/dice.ts';
 import { DivisionMoves } from '../../src/plan/divisionMoves.ts';
 import { berthsOf, type Skeleton } from '../../src/plan/pricing.ts';
 import { problemOf } from '../../src/plan/problem.ts';
 import { throwDice } from '../bench/dice.ts';
-import { tinyJob } from './tinyJobs.ts';
+import { tinyInput, tinyJob } from './tinyJobs.ts';
 
 const SEEDS = [1, 2, 3, 4, 5, 6];
 
 /** Divisions one after the other from empty voids. */
-function walk(seed: number, steps: number) {
-  const job = tinyJob(throwDice(seed));
+function walk(seed: number, steps: number, job = tinyJob(throwDice(seed))) {
   const problem = problemOf(job);
   const berths = berthsOf(problem);
   const moves = new DivisionMoves(problem, berths, new Dice(seed));
@@ -54,6 +54,14 @@ describe('divisions like another', () => {
         second && first!.runs.some(({ length }) => second.runs.some((other) => other.length === length)),
     );
     expect(shared.length).toBeGreaterThan(all.length / 40);
+  });
+
+  test('come also from a pile of which some bars yield nothing', () => {
+    const input = tinyInput(throwDice(1));
+    const [lot] = input.pile;
+    const none = { lot: 'None', section: lot!.section, length: 20, count: 2, squaring: 15 };
+    const { all } = walk(1, 100, jobSchema.parse({ ...input, pile: [...input.pile, none] }));
+    expect(all.length).toBeGreaterThan(20);
   });
 
   test('are the same from the same dice', () => {
