@@ -26,7 +26,7 @@ export interface Work {
   divesFirst: boolean;
   /** Whether that settles the runs of all voids at once: quicker, where they are divided again. */
   atOnce: boolean;
-  /** Rounds of improving, the whole part of it; in each, times voids are opened, and runs, and runs with bars. */
+  /** Rounds of improving, rounded up; in each, times voids are opened, and runs, and runs with bars. */
   improvements: number;
   voidTries: number;
   /** Rounds of pricing when voids are planned again. */
@@ -83,8 +83,8 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 2,
     cutting: 5,
     again: true,
-    divisions: 10,
-    fills: 3,
+    divisions: 6,
+    fills: 2,
     divesFirst: true,
     halvesPlan: false,
     atOnce: true,
@@ -234,7 +234,7 @@ export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: 
     ...work,
     boundRounds: Math.round(work.boundRounds * more),
     divisions: Math.round(work.divisions * more),
-    improvements: Math.floor(work.improvements * often),
+    improvements: Math.ceil(work.improvements * often),
     diveRounds: Math.round(work.diveRounds * often),
     barTries: Math.round(work.barTries * often),
     halvings,

@@ -165,6 +165,7 @@ export class Search {
     for (let i = 0; i < rounds && !this.stopped(); i++) {
       const filled = divided?.();
       if (filled && (filled.worth > now.worth || countStops(now.fillings) > most)) now = filled;
+      else if (filled) this.keepWhole('better', filled, work.barTries);
       for (let n = 0; n < work.voidTries && !this.stopped(); n++) {
         const next = improver.voids(now, lengths, bounder);
         if (countStops(next.fillings) <= Math.max(most, countStops(now.fillings))) now = next;
