@@ -130,17 +130,19 @@ export class FillTable {
     const kerfUnits = use === 'bound' ? Math.floor(kerf * this.scale + 1e-9) : Math.ceil(kerf * this.scale - 1e-9);
     this.kerf = kerfUnits / this.scale;
     const size = Math.floor((longest + this.kerf) * this.scale + 1e-6);
-    this.weights = Int32Array.from(prices.lengths, (length) => length * this.scale + kerfUnits);
+    const { lengths, worth } = prices;
+    this.weights = new Int32Array(lengths.length);
     const perScrap = (SCRAP_RATE * perMetre) / 1000;
-    const worths = new Float64Array(this.weights.length);
+    const worths = new Float64Array(lengths.length);
     const paying: number[] = [];
     let record = Number.NEGATIVE_INFINITY;
-    for (let i = 0; i < this.weights.length; i++) {
-      worths[i] = prices.worth[i]! - labour.cut;
+    for (let i = 0; i < lengths.length; i++) {
+      this.weights[i] = lengths[i]! * this.scale + kerfUnits;
+      worths[i] = worth[i]! - labour.cut;
       // A piece may pay for its cut by the scrap it saves.
-      if (worths[i]! + perScrap * (prices.lengths[i]! + kerf) <= 0) continue;
+      if (worths[i]! + perScrap * (lengths[i]! + kerf) <= 0) continue;
       // A longer piece is never the better where a shorter one, its scrap and a cut to it paid for, is worth as much.
-      const net = worths[i]! + perScrap * prices.lengths[i]!;
+      const net = worths[i]! + perScrap * lengths[i]!;
       if (net + labour.cut <= record) continue;
       record = Math.max(record, net);
       paying.push(i);
@@ -163,13 +165,19 @@ export class FillTable {
    */
   private leastOf(sought: Sought[], size: number, { own, weights, worths }: Pieces, ending: number): Float64Array {
     const rate = own.reduce((most, i) => Math.max(most, worths[i]! / weights[i]!), 0);
-    const most = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
+    // By the room of a bar's longest span, what all its room is worth over what is asked of it; then of all bars with that room.
+    const lowest = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
     for (const { spans, least } of sought) {
       const rooms = spans.map(({ from, to }) => Math.floor((to - from + this.kerf) * this.scale + 1e-6));
       const over = rooms.reduce((sum, room) => sum + rate * room + ending, -least) + 1e-9;
-      for (let c = Math.min(size, Math.max(...rooms)); c >= 0 && most[c]! < over; c--) most[c] = over;
+      const room = Math.min(size, Math.max(...rooms));
+      lowest[room] = Math.max(lowest[room]!, over);
     }
-    return most.map((over, c) => rate * c - over);
+    for (let c = size, over = Number.NEGATIVE_INFINITY; c >= 0; c--) {
+      if (lowest[c]! > over) over = lowest[c]!;
+      lowest[c] = rate * c - over;
+    }
+    return lowest;
   }
 
   /** The pieces of a span worth most once its remainder and its cuts are paid for, and what they come to. */

@@ -60,7 +60,7 @@ const WORK: Record<Effort, Work> = {
     again: true,
     divisions: 6,
     fills: 2,
-    divesFirst: true,
+    divesFirst: false,
     halvesPlan: false,
     atOnce: true,
     improvements: 1,
@@ -83,17 +83,17 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 2,
     cutting: 5,
     again: true,
-    divisions: 6,
+    divisions: 4,
     fills: 2,
-    divesFirst: true,
+    divesFirst: false,
     halvesPlan: false,
     atOnce: true,
-    improvements: 1.5,
+    improvements: 1,
     voidTries: 0,
     replanRounds: 25,
     runTries: 10,
-    barTries: 10,
-    looserTries: 2,
+    barTries: 5,
+    looserTries: 1,
     halvings: 1,
     firstBarTries: 0,
     replanLengths: 8,
@@ -136,6 +136,7 @@ const MANY_VOIDS = 20;
  */
 const FEWER = {
   firstRounds: 20,
+  divesFirst: true,
   again: false,
   atOnce: false,
   improvements: 1,
@@ -164,6 +165,7 @@ const SHAPED: Record<Effort, Partial<Work>> = {
 /** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */
 const LARGE: Record<Effort, Partial<Work>> = {
   quick: {
+    divesFirst: true,
     firstRounds: 30,
     boundRounds: 2,
     rounds: 36,
@@ -177,6 +179,7 @@ const LARGE: Record<Effort, Partial<Work>> = {
     improvements: 0,
   },
   steady: {
+    divesFirst: true,
     firstRounds: 30,
     boundRounds: 6,
     rounds: 30,
@@ -193,9 +196,9 @@ const LARGE: Record<Effort, Partial<Work>> = {
   thorough: { boundRounds: 16, rounds: 240, diveRounds: 50, divisions: 0, atOnce: false, improvements: 7, halvings: 0 },
 };
 
-/** A job of fewer bars than this is improved as many times more often, but not more than so often, and not at quick: each time takes less. */
+/** A job of fewer bars than this is improved as many times more often, but not more than so often: each time takes less. */
 const MANY_BARS = 80;
-const MOST_OFTEN = 4;
+const MOST_OFTEN: Record<Effort, number> = { quick: 1, steady: 2, thorough: 4 };
 /** And as many times more of those rounds, and of the divisions tried each time, but not more than so many times. */
 const MOST_MORE = 2;
 
@@ -224,11 +227,7 @@ export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: 
   const work = shaped ? { ...WORK[effort], ...SHAPED[effort] } : WORK[effort];
   if (voids > MANY_VOIDS) return { ...work, ...LARGE[effort] };
   const halves = effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses);
-  const halvings = halves ? work.halvings : 0;
-  const divesFirst = effort === 'thorough' || shaped || bars < MANY_BARS;
-  const halvesPlan = bars >= MANY_BARS;
-  if (effort === 'quick') return { ...work, halvings, halvesPlan, divesFirst };
-  const often = Math.min(MOST_OFTEN, Math.max(1, MANY_BARS / bars));
+  const often = Math.min(MOST_OFTEN[effort], Math.max(1, MANY_BARS / bars));
   const more = Math.min(MOST_MORE, often);
   return {
     ...work,
@@ -237,9 +236,8 @@ export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: 
     improvements: Math.ceil(work.improvements * often),
     diveRounds: Math.round(work.diveRounds * often),
     barTries: Math.round(work.barTries * often),
-    halvings,
-    halvesPlan,
-    divesFirst,
+    halvings: halves ? work.halvings : 0,
+    halvesPlan: bars >= MANY_BARS,
   };
 }
 

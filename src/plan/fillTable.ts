@@ -62,8 +62,12 @@ function fillForward(
 ): void {
   const size = value.length - 1;
   const count = own.length;
-  const ownWeights = Int32Array.from(own, (i) => weights[i]!);
-  const ownWorths = Float64Array.from(own, (i) => worths[i]!);
+  const ownWeights = new Int32Array(count);
+  const ownWorths = new Float64Array(count);
+  for (let n = 0; n < count; n++) {
+    ownWeights[n] = weights[own[n]!]!;
+    ownWorths[n] = worths[own[n]!]!;
+  }
   let smaller = Number.NEGATIVE_INFINITY;
   for (let c = 0; c <= size; c++) {
     smaller -= perUnit;
