@@ -238,6 +238,7 @@ export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: 
     barTries: Math.round(work.barTries * often),
     halvings: halves ? work.halvings : 0,
     halvesPlan: bars >= MANY_BARS,
+    divesFirst: work.divesFirst || bars < MANY_BARS,
   };
 }
 
