@@ -83,7 +83,7 @@ const WORK: Record<Effort, Work> = {
     diveRounds: 2,
     cutting: 5,
     again: true,
-    divisions: 4,
+    divisions: 5,
     fills: 2,
     divesFirst: false,
     halvesPlan: false,
