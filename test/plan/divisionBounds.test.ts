@@ -8,6 +8,7 @@ import { DivisionBounds } from '../../src/plan/divisionBounds.ts';
 import { Divisions } from '../../src/plan/divisions.ts';
 import { pickStacks } from '../../src/plan/pickStacks.ts';
 import { throwDice } from '../bench/dice.ts';
+import { keptBy } from '../keptBy.ts';
 import { tinyInput } from './tinyJobs.ts';
 import { tinyMaster } from './tinyMaster.ts';
 
@@ -41,12 +42,7 @@ async function divide(seed: number, mostLengths = Number.POSITIVE_INFINITY) {
   return { engine, problem, berths, loadRows, divisions, all, best };
 }
 
-const known = new Map<number, ReturnType<typeof divide>>();
-function divided(seed: number): ReturnType<typeof divide> {
-  const run = known.get(seed) ?? divide(seed);
-  known.set(seed, run);
-  return run;
-}
+const divided = keptBy(divide);
 
 describe('guessing what divisions are worth', () => {
   test.each(SEEDS)('allows each no less than it is worth, by the prices of any other, job %i', async (seed) => {

@@ -10,6 +10,7 @@ import { exchangeRuns } from '../../src/plan/exchange.ts';
 import { Improver } from '../../src/plan/improver.ts';
 import { Neighbours } from '../../src/plan/neighbours.ts';
 import { throwDice } from '../bench/dice.ts';
+import { keptBy } from '../keptBy.ts';
 import { tinyInput, tinyJob } from './tinyJobs.ts';
 import { tinyMaster } from './tinyMaster.ts';
 
@@ -44,14 +45,8 @@ async function divide(seed: number, job = tinyJob(throwDice(seed)), mostLengths 
   }
 }
 
-const known = new Map<number, ReturnType<typeof divide>>();
-
-/** What the tiny job of a seed comes to as it stands, divided once for all tests. */
-function divided(seed: number): ReturnType<typeof divide> {
-  const run = known.get(seed) ?? divide(seed);
-  known.set(seed, run);
-  return run;
-}
+/** What the tiny job of a seed comes to as it stands. */
+const divided = keptBy(divide);
 
 describe('dividing voids again', () => {
   test.each(SEEDS)('makes each division better than the last, of runs that fit their voids, job %i', async (seed) => {
