@@ -10,6 +10,7 @@ import { Master } from '../../src/plan/master.ts';
 import { berthsOf } from '../../src/plan/pricing.ts';
 import { problemOf } from '../../src/plan/problem.ts';
 import { throwDice } from '../bench/dice.ts';
+import { keptBy } from '../keptBy.ts';
 import { bestOfOneLength } from './oneLength.ts';
 import { tinyJob } from './tinyJobs.ts';
 
@@ -40,14 +41,8 @@ async function soughtFor(job: Job) {
   }
 }
 
-const known = new Map<number, ReturnType<typeof soughtFor>>();
-
-/** What is found for the tiny job of a seed, sought once for all tests. */
-function sought(seed: number): ReturnType<typeof soughtFor> {
-  const found = known.get(seed) ?? soughtFor(tinyJob(throwDice(seed)));
-  known.set(seed, found);
-  return found;
-}
+/** What is found for the tiny job of a seed. */
+const sought = keptBy((seed: number) => soughtFor(tinyJob(throwDice(seed))));
 
 describe('the least bound over every length', () => {
   test.each(SEEDS)('falls, is the bound at its own prices, and holds (seed %i)', async (seed) => {

@@ -10,6 +10,7 @@ import { type Problem, problemOf } from '../../src/plan/problem.ts';
 import { keepsCaps } from '../../src/plan/putBack.ts';
 import { usesOf } from '../../src/plan/short.ts';
 import { throwDice } from '../bench/dice.ts';
+import { keptBy } from '../keptBy.ts';
 import { tinyJob } from './tinyJobs.ts';
 import { tinyMaster } from './tinyMaster.ts';
 
@@ -26,14 +27,8 @@ async function dived(seed: number) {
   }
 }
 
-const known = new Map<number, ReturnType<typeof dived>>();
-
-/** The dive of a seed, done once for all tests: exchanging leaves what it begins with as it is. */
-function diveOf(seed: number): ReturnType<typeof dived> {
-  const start = known.get(seed) ?? dived(seed);
-  known.set(seed, start);
-  return start;
-}
+/** The dive of a seed: exchanging leaves what it begins with as it is. */
+const diveOf = keptBy(dived);
 
 /** How many bars of each kind are cut. */
 function barsUsed(problem: Problem, bars: Pattern[]): number[] {

@@ -4,6 +4,7 @@ import { type Job, type JobInput, jobSchema } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { type PlanOptions, planJob } from '../../src/plan/planner.ts';
 import { throwDice } from '../bench/dice.ts';
+import { keptBy } from '../keptBy.ts';
 import { bestOfOneLength } from './oneLength.ts';
 import { tinyInput } from './tinyJobs.ts';
 
@@ -39,14 +40,8 @@ const MORE: [string, (input: JobInput) => JobInput][] = [
   ['less labour', (input) => ({ ...input, aims: { ...input.aims, kgPerHour: input.aims!.kgPerHour! / 2 } })],
 ];
 
-const known = new Map<number, Promise<Plan | null>>();
-
-/** The plan of the tiny job of a seed as it stands, planned once. */
-function plain(seed: number): Promise<Plan | null> {
-  const plan = known.get(seed) ?? planned(freeInput(seed));
-  known.set(seed, plan);
-  return plan;
-}
+/** The plan of the tiny job of a seed as it stands. */
+const plain = keptBy((seed: number) => planned(freeInput(seed)));
 
 describe.each(MORE)('%s', (_, more) => {
   test('leaves the bound at or over the value there was, and hardly ever lowers the value', async () => {

@@ -6,6 +6,7 @@ import type { Plan } from '../../src/plan/plan.ts';
 import { type PlanOptions, type PlanProgress, planJob } from '../../src/plan/planner.ts';
 import { throwDice } from '../bench/dice.ts';
 import { randomJob } from '../bench/jobs.ts';
+import { keptBy } from '../keptBy.ts';
 import { tinyInput } from './tinyJobs.ts';
 
 const DIGEST = `sha256:${'0'.repeat(64)}`;
@@ -24,14 +25,8 @@ interface Planning {
   told: PlanProgress[];
 }
 
-const known = new Map<number, Promise<Planning>>();
-
-/** The plan of the tiny job of a seed and what was told on the way, planned once for all tests. */
-function planning(seed: number): Promise<Planning> {
-  const first = known.get(seed) ?? planningOf(seed);
-  known.set(seed, first);
-  return first;
-}
+/** The plan of the tiny job of a seed and what was told on the way. */
+const planning = keptBy(planningOf);
 
 async function planningOf(seed: number): Promise<Planning> {
   const told: PlanProgress[] = [];
