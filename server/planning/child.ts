@@ -2,6 +2,7 @@
  * The child process that plans one job after another, until it has grown large. It is ended from outside to stop it; should
  * the server die first, the thread beside it notices that it has another parent and ends it.
  */
+import '../compileLater.ts';
 import { writeSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
 import { withSecuring } from '../../src/hold/securing.ts';
