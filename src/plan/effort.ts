@@ -60,7 +60,7 @@ const WORK: Record<Effort, Work> = {
     again: true,
     divisions: 6,
     fills: 2,
-    divesFirst: false,
+    divesFirst: true,
     halvesPlan: false,
     atOnce: true,
     improvements: 1,
@@ -85,7 +85,7 @@ const WORK: Record<Effort, Work> = {
     again: true,
     divisions: 5,
     fills: 2,
-    divesFirst: false,
+    divesFirst: true,
     halvesPlan: false,
     atOnce: true,
     improvements: 1,
@@ -136,7 +136,6 @@ const MANY_VOIDS = 20;
  */
 const FEWER = {
   firstRounds: 20,
-  divesFirst: true,
   again: false,
   atOnce: false,
   improvements: 1,
@@ -165,7 +164,6 @@ const SHAPED: Record<Effort, Partial<Work>> = {
 /** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */
 const LARGE: Record<Effort, Partial<Work>> = {
   quick: {
-    divesFirst: true,
     firstRounds: 30,
     boundRounds: 2,
     rounds: 36,
@@ -179,7 +177,6 @@ const LARGE: Record<Effort, Partial<Work>> = {
     improvements: 0,
   },
   steady: {
-    divesFirst: true,
     firstRounds: 30,
     boundRounds: 6,
     rounds: 30,
@@ -238,7 +235,7 @@ export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: 
     barTries: Math.round(work.barTries * often),
     halvings: halves ? work.halvings : 0,
     halvesPlan: bars >= MANY_BARS,
-    divesFirst: work.divesFirst || bars < MANY_BARS,
+    divesFirst: effort === 'thorough' || shaped || bars < MANY_BARS,
   };
 }
 
