@@ -227,7 +227,12 @@ function parseSum(text: string, units: Record<string, number>, bare: string, ste
   }
   if (last === Number.POSITIVE_INFINITY) return null;
   const perUnit = Math.round(1 / step);
-  return Math.round(sign * sum * perUnit) / perUnit;
+  return ifHeld(Math.round(sign * sum * perUnit) / perUnit);
+}
+
+/** Null for a number of so many figures that the machine does not hold it. */
+function ifHeld(value: number): number | null {
+  return Number.isFinite(value) ? value : null;
 }
 
 /** A number or a mixed fraction (`2 1/2`, `2-1/2`). `large` makes a comma before three figures a decimal comma. */
@@ -239,7 +244,7 @@ function readNumber(text: string, large = false): number | null {
   }
   if (!large && twoReadings(text)) return null;
   if (!/^[-+]?(\d+([.,]\d*)?|[.,]\d+)$/.test(text)) return null;
-  return Number(text.replace(',', '.'));
+  return ifHeld(Number(text.replace(',', '.')));
 }
 
 /** One spelling of signs, primes and spaces; a thin space between figures is a thousands mark and goes. */

@@ -65,6 +65,8 @@ test.each([
   `1,280"`,
   '3 m -20 cm',
   '4 ft 2 ft',
+  '9'.repeat(400),
+  `${'9'.repeat(307)} m`,
 ])('“%s” is no length', (text) => {
   expect(parseLength(text)).toBeNull();
 });

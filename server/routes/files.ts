@@ -69,7 +69,15 @@ function readDraft(text: string | Uint8Array): Record<string, unknown> {
   const faults = readJobValue(read.value);
   const newer = faults.ok ? [] : faults.faults.filter((fault) => fault.code === 'newer-file');
   if (newer.length > 0) throw new Problem('file-refused', faultLines(newer));
-  return read.value;
+  return writable(read.value) as Record<string, unknown>;
+}
+
+/** The same with every number too large for the machine as text, to be told and mended: written again it would be null. */
+function writable(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(writable);
+  if (isRecord(value)) return Object.fromEntries(Object.entries(value).map(([name, own]) => [name, writable(own)]));
+  if (typeof value !== 'number' || Number.isFinite(value)) return value;
+  return value > 0 ? '1e999' : '-1e999';
 }
 
 /** Levels of nesting, counted without recursion so that no file can exhaust the stack. */

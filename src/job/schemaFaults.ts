@@ -17,7 +17,15 @@ export function pathText(path: Path): string {
 /** Every fault that `schema` finds in `raw`, none where it parses. `file` names the whole in sentences: `job`, `plan`. */
 export function schemaFaults(schema: z.ZodType, raw: unknown, file: string): Fault[] {
   const issues = schema.safeParse(raw).error?.issues ?? [];
-  return issues.flatMap((issue) => faultsOf(issue, raw, schema, file));
+  return issues
+    .filter((issue, n) => !isLooser(issue, issues[n + 1]))
+    .flatMap((issue) => faultsOf(issue, raw, schema, file));
+}
+
+/** True of the widest limit of a whole number, where the limit of its own field is told behind it. */
+function isLooser(issue: Issue, next: Issue | undefined): boolean {
+  if ((issue.code !== 'too_big' && issue.code !== 'too_small') || issue.origin !== 'int') return false;
+  return next?.code === issue.code && pathText(next.path) === pathText(issue.path);
 }
 
 /**
@@ -112,6 +120,8 @@ function notPossible(name: string, found: unknown): [Fault['code'], string, stri
 
 function wrongType(expected: string, name: string, found: unknown): [Fault['code'], string, string] {
   const number = expected === 'number' || expected === 'int';
+  if (number && isTooLarge(found))
+    return ['out-of-range', `“${name}” is too large a number.`, 'Write a smaller number.'];
   if (number && typeof found === 'string') {
     const value = Number(found.trim().replace(',', '.'));
     const plain = found.trim() !== '' && Number.isFinite(value);
@@ -120,12 +130,16 @@ function wrongType(expected: string, name: string, found: unknown): [Fault['code
       : 'Write the number alone: no unit, no quotation marks.';
     return ['wrong-type', `“${name}” is text (${shown(found)}); a number is wanted.`, remedy];
   }
-  if (number && found === Infinity)
-    return ['out-of-range', `“${name}” is too large a number.`, 'Write a smaller number.'];
   if (expected === 'int')
     return ['wrong-type', `“${name}” is ${shown(found)}; a whole number is wanted.`, 'Write a whole number.'];
   const kind = KINDS[expected] ?? expected;
   return ['wrong-type', `“${name}” is ${shown(found)}; ${kind} is wanted.`, `Write ${kind}.`];
+}
+
+/** True of a number, or a text that is one, beyond what the machine holds, on either side of nought: 1e999. */
+function isTooLarge(found: unknown): boolean {
+  const value = typeof found === 'string' && /\d/.test(found) ? Number(found.trim().replace(',', '.')) : found;
+  return value === Number.POSITIVE_INFINITY || value === Number.NEGATIVE_INFINITY;
 }
 
 const KINDS: Record<string, string> = {

@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import { connect } from 'node:net';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { problemOf } from '../../server/problem.ts';
-import { openWorld, type World } from './world.ts';
+import { BOGBEAN, openWorld, type World } from './world.ts';
 
 let world: World;
 beforeEach(async () => {
@@ -77,6 +77,12 @@ test.each([
   expect(page).toContain(words);
   expect(page).not.toContain('about');
   expect(world.store.jobs.all()).toEqual([]);
+});
+
+test('a number too large for the machine is brought in as text and told so, and never as null', async () => {
+  const page = await world.text(await world.bring(BOGBEAN.replace('"ballast": 860', '"ballast": 1e400')));
+  expect(page).toContain('“Ballast wanted” is too large a number.');
+  expect(page).not.toContain('is null');
 });
 
 async function send(bytes: Buffer, name: string): Promise<Response> {
