@@ -4,6 +4,7 @@ import { makingsOf } from '../../server/paper/makingList.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { shortages } from '../../src/plan/shortages.ts';
+import { parseMass, printPounds } from '../../src/units.ts';
 import { trialPair } from './trialPlan.ts';
 
 const { job, plan } = trialPair();
@@ -31,7 +32,13 @@ const usedUp: Plan = {
   ...plan,
   bars: plan.bars.map((bar) => ({ ...bar, remainders: bar.remainders.map((rest) => ({ ...rest, fate: 'scrap' })) })),
 };
-const steelLines = (of: Job, by: Plan) => makingsOf(of, by).filter(({ group }) => group === 'Steel still to buy');
+const steelLines = (of: Job, by: Plan, wanted?: Parameters<typeof makingsOf>[2]) =>
+  makingsOf(of, by, wanted).filter(({ group }) => group === 'Steel still to buy');
+/** A job whose vessel may carry so much more than what is placed. */
+const carrying = (short: Job, more: number): Job => ({
+  ...short,
+  vessel: { ...short.vessel, displacement: 5000, displacementMost: 5000 + massOf(null) + more },
+});
 
 describe('steel to buy', () => {
   test('carries the mass that is missing where the pile is used up, and the ballast counts what a void buys', () => {
@@ -88,19 +95,25 @@ describe('steel to buy', () => {
 
   test('is no more than what she may still carry, for all voids together, and none where she may carry no more', () => {
     const short = shortBy(10, 15);
-    const carrying = (more: number): Job => ({
-      ...short,
-      vessel: { ...short.vessel, displacement: 5000, displacementMost: 5000 + massOf(null) + more },
-    });
     const bought = (of: Job) => shortages(of, usedUp).map(({ metres, massPerMetre }) => metres * massPerMetre);
-    expect(shortages(carrying(100), usedUp)).toEqual(shortages(short, usedUp));
-    const [v1, all] = bought(carrying(12));
+    expect(shortages(carrying(short, 100), usedUp)).toEqual(shortages(short, usedUp));
+    const [v1, all] = bought(carrying(short, 12));
     expect([v1, all]).toEqual([expect.closeTo(10, 6), expect.closeTo(12, 6)]);
-    expect(bought(carrying(4))).toEqual([expect.closeTo(4, 6), expect.closeTo(4, 6)]);
-    expect(steelLines(carrying(4), usedUp)[0]!.reckoning).toContain('she may carry 4 kg more');
-    expect(shortages(carrying(-1), usedUp).map(({ lack, metres }) => [lack, metres])).toEqual([
+    expect(bought(carrying(short, 4))).toEqual([expect.closeTo(4, 6), expect.closeTo(4, 6)]);
+    expect(steelLines(carrying(short, 4), usedUp)[0]!.reckoning).toContain('she may carry 4 kg more');
+    expect(shortages(carrying(short, -1), usedUp).map(({ lack, metres }) => [lack, metres])).toEqual([
       ['vessel', 0],
       ['vessel', 0],
     ]);
+  });
+
+  test('is told in pounds too, and what she may carry no greater than it is', () => {
+    for (const more of [4.02, 4.03]) {
+      const told = printPounds(more, 'down');
+      expect(parseMass(told)!).toBeLessThan(more);
+      expect(told).not.toBe(printPounds(more));
+      const [line] = steelLines(carrying(shortBy(10, undefined), more), usedUp, { options: { feet: true } });
+      expect(line!.reckoning).toContain(`(she may carry ${told} (4 kg) more)`);
+    }
   });
 });
