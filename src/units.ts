@@ -3,7 +3,8 @@
  * `31 lb`, `6,5 kg`.
  *
  * A bare number is in the unit that the field asks for, but for a fraction of a length (`50 1/2`): nobody measures in
- * halves of a millimetre, so it lacks its unit and is refused. A decimal comma is read as a decimal point, but one with
+ * halves of a millimetre, so it lacks its unit and is refused. Inches that make a foot by themselves beside feet are a
+ * slip (`9' 14"`), and refused. A decimal comma is read as a decimal point, but one with
  * three figures after it (`1,280`, `1,400 lb`) could be either a thousand or a little over one: it is not guessed at, it
  * is refused, unless the unit is one of which nobody has a thousand ({@link LARGE}). Everything is exact to the rounding
  * stated.
@@ -51,6 +52,9 @@ const KG_PER_METRE: Record<string, number> = { 'kg/m': 1, 'g/m': 0.001, 'lb/ft':
 
 /** Units so large that `5,480 m` can only be a decimal comma. */
 const LARGE: ReadonlySet<string> = new Set(['m', 't', 'tonne', 'tonnes', 'kn', ...Object.keys(KG_PER_METRE)]);
+
+/** Beside feet inches stay under so many. */
+const INCHES_IN_A_FOOT = 12;
 
 /** After these, inches may follow behind a dash: `4'-2 1/2"`. */
 const FEET: ReadonlySet<string | undefined> = new Set(['ft', 'foot', 'feet', "'"]);
@@ -101,6 +105,11 @@ export function twoReadings(text: string): [string, string] | null {
 /** True of a fraction with no unit behind it, `50 1/2`: of a length it is refused. */
 export function isBareFraction(text: string): boolean {
   return /^[-+]?(\d+(?: | ?- ?))?\d+\/\d+$/.test(tidy(text));
+}
+
+/** True of a length that is refused for its inches alone, which make a foot or more beside feet: `9' 14"`. */
+export function hasFootOfInches(text: string): boolean {
+  return parseLength(text) === null && parseSum(text, MM, 'mm', 0.01, Number.POSITIVE_INFINITY) !== null;
 }
 
 /** A number that was reckoned, without the dust of reckoning: 169.86, and not 169.85999999999999. */
@@ -199,9 +208,15 @@ const QUANTITY = /\s*(\d+(?: | ?- ?)\d+\/\d+|\d+\/\d+|\d+[.,]?\d*|[.,]\d+)\s*([a
 
 /**
  * One quantity, or several of falling unit one after the other (feet and inches); the sign of the first holds for all.
- * A last part without a unit is inches.
+ * A last part without a unit is inches, which beside feet are fewer than `inchesUnder`.
  */
-function parseSum(text: string, units: Record<string, number>, bare: string, step: number): number | null {
+function parseSum(
+  text: string,
+  units: Record<string, number>,
+  bare: string,
+  step: number,
+  inchesUnder = INCHES_IN_A_FOOT,
+): number | null {
   const written = tidy(text).toLowerCase();
   const sign = written.startsWith('-') ? -1 : 1;
   const unsigned = written.replace(/^[-+]\s*/, '');
@@ -221,6 +236,7 @@ function parseSum(text: string, units: Record<string, number>, bare: string, ste
     const size = Object.hasOwn(units, name) ? units[name] : undefined;
     const value = readNumber(figures as string, LARGE.has(unit ?? ''));
     if (size === undefined || value === null || size >= last) return null;
+    if (FEET.has(before) && size === MM.in && value >= inchesUnder) return null;
     sum += value * size;
     last = unit === undefined ? 0 : size;
     before = unit;

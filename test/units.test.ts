@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   fixed,
+  hasFootOfInches,
   parseForce,
   parseLength,
   parseMass,
@@ -38,6 +39,9 @@ test.each([
   ['5 ft-0 in', 1524],
   ['5,480 m', 5480],
   ['0,280', 0.28],
+  [`9' 11 63/64"`, 3047.6],
+  ['4 ft 20 mm', 1239.2],
+  ['14"', 355.6],
 ])('the length %s is %d mm', (text, mm) => {
   expect(parseLength(text)).toBe(mm);
 });
@@ -65,10 +69,18 @@ test.each([
   `1,280"`,
   '3 m -20 cm',
   '4 ft 2 ft',
+  `9' 14"`,
+  `9'-12`,
+  '9 ft 12 1/2 in',
   '9'.repeat(400),
   `${'9'.repeat(307)} m`,
 ])('“%s” is no length', (text) => {
   expect(parseLength(text)).toBeNull();
+});
+
+test('of lengths that can not be read those are known whose inches make a foot beside their feet', () => {
+  expect([`9' 14"`, `9'-12`, '-9 ft 12½ in'].map(hasFootOfInches)).toEqual([true, true, true]);
+  expect([`9' 11"`, '14"', `9' 14' 2"`, '9 m 120 cm', 'long'].map(hasFootOfInches)).toEqual(Array(5).fill(false));
 });
 
 test('masses, masses per metre and plain numbers are read with their units', () => {

@@ -1,7 +1,7 @@
 /** A fault as the page tells it: there an empty field is no mistake, labels stand for names, and nobody is asked for JSON. */
 import type { Fault } from '../../src/fault.ts';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
-import { isBareFraction, twoReadings } from '../../src/units.ts';
+import { hasFootOfInches, isBareFraction, twoReadings } from '../../src/units.ts';
 import type { Field } from './field.ts';
 import { countLengths, type Kind, MEASURED_AT_MOST, unreadItems } from './kinds.ts';
 import { inPageWords } from './labels.ts';
@@ -15,6 +15,11 @@ const LENGTHS: ReadonlySet<Kind> = new Set<Kind>(['mm', 'metres', 'offset']);
 /** Kinds that hold several lengths, and a fraction in one of them with no unit behind it. */
 const SEVERAL: ReadonlySet<Kind> = new Set<Kind>(['lengths', 'spans', 'range', 'metreRange', 'readings', 'taped']);
 const BARE_FRACTION = /(?<![\d'])(?:\d+[ -])?\d+\/\d+(?![\d/]|\s*["″”a-z'′’])/i;
+
+/** What parts the lengths of a text of several. */
+const BETWEEN = /[;:\n]|\s*[×*]\s*|\s+(?:to|x|-)\s+/;
+/** What to do where the inches beside feet are a slip. */
+export const INCHES_BESIDE_FEET = 'Inches beside feet go up to 11 and a fraction: 9\' 14" is written 10\' 2".';
 
 /** Longer texts are cut where they are told again. */
 const TOLD_AT_MOST = 60;
@@ -65,6 +70,10 @@ function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = '')
     const written = text.trim();
     return { ...fault, message: `“${written}” lacks its unit.`, remedy: `Write ${written}" if it is inches.` };
   }
+  if (single && LENGTHS.has(kind) && hasFootOfInches(text.replace(/\s+to\s.*/, ''))) {
+    const message = `“${text.trim()}” has a foot or more in its inches.`;
+    return { ...fault, message, remedy: INCHES_BESIDE_FEET };
+  }
   const bars = kind === 'lengths' ? countLengths(text) : null;
   if (bars !== null) {
     const message = `A pile takes ${MEASURED_AT_MOST} bars measured one by one, and these are ${bars} more.`;
@@ -78,10 +87,11 @@ function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = '')
   const remedy = HOW_TO_WRITE[kind]?.(example) ?? inPageWords(fault.remedy, fault.path);
   const fraction = SEVERAL.has(kind) ? BARE_FRACTION.exec(text)?.[0] : undefined;
   const unit = fraction === undefined ? '' : ` A fraction needs its unit: ${fraction}" if it is inches.`;
+  const inches = SEVERAL.has(kind) && text.split(BETWEEN).some(hasFootOfInches) ? ` ${INCHES_BESIDE_FEET}` : '';
   return {
     ...fault,
     message: `${unreadOf(kind, text) ?? `“${told}”`} can not be read here.`,
-    remedy: `${remedy}${unit}`,
+    remedy: `${remedy}${unit}${inches}`,
   };
 }
 

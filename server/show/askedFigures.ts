@@ -1,8 +1,9 @@
 /** Figures typed into a form that is only looked at: what was typed stays as it was typed, and is told how it was read. */
 import { vesselSchema } from '../../src/job/job.ts';
-import { parseLength, parseMass, parseNumber, twoReadings } from '../../src/units.ts';
+import { hasFootOfInches, parseLength, parseMass, parseNumber, twoReadings } from '../../src/units.ts';
 import { echoOf } from '../form/echo.ts';
 import { parseList } from '../form/listKind.ts';
+import { INCHES_BESIDE_FEET } from '../form/plainFault.ts';
 
 export interface Asked {
   text: string;
@@ -41,6 +42,8 @@ export function readFigure(text: string, unit: Unit, { least = -MOST, most = MOS
     const readings = twoReadings(typed);
     if (readings)
       return wrong(`“${typed}” could be a thousand or a little over one.`, `Write ${readings.join(' or ')}.`);
+    if (LENGTHS.has(unit) && hasFootOfInches(typed))
+      return wrong('This has a foot or more in its inches.', INCHES_BESIDE_FEET);
     return wrong(unit === 'kg' ? 'This is no amount.' : 'This is no number.', HOW_TO_WRITE[unit]);
   }
   const told = (limit: number): string => (unit === '' ? String(limit) : `${limit} ${unit}`);
@@ -60,7 +63,8 @@ const READERS: Record<Unit, (text: string) => number | null> = {
   '': parseNumber,
 };
 
-const MEASURES: ReadonlySet<Unit> = new Set<Unit>(['kg', 'm', 'cm', 'mm']);
+const LENGTHS: ReadonlySet<Unit> = new Set<Unit>(['m', 'cm', 'mm']);
+const MEASURES: ReadonlySet<Unit> = new Set<Unit>(['kg', ...LENGTHS]);
 
 const HOW_TO_WRITE: Record<Unit, string> = {
   kg: 'Write it as 42.5, 42.5 kg or 94 lb.',

@@ -46,6 +46,7 @@ describe('lengths by mark', () => {
   test.each([
     ['A-01', 'A-01: its length is missing.'],
     ['A-01: long', 'A-01: This is no number.'],
+    [`A-01: 9' 14"`, 'A-01: This has a foot or more in its inches.'],
     ['A-01: 3.5', 'A-01: This is less than 20 mm.'],
     ['A-01: 1,280', 'A-01: “1,280” could be a thousand or a little over one.'],
     ['Q-1: 3530', 'The plan has no “Q-1”.'],

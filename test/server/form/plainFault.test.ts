@@ -59,6 +59,27 @@ test('of many lengths those that can not be read are told, each as it was typed'
   expect(told(`5210; ${'long '.repeat(40)}`)).toMatch(/^“5210; long .*…” can not be read here\./);
 });
 
+test('of inches that make a foot beside feet it is told how they are written, in a field of one length and of several', () => {
+  const how = `Inches beside feet go up to 11 and a fraction: 9' 14" is written 10' 2".`;
+  for (const [name, text] of [
+    ['pile[0].length', `9' 14"`],
+    ['pile[0].section.sizes', `1' 12"`],
+    ['voids[0].origin.y', `1' 13" to port`],
+  ] as const)
+    expect(toldOf(typed({ [name]: text }, aBox()), name)).toEqual([
+      `“${text}” has a foot or more in its inches. ${how}`,
+    ]);
+  for (const [name, text] of [
+    ['pile[0].lengths', `9' 2"; 9' 14" × 3; 7-6`],
+    ['pile[0].spoiled', `1' 2" to 1' 13"`],
+  ] as const) {
+    const [told] = toldOf(typed({ [name]: text }, aBox()), name);
+    expect(told).toContain('can not be read here. Write them as ');
+    expect(told).toContain(how);
+  }
+  expect(toldOf(typed({ 'pile[0].lengths': `9' 2"; 7-6; 14"` }, aBox()), 'pile[0].lengths')[0]).not.toContain(how);
+});
+
 test('a name of spaces alone is asked for like an empty one; from a file it is told as what it is', () => {
   expect(toldOf(typed({ 'voids[0].void': '   ' }, aBox()), 'voids[0].void')).toEqual(['Still to fill in. ']);
   const draft = { ...aBox(), pile: [{ lot: ' ', section: { shape: 'round', diameter: 32 }, length: 3000 }] };
