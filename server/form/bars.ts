@@ -46,10 +46,10 @@ export function readList(text: string): ListRead {
       trim: true,
       // Who writes the list by hand has inch marks in it: 3/4".
       relax_quotes: true,
-      max_record_size: 100_000,
+      max_record_size: ROW_AT_MOST,
     });
   } catch (error) {
-    return { ok: false, why: [`The list can not be read as CSV: ${whyMisshapen(error)}`] };
+    return { ok: false, why: [`The list can not be read as CSV: ${whyMisshapen(error, text)}`] };
   }
   const numbered = rows
     .map((cells, n) => ({ cells, number: n + 1 }))
@@ -97,8 +97,12 @@ function commaIn(rows: string[][]): 'decimal' | 'thousands' | '' {
 }
 
 /** What is wrong, and what to do; never the cell itself, which may hold the whole file. */
-function whyMisshapen(error: unknown): string {
-  const { code, lines } = error instanceof CsvError ? error : { code: '', lines: 0 };
+function whyMisshapen(error: unknown, text: string): string {
+  const { code, lines, column } = error instanceof CsvError ? error : { code: '', lines: 0, column: 0 };
+  if (code === 'CSV_MAX_RECORD_SIZE' && Number(column) >= COLUMNS_AT_MOST)
+    return `line ${lines} has more than ${COLUMNS_AT_MOST} columns. Take out those that say nothing of bars.`;
+  if (code === 'CSV_MAX_RECORD_SIZE' && !text.includes('"'))
+    return `line ${lines} has more than ${ROW_AT_MOST} letters. Shorten what stands there.`;
   if (code === 'CSV_QUOTE_NOT_CLOSED' || code === 'CSV_MAX_RECORD_SIZE')
     return 'a cell begins with a quotation mark that is never closed. Close it, or take it out.';
   if (code === 'CSV_NON_TRIMABLE_CHAR_AFTER_CLOSING_QUOTE' || code === 'CSV_INVALID_CLOSING_QUOTE')
@@ -106,8 +110,9 @@ function whyMisshapen(error: unknown): string {
   return 'it is misshapen. Save it as CSV once more.';
 }
 
-/** A list may have so many columns. */
+/** A list may have so many columns, and a row so many letters: more are mostly a quotation mark left open. */
 const COLUMNS_AT_MOST = 200;
+const ROW_AT_MOST = 100_000;
 
 /** A lot for each row; lengths that bring the list over what a pile takes stay as they were typed. */
 export function lotsOf({ headings, columns, rows }: Omit<BarList, 'left'>): Draft[] {

@@ -32,6 +32,18 @@ test('a list without bars or misshapen is refused in words, and of one without l
   expect(lacking.ok).toBe(true);
 });
 
+test('a row too long to be read is told by its columns, its letters, or the quotation mark left open in it', () => {
+  const columns = Array.from({ length: 20_000 }, (_, n) => `column ${n}`).join(';');
+  const notes = 'rust '.repeat(30_000);
+  for (const [wrong, why] of [
+    [`${columns}\n`, /: line 1 has more than 200 columns\./],
+    [`lot;length\nA;3 m\n${columns}`, /: line 3 has more than 200 columns\./],
+    [`lot;note\nA;${notes}`, /: line 2 has more than 100000 letters\./],
+    [`lot;note\nA;"${notes}`, /quotation mark that is never closed/],
+  ] as const)
+    expect(readList(wrong)).toEqual({ ok: false, why: [expect.stringMatching(why)] });
+});
+
 test('lots without a mark get the next free letters', () => {
   const draft = { pile: [{ lot: 'A' }] };
   appendLots(draft, [{ length: 1 }, { lot: 'Z', length: 2 }, { length: 3 }]);
