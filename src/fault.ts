@@ -25,7 +25,7 @@ export const FAULTS = {
   contradiction: 'Two fields can not both be right.',
   'wrong-unit': 'A number looks like another unit.',
   'newer-file': 'The file was written by a newer kentledge.',
-  'too-large': 'The file is larger than kentledge reads.',
+  'too-large': 'The file is larger, or nests deeper, than kentledge reads.',
 } as const;
 
 export type FaultCode = keyof typeof FAULTS;

@@ -14,9 +14,6 @@ import { addDraft } from './jobs.ts';
 import { draftOf, formOf, jobIn, sendFile } from './request.ts';
 import { readUpload } from './upload.ts';
 
-/** How deep a job may nest; the format itself needs six levels. */
-const DEEPEST = 32;
-
 export function fileRoutes(context: Context): Router {
   const { store } = context;
   const router = Router();
@@ -62,7 +59,6 @@ function readDraft(text: string | Uint8Array): Record<string, unknown> {
     throw new Problem('file-refused', ['The file is JSON, but not a job: a job begins with {.']);
   const other = OTHER_FILES.get(read.value.format);
   if (other !== undefined) throw new Problem('file-refused', [other]);
-  if (depthOf(read.value) > DEEPEST) throw new Problem('file-refused', ['The file nests deeper than any job does.']);
   if (listAt(read.value, ['pile']).length > LOTS_AT_MOST || listAt(read.value, ['voids']).length > VOIDS_AT_MOST) {
     throw new Problem('file-refused', [`A job holds at most ${LOTS_AT_MOST} lots and ${VOIDS_AT_MOST} voids.`]);
   }
@@ -78,15 +74,4 @@ function writable(value: unknown): unknown {
   if (isRecord(value)) return Object.fromEntries(Object.entries(value).map(([name, own]) => [name, writable(own)]));
   if (typeof value !== 'number' || Number.isFinite(value)) return value;
   return value > 0 ? '1e999' : '-1e999';
-}
-
-/** Levels of nesting, counted without recursion so that no file can exhaust the stack. */
-function depthOf(value: unknown): number {
-  let depth = 0;
-  let level: unknown[] = [value];
-  while (level.length > 0 && depth <= DEEPEST) {
-    level = level.flatMap((entry) => (typeof entry === 'object' && entry !== null ? Object.values(entry) : []));
-    depth++;
-  }
-  return depth;
 }

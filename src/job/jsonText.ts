@@ -1,12 +1,12 @@
-/** From the bytes of a file to its JSON value: size, encoding, syntax with line and column, fields written twice. */
+/** From the bytes of a file to its JSON value: size, encoding, depth, syntax with line and column, fields written twice. */
 import { createScanner, type JSONPath, type ParseError, parse, visit } from 'jsonc-parser';
 import type { Fault, Read } from '../fault.ts';
 import { pathText } from './schemaFaults.ts';
 
 /** The largest file that is read, bytes: 5 MB. */
 const FILE_LIMIT = 5 * 1024 * 1024;
-/** No file of kentledge's nests deeper than this; a deeper one is not walked through for its faults. */
-const DEEPEST = 64;
+/** A file may nest so deep; the formats themselves need fewer than ten levels. */
+const DEEPEST = 32;
 
 /** The value of a JSON text, or why it has none. A byte order mark is allowed; comments and trailing commas are not. */
 export function readJson(input: string | Uint8Array): Read<unknown> {
@@ -21,11 +21,13 @@ export function readJson(input: string | Uint8Array): Read<unknown> {
     const remedy = 'Save it again with the encoding UTF-8.';
     return refuse({ path: '', code: 'not-json', message: 'The file is not text in UTF-8.', remedy });
   }
+  const deep = tooDeepAt(text);
+  if (deep !== null) return refuse(faultBefore(text, deep));
   let value: unknown;
   try {
     value = JSON.parse(text);
   } catch {
-    return { ok: false, faults: syntaxFaults(text) };
+    return refuse(syntaxFault(text));
   }
   const faults = fieldsWrittenTwice(text);
   return faults.length > 0 ? { ok: false, faults } : { ok: true, value };
@@ -48,25 +50,35 @@ function decode(bytes: Uint8Array): string | null {
   }
 }
 
-function syntaxFaults(text: string): Fault[] {
+function syntaxFault(text: string): Fault {
   if (text.trim() === '') {
     const remedy = 'Choose the file that the job was saved in.';
-    return [{ path: '', code: 'not-json', message: 'The file is empty.', remedy }];
+    return { path: '', code: 'not-json', message: 'The file is empty.', remedy };
   }
+  const [first] = parseErrors(text);
+  if (first) return errorFault(text, first);
+  const remedy = 'Open it in an editor that checks JSON, and mend it there.';
+  return { path: '', code: 'not-json', message: 'The file is not JSON.', remedy };
+}
+
+/** What is wrong before the first bracket that nests too deep, which stands at `end`; where nothing is, that bracket itself. */
+function faultBefore(text: string, end: number): Fault {
+  const first = parseErrors(text.slice(0, end)).find(({ offset }) => offset < end);
+  if (first) return errorFault(text, first);
+  const message = `${placeIn(text, end)}: more than ${DEEPEST} brackets are open here.`;
+  const remedy = 'Close those before it, or take out what is too many: no file of kentledge has so many.';
+  return { path: '', code: 'too-large', message, remedy };
+}
+
+function parseErrors(text: string): ParseError[] {
   const errors: ParseError[] = [];
-  if (depth(text) <= DEEPEST) parse(text, errors, { disallowComments: true, allowTrailingComma: false });
-  const first = errors[0];
-  if (first === undefined) {
-    const message = 'The file is not JSON.';
-    return [
-      { path: '', code: 'not-json', message, remedy: 'Open it in an editor that checks JSON, and mend it there.' },
-    ];
-  }
-  const before = text.slice(0, first.offset).split('\n');
-  const line = before.length;
-  const column = (before.at(-1) ?? '').length + 1;
-  const [what, remedy] = WORDS[first.error] ?? ['something that JSON does not have', 'Mend that place.'];
-  return [{ path: '', code: 'not-json', message: `Line ${line}, column ${column}: ${what}.`, remedy }];
+  parse(text, errors, { disallowComments: true, allowTrailingComma: false });
+  return errors;
+}
+
+function errorFault(text: string, { error, offset }: ParseError): Fault {
+  const [what, remedy] = WORDS[error] ?? ['something that JSON does not have', 'Mend that place.'];
+  return { path: '', code: 'not-json', message: `${placeIn(text, offset)}: ${what}.`, remedy };
 }
 
 /** By the parser's error number: what was found, and what to do. */
@@ -89,21 +101,37 @@ const WORDS: Record<number, [string, string]> = {
   16: ['a letter that can not stand in a text as it is', 'Write a tab as \\t and a line break as \\n.'],
 };
 
-/** How deep the text nests, counted without walking down. */
-function depth(text: string): number {
+/** `Line 3, column 12` of an offset in the text. */
+function placeIn(text: string, offset: number): string {
+  const before = text.slice(0, offset).split('\n');
+  return `Line ${before.length}, column ${(before.at(-1) ?? '').length + 1}`;
+}
+
+/** By the scanner's token number of an opening bracket, that of the one which closes it: of braces and of brackets. */
+const CLOSES = new Map([
+  [1, 2],
+  [3, 4],
+]);
+const END_OF_TEXT = 17;
+
+/**
+ * Where the first bracket opens that nests too deep, found without walking down; null where none does. One that is closed
+ * by the wrong kind stays open, as it does for the parser, which would otherwise go down until nothing holds it.
+ */
+function tooDeepAt(text: string): number | null {
   const scanner = createScanner(text, true);
-  let now = 0;
-  let deepest = 0;
-  for (let token = scanner.scan(); token !== 17; token = scanner.scan()) {
-    if (token === 1 || token === 3) deepest = Math.max(deepest, ++now);
-    if (token === 2 || token === 4) now--;
+  const open: number[] = [];
+  for (let token = scanner.scan(); token !== END_OF_TEXT; token = scanner.scan()) {
+    const closing = CLOSES.get(token);
+    if (closing !== undefined) open.push(closing);
+    else if (token === open.at(-1)) open.pop();
+    if (open.length > DEEPEST) return scanner.getTokenOffset();
   }
-  return deepest;
+  return null;
 }
 
 /** JSON keeps the last of two fields of one name and says nothing; the person meant one of them. */
 function fieldsWrittenTwice(text: string): Fault[] {
-  if (depth(text) > DEEPEST) return [];
   const faults: Fault[] = [];
   const open: Set<string>[] = [];
   visit(text, {

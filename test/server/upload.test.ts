@@ -68,6 +68,12 @@ test.each([
     'bars.csv',
     'in line 3 a cell goes on after its closing quotation mark',
   ],
+  [
+    'a file that nests deeper than any job',
+    Buffer.from(`${'{"a":'.repeat(40)}1${'}'.repeat(40)}`),
+    'job.json',
+    'Line 1, column 161: more than 32 brackets are open here.',
+  ],
   ['a plan', Buffer.from('{"format": "kentledge-plan/1"}'), 'plan.json', 'Bring in the job file that it was made for'],
   ['a cut list', Buffer.from('{"format": "kentledge-cutlist/1"}'), 'list.json', 'kentledge cut'],
 ])('%s is not taken in, with what to do', async (_, bytes, name, words) => {
