@@ -14,6 +14,7 @@ import type { Nothing } from '../../src/plan/nothing.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import { fixed, type Units } from '../../src/units.ts';
+import { cautionsTogether } from '../cautionsTogether.ts';
 import { tellIn } from '../otherUnits.ts';
 
 const APPROVAL =
@@ -36,7 +37,7 @@ export function planLines(job: Job, plan: Plan, units: Units = 'metric'): string
     ),
     ...listed(
       'Cautions:',
-      plan.cautions.map((caution) => `${tell(caution.text)} [${caution.code}, ${caution.about}]`),
+      cautionsTogether(plan.cautions).map((caution) => `${tell(caution.text)} [${caution.code}, ${caution.about}]`),
     ),
     '',
     APPROVAL,
