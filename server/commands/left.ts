@@ -2,16 +2,15 @@
 import type { Writable } from 'node:stream';
 import type { Command } from 'commander';
 import { barLengths, pileMass } from '../../src/job/lot.ts';
-import { readJob, readJobValue } from '../../src/job/readJob.ts';
+import { readJobValue } from '../../src/job/readJob.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import type { CutSoFar } from '../../src/plan/pileLeft.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { standingOf } from '../../src/plan/standing.ts';
-import { markRanges, stopsOf } from '../../src/plan/stops.ts';
+import { markRanges, type Stop, stopsOf } from '../../src/plan/stops.ts';
 import { workLeft } from '../../src/plan/workLeft.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { readLengths, readMarks } from '../form/markList.ts';
-import { readInput } from '../inputFile.ts';
 import { digest8, planDigest } from '../planDigest.ts';
 import { printLines } from '../terminal.ts';
 import { kilograms, many } from '../words.ts';
@@ -63,7 +62,8 @@ export function addLeftCommand(program: Command): void {
 
 /**
  * Prints the job of what is left to `out`, and what it holds to `err`. Exit status 2 where a file or an option can not be
- * read, where the plan is not right for the job, or where nothing is begun or nothing left.
+ * read, where the plan is not right for the job, or where nothing is begun or nothing left. Throws what keeps a file from
+ * being read at all, once all else that is wrong is told.
  */
 export async function runLeft(
   jobFile: string,
@@ -72,41 +72,27 @@ export async function runLeft(
   out: Writable,
   err: Writable,
 ): Promise<number> {
-  const read = await readJobAndPlan(jobFile, planFile);
-  const now = options.now === undefined ? null : readJob(await readInput(options.now));
-  if (now && !now.ok)
-    printLines(err, [`${options.now} was refused:`, ...faultLines(now.faults).map((line) => `  ${line}`)]);
-  if (!read.job?.ok || !read.plan?.ok) {
-    tellRefused(read, jobFile, planFile, err);
-    return EXIT.refused;
-  }
-  if (now && !now.ok) return EXIT.refused;
-  const { job, digest } = read.job.value;
-  const plan = read.plan.value;
-  const faults = checkPlan(job, plan, digest);
-  if (faults.length > 0) {
+  const read = await readJobAndPlan(jobFile, planFile, options.now);
+  const job = read.job?.ok ? read.job.value.job : null;
+  const plan = read.plan?.ok ? read.plan.value : null;
+  const faults = read.job?.ok && plan ? checkPlan(read.job.value.job, plan, read.job.value.digest) : [];
+  const isRight = job !== null && plan !== null && faults.length === 0;
+  const wrong = optionFaults(options, plan, isRight ? stopsOf(job, plan) : null);
+  printLines(err, wrong);
+  if (faults.length > 0)
     printLines(err, [
       `${planFile} is no right plan of ${jobFile}: take the two that the papers in hand were made from.`,
       ...faults.map(({ code, text }) => `  ${code}: ${text}`),
     ]);
-    return EXIT.refused;
-  }
-  const done = readDone(
-    options,
-    plan,
-    stopsOf(job, plan).map(({ length }) => length),
-  );
-  if (done.wrong.length > 0 || done.cut === null) {
-    printLines(err, done.wrong);
-    return EXIT.refused;
-  }
+  tellRefused(read, jobFile, planFile, err, options.now);
+  if (!isRight || wrong.length > 0 || read.now?.ok === false) return EXIT.refused;
+  const done = doneBy(options, plan);
   const by = `plan ${digest8(planDigest(plan))}`;
   const left = workLeft(job, plan, {
     by,
     ...done,
-    cut: done.cut,
     weighed: new Map(),
-    ...(now && { now: now.value.job }),
+    ...(read.now?.ok && { now: read.now.value.job }),
   });
   if (!left) {
     printLines(err, ['By what is said nothing is cut, stowed or found otherwise, or no steel is left.']);
@@ -131,60 +117,60 @@ export async function runLeft(
   return EXIT.done;
 }
 
-/** What the options say is done; every option that can not be read is told in `wrong`. */
-function readDone(options: LeftCommandOptions, plan: Plan, stops: number[]) {
-  const barMarks = plan.bars.map(({ bar }) => bar);
-  const voidMarks = plan.voids.map((told) => told.void);
-  const next = readMarks(options.next ?? '', barMarks);
-  const bars = readMarks(options.bars ?? '', barMarks);
-  const found = readLengths(options.found ?? '', barMarks);
-  const isIn = readMarks(options.in ?? '', [...voidMarks, ...plan.bundles.map(({ bundle }) => bundle)]);
-  const keep = readMarks(options.keep ?? '', [...voidMarks, ...plan.bundles.map(({ bundle }) => bundle)]);
-  const unfinished = readMarks(options.unfinished ?? '', voidMarks);
-  const { cut, fault } = readCut(options, stops, next.marks, bars.marks);
-  const asked = {
-    '--next': next,
-    '--bars': bars,
-    '--found': found,
-    '--in': isIn,
-    '--keep': keep,
-    '--unfinished': unfinished,
-  };
-  const wrong = Object.entries(asked).flatMap(([option, { faulty, fault, remedy }]) =>
-    faulty ? [`${option}: ${fault} ${remedy}`] : [],
-  );
-  if (fault !== null) wrong.unshift(fault);
-  const marksOf = (marks: ReadonlySet<string>) =>
-    new Set(plan.bundles.flatMap((own) => (marks.has(own.void) || marks.has(own.bundle) ? [own.bundle] : [])));
+/** What is typed as marks, by option, read by the marks of the plan. */
+function askedBy(options: LeftCommandOptions, plan: Plan) {
+  const bars = plan.bars.map(({ bar }) => bar);
+  const voids = plan.voids.map((told) => told.void);
+  const stowable = [...voids, ...plan.bundles.map(({ bundle }) => bundle)];
   return {
-    wrong,
-    cut,
-    found: found.lengths,
-    stowed: marksOf(isIn.marks),
-    kept: marksOf(keep.marks),
-    unfinished: unfinished.marks,
+    '--next': readMarks(options.next ?? '', bars),
+    '--bars': readMarks(options.bars ?? '', bars),
+    '--found': readLengths(options.found ?? '', bars),
+    '--in': readMarks(options.in ?? '', stowable),
+    '--keep': readMarks(options.keep ?? '', stowable),
+    '--unfinished': readMarks(options.unfinished ?? '', voids),
   };
 }
 
-function readCut(
-  { cut, next, bars }: LeftCommandOptions,
-  stops: number[],
-  nextMarks: Set<string>,
-  barMarks: Set<string>,
-): { cut: CutSoFar | null; fault: string | null } {
-  const wrong = (fault: string) => ({ cut: null, fault });
-  const right = (own: CutSoFar) => ({ cut: own, fault: null });
+/** Every fault of the options that can be told by what could be read: without `plan` marks are taken on trust, without `stops` a stop. */
+function optionFaults(options: LeftCommandOptions, plan: Plan | null, stops: Stop[] | null): string[] {
+  const cut = cutFault(options, stops);
+  const asked = plan ? Object.entries(askedBy(options, plan)) : [];
+  const unread = asked.flatMap(([option, { faulty, fault, remedy }]) =>
+    faulty ? [`${option}: ${fault} ${remedy}`] : [],
+  );
+  return cut === null ? unread : [cut, ...unread];
+}
+
+function cutFault({ cut, next, bars }: LeftCommandOptions, stops: Stop[] | null): string | null {
   if (bars !== undefined && (cut !== undefined || next !== undefined))
-    return wrong('--bars: Say how far the saw has come either by --bars, or by --cut and --next.');
-  if (bars !== undefined) return right({ by: 'bars', bars: barMarks });
-  if (cut === undefined)
-    return wrong('--cut: Say how far the saw has come: all, stowed, none or a stop; or give --bars.');
+    return '--bars: Say how far the saw has come either by --bars, or by --cut and --next.';
+  if (bars !== undefined) return null;
+  if (cut === undefined) return '--cut: Say how far the saw has come: all, stowed, none or a stop; or give --bars.';
   if ((cut === 'all' || cut === 'stowed') && next !== undefined)
-    return wrong(`--next: After “${cut}” there is no next stop. Give a stop or none as --cut, or leave --next out.`);
-  if (cut === 'all' || cut === 'stowed') return right({ by: cut });
-  if (cut === 'none') return right({ by: 'stops', stop: Number.POSITIVE_INFINITY, next: nextMarks });
-  const stop = stops.find((length) => length === Number(cut));
-  if (stop === undefined)
-    return wrong(`--cut: The plan has no stop “${cut}”. Write all, stowed, none, or one of ${stops.join(', ')}.`);
-  return right({ by: 'stops', stop, next: nextMarks });
+    return `--next: After “${cut}” there is no next stop. Give a stop or none as --cut, or leave --next out.`;
+  const isStop = stops ? stops.some(({ length }) => length === Number(cut)) : Number(cut) > 0;
+  if (isStop || ['all', 'stowed', 'none'].includes(cut)) return null;
+  const ways = stops ? `one of ${stops.map(({ length }) => length).join(', ')}` : 'a stop of the plan in mm';
+  return `--cut: The plan has no stop “${cut}”. Write all, stowed, none, or ${ways}.`;
+}
+
+/** What options without faults say is done. */
+function doneBy(options: LeftCommandOptions, plan: Plan) {
+  const asked = askedBy(options, plan);
+  const marksOf = (marks: ReadonlySet<string>) =>
+    new Set(plan.bundles.flatMap((own) => (marks.has(own.void) || marks.has(own.bundle) ? [own.bundle] : [])));
+  return {
+    cut: cutBy(options, asked['--next'].marks, asked['--bars'].marks),
+    found: asked['--found'].lengths,
+    stowed: marksOf(asked['--in'].marks),
+    kept: marksOf(asked['--keep'].marks),
+    unfinished: asked['--unfinished'].marks,
+  };
+}
+
+function cutBy({ cut, bars }: LeftCommandOptions, next: Set<string>, marks: Set<string>): CutSoFar {
+  if (bars !== undefined) return { by: 'bars', bars: marks };
+  if (cut === 'all' || cut === 'stowed') return { by: cut };
+  return { by: 'stops', stop: cut === 'none' ? Number.POSITIVE_INFINITY : Number(cut), next };
 }

@@ -119,6 +119,29 @@ describe('kentledge left', () => {
     ).toEqual(['--cut', '--next', '--found', '--in', '--keep', '--unfinished']);
   });
 
+  test('tells what is wrong with options also where a file is missing, as far as the others tell it', async () => {
+    const missing = join(folder, 'missing.json');
+    const options = {
+      cut: 'all',
+      next: 'A-01',
+      in: 'V9',
+      now: write('now-bad.json', { ...trialJobInput(), name: '' }),
+    };
+    const told = async (files: [string, string], asked: LeftCommandOptions) => {
+      const err = new Capture();
+      await expect(runLeft(...files, asked, new Capture(), err)).rejects.toMatchObject({ path: missing });
+      return err.text
+        .trim()
+        .split('\n')
+        .map((line) => line.replace(folder, '').split(/[: ]/)[0]);
+    };
+    expect(await told([missing, planFile], options)).toEqual(['--next', '--in', '/now-bad.json', '']);
+    expect(await told([jobFile, missing], options)).toEqual(['--next', '/now-bad.json', '']);
+    expect(await told([jobFile, planFile], { ...options, now: missing })).toEqual(['--next', '--in']);
+    expect(await told([missing, missing], { cut: 'half' })).toEqual(['--cut', '/missing.json']);
+    expect(await told([jobFile, missing], { cut: '470' })).toEqual(['']);
+  });
+
   test.each([
     [{}, '--cut: Say how far the saw has come'],
     [{ cut: 'all', bars: 'A-01' }, '--bars: Say how far the saw has come either by'],
