@@ -29,10 +29,13 @@ export interface PiecePrices {
 }
 
 /**
- * What a table is for. Where the kerf is no whole number of half millimetres it is rounded: up to find patterns that can
- * be cut, down where no pattern may be worth more than the table says.
+ * What a table is for. To find patterns that can be cut a kerf is kept to the tenth of a millimetre, and rounded up beyond;
+ * where no pattern may be worth more than the table says, which prices every length, it is rounded down to the half.
  */
 export type TableUse = 'patterns' | 'bound';
+
+/** Table units in a millimetre: the fewest of these that make the kerf whole, else the most. */
+const SCALES: Record<TableUse, number[]> = { patterns: [1, 2, 4, 5, 10], bound: [1, 2] };
 
 /** A bar of which only patterns are sought that are worth more than this, kg. */
 export interface Sought {
@@ -40,9 +43,9 @@ export interface Sought {
   least: number;
 }
 
-/** Table units in a millimetre: one where that makes the kerf whole, else two. */
-function tableScale(kerf: number): number {
-  return Math.abs(kerf - Math.round(kerf)) < 1e-9 ? 1 : 2;
+function tableScale(kerf: number, use: TableUse): number {
+  const scales = SCALES[use];
+  return scales.find((scale) => Math.abs(kerf * scale - Math.round(kerf * scale)) < 1e-9) ?? scales.at(-1)!;
 }
 
 /** Makes the pattern of a bar from the pieces of each span: counts its scrap, cuts and cost. */
@@ -125,7 +128,7 @@ export class FillTable {
     use: TableUse,
     sought: Sought[] | null = null,
   ) {
-    this.scale = tableScale(kerf);
+    this.scale = tableScale(kerf, use);
     this.prices = prices;
     const kerfUnits = use === 'bound' ? Math.floor(kerf * this.scale + 1e-9) : Math.ceil(kerf * this.scale - 1e-9);
     this.kerf = kerfUnits / this.scale;
