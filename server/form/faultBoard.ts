@@ -62,6 +62,7 @@ export class FaultBoard {
 
   /** As {@link of}, of the field `name` of the row at `base`, and where the group is missing that it stands in: `bolts.size`. */
   ofField(base: string, name: string, teller: Teller): Fault[] {
+    if (base !== '' && !this.#within.has(base)) return [];
     const path = base === '' ? name : `${base}.${name}`;
     const groups = pathsAbove(name)
       .slice(1)

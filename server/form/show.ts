@@ -1,11 +1,12 @@
-/** From a draft and its faults to what the job page shows: every field with its text, its words and its faults. */
+/** From a draft and what was read of it to what the job page shows: every field with its text, its words and its faults. */
 import type { Fault } from '../../src/fault.ts';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
-import { readableParts } from '../../src/job/readJob.ts';
+import type { StatedParts } from '../../src/job/jobFaults.ts';
 import { jobDoubts } from '../../src/plan/jobDoubts.ts';
 import type { Units } from '../../src/units.ts';
 import { tellIn } from '../otherUnits.ts';
 import type { Draft } from './apply.ts';
+import { type DraftRead, readDraft } from './draftRead.ts';
 import { echoOf } from './echo.ts';
 import { FaultBoard, type ToldFault } from './faultBoard.ts';
 import type { Field, Group, RowList } from './field.ts';
@@ -132,30 +133,36 @@ export const WHOLE: Slice = {
   units: 'metric',
 };
 
-/** The job page's form. */
-export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): FormView {
-  const board = new FaultBoard(faults, draft, slice.units);
-  const doubts = doubtsOf(draft);
+/** The job page's form; the draft is read unless it was read before. */
+export function showForm(draft: Draft, read = readDraft(draft), slice: Slice = WHOLE): FormView {
+  const board = new FaultBoard(read.faults, draft, slice.units);
+  const doubts = doubtsOf(read.parts);
   const field = (
-    path: string,
+    name: string,
+    id: string,
     shape: Field,
-    value = showField(shape.kind, valueAt(draft, steps(path))),
-    own = board.of(path, shape),
+    stated: unknown,
+    faults: Fault[],
+    value = showField(shape.kind, stated),
   ): FieldView => ({
-    ...shape,
-    ...(shape.options ? { options: optionsFor(shape, value) } : {}),
-    name: path,
-    id: idOf(path),
+    name,
+    id,
     value,
-    echo: slice.units === 'metric' ? '' : echoOf(shape, valueAt(draft, steps(path)), value, slice.units),
-    faults: own,
-    doubt: tellIn(slice.units, doubts.get(path) ?? ''),
+    echo: slice.units === 'metric' ? '' : echoOf(shape, stated, value, slice.units),
+    faults,
+    doubt: tellIn(slice.units, doubts.get(name) ?? ''),
+    // Last: an object that begins as a copy takes seven times as long to make.
+    ...withBlank(shape, value),
   });
-  const fields = (base: string, shapes: readonly Field[]): FieldView[] =>
-    shapes.map((shape) => {
+  // A row is looked up once, not for each of its fields.
+  const fields = (base: string, shapes: readonly Field[]): FieldView[] => {
+    const row = valueAt(draft, steps(base));
+    const [before, id] = base === '' ? ['', ''] : [`${base}.`, `${idOf(base)}-`];
+    return shapes.map((shape) => {
       const faults = board.ofField(base, shape.path, shape);
-      return field(base === '' ? shape.path : `${base}.${shape.path}`, shape, undefined, faults);
+      return field(before + shape.path, id + idOf(shape.path), shape, valueAt(row, shape.path.split('.')), faults);
     });
+  };
   const group = (title: string, shown: FieldView[], lists: RowsView[] = []): GroupView => ({
     title,
     fields: shown,
@@ -171,16 +178,20 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
 
   function lot(index: number, blank: boolean): LotView {
     const path = `pile[${index}]`;
-    const section = showSection(valueAt(draft, ['pile', index, 'section']));
-    const [shape, sizes] = [`${path}.section.shape`, `${path}.section.sizes`];
+    const section = valueAt(draft, ['pile', index, 'section']);
+    const written = showSection(section);
+    const sectionField = (name: 'shape' | 'sizes', shape: Field, faults: Fault[]): FieldView => {
+      const own = `${path}.section.${name}`;
+      return field(own, idOf(own), shape, valueAt(section, [name]), faults, written[name]);
+    };
     const more = group('Weighed, spoiled, measured one by one', fields(path, LOT_MORE));
     return {
       path,
       id: idOf(path),
       mark: showField('text', valueAt(draft, ['pile', index, 'lot'])),
       fields: fields(path, LOT_FIELDS),
-      shape: field(shape, SHAPE, section.shape, board.ofField(path, 'section.shape', SHAPE)),
-      sizes: field(sizes, SIZES, section.sizes, board.of(`${path}.section`, { label: 'Section' }, sizes)),
+      shape: sectionField('shape', SHAPE, board.ofField(path, 'section.shape', SHAPE)),
+      sizes: sectionField('sizes', SIZES, board.of(`${path}.section`, { label: 'Section' }, `${path}.section.sizes`)),
       more,
       faults: board.of(path, { label: 'Lot' }),
       blank,
@@ -198,7 +209,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
         faults: board.of(own, { label: list.title }),
       };
     });
-    return { ...list, path, id: idOf(path), rows: shown, faults: board.of(path, { label: list.title }) };
+    return { path, id: idOf(path), rows: shown, faults: board.of(path, { label: list.title }), ...list };
   }
 
   function space(index: number): VoidView {
@@ -231,7 +242,7 @@ export function showForm(draft: Draft, faults: Fault[], slice: Slice = WHOLE): F
     return list === undefined || (list === 'pile' ? lotNumbers : voidNumbers).includes(Number(index));
   };
   const view = {
-    name: field('name', NAME_FIELD),
+    name: fields('', [NAME_FIELD])[0] as FieldView,
     pile: [...lotNumbers.map((index) => lot(index, false)), ...blanks],
     saw: part('More about the saw', [...SAW_FIELDS, ...STEEL_FIELDS], IN_SIGHT.saw),
     bundle: part('More about bundles', BUNDLE_FIELDS, IN_SIGHT.bundle),
@@ -257,11 +268,11 @@ export function showVoidGroup(
   draft: Draft,
   index: number,
   first: string,
-  faults: Fault[],
+  read: DraftRead,
   units: Units,
 ): GroupView | undefined {
   const slice = { ...WHOLE, units, lots: 0, blanks: 0, firstVoid: index, voids: 1 };
-  const [space] = showForm(draft, faults, slice).voids;
+  const [space] = showForm(draft, read, slice).voids;
   return space?.more.find(({ fields }) => fields[0]?.name === `voids[${index}].${first}`);
 }
 
@@ -302,16 +313,17 @@ function isMarked({ faults, doubt }: FieldView): boolean {
   return faults.length > 0 || doubt !== '';
 }
 
-/** What there is to choose: nothing chosen, and the value that says the same, are one. */
-function optionsFor({ options = [], asBlank }: Field, value: string): NonNullable<Field['options']> {
-  if (asBlank === undefined || value !== asBlank) return options;
-  return options.map(([of, label]) => [of === '' ? asBlank : of, label]);
+/** Nothing chosen, and the value that says the same, are one: of the two there is the one to choose that stands there. */
+function withBlank(shape: Field, value: string): Field {
+  const { options = [], asBlank } = shape;
+  if (asBlank === undefined || value !== asBlank) return shape;
+  return { ...shape, options: options.map(([of, label]) => [of === '' ? asBlank : of, label]) };
 }
 
 /** By path of the field. */
-function doubtsOf(draft: Draft): ReadonlyMap<string, string> {
+function doubtsOf(parts: StatedParts): ReadonlyMap<string, string> {
   const doubts = new Map<string, string>();
-  for (const { path, text } of jobDoubts(readableParts(draft))) {
+  for (const { path, text } of jobDoubts(parts)) {
     const before = doubts.get(path);
     doubts.set(path, before === undefined ? text : `${before} ${text}`);
   }

@@ -2,6 +2,7 @@
 import type { Fault } from '../../src/fault.ts';
 import type { Units } from '../../src/units.ts';
 import type { Draft, Posted } from './apply.ts';
+import type { DraftRead } from './draftRead.ts';
 import { echoOf } from './echo.ts';
 import { readField } from './kinds.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
@@ -34,18 +35,18 @@ export interface FormSketch {
 }
 
 /**
- * `draft` is what `typed` makes of the job, `lines` the number of the line in which each of its lots is typed; `focus` is
- * the name of the field being typed in; for `pageOf` see {@link wantedOf}.
+ * `draft` is what `typed` makes of the job, `read` what was read of it, `lines` the number of the line in which each of its
+ * lots is typed; `focus` is the name of the field being typed in; for `pageOf` see {@link wantedOf}.
  */
 export function sketchForm(
   { draft, lines }: { draft: Draft; lines: number[] },
   typed: Posted,
-  faults: Fault[],
+  read: DraftRead,
   focus: string,
   units: Units,
   pageOf?: (path: string) => string,
 ): FormSketch {
-  const form = showForm(draft, faults, { ...WHOLE, blanks: 0, units });
+  const form = showForm(draft, read, { ...WHOLE, blanks: 0, units });
   // A blank line between others is no lot: those below it stand further down the page than in the pile.
   const onPage = (name: string): string =>
     name.replace(/^(pile[[-])(\d+)/, (_, list, lot) => `${list}${lines[Number(lot)] ?? lot}`);
@@ -57,7 +58,7 @@ export function sketchForm(
     faultCount: form.all.length,
     lists: { pile: form.pileFaults, voids: form.voidsFaults },
     wanted: wantedOf({ ...form, all }, pageOf),
-    sums: pileSum(draft),
+    sums: pileSum(draft, read.whole?.job ?? null),
     lines: lines.map((line) => idOf(`pile[${line}]`)),
     follows: {},
     drawings: drawLot(draft, lines, focus, units),

@@ -1,5 +1,5 @@
 /** What follows at once from a lot or a pile as typed, faults elsewhere notwithstanding. */
-import { JOB_FORMAT, jobSchema, lotSchema } from '../../src/job/job.ts';
+import { JOB_FORMAT, type Job, jobSchema, type Lot, lotSchema } from '../../src/job/job.ts';
 import { barLengths } from '../../src/job/lot.ts';
 import { massPerMetre } from '../../src/job/section.ts';
 import { HEAVY_BUNDLE, wholeBarLimit } from '../../src/lift/limit.ts';
@@ -28,10 +28,14 @@ export interface PileSum {
   partial: boolean;
 }
 
-export function pileSum(draft: unknown): PileSum {
+/** `job` is the draft as read; null where that has faults: then each lot is read for itself. */
+export function pileSum(draft: unknown, job: Job | null): PileSum {
   const density = valueAt(draft, ['steel', 'density']);
-  const alone = aloneOf(draft);
-  const lots = listAt(draft, ['pile']).map((lot) => lotSum(lot, typeof density === 'number' ? density : 7850, alone));
+  const legs = job ?? jobOfLegs(draft);
+  // Nobody is said to carry alone what is called heavy anyway.
+  const alone = legs && Math.min(HEAVY_BUNDLE, wholeBarLimit(legs));
+  const pile = job?.pile ?? listAt(draft, ['pile']).map((lot) => lotSchema.safeParse(lot).data);
+  const lots = pile.map((lot) => lotSum(lot, typeof density === 'number' ? density : 7850, alone));
   const known = lots.filter((lot) => lot !== null);
   const total = (of: (lot: LotSum) => number | null): number => known.reduce((sum, lot) => sum + (of(lot) ?? 0), 0);
   return {
@@ -43,8 +47,7 @@ export function pileSum(draft: unknown): PileSum {
   };
 }
 
-function lotSum(raw: unknown, density: number, alone: number | null): LotSum | null {
-  const lot = lotSchema.safeParse(raw).data;
+function lotSum(lot: Lot | undefined, density: number, alone: number | null): LotSum | null {
   if (!lot || (lot.length === undefined && lot.lengths === undefined)) return null;
   const lengths = barLengths(lot);
   const metres = lengths.reduce((sum, length) => sum + length, 0) / 1000;
@@ -62,15 +65,15 @@ function lotSum(raw: unknown, density: number, alone: number | null): LotSum | n
   };
 }
 
-/** What one person carries of whole bars by the job's legs and limits, and never over what is called heavy anyway. */
-function aloneOf(draft: unknown): number | null {
+/** Of the draft what says how much of whole bars one person carries: its voids, legs and limits, with the pile that a job has to have. */
+function jobOfLegs(draft: unknown): Job | null {
   const part = (name: string): unknown => valueAt(draft, [name]);
   const pile = [{ lot: 'A', section: { shape: 'round', diameter: 20 }, length: 1000 }];
-  const job = jobSchema.safeParse({
+  const whole = {
     ...{ format: JOB_FORMAT, name: 'whole bars', pile, voids: part('voids') },
     ...{ lift: part('lift'), bundle: part('bundle') ?? {} },
-  }).data;
-  return job ? Math.min(HEAVY_BUNDLE, wholeBarLimit(job)) : null;
+  };
+  return jobSchema.safeParse(whole).data ?? null;
 }
 
 /** `3.85 kg/m · 65.6 m · 253 kg`. */

@@ -1,13 +1,12 @@
 /** What holds the ballast of each void down: typed beside the loads it carries, put into the job when they say so. */
 import { type Response, Router } from 'express';
-import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
+import { readDraft } from '../form/draftRead.ts';
 import { idOf } from '../form/path.ts';
 import { applyOrder, parseOrder } from '../form/rows.ts';
 import type { Planned } from '../show/holdDrawing.ts';
 import { type HoldPage, holdFieldsOf, showHoldPage } from '../show/holdPage.ts';
-import { faultsOf } from '../show/jobPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
 import { planOf } from './plan.ts';
@@ -55,8 +54,8 @@ export function holdRoutes(context: Context): Router {
 
   function pageOf(row: JobRow, base: Draft, typed: Posted): { page: HoldPage | null; draft: Draft } {
     const draft = applyForm(base, typed);
-    const faults = faultsOf(readJobValue(draft));
-    const page = showHoldPage(draft, voidOf(typed), typed, latestPlan(row), faults, unitsOf(store.settings, row.id));
+    const units = unitsOf(store.settings, row.id);
+    const page = showHoldPage(draft, voidOf(typed), typed, latestPlan(row), readDraft(draft), units);
     return { page, draft };
   }
 

@@ -1,10 +1,10 @@
 /** One job, read downward: its form, its plans, and what is wrong with it. Whatever is typed is kept. */
 import { Router } from 'express';
 import type { Fault } from '../../src/fault.ts';
-import { readJobValue } from '../../src/job/readJob.ts';
 import type { Units } from '../../src/units.ts';
 import type { Context } from '../app.ts';
 import { applyForm, applyLines, type Draft, type Posted } from '../form/apply.ts';
+import { readDraft } from '../form/draftRead.ts';
 import { idOf, listAt } from '../form/path.ts';
 import { applyOrder, parseOrder, refusalOf } from '../form/rows.ts';
 import { type Slice, WHOLE } from '../form/show.ts';
@@ -12,7 +12,7 @@ import { isView, sketchVoid } from '../form/sketch.ts';
 import { sketchForm } from '../form/sketchForm.ts';
 import { tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
-import { faultsOf, jobShower, LOTS_SHOWN, pageOfRow, VOIDS_SHOWN } from '../show/jobPage.ts';
+import { jobShower, LOTS_SHOWN, pageOfRow, VOIDS_SHOWN } from '../show/jobPage.ts';
 import { drawLifter } from '../show/liftPage.ts';
 import { firstOf } from '../show/paging.ts';
 import type { JobRow, Saved } from '../store/jobs.ts';
@@ -73,7 +73,7 @@ export function jobRoutes(context: Context): Router {
       response.redirect(303, `/jobs/${job.id}?${more}${place === undefined ? '' : `#${place}`}`);
       return;
     }
-    if (faultsOf(readJobValue(draft)).length > 0) {
+    if (readDraft(draft).whole === null) {
       response.status(422);
       showJob(response, store.jobs.find(job.id) ?? job, {
         slice: sliceOf(draft, form.get('page.lot'), form.get('page.void')),
@@ -98,9 +98,8 @@ export function jobRoutes(context: Context): Router {
     const { draft } = typed;
     const units = unitsOf(store.settings, job.id);
     const words = wordsIn(units);
-    const faults = faultsOf(readJobValue(draft));
     const pageOf = pageOfRow(sliceOf(draft, form.get('page.lot'), form.get('page.void')));
-    const sketch = sketchForm(typed, form, faults, form.get('focus') ?? '', units, pageOf);
+    const sketch = sketchForm(typed, form, readDraft(draft), form.get('focus') ?? '', units, pageOf);
     const { wanted, lines, ...rest } = sketch;
     const { lots, ...total } = sketch.sums;
     const sums = Object.fromEntries(lots.map((lot, n) => [lines[n], lot === null ? '' : tellLot(lot, words)]));

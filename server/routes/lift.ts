@@ -1,10 +1,9 @@
 /** What one person may lift into each void: typed beside a drawing of them, put into the job when they say so. */
 import { Router } from 'express';
-import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { applyForm, type Draft, type Posted } from '../form/apply.ts';
+import { readDraft } from '../form/draftRead.ts';
 import { setAt } from '../form/path.ts';
-import { faultsOf } from '../show/jobPage.ts';
 import { type LiftPage, showLiftPage } from '../show/liftPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
@@ -42,8 +41,8 @@ export function liftRoutes(context: Context): Router {
 
   function pageOf(row: JobRow, base: Draft, typed: Posted): { page: LiftPage | null; draft: Draft } {
     const draft = applyForm(base, typed);
-    const faults = faultsOf(readJobValue(draft));
-    return { page: showLiftPage(draft, voidOf(typed), faults, unitsOf(store.settings, row.id)), draft };
+    const units = unitsOf(store.settings, row.id);
+    return { page: showLiftPage(draft, voidOf(typed), readDraft(draft), units), draft };
   }
 
   return router;

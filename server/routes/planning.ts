@@ -17,7 +17,8 @@ export function planningRoutes(context: Context): Router {
   router.get('/jobs/:job/planning', (request, response) => {
     const job = jobIn(context, request);
     const progress = planning.progress(job.id);
-    const last = lastOf(store.plannings.latest(job.id), jobDigest(draftOf(store.jobs.body(job.id))));
+    const body = store.jobs.body(job.id);
+    const last = lastOf(store.plannings.latest(job.id), body, jobDigest(draftOf(body)));
     if (!progress && last?.state === 'done' && last.plan !== null) {
       response.redirect(303, `/plans/${last.plan}`);
       return;

@@ -15,6 +15,7 @@ import { MASS_SPREAD } from '../../src/plan/massTolerance.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { printOther, type Towards, type Units } from '../../src/units.ts';
 import type { Draft, Posted } from '../form/apply.ts';
+import type { DraftRead } from '../form/draftRead.ts';
 import { echoOf } from '../form/echo.ts';
 import { isRecord, listAt, parsePath, valueAt } from '../form/path.ts';
 import { type FieldView, type RowsView, showVoidGroup } from '../form/show.ts';
@@ -68,13 +69,13 @@ export interface HoldPage {
   unplanned: boolean;
 }
 
-/** Null where the job has no such void. `draft` is the job with what was `typed` put in, `planned` the plan made last. */
+/** Null where the job has no such void. `draft` is the job with what was `typed` put in, `read` what was read of it, `planned` the plan made last. */
 export function showHoldPage(
   draft: Draft,
   index: number,
   typed: Posted,
   planned: Planned | null,
-  faults: Fault[],
+  read: DraftRead,
   units: Units,
 ): HoldPage | null {
   const stated = listAt(draft, ['voids'])[index];
@@ -83,7 +84,7 @@ export function showHoldPage(
   const tell = (words: string): string => tellIn(units, words);
   const force = (newtons: number, towards: Towards): string =>
     units === 'metric' ? kN(newtons) : `${printOther(newtons / 1000, 'kN', towards)} (${kN(newtons)})`;
-  const group = showVoidGroup(draft, index, 'holdDown.friction', faults, units);
+  const group = showVoidGroup(draft, index, 'holdDown.friction', read, units);
   // How a text was read stands under its field: 500 daN as 5 kN.
   const echoed = (field: FieldView): FieldView => {
     const text = typed.get(field.name);

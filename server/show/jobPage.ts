@@ -1,12 +1,12 @@
 /** One job's page, shown: its form with faults and drawings, its plans, and what is kept beside it. */
 import type { Response } from 'express';
-import type { Fault, Read } from '../../src/fault.ts';
 import { jobDigest } from '../../src/job/digest.ts';
-import { type JobRead, readJobValue } from '../../src/job/readJob.ts';
+import type { Job, Void } from '../../src/job/job.ts';
 import { suggestLimit } from '../../src/lift/limit.ts';
 import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
 import { differences } from '../form/differences.ts';
+import { type DraftRead, readDraft } from '../form/draftRead.ts';
 import { inPageWords } from '../form/labels.ts';
 import { listAt, valueAt } from '../form/path.ts';
 import { fullFault } from '../form/rows.ts';
@@ -32,6 +32,8 @@ export const LOTS_SHOWN = 60;
 export const VOIDS_SHOWN = 12;
 /** Drawings kept at hand; one is drawn again only when what it shows was changed. */
 const DRAWN = 400;
+/** Jobs kept as read; one is read again only when its text was changed. */
+const READ = 4;
 
 export interface Showing {
   slice: Slice;
@@ -70,35 +72,29 @@ export function pageOfRow({ firstLot, firstVoid }: Pick<Slice, 'firstLot' | 'fir
   };
 }
 
-/** Everything that keeps a draft from being planned. */
-export function faultsOf(read: Read<JobRead>): Fault[] {
-  return read.ok ? [] : read.faults;
-}
-
 /** Returns what answers with the page of a job. */
 export function jobShower({ store, planning }: Context): (response: Response, job: JobRow, showing: Showing) => void {
+  const texts = keepLatest<string | null, { draft: Draft; read: DraftRead; digest: string }>(READ);
   const drawnVoids = keepLatest<string, VoidSketch>(DRAWN);
   const drawnLots = keepLatest<string, LotSketch>(DRAWN);
 
   return (response, job, showing) => {
-    const draft = draftOf(store.jobs.body(job.id));
-    const read = readJobValue(draft);
-    const faults = faultsOf(read);
-    const digest = jobDigest(draft);
+    const body = store.jobs.body(job.id);
+    const { draft, read, digest } = texts(body, () => readText(body));
+    const whole = read.whole?.job ?? null;
     const units = unitsOf(store.settings, job.id);
     const words = wordsIn(units);
     const slice = { ...showing.slice, units };
     // Only of the newest it is told.
     const isNewestEdited = ({ serial, jobDigest: planned }: PlanRow) => {
-      const whole = planned === digest ? null : store.plans.find(serial);
-      return whole !== null && isEdited(store, whole);
+      const plan = planned === digest ? null : store.plans.find(serial);
+      return plan !== null && isEdited(store, plan);
     };
     const [lots, spaces] = [listAt(draft, ['pile']), listAt(draft, ['voids'])];
-    const shown = showForm(draft, faults, slice);
+    const shown = showForm(draft, read, slice);
     const isWhole = lots.length <= LOTS_SHOWN && spaces.length <= VOIDS_SHOWN;
     // What is wrong on other pages is told in the words of its fields, too, which only they know.
-    const all =
-      isWhole || faults.length === 0 ? shown.all : showForm(draft, faults, { ...WHOLE, blanks: 0, units }).all;
+    const all = isWhole || whole ? shown.all : showForm(draft, read, { ...WHOLE, blanks: 0, units }).all;
     const form = { ...shown, all };
     const full = showing.full ? fullFault(draft, showing.full) : null;
     const latest = store.plannings.latest(job.id);
@@ -111,7 +107,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       units,
       form,
       wanted: wantedOf(form, pageOfRow(slice)),
-      ...sumsOf(draft, words),
+      ...sumsOf(draft, whole, words),
       views: VIEWS,
       lotSketches: form.pile.map((_, n) => {
         const index = slice.firstLot + n;
@@ -128,21 +124,31 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       lifters: form.voids.map((_, n) => hasLift(spaces[slice.firstVoid + n])),
       restOf: store.rests.ofJob(job.id)?.plan ?? null,
       plans: store.plans.ofJob(job.id).map((plan, n) => ({ ...plan, edited: n === 0 && isNewestEdited(plan) })),
-      before: read.ok ? showBefore(read.value.job) : [],
-      suggestions: suggestionsOf(read).map((text) => text && words.tell(text)),
+      before: whole ? showBefore(whole) : [],
+      suggestions: form.voids.map((_, n) => {
+        const text = whole && suggestionOf(whole, slice.firstVoid + n);
+        return text && words.tell(text);
+      }),
       progress: planning.progress(job.id),
-      last: lastOf(latest, digest),
+      last: lastOf(latest, body, digest),
       wish: showing.wish ?? latest?.wish ?? FIRST_WISH,
       beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
     });
   };
 }
 
-/** What came of the last planning, in the words of the page, and whether it was of another state of the job. */
-export function lastOf(last: PlanningRow | null, digest: string) {
+function readText(body: string | null): { draft: Draft; read: DraftRead; digest: string } {
+  const draft = draftOf(body);
+  const read = readDraft(draft);
+  return { draft, read, digest: read.whole?.digest ?? jobDigest(draft) };
+}
+
+/** What came of the last planning, in the words of the page, and whether it was of another state of the job than `body`. */
+export function lastOf(last: PlanningRow | null, body: string | null, digest: string) {
   if (!last) return null;
   const { state, plan, note } = last;
-  return { state, plan, note: inPageWords(note), edited: jobDigest(draftOf(last.jobBody)) !== digest };
+  const edited = last.jobBody !== body && jobDigest(draftOf(last.jobBody)) !== digest;
+  return { state, plan, note: inPageWords(note), edited };
 }
 
 /** True where enough is told of how it is lifted there to draw it. */
@@ -150,21 +156,18 @@ function hasLift(space: unknown): boolean {
   return ['reach', 'start', 'end'].every((name) => typeof valueAt(space, ['handling', name]) === 'number');
 }
 
-/** For each void of a job without faults, what its way in suggests as a lift limit; null where nothing is told of it. */
-function suggestionsOf(read: Read<JobRead>): (string | null)[] {
-  if (!read.ok) return [];
-  const { job } = read.value;
-  return job.voids.map((space) => {
-    const { limit, text } = suggestLimit(job, space);
-    if (limit === null) return space.handling || space.route ? text : null;
-    if (limit > 0) return `Suggested: at most ${figure(limit, 1)} kg. ${text}`;
-    return `Suggested: nothing at all. ${text}${space.limitByGuide ? ' Its limit follows the guide: nothing is placed here.' : ''}`;
-  });
+/** What the way into a void suggests as a lift limit; null where nothing is told of it. */
+function suggestionOf(job: Job, index: number): string | null {
+  const space = job.voids[index] as Void;
+  const { limit, text } = suggestLimit(job, space);
+  if (limit === null) return space.handling || space.route ? text : null;
+  if (limit > 0) return `Suggested: at most ${figure(limit, 1)} kg. ${text}`;
+  return `Suggested: nothing at all. ${text}${space.limitByGuide ? ' Its limit follows the guide: nothing is placed here.' : ''}`;
 }
 
 /** The pile's sums in words: a line for each lot, and one for all. */
-function sumsOf(draft: Draft, words: Words): { lotSums: string[]; total: string } {
-  const { lots, ...total } = pileSum(draft);
+function sumsOf(draft: Draft, job: Job | null, words: Words): { lotSums: string[]; total: string } {
+  const { lots, ...total } = pileSum(draft, job);
   return { lotSums: lots.map((lot) => (lot === null ? '' : tellLot(lot, words))), total: tellPile(total, words) };
 }
 

@@ -1,7 +1,6 @@
 /** What the page “What one person may lift” shows: the lift into one void as typed, drawn, and what follows from it. */
 import { personScene } from '../../src/drawing/person.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
-import type { Fault } from '../../src/fault.ts';
 import { JOB_FORMAT, type Job, jobSchema } from '../../src/job/job.ts';
 import type { Lift, LiftGuide, Multipliers } from '../../src/lift/equation.ts';
 import { type Suggestion, suggestLimit } from '../../src/lift/limit.ts';
@@ -9,6 +8,7 @@ import { LAST_LEG, liftOf } from '../../src/lift/route.ts';
 import { REFERENCE_MASSES, zoneGuide, zonePassed, zoneRows } from '../../src/lift/zones.ts';
 import type { Units } from '../../src/units.ts';
 import type { Draft } from '../form/apply.ts';
+import type { DraftRead } from '../form/draftRead.ts';
 import { isRecord, listAt } from '../form/path.ts';
 import { type FieldView, showVoidGroup } from '../form/show.ts';
 import { tellIn } from '../otherUnits.ts';
@@ -51,10 +51,10 @@ const PICTURE = { width: 120, height: 92 };
 const SMALL = { width: 100, height: 62 };
 
 /** Null where the job has no such void. `draft` is the job with what was typed put in. */
-export function showLiftPage(draft: Draft, index: number, faults: Fault[], units: Units): LiftPage | null {
+export function showLiftPage(draft: Draft, index: number, read: DraftRead, units: Units): LiftPage | null {
   const typed = listAt(draft, ['voids'])[index];
   if (!isRecord(typed)) return null;
-  const fields = showVoidGroup(draft, index, 'handling.reach', faults, units)?.fields ?? [];
+  const fields = showVoidGroup(draft, index, 'handling.reach', read, units)?.fields ?? [];
   const job = jobOfVoid(draft, index);
   const space = job?.voids[0];
   const lift = job && space?.handling ? liftOf(job, space.handling) : null;

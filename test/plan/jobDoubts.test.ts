@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { readDraft } from '../../server/form/draftRead.ts';
 import { showForm } from '../../server/form/show.ts';
 import { fieldsOf, sketchForm } from '../../server/form/sketchForm.ts';
 import { readableParts, readJobValue } from '../../src/job/readJob.ts';
@@ -116,13 +117,13 @@ test('more ballast than the pile weighs, and a reach nearer than the method reck
 
 test('a doubt stands beside its field, which is unfolded, when the page is shown and while it is typed', () => {
   const job = aJob({ opening: { along: 40, across: 30 } });
-  const form = showForm(job, []);
+  const form = showForm(job);
   const group = form.voids[0]?.more.find(({ title }) => title.startsWith('The opening'));
   expect(group?.open).toBe(true);
   const across = group?.fields.find(({ path }) => path === 'opening.across');
   expect(across?.doubt).toContain('31 mm');
   expect(fieldsOf(form).filter(({ doubt }) => doubt !== '')).toHaveLength(1);
-  const { doubts } = sketchForm({ draft: job, lines: [0] }, new Map(), [], '', 'metric');
+  const { doubts } = sketchForm({ draft: job, lines: [0] }, new Map(), readDraft(job), '', 'metric');
   expect(doubts).toEqual({ 'voids[0].opening.across': across?.doubt });
 });
 

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { applyForm, type Draft } from '../../../server/form/apply.ts';
+import { readDraft } from '../../../server/form/draftRead.ts';
 import type { Field } from '../../../server/form/field.ts';
 import { hasLines, readField, readSection, showField, showSection } from '../../../server/form/kinds.ts';
 import { setAt } from '../../../server/form/path.ts';
@@ -22,7 +23,7 @@ const JOBS = [
 
 test.each(JOBS)('a page of %s that is saved untouched leaves the job as it was', (_name, text) => {
   const draft = JSON.parse(text) as Draft;
-  expect(applyForm(draft, postedOf(showForm(draft, [])))).toEqual(draft);
+  expect(applyForm(draft, postedOf(showForm(draft)))).toEqual(draft);
 });
 
 test('any JSON object can be shown, and saved untouched it stays what it was', () => {
@@ -47,12 +48,10 @@ test('any JSON object can be shown, and saved untouched it stays what it was', (
   );
   fc.assert(
     fc.property(draft, (job) => {
-      const faults = readJobValue(job);
-      const form = showForm(job as Draft, faults.ok ? [] : faults.faults);
+      const read = readDraft(job as Draft);
+      const form = showForm(job as Draft, read);
       expect(applyForm(job as Draft, postedOf(form))).toEqual(job);
-      expect(new Set(form.all.map(({ fault }) => fault.path))).toEqual(
-        new Set(faults.ok ? [] : faults.faults.map(({ path }) => path)),
-      );
+      expect(new Set(form.all.map(({ fault }) => fault.path))).toEqual(new Set(read.faults.map(({ path }) => path)));
     }),
     { numRuns: 150, seed: 7 },
   );
@@ -68,8 +67,7 @@ test('text that is not a number stays as typed and is faulted beside its field',
   );
   expect(draft.pile).toMatchObject([{ length: 'about three metres' }]);
   expect(draft.voids).toMatchObject([{ width: '1,280' }]);
-  const read = readJobValue(draft);
-  const form = showForm(draft, read.ok ? [] : read.faults);
+  const form = showForm(draft);
   const length = form.pile[0]?.fields.find((field) => field.name === 'pile[0].length') as FieldView;
   expect(length.value).toBe('about three metres');
   expect(length.faults.length).toBeGreaterThan(0);
@@ -299,8 +297,7 @@ test('what is missing is told by lot and void, and an empty field is no mistake'
       ['pile[0].length', ''],
     ]),
   );
-  const read = readJobValue(draft);
-  const form = showForm(draft, read.ok ? [] : read.faults);
+  const form = showForm(draft);
   const wanted = wantedOf(form);
   expect(wanted.map(({ where }) => where)).toEqual(expect.arrayContaining(['Lot A', 'Void V1']));
   expect(wanted.find(({ where }) => where === 'Void V1')).toMatchObject({
@@ -351,7 +348,7 @@ test('of a place in her what is left blank is 0, as the page says', () => {
 test('a coating not known is offered once, also where the file says so', () => {
   for (const coating of [undefined, 'unknown', 'zinc']) {
     const draft = { ...someJob(), pile: [{ lot: 'A', length: 3000, ...(coating ? { coating } : {}) }] };
-    const field = showForm(draft, []).pile[0]?.fields.find(({ path }) => path === 'coating') as FieldView;
+    const field = showForm(draft).pile[0]?.fields.find(({ path }) => path === 'coating') as FieldView;
     expect(field.options?.map(([, label]) => label)).toEqual(['not known', 'bare', 'zinc', 'paint']);
     expect(field.options?.map(([value]) => value)).toContain(field.value);
     expect(applyForm(draft, new Map([['pile[0].coating', field.value]]))).toEqual(draft);
@@ -359,7 +356,7 @@ test('a coating not known is offered once, also where the file says so', () => {
 });
 
 test('the hint of spoiled spans says from which end they count', () => {
-  const spoiled = showForm(someJob(), []).pile[0]?.more.fields.find(({ path }) => path === 'spoiled');
+  const spoiled = showForm(someJob()).pile[0]?.more.fields.find(({ path }) => path === 'spoiled');
   expect(spoiled?.help).toContain('From the end where cutting begins');
 });
 
@@ -382,8 +379,7 @@ test('a list is written with its side, and read back as degrees to starboard', (
 
 test('the list of the vessel is a field of hers, told in one line with what else is known, and faulted where it is none', () => {
   const field = (draft: Draft) => {
-    const faults = readJobValue(draft);
-    const form = showForm(draft, faults.ok ? [] : faults.faults);
+    const form = showForm(draft);
     return { used: form.vessel.used, list: form.vessel.fields.find((one) => one.name === 'vessel.list')! };
   };
   const port = field(applyForm(someJob(), new Map([['vessel.list', '1 to port']])));

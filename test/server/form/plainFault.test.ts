@@ -5,7 +5,6 @@ import { applyOrder, parseOrder } from '../../../server/form/rows.ts';
 import { type FormView, showForm } from '../../../server/form/show.ts';
 import { fieldsOf } from '../../../server/form/sketchForm.ts';
 import { wantedOf } from '../../../server/form/wanted.ts';
-import { readJobValue } from '../../../src/job/readJob.ts';
 
 const NOTATIONS = ['lengths', 'spans', 'range', 'metreRange', 'readings', 'taped'];
 
@@ -29,8 +28,7 @@ function someJob(): Draft {
 
 function typed(fields: Record<string, string>, draft = someJob()): FormView {
   const filled = applyForm(draft, new Map(Object.entries(fields)));
-  const read = readJobValue(filled);
-  return showForm(filled, read.ok ? [] : read.faults);
+  return showForm(filled);
 }
 
 /** What the form tells of one field, message and remedy. */
