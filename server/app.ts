@@ -31,7 +31,7 @@ import { takenRoutes } from './routes/taken.ts';
 import { weighedRoutes } from './routes/weighed.ts';
 import { workLeftRoutes } from './routes/workLeft.ts';
 import { checkHost, checkOrigin, formToken, pagePolicy } from './security.ts';
-import { compileFields } from './show/fieldMarkup.ts';
+import { compileForm } from './show/formMarkup.ts';
 import { overLines } from './show/weighed.ts';
 import type { Store } from './store/store.ts';
 import { VERSION } from './version.ts';
@@ -81,7 +81,7 @@ export function buildApp(parts: AppParts): Express {
   app.set('views', join(folder, 'views'));
   app.set('view cache', true);
   Object.assign(app.locals, { words: wordsIn('metric'), token: context.token, version: VERSION });
-  Object.assign(app.locals, { overLines, ...compileFields() });
+  Object.assign(app.locals, { overLines, ...compileForm() });
 
   app.use(logRequests(context));
   app.use((request, response, next) => {
