@@ -1,7 +1,9 @@
-/** The job page on a phone: what stays in sight while typing does not hide what else is needed there. */
+/** Forms on a phone: what stays in sight while typing does not hide what else is needed there. */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { addDraft, demonstration } from '../../server/routes/jobs.ts';
+import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { keepPlan } from '../server/keepPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { closeWindows, openBrowser } from './launch.ts';
 import { DESK, openPage, PATIENCE, PHONE } from './window.ts';
@@ -52,6 +54,34 @@ test('neither a drawing nor a hint covers “Save and plan”; a hint comes into
   await page.locator('#voids-1-height').focus();
   await page.locator('#voids-1-limit').focus();
   expect(await hint.isVisible()).toBe(true);
+  await page.context().close();
+});
+
+test('what is reached with Tab on a phone stands clear of the bar at its foot, with what is told beneath it', async () => {
+  const at = '2026-05-04T10:00:00Z';
+  const clock = () => new Date(at);
+  const bare = { format: 'kentledge-job/1', name: 'New', pile: [], voids: [{ void: 'V1' }] };
+  const empty = addDraft({ store: world.store, clock }, bare);
+  const trial = addDraft({ store: world.store, clock }, trialJobInput() as Record<string, unknown>);
+  const plan = keepPlan(world.store, trial, trialJobInput(), trialPair().plan, at);
+  // Its own keyboard leaves a phone half of its height.
+  const page = await openPage(browser, { ...PHONE, viewport: { width: 390, height: 420 } });
+  for (const path of [`/jobs/${empty}`, `/plans/${plan}/weighed`]) {
+    await page.goto(world.address + path);
+    let fields = 0;
+    for (let n = 0; n < 40; n++) {
+      await page.keyboard.press('Tab');
+      const under = await page.evaluate(() => {
+        const field = document.activeElement?.closest('.field');
+        const bar = document.querySelector('.bar')!.getBoundingClientRect();
+        return field && bar.bottom > innerHeight - 1 ? field.getBoundingClientRect().bottom - bar.top : null;
+      });
+      if (under === null) continue;
+      fields++;
+      expect(under, path).toBeLessThanOrEqual(0);
+    }
+    expect(fields, path).toBeGreaterThan(5);
+  }
   await page.context().close();
 });
 

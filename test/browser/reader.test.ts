@@ -59,13 +59,13 @@ test('letters twice as large in the browser are twice as large here, and all sti
   await large.close();
 });
 
-test('letters in drawings are 11 px high on a phone; the drawing is moved sideways in its figure, by the keyboard too', async () => {
+test('letters in drawings are 11 px high on a phone; the drawing is moved sideways in its figure, which says so, by the keyboard too', async () => {
   const page = await openPage(browser, PHONE);
   for (const path of [`/plans/${plan}`, `/jobs/${job}`]) {
     await page.goto(world.address + path);
     await unfold(page);
     await page.waitForFunction(() => document.querySelector('figure[tabindex="0"]'));
-    const { least, wide, unreached } = await page.evaluate(() => {
+    const { least, wide, unreached, said } = await page.evaluate(() => {
       const sizes = [...document.querySelectorAll<SVGSVGElement>('figure > svg, .drawn > svg')].flatMap((svg) => {
         const { width } = svg.getBoundingClientRect();
         const letters = [...svg.querySelectorAll('text')].map((text) => Number(text.getAttribute('font-size')));
@@ -74,11 +74,16 @@ test('letters in drawings are 11 px high on a phone; the drawing is moved sidewa
       });
       const wide = [...document.querySelectorAll('figure')].filter((one) => one.scrollWidth > one.clientWidth + 1);
       const unreached = wide.filter((one) => one.tabIndex !== 0 || !one.getAttribute('aria-label')).length;
-      return { least: Math.min(...sizes), wide: wide.length, unreached };
+      const saying = [...document.querySelectorAll('figure')].filter((one) =>
+        getComputedStyle(one, '::after').content.includes('sideways'),
+      );
+      const said = saying.length === wide.length && wide.every((one) => saying.includes(one));
+      return { least: Math.min(...sizes), wide: wide.length, unreached, said };
     });
     expect(least, path).toBeGreaterThan(11);
     expect(wide, path).toBeGreaterThan(0);
     expect(unreached, path).toBe(0);
+    expect(said, path).toBe(true);
     expect(await findOverflow(page), path).toEqual([]);
   }
   await page.goto(`${world.address}/plans/${plan}`);

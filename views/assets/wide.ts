@@ -1,4 +1,4 @@
-/** A drawing that is wider than its figure is moved sideways by the keyboard too: the figure takes the focus, and says what it shows. */
+/** A drawing that is wider than its figure is moved sideways by the keyboard too: the figure takes the focus, says what it shows, and by its style that it is moved. */
 
 export function reachWideDrawings(main: HTMLElement): void {
   const sizes = new ResizeObserver((entries) => {
