@@ -122,11 +122,11 @@ function saidOf(text: string | undefined): RollSaid {
 }
 
 const ADVICE: Record<RollSaid, string> = {
-  '': 'Say how she rolls before anything is bought: low ballast cures the one complaint and worsens the other.',
+  '': 'Say how she rolls before anything is bought: low ballast helps where it is too slow, and makes it worse where it is too quick.',
   slow: 'Too slow and far: she has too little stiffness. Low ballast gives her more, as far as her freeboard and her structure carry it.',
   quick:
-    'Too quick and jerky: she has too much stiffness already, and low ballast makes it worse. Weight higher, or out to the sides, makes the roll slower; so does leaving it out. Time her roll first, and ask a naval architect before weight is raised.',
-  well: 'Then keep it so: see below which voids change her roll least, and time it before and after.',
+    'Too quick and jerky: she has too much stiffness already, and low ballast makes it worse. Weight higher, or out to the sides, makes the roll slower; without ballast it stays as it is. Time her roll first, and ask a naval architect before weight is raised.',
+  well: 'Then keep it so: see below which voids change it least, and time her roll before and after.',
 };
 
 function helpsWords(said: RollSaid, way: RollOfVoid['way']): string {
