@@ -174,6 +174,18 @@ describe('the edges of the rules', () => {
     expect(checkPlan(job, plan).filter((fault) => fault.about.startsWith('bar '))).toEqual([]);
   });
 
+  it('a keep-out of no thickness may touch a bundle, and no more', () => {
+    const { job, plan } = trialPair();
+    const { at, size, void: name } = plan.bundles.find((bundle) => bundle.bundle === 'V1-01')!;
+    const space = job.voids.find((own) => own.void === name)!;
+    const isClear = (along: number): boolean => {
+      space.keepOut = [{ along: [along, along], across: [-500, 500], up: [0, 500], access: true }];
+      return !codesOf({ job, plan, digest: TRIAL_DIGEST }).includes('keep-out');
+    };
+    const ends = [at.along, at.along + size.along] as const;
+    expect([ends[0], ends[0] + 0.5, ends[1] - 0.5, ends[1]].map(isClear)).toEqual([true, false, false, true]);
+  });
+
   it('six tenths of the area of a bundle must be carried, and no less', () => {
     const { job, plan } = trialPair();
     const [under, twin, upper] = ['V1-04', 'V1-05', 'V1-06'].map(

@@ -20,9 +20,9 @@ export function checkPlace(tied: Tied, tell: Tell): void {
   for (const keepOut of space.keepOut) {
     const upTo = keepOut.access ? Number.POSITIVE_INFINITY : keepOut.up[1];
     const by = Math.min(
-      meeting(along, keepOut.along),
-      meeting(across, keepOut.across),
-      meeting(up, [keepOut.up[0], upTo]),
+      reaching(along, keepOut.along),
+      reaching(across, keepOut.across),
+      reaching(up, [keepOut.up[0], upTo]),
     );
     if (by > DUST)
       tell('keep-out', about, `${about} meets or buries the ${keepOut.what ?? 'keep-out'} in ${space.void}.`, by);
@@ -40,6 +40,11 @@ export function checkPlace(tied: Tied, tell: Tell): void {
 /** By how much two stretches overlap, mm; negative where they do not. */
 export function meeting([a, b]: [number, number], [c, d]: [number, number]): number {
   return Math.min(b, d) - Math.max(a, c);
+}
+
+/** How far two stretches must be drawn apart to come clear of each other, mm, however thin either is; negative where they are. */
+function reaching([a, b]: [number, number], [c, d]: [number, number]): number {
+  return Math.min(b - c, d - a);
 }
 
 /**

@@ -49,6 +49,28 @@ export const STOWING: Mutation[] = [
     },
   ],
   [
+    'a bulkhead of no thickness through a bundle',
+    'keep-out',
+    (plan, job) => {
+      const { at, size, void: name } = plan.bundles[0]!;
+      const along = at.along + size.along / 2;
+      job.voids.find((space) => space.void === name)!.keepOut = [
+        { along: [along, along], across: [-5000, 5000], up: [0, 5000], access: true },
+      ];
+    },
+  ],
+  [
+    'a shelf of no thickness through a bundle',
+    'keep-out',
+    (plan, job) => {
+      const { at, size, void: name } = plan.bundles[0]!;
+      const up = at.up + size.up / 2;
+      job.voids.find((space) => space.void === name)!.keepOut = [
+        { along: [0, 5000], across: [-5000, 5000], up: [up, up], access: false },
+      ];
+    },
+  ],
+  [
     'a hatch too small',
     'opening',
     (plan, job) => openOnly(job, plan, { along: 60, across: 400, endFirst: true, deck: 0 }),
