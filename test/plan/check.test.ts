@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
+import { heaviestBundle } from '../../src/lift/limit.ts';
 import { checkJoints } from '../../src/plan/check/joints.ts';
 import { PLAN_FAULTS } from '../../src/plan/check/planFault.ts';
 import { checkPlan } from '../../src/plan/check.ts';
@@ -156,6 +157,32 @@ describe('joints side by side', () => {
     expect(told('nested', below, [[200, 300], whole, whole])).toHaveLength(1);
     expect(told('nested', below, [whole, whole, [200, 300]])).toEqual([]);
     expect(told('nested', below, [whole, whole, [200, 300], whole])).toHaveLength(1);
+  });
+});
+
+describe('the figures of a fault', () => {
+  const textsOf = ({ job, plan }: { job: Job; plan: Plan }, code: string) =>
+    checkPlan(job, plan, TRIAL_DIGEST).flatMap((fault) => (fault.code === code ? [fault.text] : []));
+  it('of a size are those it should have, in half millimetres, however little it is told too small', () => {
+    const { job, plan } = trialPair();
+    job.saw.tolerance += 0.002;
+    expect(textsOf({ job, plan }, 'bundle-size')[0]).toBe('bundle V1-01: size.along is told 506 mm; it is 506.5.');
+    job.saw.tolerance += 0.5;
+    expect(textsOf({ job, plan }, 'bundle-size')[0]).toBe('bundle V1-01: size.along is told 506 mm; it is 507.');
+  });
+
+  it('are as fine as a mass differs from its limit or from the guide', () => {
+    const { job, plan } = trialPair();
+    const [space, square] = [job.voids[0]!, job.pile[0]!];
+    // V1-01 is three metres of it, and its wrapping.
+    square.massPerMetre = 3.14001;
+    space.limit = 9.47;
+    expect(textsOf({ job, plan }, 'over-limit')).toContain('bundle V1-01 is 9.47003 kg, the limit 9.47 kg.');
+    Object.assign(space, { limit: 12, limitByGuide: true, handling: { reach: 400, start: 600, end: 400 } });
+    square.massPerMetre = (heaviestBundle(job, space) + 0.00002 - job.bundle.wrapping) / 3;
+    const byGuide = textsOf({ job, plan }, 'over-limit').find((text) => text.startsWith('bundle V1-01 '));
+    const [, mass, most] = /is ([\d.]+) kg; .* leaves ([\d.]+) kg\.$/.exec(byGuide!)!;
+    expect(Number(mass) - Number(most)).toBeCloseTo(0.00002, 5);
   });
 });
 

@@ -63,13 +63,13 @@ export function checkBundles(
     if (Math.abs(bundle.limit - limit) > 1e-6)
       tell('bundle-limit', about, `${about} says its limit is ${bundle.limit} kg; it is ${limit}.`);
     if (mass > limit + 1e-6)
-      tell('over-limit', about, `${about} is ${figure(mass)} kg, the limit ${limit} kg.`, mass - limit);
+      tell('over-limit', about, `${about} is ${figure(mass, limit)} kg, the limit ${limit} kg.`, mass - limit);
     const most = heaviest.get(bundle.void)!;
     if (mass > most + 1e-6 && mass <= limit + 1e-6)
       tell(
         'over-limit',
         about,
-        `${about} is ${figure(mass)} kg; the guide that the job holds to leaves ${figure(most)} kg.`,
+        `${about} is ${figure(mass, most)} kg; the guide that the job holds to leaves ${figure(most, mass)} kg.`,
         mass - most,
       );
     tied.push(measure(job, bundle, space, section, mass));
@@ -154,7 +154,7 @@ function checkSlots(job: Job, bundle: PlanBundle, section: string, pieces: Map<s
 /**
  * Size of a bundle with bars a across × b up, wrap w, end cover e, cut tolerance t, sag s = bow·(length/1000)²:
  * along = length + t + 2e; a grid is columns·a × rows·b, nested rows are widest·d (+ d/2 where two neighbouring rows
- * are equal) × d + (rows − 1)·d·√3/2; 2w + s on both. Told: rounded up to 0.5 mm.
+ * are equal) × d + (rows − 1)·d·√3/2; 2w + s on both. Told, also in a fault: rounded up to 0.5 mm.
  */
 function checkSize(job: Job, bundle: PlanBundle, bow: number, tell: Tell): void {
   const about = `bundle ${bundle.bundle}`;
@@ -173,13 +173,11 @@ function checkSize(job: Job, bundle: PlanBundle, bow: number, tell: Tell): void 
   };
   for (const side of ['along', 'across', 'up'] as const) {
     const off = size[side] - least[side];
-    if (!(off >= -1e-6 && off < 0.5 - 1e-10 && onHalf(size[side])))
-      tell(
-        'bundle-size',
-        about,
-        `${about}: size.${side} is told ${size[side]} mm; it is ${least[side].toFixed(2)}.`,
-        Math.abs(off),
-      );
+    if (!(off >= -1e-6 && off < 0.5 - 1e-10 && onHalf(size[side]))) {
+      const right = Math.ceil(2 * (least[side] - 1e-6)) / 2;
+      const by = Math.abs(size[side] - right);
+      tell('bundle-size', about, `${about}: size.${side} is told ${size[side]} mm; it is ${right}.`, by);
+    }
     if (!onHalf(at[side])) tell('bundle-place', about, `${about}: at.${side} is ${at[side]}, no multiple of 0.5 mm.`);
   }
   if (bundle.becket !== undefined && !(bundle.becket > 0))

@@ -94,9 +94,11 @@ export interface PlanFault {
 /** Notes one fault down. */
 export type Tell = (code: PlanFaultCode, about: string, text: string, by?: number) => void;
 
-/** A length or mass as it is told in a fault: at most two decimals. */
-export function figure(value: number): string {
-  return String(Number(value.toFixed(2)));
+/** A length or mass as it is told in a fault: at most two decimals, and more only to tell it from what it is held `against`. */
+export function figure(value: number, against?: number): string {
+  let decimals = 2;
+  while (decimals < 9 && against?.toFixed(decimals) === value.toFixed(decimals)) decimals++;
+  return String(Number(value.toFixed(decimals)));
 }
 
 /** Positions in voids are multiples of half a millimetre; this much is the dust of floating point, mm. */
