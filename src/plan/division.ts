@@ -15,6 +15,8 @@ export interface Division {
   prices: Prices;
   /** The stacks of each run with their shares, by space and run. */
   shares: Share[][][];
+  /** Patterns with the bars, whole or shares, that are cut so. */
+  cuts: { pattern: Pattern; count: number }[];
   /** Patterns that are of use for it. */
   patterns: Pattern[];
   /** The lightest bundle of all shares, kg. */

@@ -171,6 +171,15 @@ export class DivisionMoves {
     return own.reduce((left, length) => left - alongSize(length, saw, bundle) - gap, berth.room + gap);
   }
 
+  /** The same runs with their lengths changed; null where one comes out too short. */
+  changed(now: Skeleton[], changes: Map<number, number>): Skeleton[] | null {
+    const next = now.map((skeleton) => {
+      const own = lengthsOf(skeleton).map((length) => length + changes.get(length)!);
+      return this.divide(skeleton, skeleton.berth, own);
+    });
+    return next.every((skeleton) => skeleton !== null) ? next : null;
+  }
+
   /** A void divided into runs of these lengths, the longest first; null where they are too long for it or one is too short. */
   private divide({ space }: Skeleton, berth: Berth, own: number[]): Skeleton | null {
     const { saw, bundle } = this.problem.job;

@@ -15,6 +15,7 @@ import { fillDivision } from './dive.ts';
 import { coupled, type Division, heldOf, keyOf, lengthsIn, rising, type Share, sameRuns } from './division.ts';
 import { DivisionBounds } from './divisionBounds.ts';
 import { DivisionMoves } from './divisionMoves.ts';
+import { fitShares } from './fitShares.ts';
 import { generate, type Part } from './generate.ts';
 import { Master } from './master.ts';
 import type { Neighbour } from './neighbours.ts';
@@ -39,6 +40,8 @@ export interface DivisionOptions {
 
 /** Divisions like another of which the most hopeful is solved. */
 const LOOKED_AT = 120;
+/** Lengths are fitted where that gains this share of the worth: less is lost among shares that are not quite the best. */
+const FITS = 1e-3;
 const SHARE = 1e-7;
 const LARGE_SHARE = 0.3;
 /** Sides of a throw that stands for any share. */
@@ -131,6 +134,17 @@ export class Divisions {
     return next.worth > least ? next : null;
   }
 
+  /** A division with its lengths fitted to its shares, solved; null where that gains too little, or it is worth no more than `least`. */
+  fitted(now: Division, least: number): Division | null {
+    if (!this.guesses) return null;
+    const fitted = fitShares(this.problem, now, this.options.engine);
+    if (!fitted || fitted.gain < FITS * now.worth || now.worth + fitted.gain <= least) return null;
+    const skeletons = this.moves.changed(now.skeletons, fitted.changes);
+    if (!skeletons || this.weighed.has(keyOf(skeletons))) return null;
+    const next = this.weigh(skeletons, now.lightest, least);
+    return next.worth > least ? next : null;
+  }
+
   /** What a division is worth; less than it is where that is no more than `least`. */
   private weigh(skeletons: Skeleton[], lightest: number, least: number): Division {
     const { problem } = this;
@@ -153,6 +167,7 @@ export class Divisions {
         worth,
         prices,
         shares,
+        cuts: cutsOf(master),
         patterns: patternsOf(master, prices),
         lightest: Number.isFinite(light) ? light : lightest,
       };
@@ -301,6 +316,14 @@ function thrown(held: Map<number, number>, dice: Dice): number {
 function patternsOf(master: Master, prices: Prices): Pattern[] {
   return master.columns.flatMap((column) =>
     column.what === 'pattern' && master.patternGain(column.pattern, prices) > -OF_USE ? [column.pattern] : [],
+  );
+}
+
+/** Patterns of a master with the bars that it has cut so. */
+function cutsOf(master: Master): Division['cuts'] {
+  const levels = master.levels();
+  return master.columns.flatMap((column, i) =>
+    column.what === 'pattern' && levels[i]! > SHARE ? [{ pattern: column.pattern, count: levels[i]! }] : [],
   );
 }
 

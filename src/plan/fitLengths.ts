@@ -1,33 +1,27 @@
 /**
- * Lengths fitted to a whole plan. With its runs, tiers and ways of cutting bars as they are, each length may be some
- * millimetres more or less; a linear program says which are worth most:
+ * Lengths fitted to a whole plan, by a linear program of them (lengthProgram.ts) in which a kilogram more is worth the
+ * weight of its void, with rows for
  *
- *   maximise  Σ weight · bars · kg/m · d − scrap at its price − misses at theirs      d: change of every length
- *   bars      Σ d of the pieces of a span ≤ what is left of it, kerfs counted
- *   room      Σ d of the runs of a void ≤ what is left of its length
- *   lift      the heaviest bundle of a length keeps the limit of its void
  *   caps      most, target and ballast, on the masses
- *   aims      centre and spread, by how they change near the plan
+ *   aims      centre and spread, by how they change near the plan, missed at their price
  *
- * The lengths are rounded down: but for the aims, which are judged again, every row asks only that they are not longer.
+ * But for the aims, which are judged again, every row asks only that lengths are not longer.
  */
-import type { LinearEngine, LinearModel } from '../linear/model.ts';
-import { acrossSize, alongSize, sagOf, upSize } from '../stow/bundle.ts';
+import type { LinearEngine } from '../linear/model.ts';
+import { alongSize } from '../stow/bundle.ts';
 import { isPlain, type LaidVoid } from '../stow/laid.ts';
 import type { Layout } from '../stow/layout.ts';
-import { type Stack, stackOf, type Tier } from '../stow/stack.ts';
+import { type Stack, stackOf } from '../stow/stack.ts';
 import { type Pattern, patternOf, timesOf } from './barPattern.ts';
 import { type Cap, capsOf, type Filling } from './caps.ts';
 import type { Cutting } from './cutting.ts';
 import { worthOf } from './finish.ts';
+import { type Held, LengthProgram } from './lengthProgram.ts';
 import type { Load } from './load.ts';
 import { loadRowsOf } from './loadRows.ts';
-import { barMass, type Problem, type Space } from './problem.ts';
+import type { Problem } from './problem.ts';
 import { keepsCaps, totalLoad } from './putBack.ts';
-import { SCRAP_RATE } from './value.ts';
 
-/** No length changes by more than this, mm. */
-const MOST_CHANGE = 400;
 /** Less is no gain, kg. */
 const GAIN = 1e-6;
 /** Caps are kept by so much, kg. */
@@ -71,144 +65,48 @@ function fittedTo(
   return { fillings: withLengths(problem, fillings, lengthOf), cutting: { ...cutting, bars, cost } };
 }
 
-/** The change of every length, whole mm. */
+/** The change of every length, whole mm; null where none keeps the caps. */
 function changesOf(
   problem: Problem,
   fillings: Filling[],
   bars: Pattern[],
   engine: LinearEngine,
 ): Map<number, number> | null {
-  using program = new LengthProgram(problem, fillings, engine);
-  program.addBars(bars);
-  program.addRooms();
+  using program = new PlanLengths(problem, fillings, engine);
+  program.addBars(timesOf(bars));
+  for (const filling of fillings) {
+    if (filling && isPlain(filling.laid))
+      program.addRoom(
+        filling.laid,
+        filling.runs.map(({ stack }) => stack.length),
+      );
+  }
   program.addCaps();
   program.addAims();
-  return program.solve();
+  return program.solve()?.changes ?? null;
 }
 
-/** A run that a void holds. */
-interface Held {
-  space: Space;
-  laid: LaidVoid;
-  stack: Stack;
-}
-
-class LengthProgram implements Disposable {
-  private readonly problem: Problem;
+class PlanLengths extends LengthProgram {
   private readonly fillings: Filling[];
-  private readonly model: LinearModel;
-  /** The column of every length. */
-  private readonly columns = new Map<number, number>();
 
   constructor(problem: Problem, fillings: Filling[], engine: LinearEngine) {
-    this.problem = problem;
-    this.fillings = fillings;
-    this.model = engine.create({ sense: 'maximise' });
-    for (const length of new Set(this.stacks().map(({ stack }) => stack.length))) {
-      const [lower, upper] = this.rangeOf(length);
-      const cost = this.worthOfMm(length);
-      this.columns.set(length, this.model.addColumn({ cost, lower, upper, rows: [], values: [] }));
-    }
-  }
-
-  private stacks(spaces = this.problem.spaces): Held[] {
-    return spaces.flatMap((space) => {
-      const filling = this.fillings[space.index];
-      return filling ? filling.runs.map(({ stack }) => ({ space, laid: filling.laid, stack })) : [];
+    const held = problem.spaces.flatMap((space): Held[] => {
+      const filling = fillings[space.index];
+      const one = (laid: LaidVoid, stack: Stack): Held => ({ space, laid, stack, share: 1, perKg: space.weight });
+      return filling ? filling.runs.map(({ stack }) => one(filling.laid, stack)) : [];
     });
-  }
-
-  /** What a millimetre more of a length is worth, kg. */
-  private worthOfMm(length: number): number {
-    let worth = 0;
-    for (const { space, stack } of this.stacks()) {
-      if (stack.length !== length) continue;
-      for (const { index } of this.problem.steels) worth += space.weight * stack.bars[index]! * this.perMm(index);
-    }
-    return worth;
-  }
-
-  private perMm(steel: number): number {
-    return barMass(this.problem.steels[steel]!, 1);
-  }
-
-  /** How far a length may change by itself: within the lift limit and the shortest piece, sizes across and up as they are. */
-  private rangeOf(length: number): [number, number] {
-    let least = Math.max(-MOST_CHANGE, Math.ceil(this.problem.job.saw.shortestPiece) - length);
-    let most = MOST_CHANGE;
-    for (const { space, laid, stack } of this.stacks()) {
-      if (stack.length !== length) continue;
-      if (!isPlain(laid)) return [0, 0];
-      for (const tier of stack.tiers) {
-        const sizes = this.sizesAt(tier, length);
-        most = Math.min(most, this.lightEnough(space, tier) - length);
-        while (most > 0 && this.sizesAt(tier, length + most) !== sizes) most--;
-        while (least < 0 && this.sizesAt(tier, length + least) !== sizes) least++;
-      }
-    }
-    return [Math.min(0, least), Math.max(0, most)];
-  }
-
-  /** The longest that the heaviest bundle of a tier may be, mm. */
-  private lightEnough({ limit }: Space, { kind, lying }: Tier): number {
-    const bars = Math.max(...lying.map(({ tie }) => tie.bars));
-    return Math.floor((limit - this.problem.job.bundle.wrapping) / (bars * this.perMm(kind.steel)) + 1e-9);
-  }
-
-  /** The sizes of the bundles of a tier were they of a length, as text. */
-  private sizesAt({ kind, lying }: Tier, length: number): string {
-    const { steels, job } = this.problem;
-    const sag = sagOf(steels[kind.steel]!.bow, length);
-    const up = upSize(kind.section, kind.onEdge, kind.rows, job.bundle, sag);
-    return [up, ...lying.map(({ tie }) => acrossSize(kind.section, kind.onEdge, tie.widest, job.bundle, sag))].join();
-  }
-
-  private sumOf(lengths: number[]): [columns: number[], values: number[]] {
-    const sums = new Map<number, number>();
-    for (const length of lengths) {
-      const column = this.columns.get(length)!;
-      sums.set(column, (sums.get(column) ?? 0) + 1);
-    }
-    return [[...sums.keys()], [...sums.values()]];
-  }
-
-  /** What is left of a span may be used up; what is scrap of it costs. A remainder that is kept stays one. */
-  addBars(bars: Pattern[]): void {
-    const { kerf, keepFrom } = this.problem.job.saw;
-    for (const { pattern, count } of timesOf(bars)) {
-      const { kind, spans } = pattern;
-      kind.spans.forEach(({ from, to }, i) => {
-        const pieces = spans[i]!;
-        if (pieces.length === 0) return;
-        const left = to - from - pieces.reduce((sum, length) => sum + length + kerf, 0);
-        const kept = left >= keepFrom;
-        const sum = this.sumOf(pieces);
-        this.model.addRow(Number.NEGATIVE_INFINITY, kept ? left - keepFrom : left + kerf, ...sum);
-        if (kept) return;
-        const cost = (-SCRAP_RATE * count * kind.perMetre) / 1000;
-        this.model.addColumn({ cost, rows: [this.model.addRow(left, Number.POSITIVE_INFINITY, ...sum)], values: [1] });
-      });
-    }
-  }
-
-  /** The runs of a void stay within its length. */
-  addRooms(): void {
-    const { saw, bundle } = this.problem.job;
-    for (const filling of this.fillings) {
-      if (!filling || !isPlain(filling.laid)) continue;
-      const { laid, runs } = filling;
-      const lengths = runs.map(({ stack }) => stack.length);
-      const used = lengths.reduce((sum, length) => sum + alongSize(length, saw, bundle) + laid.gap.runs, 0);
-      const left = laid.length - 2 * laid.clear.ends + laid.gap.runs - used;
-      this.model.addRow(Number.NEGATIVE_INFINITY, Math.floor(left + 1e-9), ...this.sumOf(lengths));
-    }
+    super(problem, held, engine);
+    this.fillings = fillings;
   }
 
   /** Most, target and ballast. */
   addCaps(): void {
     const { spaces, job } = this.problem;
-    for (const space of spaces) for (const cap of capsOf(space)) this.addCap(cap, this.stacks([space]));
-    if (job.aims.ballast !== undefined) this.addCap({ most: job.aims.ballast, byBundle: true }, this.stacks(spaces));
+    for (const space of spaces) {
+      const own = this.held.filter((one) => one.space === space);
+      for (const cap of capsOf(space)) this.addCap(cap, own);
+    }
+    if (job.aims.ballast !== undefined) this.addCap({ most: job.aims.ballast, byBundle: true }, this.held);
   }
 
   /** A cap on the masses of some runs; where the lightest bundle counts, less any one of them. */
@@ -253,16 +151,6 @@ class LengthProgram implements Disposable {
       const index = this.model.addRow(Number.NEGATIVE_INFINITY, left, [...this.columns.values()], changes);
       this.model.addColumn({ cost: -problem.missPrices[row.aim!], rows: [index], values: [-1] });
     }
-  }
-
-  solve(): Map<number, number> | null {
-    if (this.model.solve().status !== 'optimal') return null;
-    const values = this.model.values();
-    return new Map([...this.columns].map(([length, column]) => [length, Math.floor(values[column]! + 1e-6)]));
-  }
-
-  [Symbol.dispose](): void {
-    this.model.dispose();
   }
 }
 

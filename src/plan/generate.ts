@@ -105,9 +105,9 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
       bound = total;
       centre = at;
     }
-    if (bound <= (options.least ?? Number.NEGATIVE_INFINITY)) break;
-    if (bound - master.value <= options.tolerance * Math.abs(master.value)) {
-      converged = true;
+    const givenUp = bound <= (options.least ?? Number.NEGATIVE_INFINITY);
+    if (givenUp || bound - master.value <= options.tolerance * Math.abs(master.value)) {
+      converged = !givenUp;
       if (added > 0) master.solve();
       break;
     }

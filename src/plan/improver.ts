@@ -81,10 +81,12 @@ export class Improver {
     let best = first;
     return () => {
       for (let i = 0; i < work.divisions && vain < VAIN && !making.shouldStop?.(); i++) {
-        const next = this.division(divisions, best, lengths);
-        vain = next && !known.has(next.key) ? 0 : vain + 1;
-        if (next) known.set(next.key, next);
-        if (next && next.worth > best.worth) best = next;
+        const found = this.division(divisions, best, lengths);
+        vain = found && !known.has(found.key) ? 0 : vain + 1;
+        for (const next of [found, found && divisions.fitted(found, best.worth)]) {
+          if (next) known.set(next.key, next);
+          if (next && next.worth > best.worth) best = next;
+        }
         tell();
       }
       const hopeful = [...known.values()]

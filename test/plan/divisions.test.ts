@@ -7,6 +7,7 @@ import { type Division, lengthsIn } from '../../src/plan/division.ts';
 import { Divisions } from '../../src/plan/divisions.ts';
 import { workFor } from '../../src/plan/effort.ts';
 import { exchangeRuns } from '../../src/plan/exchange.ts';
+import { fitShares } from '../../src/plan/fitShares.ts';
 import { Improver } from '../../src/plan/improver.ts';
 import { Neighbours } from '../../src/plan/neighbours.ts';
 import { throwDice } from '../bench/dice.ts';
@@ -79,6 +80,52 @@ describe('dividing voids again', () => {
       const filled = exchangeRuns(problem, berths, divisions.fill(division), 12, { engine, dice: new Dice(seed) });
       expect(filled.worth).toBeLessThanOrEqual(division.worth + 0.01 + 1e-3 * Math.abs(division.worth));
     }
+  });
+
+  test.each(SEEDS)(
+    'may change all its lengths at once: its bars yield them and its stacks keep the limit, job %i',
+    async (seed) => {
+      const { problem, engine, all } = await divided(seed);
+      const { kerf } = problem.job.saw;
+      for (const division of all) {
+        const { changes, gain } = fitShares(problem, division, engine)!;
+        expect(gain).toBeGreaterThanOrEqual(-1e-9);
+        for (const { pattern, count } of division.cuts) {
+          expect(count).toBeGreaterThan(0);
+          pattern.kind.spans.forEach(({ from, to }, i) => {
+            const used = pattern.spans[i]!.reduce((sum, length) => sum + length + changes.get(length)! + kerf, -kerf);
+            expect(used).toBeLessThanOrEqual(to - from + 1e-6);
+          });
+        }
+        for (const { run } of division.shares.flat(2)) {
+          const length = run.stack.length + changes.get(run.stack.length)!;
+          for (const { kind, lying } of run.stack.tiers) {
+            const bars = Math.max(...lying.map(({ tie }) => tie.bars));
+            const mass = (bars * problem.steels[kind.steel]!.heaviest * length) / 1000 + problem.job.bundle.wrapping;
+            expect(mass).toBeLessThanOrEqual(problem.job.bundle.limit + 1e-9);
+          }
+        }
+      }
+    },
+  );
+
+  test('is worth more with its lengths fitted to its shares', async () => {
+    let fitted = 0;
+    for (const seed of SEEDS) {
+      const { divisions, all } = await divide(seed);
+      for (const division of all) {
+        const next = divisions.fitted(division, division.worth);
+        if (!next) continue;
+        fitted++;
+        expect(next.worth).toBeGreaterThan(division.worth);
+        expect(next.skeletons.map(({ runs }) => runs.length)).toEqual(
+          division.skeletons.map(({ runs }) => runs.length),
+        );
+        // No other than this was looked for again.
+        expect(divisions.fitted(division, division.worth)).toBeNull();
+      }
+    }
+    expect(fitted).toBeGreaterThan(0);
   });
 
   test('has no more lengths than are allowed, and finds better ones all the same', async () => {
