@@ -44,19 +44,17 @@ export function readJobValue(raw: unknown, options: ReadJobOptions = {}): Read<J
   if (format?.code === 'newer-file' || format?.code === 'wrong-type') return { ok: false, faults: [format] };
   const needs = needsFault(raw);
   if (needs) return { ok: false, faults: [needs] };
+  const unplanned = ({ voids }: Pick<StatedParts, 'voids'>): Fault[] =>
+    options.toCheck ? [] : [...strayFaults(voids), ...spreadFaults(raw), ...unprintedFaults(raw)];
   const parsed = jobSchema.safeParse(raw);
   if (parsed.success) {
     const { data: job } = parsed;
-    const faults = [
-      ...jobFaults({ ...job, density: job.steel.density }),
-      ...(options.toCheck ? [] : [...strayFaults(job.voids), ...spreadFaults(raw), ...unprintedFaults(raw)]),
-    ];
+    const faults = [...jobFaults({ ...job, density: job.steel.density }), ...unplanned(job)];
     return faults.length > 0 ? { ok: false, faults } : { ok: true, value: { job, digest: jobDigest(raw), raw } };
   }
   const found = schemaFaults(jobSchema, raw, 'job').filter((fault) => fault.path !== 'format');
   const parts = readableParts(raw);
-  const compared = [...jobFaults(parts), ...strayFaults(parts.voids), ...spreadFaults(raw), ...unprintedFaults(raw)];
-  const faults = [...(format ? [format] : []), ...found, ...compared];
+  const faults = [...(format ? [format] : []), ...found, ...jobFaults(parts), ...unplanned(parts)];
   return { ok: false, faults: withoutRepeats(faults) };
 }
 
