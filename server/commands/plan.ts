@@ -63,16 +63,16 @@ export function addPlanCommand(program: Command): void {
     });
 }
 
-/** Runs the command to its exit status. Nothing is written where the job is refused or takes no bundle. */
+/**
+ * Runs the command to its exit status. Nothing is written where the job is refused or takes no bundle. Throws what keeps
+ * the file from being read at all, once what is wrong with the options of its papers is told.
+ */
 export async function runPlan(file: string, options: PlanCommandOptions, world: PlanCommandWorld): Promise<number> {
   const papers = readPaperChoice(options);
+  if (!papers.ok) printLines(world.err, faultLines(papers.faults));
   const read = readJob(await readInput(file));
-  if (!papers.ok || !read.ok) {
-    if (!papers.ok) printLines(world.err, faultLines(papers.faults));
-    if (!read.ok)
-      printLines(world.err, [`${file} was refused:`, ...faultLines(read.faults).map((line) => `  ${line}`)]);
-    return EXIT.refused;
-  }
+  if (!read.ok) printLines(world.err, [`${file} was refused:`, ...faultLines(read.faults).map((line) => `  ${line}`)]);
+  if (!papers.ok || !read.ok) return EXIT.refused;
   if (options.out !== undefined) await askFolder(options.out);
   const { job, digest, raw } = read.value;
   // Before the planning, which may be stopped and the file mended.

@@ -107,7 +107,7 @@ describe('a job that is refused', () => {
     expect(err).not.toContain('\u001b');
   });
 
-  test('a file that is not there is refused by its path', async () => {
+  test('a file that is not there is refused by its path, once what is wrong with the options is told', async () => {
     const [out, err] = [new Capture(), new Capture()];
     const world = {
       out,
@@ -116,8 +116,12 @@ describe('a job that is refused', () => {
       now: () => new Date(0),
       onInterrupt: () => () => {},
     };
-    await expect(runPlan(path.join(folder, 'none.json'), { effort: 'quick', seed: 1 }, world)).rejects.toMatchObject({
+    const tags = { figures: ['99', '99'], roll: false } as const;
+    const none = path.join(folder, 'none.json');
+    await expect(runPlan(none, { effort: 'quick', seed: 1, tags }, world)).rejects.toMatchObject({
       code: 'ENOENT',
+      path: none,
     });
+    expect(err.text).toMatch(/^(--tags: .*\n)+$/);
   });
 });
