@@ -36,8 +36,20 @@ export function centre({ x, y, z }: { x: number; y: number; z: number }, print =
   return `${print(x, 2)} forward, ${print(Math.abs(y), 3)} ${sideWords(y)}, ${print(z, 2)} up`;
 }
 
+/** Where a line of a page must not end: between a figure and its unit. */
+const PARTED = /(?<=\d) (?=(?:k?g|[ckm]?m|k?N|s|h|min|lbf?|ft|in|%)(?![\p{L}\d]))/gu;
+
 /** Every way to print, in the units of a job. What is stated and computed stays in millimetres and kilograms. */
 export function wordsIn(units: Units): Words {
+  const joined = Object.entries(printersIn(units)).map(([name, print]) => {
+    if (typeof print === 'string') return [name, print];
+    return [name, (...what: never[]) => (print as (...what: never[]) => string)(...what).replaceAll(PARTED, '\u00a0')];
+  });
+  return Object.fromEntries(joined);
+}
+
+/** The same, with spaces at which a line may end. */
+function printersIn(units: Units): Words {
   const tell = (text: string): string => tellIn(units, text);
   const tellOn = (text: string): string => tell(text).replace(/^[A-Z](?=[a-z])/, (first) => first.toLowerCase());
   const place = (value: number): string => figure(value, 1);

@@ -4,7 +4,7 @@ import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import { kilograms } from '../../server/words.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
-import { openWorld, type World } from './world.ts';
+import { openWorld, plainSpaces, type World } from './world.ts';
 
 const clock = (): Date => new Date('2026-05-04T10:00:00Z');
 let world: World;
@@ -330,7 +330,7 @@ test('progress is streamed and ends with the planning', async () => {
   step(null, null, 2);
   step(100, 120, 3);
   world.children[0]?.say({ kind: 'plan', plan: JSON.stringify(trialPair().plan) });
-  const told = await (await stream).text();
+  const told = plainSpaces(await (await stream).text());
   expect(told).toContain('worth 100 kg');
   // A plan that is there is no longer told as being made.
   expect(told).toContain('"phase":"A first plan is being made. Step 2."');
@@ -373,7 +373,7 @@ function planTrial(job?: number): number {
 async function text(path: string): Promise<string> {
   const response = await world.get(path);
   expect(response.status).toBe(200);
-  return response.text();
+  return plainSpaces(await response.text());
 }
 
 function bring(content: string, name: string): Promise<Response> {

@@ -47,12 +47,12 @@ test('they are shown where a job wants them, and nowhere else', async () => {
   await world.post(`/jobs/${id}/units`, { do: 'inches' });
   expect(await text(`/jobs/${id}`)).toContain('= 9&#39; 10 1/8&#34;');
   const page = await text(`/plans/${serial}`);
-  expect(page).toMatch(/\d lb \(/);
-  expect(page).toContain('reckoned with 1/8&#34; (3 mm) of wrap');
-  expect(page).toContain('asked for, 1400 lb (635.029 kg), is reached');
+  expect(page).toMatch(/\d\slb \(/);
+  expect(page).toContain('reckoned with 1/8&#34; (3\u00a0mm) of wrap');
+  expect(page).toContain('asked for, 1400\u00a0lb (635.029\u00a0kg), is reached');
   expect(await sawSheet()).toContain('Inches are to the nearest 1/32');
   await world.post(`/jobs/${id}/units`, { do: 'metric' });
-  expect(await text(`/plans/${serial}`)).not.toMatch(/\d lb \(/);
+  expect(await text(`/plans/${serial}`)).not.toMatch(/\d\slb \(/);
   expect(await sawSheet()).not.toContain('Inches are');
 });
 
@@ -135,7 +135,7 @@ test('the list of jobs and a plan being worked out follow, and a copy of a job i
   world.planning.ask(shown, { effort: 'quick', seed: 1, stops: null }, JSON.stringify(trialJobInput()));
   const child = world.children.at(-1)!;
   child.say({ kind: 'progress', phase: 'plan', step: 1, value: 100, bound: 120, plan: null });
-  expect(await text(`/jobs/${shown}/planning`)).toContain('worth 220 lb (100 kg) after scrap and labour');
+  expect(await text(`/jobs/${shown}/planning`)).toContain('worth 220\u00a0lb (100\u00a0kg) after scrap and labour');
   child.say({ kind: 'plan', plan: JSON.stringify(trialPair().plan) });
-  expect(await text('/')).toMatch(/\d lb \([\d.]+ kg\) of steel placed/);
+  expect(await text('/')).toMatch(/\d\u00a0lb \([\d.]+\u00a0kg\) of steel placed/);
 });

@@ -2,7 +2,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { addDraft } from '../../server/routes/jobs.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
-import { openWorld, type World } from './world.ts';
+import { openWorld, plainSpaces, type World } from './world.ts';
 
 const clock = (): Date => new Date('2026-05-04T10:00:00Z');
 const { plan } = trialPair();
@@ -32,7 +32,7 @@ test('the first cuts correct the job, once they make sense', async () => {
     bundle: '',
     weighed: '',
   };
-  expect(await (await measure({ ...measured, do: 'work out' })).text()).toContain(
+  expect(plainSpaces(await (await measure({ ...measured, do: 'work out' })).text())).toContain(
     '<strong>3 mm</strong>, planned with',
   );
   const refused = await measure({ ...measured, remained: 'much', do: 'apply' });

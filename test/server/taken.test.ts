@@ -7,7 +7,7 @@ import { sumMoments, weightsByVoid } from '../../src/balance/moments.ts';
 import { momentBesides } from '../../src/balance/readList.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
-import { BOGBEAN, openWorld, type World } from './world.ts';
+import { BOGBEAN, openWorld, plainSpaces, type World } from './world.ts';
 
 let world: World;
 let now = new Date();
@@ -103,7 +103,7 @@ describe('what was read afloat', () => {
     expect(listOf(page)).toMatch(/what it said before<\/summary><ul><li>2026-05-04 09:00: Draught 0\.9 m forward/);
     const late = await world.post(`${plan}/read`, { ...from(other), do: 'keep', forward: '0.93', aft: '1.12' });
     expect(late.status).toBe(422);
-    const told = await late.text();
+    const told = plainSpaces(await late.text());
     expect(told).toContain('no. 1 was corrected by another since this page was shown');
     expect(listOf(told)).toContain('Draught 0.91 m forward');
     expect(fieldOf(told, 'forward')).toBe('0.93');

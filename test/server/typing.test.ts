@@ -28,7 +28,7 @@ test('while typing below a blank line, each line is told its own: faults, echo, 
   expect(Object.keys(sketch.faults!).filter((name) => name.endsWith('.length'))).toEqual([`${line(1)}.length`]);
   expect(sketch.echoes![`${line(3)}.length`]).toBe('= 2000 mm');
   expect(sketch.echoes).not.toHaveProperty([`${line(2)}.length`]);
-  expect(sketch.sums![`pile-${lots + 3}`]).toContain('4.93 kg');
+  expect(sketch.sums![`pile-${lots + 3}`]).toContain('4.93\u00a0kg');
   expect(sketch.sums).not.toHaveProperty(`pile-${lots}`);
   expect(sketch.drawings![`pile-${lots + 3}`]!).toMatchObject({ section: expect.stringContaining('<svg') });
   expect(String(sketch.wanted)).toContain(`<a href="#pile-${lots + 1}-length">Length of a bar</a>`);

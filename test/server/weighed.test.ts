@@ -11,7 +11,7 @@ import { markRanges } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
-import { openWorld, type World } from './world.ts';
+import { openWorld, plainSpaces, type World } from './world.ts';
 
 const { job, plan } = trialPair();
 const AT = '2026-05-04T10:00:00Z';
@@ -29,7 +29,7 @@ beforeEach(async () => {
 });
 afterEach(() => world.close());
 
-const text = async (path: string): Promise<string> => (await world.get(path)).text();
+const text = async (path: string): Promise<string> => plainSpaces(await (await world.get(path)).text());
 const register = async (): Promise<string> => {
   const answer = await world.get(`/plans/${serial}/papers/ballast-register.pdf`);
   return textOf(await readPdf(new Uint8Array(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
@@ -202,10 +202,10 @@ test('bundles over one limit are called out by their ranges, with the heaviest',
   const words = wordsIn('metric');
   const marks = markRanges(own.map(({ bundle }) => bundle)).join(', ');
   expect(own.length).toBeGreaterThan(1);
-  expect(overLines(heavy, words)).toEqual([
+  expect(overLines(heavy, words).map(plainSpaces)).toEqual([
     `${marks} weigh up to ${kilograms(first.limit + own.length)}, limit ${kilograms(first.limit)}`,
   ]);
-  expect(overLines(heavy.slice(0, 1), words)).toEqual([
+  expect(overLines(heavy.slice(0, 1), words).map(plainSpaces)).toEqual([
     `${own[0]!.bundle} weighs ${kilograms(first.limit + 1)}, limit ${kilograms(first.limit)}`,
   ]);
 });

@@ -31,7 +31,7 @@ export interface World {
   token: string;
   /** Brings a job in and gives its address. */
   bring(text: string): Promise<string>;
-  /** The text of a page, which must be there; quotes as they are read. */
+  /** The text of a page, which must be there; quotes and spaces as they are read. */
   text(path: string): Promise<string>;
   close(): Promise<void>;
 }
@@ -70,7 +70,7 @@ export async function openWorld(limits: Limits = LIMITS, launch?: Launch, clock 
     text: async (path) => {
       const answer = await get(path);
       if (answer.status !== 200) throw new Error(`${path} answered ${answer.status}`);
-      return (await answer.text()).replaceAll('&#39;', "'");
+      return plainSpaces((await answer.text()).replaceAll('&#39;', "'"));
     },
     post: (path, fields = {}, init) =>
       fetch(address + path, {
@@ -87,6 +87,11 @@ export async function openWorld(limits: Limits = LIMITS, launch?: Launch, clock 
       rmSync(folder, { recursive: true });
     },
   };
+}
+
+/** A text with those spaces as others at which no line ends. */
+export function plainSpaces(text: string): string {
+  return text.replaceAll('\u00a0', ' ');
 }
 
 function standing(): Date {

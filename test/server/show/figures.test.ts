@@ -17,6 +17,6 @@ test('a choice of one stop is told as one', () => {
     return { stops, value: worth, placedMass: worth, scrapMass: 0, minutes: 10, chosen: stops === 1 };
   });
   const curve = drawChoice(choice);
-  expect(curve).toContain('aria-label="1 stop, worth 91 kg, this plan"');
-  expect(curve).toContain('aria-label="2 stops, worth 92 kg"');
+  expect(curve).toContain('aria-label="1 stop, worth 91\u00a0kg, this plan"');
+  expect(curve).toContain('aria-label="2 stops, worth 92\u00a0kg"');
 });

@@ -6,7 +6,7 @@ import { wordsIn } from '../../../server/words.ts';
 import type { PlanBundle } from '../../../src/plan/plan.ts';
 import type { Axis } from '../../../src/stow/laid.ts';
 import { trialJobInput, trialPair } from '../../plan/trialPlan.ts';
-import { openWorld, type World } from '../world.ts';
+import { openWorld, plainSpaces, type World } from '../world.ts';
 
 const { plan } = trialPair();
 const metric = wordsIn('metric');
@@ -27,7 +27,11 @@ test.each([
 ] as [Axis, number, string][])('%s, from %d mm: %s', (axis, from, told) => {
   const at = { along: 8, across: from, up: 14 };
   const bundle: PlanBundle = { ...plan.bundles[0]!, at, size: { along: 452, across: 50, up: 32 } };
-  expect(lyingOf(bundle, axis, metric)).toEqual({ along: '8 mm to 460 mm', across: told, up: '14 mm to 46 mm' });
+  expect(Object.values(lyingOf(bundle, axis, metric)).map(plainSpaces)).toEqual([
+    '8 mm to 460 mm',
+    told,
+    '14 mm to 46 mm',
+  ]);
 });
 
 test('every bundle stands once in the tiers of its run, by its loading order', () => {
@@ -56,7 +60,8 @@ test("a plan's page tells each bundle in a folded table, and a bundle's page its
     const own = tables.find((table) => table.includes(`lies in ${bundle.void}, in words and figures`))!;
     const row = own.split('<tr').find((one) => one.includes(`>${bundle.bundle}</th>`))!;
     const from = axis ?? (own.includes(LYING_FROM.athwartships.along) ? 'athwartships' : 'fore-and-aft');
-    for (const words of Object.values(lyingOf(bundle, from, metric))) expect(row).toContain(`>${words}</td>`);
+    for (const words of Object.values(lyingOf(bundle, from, metric)))
+      expect(row).toContain(`>${plainSpaces(words)}</td>`);
   }
   const [first] = plan.bundles;
   const tagPage = await world.text(`/b/${serial}/${first!.bundle}`);
