@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../../src/job/job.ts';
+import { lotMassPerMetre } from '../../src/job/lot.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { heaviestBundle } from '../../src/lift/limit.ts';
 import { checkJoints } from '../../src/plan/check/joints.ts';
@@ -46,6 +47,17 @@ const PAIRS = new Map<string, () => Pair>([
   ['our own, on bearers', () => ({ ...carriedPair(), digest: TRIAL_DIGEST })],
 ]);
 for (const name of exampleNames()) PAIRS.set(name, () => examplePair(name));
+
+/** What every bundle weighs by its pieces and its wrapping, unrounded, kg. */
+function massesOf(job: Job, plan: Plan): Map<string, number> {
+  const masses = new Map(plan.bundles.map(({ bundle }) => [bundle, job.bundle.wrapping]));
+  for (const bar of plan.bars) {
+    const perMetre = lotMassPerMetre(job.pile.find(({ lot }) => lot === bar.lot)!, job.steel.density);
+    for (const { bundle, from, to } of bar.pieces)
+      masses.set(bundle, masses.get(bundle)! + ((to - from) * perMetre) / 1000);
+  }
+  return masses;
+}
 
 function codesOf({ job, plan, digest }: Pair): string[] {
   return checkPlan(job, plan, digest).map((fault) => fault.code);
@@ -171,7 +183,7 @@ describe('the figures of a fault', () => {
     expect(textsOf({ job, plan }, 'bundle-size')[0]).toBe('bundle V1-01: size.along is told 506 mm; it is 507.');
   });
 
-  it('are as fine as a mass differs from its limit or from the guide', () => {
+  it('are as fine as a mass differs from its limit, from the guide or from a most', () => {
     const { job, plan } = trialPair();
     const [space, square] = [job.voids[0]!, job.pile[0]!];
     // V1-01 is three metres of it, and its wrapping.
@@ -183,6 +195,12 @@ describe('the figures of a fault', () => {
     const byGuide = textsOf({ job, plan }, 'over-limit').find((text) => text.startsWith('bundle V1-01 '));
     const [, mass, most] = /is ([\d.]+) kg; .* leaves ([\d.]+) kg\.$/.exec(byGuide!)!;
     expect(Number(mass) - Number(most)).toBeCloseTo(0.00002, 5);
+    space.most = 30;
+    const inV1 = plan.bundles.filter((bundle) => bundle.void === 'V1').map(({ bundle }) => bundle);
+    const held = inV1.reduce((sum, bundle) => sum + massesOf(job, plan).get(bundle)!, 0);
+    // V1-01 and V1-02 are five metres and a half of it.
+    square.massPerMetre -= (held - 30.00002) / 5.5;
+    expect(textsOf({ job, plan }, 'over-most')).toEqual(['void V1 holds 30.00002 kg, its most is 30.']);
   });
 });
 
@@ -228,6 +246,43 @@ describe('the edges of the rules', () => {
       return !codesOf({ job, plan, digest: TRIAL_DIGEST }).includes('not-carried');
     };
     expect([0.57, 0.59, 0.61].map(carriedAt)).toEqual([false, false, true]);
+  });
+
+  it('a most is not passed by a gram, and a target and the ballast not by all of the lightest bundle', () => {
+    const { job, plan } = trialPair();
+    const space = job.voids.find(({ void: name }) => name === 'V1')!;
+    const masses = massesOf(job, plan);
+    const own = plan.bundles.filter((bundle) => bundle.void === 'V1').map(({ bundle }) => masses.get(bundle)!);
+    const sum = (some: Iterable<number>) => [...some].reduce((total, mass) => total + mass, 0);
+    const least = Math.min(...own);
+    const isKept = (code: string, most: number, target: number, ballast: number): boolean => {
+      Object.assign(space, { most, target });
+      job.aims.ballast = ballast;
+      return !codesOf({ job, plan, digest: TRIAL_DIGEST }).includes(code);
+    };
+    const kept = (code: string, whole: number) =>
+      [0.001, 0.00001, 0, -0.00001, -0.001].map((more) => isKept(code, whole + more, whole + more, whole + more));
+    expect(kept('over-most', sum(own))).toEqual([true, true, true, false, false]);
+    expect(kept('over-target', sum(own) - least)).toEqual([true, true, false, false, false]);
+    expect(kept('over-ballast', sum(masses.values()) - least)).toEqual([true, true, false, false, false]);
+  });
+
+  it('a bearer and the floor of a run bear their most, and not a gram more', () => {
+    const { job, plan } = trialPair();
+    const space = job.voids.find(({ void: name }) => name === 'V1')!;
+    const masses = massesOf(job, plan);
+    const run = plan.runs.find((told) => told.void === 'V1' && told.run === 2)!;
+    const own = plan.bundles.filter((bundle) => bundle.void === 'V1' && bundle.run === 2);
+    const mass = own.reduce((sum, { bundle }) => sum + masses.get(bundle)!, 0);
+    const [from, to] = [run.from, run.to];
+    const isBorne = (code: string, more: number): boolean => {
+      // Two bearers, each as far from the middle.
+      space.bearers = [from + 40, to - 40].map((along) => ({ along, width: 20, most: mass / 2 + more }));
+      space.mostPerMetre = (1000 * (mass + more)) / (to - from);
+      return checkPlan(job, plan).every((fault) => fault.code !== code || fault.about.startsWith('run 1 '));
+    };
+    for (const code of ['over-bearer', 'over-metre'])
+      expect([code, ...[0.00001, 0, -0.00001].map((more) => isBorne(code, more))]).toEqual([code, true, true, false]);
   });
 
   it('a rank takes a hundredth off for each step, and at most a tenth', () => {

@@ -5,7 +5,7 @@ import { heaviestBundle } from '../../lift/limit.ts';
 import type { Plan, PlanBundle } from '../plan.ts';
 import type { CutPiece } from './bars.ts';
 import { checkJoints } from './joints.ts';
-import { figure, type Tell } from './planFault.ts';
+import { DUST_KG, figure, type Tell } from './planFault.ts';
 import type { LaidVoid } from './space.ts';
 
 /** A bundle where it lies, measured again. Edges in mm, void coordinates; mass kg. */
@@ -62,10 +62,10 @@ export function checkBundles(
     const limit = space.stated.limit ?? job.bundle.limit;
     if (Math.abs(bundle.limit - limit) > 1e-6)
       tell('bundle-limit', about, `${about} says its limit is ${bundle.limit} kg; it is ${limit}.`);
-    if (mass > limit + 1e-6)
+    if (mass > limit + DUST_KG)
       tell('over-limit', about, `${about} is ${figure(mass, limit)} kg, the limit ${limit} kg.`, mass - limit);
     const most = heaviest.get(bundle.void)!;
-    if (mass > most + 1e-6 && mass <= limit + 1e-6)
+    if (mass > most + DUST_KG && mass <= limit + DUST_KG)
       tell(
         'over-limit',
         about,

@@ -1,15 +1,13 @@
 /** What the ground tier rests on: bearers under every bundle, the load on each, and the load for the length of a run. */
 import type { Bearer } from '../../job/job.ts';
 import type { Tied } from './bundles.ts';
-import { DUST, figure, type Tell } from './planFault.ts';
+import { DUST, DUST_KG, figure, type Tell } from './planFault.ts';
 import type { LaidVoid } from './space.ts';
 
 /** The most of its length that a bundle may lie past the outer bearer. */
 const PAST = 0.25;
 /** A stiff bundle over three bearers and more loads the inner ones so much more than cut at each of them. */
 const INNER = 1.25;
-/** Masses are told to 0.01 kg. */
-const KG = 0.011;
 
 /** Checks all bundles of one void against its bearers and its most for each metre. */
 export function checkCarry(space: LaidVoid, bundles: Tied[], tell: Tell): void {
@@ -22,21 +20,21 @@ export function checkCarry(space: LaidVoid, bundles: Tied[], tell: Tell): void {
     const to = Math.max(...own.map((tied) => tied.along[1]));
     const mass = own.reduce((sum, tied) => sum + tied.mass, 0);
     const most = ((mostPerMetre ?? Number.POSITIVE_INFINITY) * (to - from)) / 1000;
-    if (mass > most + KG)
+    if (mass > most + DUST_KG)
       tell(
         'over-metre',
         `run ${run} of ${space.void}`,
-        `Run ${run} of ${space.void} weighs ${figure(mass)} kg; its length carries ${figure(most)} kg.`,
+        `Run ${run} of ${space.void} weighs ${figure(mass, most)} kg; its length carries ${figure(most, mass)} kg.`,
         mass - most,
       );
     if (sorted.length > 0) restRun(sorted, own, carried, tell);
   }
   for (const [i, { along, most = Number.POSITIVE_INFINITY }] of sorted.entries())
-    if (carried[i]! > most + KG)
+    if (carried[i]! > most + DUST_KG)
       tell(
         'over-bearer',
         `void ${space.void}`,
-        `The bearer at ${along} mm in ${space.void} carries ${figure(carried[i]!)} kg, its most is ${most}.`,
+        `The bearer at ${along} mm in ${space.void} carries ${figure(carried[i]!, most)} kg, its most is ${most}.`,
         carried[i]! - most,
       );
 }

@@ -103,3 +103,6 @@ export function figure(value: number, against?: number): string {
 
 /** Positions in voids are multiples of half a millimetre; this much is the dust of floating point, mm. */
 export const DUST = 0.01;
+
+/** Masses counted from the pieces are exact: so much over a limit or a most is the dust of adding them up, kg. */
+export const DUST_KG = 2e-6;

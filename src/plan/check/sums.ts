@@ -3,12 +3,14 @@ import type { Job } from '../../job/job.ts';
 import type { Plan, PlanVoid } from '../plan.ts';
 import type { Cutting } from './bars.ts';
 import type { Tied } from './bundles.ts';
-import { figure, type Tell } from './planFault.ts';
+import { DUST_KG, figure, type Tell } from './planFault.ts';
 import { inVessel, type LaidVoid } from './space.ts';
 
 /** Told masses are rounded to 0.01 kg, centres to 0.001 m; a rounded sum may differ from a sum of rounded parts. */
 const KG = 0.011;
 const METRES = 0.0011;
+/** A cap passed by so little less than a bundle is passed by all of it: the dust of adding up, kg. */
+const WHOLE = 1e-7;
 /** Told minutes may be rounded to whole ones. */
 const MINUTES = 0.51;
 
@@ -41,12 +43,17 @@ export function checkVoid(space: LaidVoid, bundles: Tied[], told: PlanVoid[], te
 function checkCaps(space: LaidVoid, bundles: Tied[], mass: number, tell: Tell): void {
   const { most, target } = space.stated;
   const about = `void ${space.void}`;
-  if (most !== undefined && mass > most + KG)
-    tell('over-most', about, `${about} holds ${figure(mass)} kg, its most is ${most}.`, mass - most);
-  if (target === undefined || bundles.length === 0) return;
-  const over = mass - lightest(bundles) - target;
-  if (over > KG)
-    tell('over-target', about, `${about} holds ${figure(mass)} kg, past its target ${target} by a whole bundle.`, over);
+  if (most !== undefined && mass > most + DUST_KG)
+    tell('over-most', about, `${about} holds ${figure(mass, most)} kg, its most is ${most}.`, mass - most);
+  if (target !== undefined && passesByBundle(bundles, target)) {
+    const text = `${about} holds ${figure(mass)} kg, past its target ${target} by a whole bundle.`;
+    tell('over-target', about, text, mass - target);
+  }
+}
+
+/** True where bundles pass a cap by as much as the lightest of them weighs, or more. */
+function passesByBundle(bundles: Tied[], cap: number): boolean {
+  return massOf(bundles) - lightest(bundles) - cap > -WHOLE;
 }
 
 function massOf(bundles: Tied[]): number {
@@ -151,9 +158,10 @@ function worth(job: Job, bundles: Tied[], scrap: number, minutes: number): numbe
 function checkAims(job: Job, plan: Plan, bundles: Tied[], tell: Tell): void {
   if (bundles.length === 0) return;
   const { ballast, centre: asked, spread } = job.aims;
-  const over = massOf(bundles) - lightest(bundles) - (ballast ?? Number.POSITIVE_INFINITY);
-  if (over > KG)
-    tell('over-ballast', 'plan', `The plan passes the ballast asked for, ${ballast} kg, by a whole bundle.`, over);
+  if (ballast !== undefined && passesByBundle(bundles, ballast)) {
+    const text = `The plan passes the ballast asked for, ${ballast} kg, by a whole bundle.`;
+    tell('over-ballast', 'plan', text, massOf(bundles) - ballast);
+  }
   const centre = centreOf(bundles);
   checkCentre('centre', 'plan', plan.centre, centre, tell);
   const said = (code: string) => plan.cautions.some((caution) => caution.code === code);
