@@ -105,17 +105,25 @@ describe('with one thing changed', () => {
     ...pairs.slice(2).map((_, i, examples) => examples[(i + n) % examples.length]!),
   ];
 
-  it.each(MUTATIONS.map((own, n) => [own[0], own[1], own, n] as const))('%s gives %s', (_, code, own, n) => {
-    let applied = 0;
-    for (const make of inTurn(n)) {
-      const pair = make();
-      if (!mutate(own, pair.plan, pair.job)) continue;
-      expect(codesOf(pair)).toContain(code);
-      // Of so many the others show nothing new.
-      if (++applied === 3) break;
-    }
-    expect(applied).toBeGreaterThan(0);
-  });
+  /** By what a text names the thing that a fault is about; nothing where that is the plan as a whole. */
+  const nameOf = (about: string) => about.replace(/^(plan|totals|bound)$|^(\w+ (?=.)|totals\.|bound\.)/, '');
+
+  it.each(MUTATIONS.map((own, n) => [own[0], own[1], own, n] as const))(
+    '%s gives %s, told by name',
+    (_, code, own, n) => {
+      let applied = 0;
+      for (const make of inTurn(n)) {
+        const pair = make();
+        if (!mutate(own, pair.plan, pair.job)) continue;
+        const faults = checkPlan(pair.job, pair.plan, pair.digest);
+        expect(faults.map((fault) => fault.code)).toContain(code);
+        expect(faults.filter(({ about, text }) => !text.includes(nameOf(about)))).toEqual([]);
+        // Of so many the others show nothing new.
+        if (++applied === 3) break;
+      }
+      expect(applied).toBeGreaterThan(0);
+    },
+  );
 
   it('the table has sixty changes and more, and nearly every code', () => {
     expect(MUTATIONS.length).toBeGreaterThanOrEqual(60);
@@ -134,6 +142,31 @@ describe('a bundle carried at one side only', () => {
     twin!.at.across = under!.at.across;
     upper!.at.across = under!.at.across + under!.size.across - 16;
     expect(codesOf({ job, plan, digest: TRIAL_DIGEST })).toEqual(expect.arrayContaining(['overlap', 'overhang']));
+  });
+});
+
+describe('a text', () => {
+  const textsOf = ({ job, plan }: { job: Job; plan: Plan }) =>
+    checkPlan(job, plan, TRIAL_DIGEST).map(({ text }) => text);
+
+  it('tells a centre that is not there once', () => {
+    const pair = trialPair();
+    pair.plan.centre = null;
+    pair.plan.voids[0]!.centre = null;
+    expect(textsOf(pair)).toEqual(['void V1: its centre is not told.', 'plan: its centre is not told.']);
+  });
+
+  it('is right for one thing as for several', () => {
+    const pair = carriedPair();
+    pair.job.bundle.joints = null;
+    pair.job.voids[0]!.bearers = [{ along: 130, width: 40 }];
+    pair.plan.voids[0]!.bundles = 1;
+    expect(textsOf(pair)).toEqual([
+      'bundle V2-01 has 1 of 3 bars jointed, and joints are not allowed.',
+      ...['V1-01', 'V1-02'].map((bundle) => `${bundle} rests on one bearer, not on two.`),
+      ...['V1-04', 'V1-05'].map((bundle) => `${bundle} rests on no bearer, not on two.`),
+      'void V1: bundles is told 1, it is 6.',
+    ]);
   });
 });
 

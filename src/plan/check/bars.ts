@@ -56,7 +56,7 @@ export function checkBars(job: Job, plan: Plan, tell: Tell): Cutting {
     marks.add(bar.bar);
     const lot = lots.get(bar.lot);
     if (!lot || !takeBar(left.get(bar.lot) ?? [], bar.length))
-      tell('bar-not-in-pile', about, `The pile has no such bar left of ${bar.length} mm in lot ${bar.lot}.`);
+      tell('bar-not-in-pile', about, `${about}: the pile has no such bar left of ${bar.length} mm in lot ${bar.lot}.`);
     if (lot) checkBar(job, lot, bar, cutting, tell);
   }
   return cutting;
@@ -111,9 +111,14 @@ function checkBar(job: Job, lot: Lot, bar: PlanBar, cutting: Cutting, tell: Tell
       const start = i === 0 ? from : at + saw.kerf;
       const off = piece.from - start;
       if (off < -CLOSE)
-        tell('kerf-missing', about, `${figure(-off)} mm of kerf are missing before ${piece.piece}.`, -off);
+        tell('kerf-missing', about, `${about}: ${figure(-off)} mm of kerf are missing before ${piece.piece}.`, -off);
       if (off > CLOSE)
-        tell('steel-unaccounted', about, `${figure(off)} mm before ${piece.piece} are not accounted for.`, off);
+        tell(
+          'steel-unaccounted',
+          about,
+          `${about}: ${figure(off)} mm before ${piece.piece} are not accounted for.`,
+          off,
+        );
       at = piece.to;
       cutting.cuts += (i === 0 && piece.from > DUST ? 1 : 0) + (piece.to < bar.length - DUST ? 1 : 0);
     }
@@ -156,18 +161,22 @@ function checkRemainders(
     const long = length >= job.saw.keepFrom - DUST;
     const [from, to] = expected[i] ?? [Number.NaN, Number.NaN];
     if (!lies(remainder, [from, to]))
-      tell('remainder', about, `A remainder is told at ${remainder.from} … ${remainder.to}; ${stretch(from, to)}.`);
+      tell(
+        'remainder',
+        about,
+        `${about}: a remainder is told at ${remainder.from} … ${remainder.to}; ${stretch(from, to)}.`,
+      );
     if ((remainder.fate === 'keep') !== long)
       tell(
         'remainder-fate',
         about,
-        `A remainder of ${figure(length)} mm is told “${remainder.fate}”; keepFrom is ${job.saw.keepFrom}.`,
+        `${about}: a remainder of ${figure(length)} mm is told “${remainder.fate}”; keepFrom is ${job.saw.keepFrom}.`,
       );
     if (remainder.fate === 'keep') cutting.kept += kg(length);
     else cutting.scrap += kg(length);
   }
   for (const [from, to] of expected.slice(told.length))
-    tell('remainder', about, `The remainder at ${figure(from)} … ${figure(to)} is not told.`, to - from);
+    tell('remainder', about, `${about}: the remainder at ${figure(from)} … ${figure(to)} is not told.`, to - from);
 }
 
 function stretch(from: number, to: number): string {

@@ -56,7 +56,7 @@ export function checkBundles(
     checkSize(job, bundle, bow, tell);
     const space = spaces.get(bundle.void);
     if (!space) {
-      tell('bundle-void', about, `The job has no void ${bundle.void}.`);
+      tell('bundle-void', about, `${about} lies in ${bundle.void}, and the job has no such void.`);
       continue;
     }
     const limit = space.stated.limit ?? job.bundle.limit;
@@ -91,7 +91,7 @@ function checkRows(bundle: PlanBundle, tell: Tell): void {
     tell(
       'bundle-rows',
       about,
-      `${about}: ${bundle.rows} rows, columns ${columns.join(', ')}, ${bundle.slots.length} slots.`,
+      `${about}: rows ${bundle.rows}, columns ${columns.join(', ')}, slots ${bundle.slots.length}.`,
     );
   if (bundle.onEdge && !turnsOnEdge(section)) tell('bundle-lie', about, `${about} can not lie on edge.`);
   if (bundle.arrangement === 'grid') {

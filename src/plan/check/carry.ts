@@ -48,8 +48,9 @@ function restRun(bearers: Bearer[], own: Tied[], carried: number[], tell: Tell):
   const first = under[0];
   const last = under.at(-1);
   if (!first || !last || first === last) {
+    const found = first ? 'one bearer' : 'no bearer';
     for (const { bundle } of ground)
-      tell('not-on-bearers', `bundle ${bundle.bundle}`, `${bundle.bundle} rests on ${under.length} bearers of two.`);
+      tell('not-on-bearers', `bundle ${bundle.bundle}`, `${bundle.bundle} rests on ${found}, not on two.`);
     return;
   }
   for (const { bundle, along } of ground) {

@@ -13,14 +13,18 @@ export function checkJoints(job: Job, bundle: PlanBundle, lengths: number[][], t
   if (jointed === 0) return;
   const rules = job.bundle.joints;
   if (!rules) {
-    tell('joint-not-allowed', about, `${about}: ${jointed} bars are jointed, and joints are not allowed.`);
+    tell(
+      'joint-not-allowed',
+      about,
+      `${about} has ${jointed} of ${lengths.length} bars jointed, and joints are not allowed.`,
+    );
     return;
   }
   if (jointed > rules.share * lengths.length + 1e-9)
     tell(
       'joint-share',
       about,
-      `${about}: ${jointed} of ${lengths.length} bars are jointed; at most ${rules.share} of them may be.`,
+      `${about} has ${jointed} of ${lengths.length} bars jointed; at most ${rules.share} of them may be.`,
     );
   const rows: number[][][] = [];
   let next = 0;

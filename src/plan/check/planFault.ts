@@ -83,7 +83,10 @@ export const PLAN_FAULTS = {
 
 export type PlanFaultCode = keyof typeof PLAN_FAULTS;
 
-/** One rule broken. `about` names the thing (`bundle V1-03`); `by` says by how much, mm or kg as the text says, null where no amount fits. */
+/**
+ * One rule broken. `about` names the thing (`bundle V1-03`), and so does `text`, since it may be all that is shown; `by`
+ * says by how much, mm or kg as the text says, null where no amount fits.
+ */
 export interface PlanFault {
   code: PlanFaultCode;
   about: string;

@@ -24,7 +24,7 @@ export function checkShare(job: Job, name: string, bundles: Tied[], tell: Tell):
     tell(
       'share',
       about,
-      `${late.bundle.bundle} is of the fixed part, and goes in after ${inOrder[next]!.bundle.bundle}.`,
+      `${late.bundle.bundle} is of the fixed part of ${name}, and goes in after ${inOrder[next]!.bundle.bundle}.`,
     );
   const massOf = (some: Tied[]) => some.reduce((sum, tied) => sum + tied.mass, 0);
   const fixed = massOf(inOrder.filter((tied) => tied.bundle.share === 'fixed'));

@@ -48,9 +48,13 @@ export function checkStow(job: Job, space: LaidVoid, bundles: Tied[], told: Plan
       tell,
     );
   }
-  for (const entry of told)
-    if (!runs.has(entry.run))
-      tell('run-told', `run ${entry.run} of ${space.void}`, 'The plan tells of a run with no bundles.');
+  for (const { run } of told)
+    if (!runs.has(run))
+      tell(
+        'run-told',
+        `run ${run} of ${space.void}`,
+        `The plan tells of run ${run} of ${space.void}, which has no bundles.`,
+      );
 }
 
 function checkOrders(space: LaidVoid, bundles: Tied[], tell: Tell): void {

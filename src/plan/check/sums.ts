@@ -33,7 +33,7 @@ export function checkVoid(space: LaidVoid, bundles: Tied[], told: PlanVoid[], te
   if (!(Math.abs(only.mass - mass) <= KG + 0.005 * bundles.length))
     tell('void-mass', about, `${about} says ${only.mass} kg and holds ${figure(mass)}.`, Math.abs(only.mass - mass));
   if (only.bundles !== bundles.length)
-    tell('void-mass', about, `${about} says ${only.bundles} bundles and holds ${bundles.length}.`);
+    tell('void-mass', about, `${about}: bundles is told ${only.bundles}, it is ${bundles.length}.`);
   if (!(only.fill >= 0 && only.fill <= 1)) tell('void-fill', about, `${about} says its fill is ${only.fill}.`);
   if (only.axis !== undefined && only.axis !== space.axis)
     tell('void-axis', about, `${about} is told ${only.axis}; the job says ${space.stated.axis}.`);
@@ -86,10 +86,14 @@ function checkCentre(
   counted: Point,
   tell: Tell,
 ): void {
+  if (!told) {
+    tell(code, about, `${about}: its centre is not told.`);
+    return;
+  }
   for (const axis of ['x', 'y', 'z'] as const) {
-    const off = Math.abs((told?.[axis] ?? Number.NaN) - counted[axis]);
+    const off = Math.abs(told[axis] - counted[axis]);
     if (!(off <= METRES))
-      tell(code, about, `${about}: centre ${axis} is told ${told?.[axis]} m, it is ${counted[axis].toFixed(4)}.`, off);
+      tell(code, about, `${about}: centre ${axis} is told ${told[axis]} m, it is ${counted[axis].toFixed(4)}.`, off);
   }
 }
 
