@@ -2,11 +2,11 @@
 import path from 'node:path';
 import type { Writable } from 'node:stream';
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { withSecuring } from '../../src/hold/securing.ts';
 import { readableParts, readJob } from '../../src/job/readJob.ts';
 import { jobDoubts } from '../../src/plan/jobDoubts.ts';
 import type { Effort, Plan } from '../../src/plan/plan.ts';
 import type { PlanOptions, planJob } from '../../src/plan/planner.ts';
+import { withCautions } from '../cautionsMade.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { readInput } from '../inputFile.ts';
 import { tellIn } from '../otherUnits.ts';
@@ -114,7 +114,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     return EXIT.nothing;
   }
 
-  const plan = withSecuring(job, result.plan);
+  const plan = withCautions(job, result.plan);
   const paper = { ...papers.value, date: world.now() };
   const tell = (written: string): void => {
     if (options.json) world.out.write(planText(plan));

@@ -5,10 +5,10 @@
 import '../compileLater.ts';
 import { writeSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
-import { withSecuring } from '../../src/hold/securing.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { planJob } from '../../src/plan/planner.ts';
+import { withCautions } from '../cautionsMade.ts';
 import { faultLines } from '../exit.ts';
 import type { LastWord, Message, Order } from './message.ts';
 
@@ -66,7 +66,7 @@ async function plan(order: Order): Promise<LastWord> {
   if (!read.ok) return { kind: 'refused', why: faultLines(read.faults).join('\n') };
 
   const { job } = read.value;
-  const planText = (plan: Plan): string => JSON.stringify(withSecuring(job, plan));
+  const planText = (plan: Plan): string => JSON.stringify(withCautions(job, plan));
   let told = 0;
   const { effort, seed, stops } = order.wish;
   const result = await planJob(job, {

@@ -3,7 +3,6 @@ import { type Request, Router } from 'express';
 import { byScale } from '../../src/balance/byScale.ts';
 import { allInVoids } from '../../src/balance/moments.ts';
 import { Defect } from '../../src/fault.ts';
-import { withSecuring } from '../../src/hold/securing.ts';
 import { jobDigest } from '../../src/job/digest.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
@@ -16,6 +15,7 @@ import { alikeBars } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import type { Units } from '../../src/units.ts';
 import type { Context } from '../app.ts';
+import { withCautions } from '../cautionsMade.ts';
 import { jobTextNow } from '../holdNow.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { CSV_TABLES } from '../paper/csv.ts';
@@ -116,7 +116,7 @@ export function planRoutes(context: Context): Router {
           ? cautionsByScale(job, plan, scaled, masses)
           : heldAnew === ''
             ? plan.cautions
-            : withSecuring(job, plan, masses).cautions,
+            : withCautions(job, plan, masses).cautions,
       ),
       heldAnew: heldAnew !== '',
       curve: drawChoice(plan.choice ?? [], words),
@@ -179,7 +179,7 @@ export function planRoutes(context: Context): Router {
 
 /** With what holds it down worked out at the masses that it has now. */
 function cautionsByScale(job: Job, plan: Plan, scaled: Plan, weighed: WeighedMasses): Caution[] {
-  return withSecuring(job, { ...scaled, cautions: cautionsNow(job, plan, weighed) }, weighed).cautions;
+  return withCautions(job, { ...scaled, cautions: cautionsNow(job, plan, weighed) }, weighed).cautions;
 }
 
 /** What the page of a plan shows that follows from the plan, by the scale, and from what was weighed. */
@@ -213,7 +213,7 @@ export function planOf({ store, plansRead }: Context, serial: number): PlanInHan
     if (batches.length === 0) return { plan, job };
     // What held a void may no longer carry what lies there now.
     return {
-      plan: withSecuring(
+      plan: withCautions(
         job,
         batches.reduce((lying, shifts) => movedPlan(job, lying, shifts), plan),
       ),

@@ -37,6 +37,7 @@ const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
   'bearers-unknown': 'stowing',
   'most-on-paper': 'stowing',
   'aluminium-hull': 'stowing',
+  'lists-more': 'sea',
   'vessel-unknown': 'afloat',
   overloaded: 'afloat',
   'list-passed': 'afloat',

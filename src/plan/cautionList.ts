@@ -51,6 +51,11 @@ export const CAUTIONS = {
     remedy:
       'Weigh a bar of the lot and state its mass per metre, then plan again; or type what every bundle weighs under “What the scale says”, and take bars out where the sum is over.',
   },
+  'lists-more': {
+    when: 'With the plan she lists a degree or more, and more than now.',
+    remedy:
+      'Ask for no list under the aims and plan again, or give voids on the other side more: ballast that lists her takes freeboard and stability on that side for good.',
+  },
   'list-passed': {
     when: 'On the way she lists more than listMost, or her list can not be told.',
     remedy: 'Load a little on each side by turns, watch her, and stop where she lists; or allow more list.',
