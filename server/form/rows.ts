@@ -13,8 +13,11 @@ export interface RowOrder {
   text: string;
 }
 
-/** What a new row begins with, by the name of its list. */
+/** What a new row begins with, by the name of its list; of what is fitted in a void nothing, for a figure would look measured. */
 const NEW_ROWS = new Map<string, object>([
+  ['keepOut', {}],
+  ['bearers', {}],
+  ['otherOpenings', {}],
   ['straps', { kind: 'over' }],
   ['bars', { count: 1 }],
   ['openings', { name: '' }],
@@ -60,11 +63,6 @@ function addRow(draft: Draft, path: Step[], text: string): string {
   const at = listAt(draft, path).length;
   const list = path.at(-1);
   if (list === 'stations') return addStation(draft, path, text);
-  const fitted = newFitted(String(list), valueAt(draft, path.slice(0, -1)));
-  if (fitted) {
-    setAt(draft, [...path, at], fitted);
-    return `${text}[${at}]`;
-  }
   // The user's own table begins as the one it stands in for.
   if (text === 'lift.zones.rows' && at === 0) {
     setAt(draft, path, structuredClone(DEFAULT_ZONES));
@@ -144,19 +142,4 @@ function nextStation(stations: unknown[], length: unknown): { index: number; row
 /** To a tenth of a millimetre. */
 function tenths(mm: number): number {
   return Math.round(mm * 10) / 10;
-}
-
-/** How large something is drawn before it was measured, mm: large enough to be dragged to its place. */
-const FITTED = { keepOut: 60, bearer: 50, opening: 200 };
-
-/** Something new in a void lies in its middle until it is dragged or its numbers are typed; null for any other row. */
-function newFitted(list: string, space: unknown): object | null {
-  if (!['keepOut', 'bearers', 'otherOpenings'].includes(list)) return null;
-  const length = isRecord(space) && typeof space.length === 'number' ? space.length : null;
-  const middle = length === null ? null : Math.round(length / 2);
-  if (list === 'bearers') return middle === null ? { width: FITTED.bearer } : { along: middle, width: FITTED.bearer };
-  if (list === 'otherOpenings') return { along: FITTED.opening, across: FITTED.opening };
-  const half = FITTED.keepOut / 2;
-  if (middle === null) return { what: '' };
-  return { along: [middle - half, middle + half], across: [-half, half], up: [0, FITTED.keepOut] };
 }

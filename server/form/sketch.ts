@@ -16,6 +16,7 @@ import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import type { Units } from '../../src/units.ts';
 import { tellIn } from '../otherUnits.ts';
+import { isRecord, listAt, valueAt } from './path.ts';
 
 export const VIEWS = { aft: 'from aft', port: 'from port', above: 'from above', solid: 'as a solid' } as const;
 export type View = keyof typeof VIEWS;
@@ -65,7 +66,7 @@ export function sketchVoid(
   wanted: readonly View[] = ALL,
   units: Units = 'metric',
 ): VoidSketch {
-  const space = voidSchema.safeParse(raw).data;
+  const space = voidSchema.safeParse(withoutUnmeasured(raw)).data;
   if (!space) return { views: {}, places: {}, slips: [] };
   const laid: LaidVoid = { ...space, axis: space.axis === 'athwartships' ? 'athwartships' : 'fore-and-aft' };
   const plan = emptyPlan(laid);
@@ -102,6 +103,26 @@ export function sketchVoid(
     places: placesOf(space),
     slips: doubts.map(({ text }) => tellIn(units, text)),
   };
+}
+
+/** What has to be measured of something fitted before it is drawn, by its list. */
+const MEASURED = {
+  keepOut: ['along', 'across', 'up'],
+  bearers: ['along', 'width'],
+  otherOpenings: ['along', 'across'],
+};
+
+/** Without what was added to its lists last and is not measured yet: the rest is drawn meanwhile. */
+function withoutUnmeasured(raw: unknown): unknown {
+  if (!isRecord(raw)) return raw;
+  const space = { ...raw };
+  for (const [list, names] of Object.entries(MEASURED)) {
+    const rows = listAt(space, [list]);
+    const last = rows.findLastIndex((row) => names.every((name) => valueAt(row, [name]) !== undefined));
+    if (last >= 0) space[list] = rows.slice(0, last + 1);
+    else if (rows.length > 0) delete space[list];
+  }
+  return space;
 }
 
 function placesOf(space: Void): Places {

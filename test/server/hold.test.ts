@@ -19,6 +19,12 @@ function typed(job: string, n: number, fields: Record<string, string>): string {
   return `${job}/hold?${new URLSearchParams({ void: String(n), ...fields })}`;
 }
 
+/** What lies in the fifth void to stay, as typed. */
+function pig(mass: string): Record<string, string> {
+  const typed = { along: '400 to 460', across: '-30 to 30', up: '0 to 60', mass };
+  return Object.fromEntries(Object.entries(typed).map(([name, text]) => [`voids[4].keepOut[0].${name}`, text]));
+}
+
 describe('what holds it down, before a plan', () => {
   test('says whether what is entered carries the mass typed, and what the least is that would', async () => {
     const job = await world.bring(BOGBEAN);
@@ -45,7 +51,7 @@ describe('what holds it down, before a plan', () => {
   test('a void that takes nothing more begins with what lies there already, and nothing is faulted', async () => {
     const job = await world.bring(BOGBEAN);
     await world.post(job, { revision: '1', do: 'add voids[4].keepOut' });
-    const full = { 'voids[4].most': '0', 'voids[4].keepOut[0].mass': '67.8' };
+    const full = { 'voids[4].most': '0', ...pig('67.8') };
     const page = await world.text(typed(job, 5, full));
     expect(page).toContain('what lies there already: 67.8 kg');
     expect(page).not.toContain('That is no mass to hold');
@@ -265,9 +271,7 @@ describe('the demonstration, planned', () => {
     // What lies there beside the plan is no part of that mass.
     expect(planned).not.toContain('that lie there already');
     await world.post(address, { revision: '1', do: 'add voids[4].keepOut' });
-    expect(await world.text(typed(address, 5, { 'voids[4].keepOut[0].mass': '30' }))).toContain(
-      'without the 30 kg that lie there already',
-    );
+    expect(await world.text(typed(address, 5, pig('30')))).toContain('without the 30 kg that lie there already');
 
     const sheets = (await readPdf(await write('hold-down.pdf', job, plan))).map((sheet) => textOf([sheet]));
     const secured = sheets.filter((sheet) => !sheet.includes('NOT SECURED'));
