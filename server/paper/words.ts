@@ -76,7 +76,7 @@ export const SAW_WORDS = {
   part: (bundle: string, part: number, parts: number) => `${bundle} part ${part}/${parts}`,
   bar: 'bar',
   left: 'left over:',
-  nothingLeft: 'nothing',
+  nothingLeft: 'nothing: measure the bar before its first cut, the last piece takes what there is of it',
   spoiled: (spans: string) => `spoiled, hatched: ${spans}`,
   span: (from: string, to: string) => `${from} to ${to}`,
 } as const;
