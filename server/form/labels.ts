@@ -4,6 +4,7 @@
  */
 import type { Field, RowList } from './field.ts';
 import { JOB_ROWS, ONCE } from './layout.ts';
+import { valueAt } from './path.ts';
 import { LOT_FIELDS, LOT_MORE } from './pileFields.ts';
 import { VOID_FIELDS, VOID_MORE, VOID_ROWS } from './voidFields.ts';
 
@@ -74,6 +75,15 @@ export function labelAt(path: string): string {
     if (label !== undefined) return number === undefined ? label : `${label} (${Number(number) + 1})`;
   }
   return path;
+}
+
+/** The same with the lot or the void in `draft` that it is of, by its mark: `Lot A, Length of a bar`. */
+export function whereIn(draft: unknown, path: string): string {
+  const [row, list, at] = /^(pile|voids)\[(\d+)\]/.exec(path) ?? [];
+  if (row === undefined) return labelAt(path);
+  const [name, word] = list === 'pile' ? ['lot', 'Lot'] : ['void', 'Void'];
+  const mark = valueAt(draft, [String(list), Number(at), name]) ?? Number(at) + 1;
+  return `${word} ${mark}, ${labelAt(path.replace(row, `${list}[]`))}`;
 }
 
 /** What a name may be short for, the nearest first; a name at the foot of a sentence without a place may be of any void or lot. */

@@ -7,8 +7,8 @@ import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
 import { differences } from '../form/differences.ts';
 import { type DraftRead, readDraft } from '../form/draftRead.ts';
-import { inPageWords } from '../form/labels.ts';
-import { listAt, valueAt } from '../form/path.ts';
+import { inPageWords, whereIn } from '../form/labels.ts';
+import { listAt, parsePath, valueAt } from '../form/path.ts';
 import { fullFault } from '../form/rows.ts';
 import { type Slice, showForm, WHOLE } from '../form/show.ts';
 import { sketchVoid, VIEWS, type VoidSketch } from '../form/sketch.ts';
@@ -172,6 +172,11 @@ function sumsOf(draft: Draft, job: Job | null, words: Words): { lotSums: string[
 }
 
 function besideView(draft: Draft, text: { id: number; revision: number; body: string; savedAt: string }) {
-  const all = differences(draft, draftOf(text.body));
-  return { ...text, differences: all.slice(0, DIFFERENCES_SHOWN), more: Math.max(0, all.length - DIFFERENCES_SHOWN) };
+  const other = draftOf(text.body);
+  const all = differences(draft, other);
+  const shown = all.slice(0, DIFFERENCES_SHOWN).map(({ path, ...two }) => {
+    const of = valueAt(draft, (parsePath(path) ?? []).slice(0, 2)) === undefined ? other : draft;
+    return { ...two, where: whereIn(of, path) };
+  });
+  return { ...text, differences: shown, more: all.length - shown.length };
 }
