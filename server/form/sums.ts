@@ -15,6 +15,8 @@ export interface LotSum {
   mass: number | null;
   /** Mass of the longest bar, kg. */
   heaviest: number | null;
+  /** True where some bar is shorter than that. */
+  odd: boolean;
   /** What one person carries of whole bars, kg; null where nothing is stated that says so. */
   alone: number | null;
 }
@@ -51,7 +53,7 @@ function lotSum(lot: Lot | undefined, density: number, alone: number | null): Lo
   if (!lot || (lot.length === undefined && lot.lengths === undefined)) return null;
   const lengths = barLengths(lot);
   const metres = lengths.reduce((sum, length) => sum + length, 0) / 1000;
-  const longest = lengths.reduce((most, length) => Math.max(most, length), 0) / 1000;
+  const longest = lengths.reduce((most, length) => Math.max(most, length), 0);
   const perMetre = lot.massPerMetre ?? massPerMetre(lot.section, density);
   const mass = (length: number): number | null => (perMetre === null ? null : perMetre * length);
   return {
@@ -60,7 +62,8 @@ function lotSum(lot: Lot | undefined, density: number, alone: number | null): Lo
     perMetre,
     weighed: lot.massPerMetre !== undefined,
     mass: mass(metres),
-    heaviest: mass(longest),
+    heaviest: mass(longest / 1000),
+    odd: lengths.some((length) => length < longest),
     alone,
   };
 }
@@ -78,14 +81,14 @@ function jobOfLegs(draft: unknown): Job | null {
 
 /** `3.85 kg/m · 65.6 m · 253 kg`. */
 export function tellLot(sums: LotSum, { figure, kilograms, metres: print, tell }: Words): string {
-  const { perMetre, weighed, metres, mass, heaviest, alone } = sums;
+  const { perMetre, weighed, metres, mass, heaviest, odd, alone } = sums;
   if (perMetre === null || mass === null || heaviest === null)
     return 'Weigh one bar: this section has no computed mass.';
   const each = tell(`${figure(perMetre, 2)} kg/m${weighed ? ' as weighed' : ''}`);
   const sum = `${each} · ${print(metres, 1)} · ${kilograms(mass)}`;
   if (heaviest > (alone ?? HEAVY_BUNDLE))
-    return `${sum} · a whole bar is ${kilograms(heaviest)}: two people or rollers`;
-  return alone === null ? sum : `${sum} · one person carries a whole bar`;
+    return `${sum} · ${odd ? 'the longest' : 'a whole'} bar is ${kilograms(heaviest)}: two people or rollers`;
+  return alone === null ? sum : `${sum} · one person carries ${odd ? 'the longest' : 'a whole'} bar`;
 }
 
 export function tellPile(

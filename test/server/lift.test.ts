@@ -117,6 +117,12 @@ describe('what one person may lift', () => {
     // 2.98 m of 25 mm round are 11.5 kg and 3.92 m of 30 mm square 27.7 kg; the guide of the first leg is 11.7 kg.
     expect(sums[0]).toContain('one person carries a whole bar');
     expect(sums[2]).toMatch(/a whole bar is 27\.7 kg: two people or rollers/);
+    const file = JSON.parse(BOGBEAN);
+    const { length, count: _, ...odd } = file.pile[2];
+    file.pile[2] = { ...odd, lengths: [length, 900] };
+    expect(await world.text(await world.bring(JSON.stringify(file)))).toMatch(
+      /the longest bar is 27\.7 kg: two people/,
+    );
   });
 
   test('the job page shows the drawing beside each void whose lift is stated', async () => {
