@@ -90,7 +90,7 @@ const STATION_FIELDS: readonly Field[] = [
     label: 'Readings',
     kind: 'readings',
     unit: 'mm',
-    help: 'One a line, height then sides: 0: -70 to 70. The same half-breadth on both sides: 165: 160',
+    help: 'A sloping side is typed as the second line: how wide it is at the top. One a line, height then sides: 0: -70 to 70. The same half-breadth on both sides: 165: 160',
     example: '0: -70 to 70',
   },
   {
@@ -229,6 +229,7 @@ export const VOID_MORE: readonly Group[] = [
         path: 'drain.where',
         label: 'Water runs',
         kind: 'choice',
+        wide: true,
         usual: 'under the dunnage',
         options: [
           ['', 'as usual'],

@@ -171,6 +171,9 @@ describe('typing', () => {
   test('a station taken down from a level batten gives its readings, and the drawing follows', async () => {
     await page.locator('button[value="shape voids[0]"]').click();
     await page.waitForURL(/#voids-0-stations/);
+    // What is to be measured are the readings, and their hint says how a sloping side is typed.
+    await expect.poll(() => focused(page)).toBe('voids[0].stations[0].at');
+    expect(await page.locator('#voids-0-stations-0-at-help').textContent()).toContain('A sloping side');
     await page.locator('[name="voids[0].stations[0].batten.up"]').fill('100');
     await page.locator('[name="voids[0].stations[0].batten.readings"]').fill('-120: 10\n0: 100\n130: 20');
     const at = page.locator('[name="voids[0].stations[0].at"]');

@@ -50,7 +50,9 @@ export function goToRow(form: HTMLFormElement): void {
 }
 
 function firstEmpty(row: HTMLElement): HTMLElement | undefined {
-  const fields = [...row.querySelectorAll<HTMLInputElement>('input, textarea')];
+  const fields = [...row.querySelectorAll<HTMLInputElement | HTMLTextAreaElement>('input, textarea')];
+  // What is to be measured of a void that is no box are its readings, which begin as those of the box.
+  if (/-stations$/.test(row.id)) return row.querySelector('textarea') ?? fields[0];
   // Where a new station stands is filled in already, as a proposal.
   if (/-stations-\d+$/.test(row.id)) return fields[0];
   return fields.find((field) => field.value === '') ?? fields[0];
