@@ -8,7 +8,6 @@ import { hasLines, readField, readSection, showField, showSection } from '../../
 import { setAt } from '../../../server/form/path.ts';
 import { applyOrder, parseOrder } from '../../../server/form/rows.ts';
 import { type FieldView, type FormView, showForm } from '../../../server/form/show.ts';
-import { sketchVoid } from '../../../server/form/sketch.ts';
 import { fieldsOf } from '../../../server/form/sketchForm.ts';
 import { wantedOf } from '../../../server/form/wanted.ts';
 import { readJobValue } from '../../../src/job/readJob.ts';
@@ -280,21 +279,6 @@ test('readings down from a batten become readings of height and sides, which are
     { up: 0, from: -10, to: 10 },
     { up: 140, from: -120, to: 120 },
   ]);
-});
-
-test('what is new in a void has no figure that nobody measured, is asked for, and hides nothing of the drawing', () => {
-  const draft = someJob();
-  draft.voids = [{ ...(draft.voids as object[])[0], keepOut: [{ along: [100, 140], across: [-20, 20], up: [0, 40] }] }];
-  for (const list of ['keepOut', 'bearers', 'otherOpenings']) applyOrder(draft, parseOrder(`add voids[0].${list}`)!);
-  const form = showForm(draft);
-  for (const path of ['keepOut[1]', 'bearers[0]', 'otherOpenings[0]']) {
-    const fields = fieldsOf(form).filter(({ name }) => name.startsWith(`voids[0].${path}.`));
-    expect(fields.map(({ value }) => value).join('')).toBe('');
-    expect(fields.filter(({ faults }) => faults[0]?.message === 'Still to fill in.').length).toBeGreaterThan(1);
-  }
-  const { views, places } = sketchVoid((draft.voids as object[])[0], 'v');
-  expect(views.above?.svg).toContain('keepOut[0]');
-  expect(Object.keys(places)).toEqual(['keepOut[0]']);
 });
 
 test('what is missing is told by lot and void, and an empty field is no mistake', () => {

@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { Draft } from '../../../server/form/apply.ts';
 import { applyOrder, parseOrder } from '../../../server/form/rows.ts';
+import { showForm } from '../../../server/form/show.ts';
+import { sketchVoid } from '../../../server/form/sketch.ts';
+import { fieldsOf } from '../../../server/form/sketchForm.ts';
 
 /** The stations that a void has once it is told to be no box. */
 function shaped(space: object): unknown {
@@ -79,4 +82,24 @@ describe('one more station is where the next is expected', () => {
     applyOrder(bare, parseOrder('add voids[0].stations')!);
     expect((bare.voids as { stations: object[] }[])[0]!.stations[2]).toEqual({ along: 500 });
   });
+});
+
+test('what is new in a void has no figure that nobody measured, is asked for, and hides nothing of the drawing', () => {
+  const measured = { along: [100, 140], across: [-20, 20], up: [0, 40] };
+  const draft: Draft = {
+    format: 'kentledge-job/1',
+    name: 'A job',
+    pile: [{ lot: 'A', section: { shape: 'round', diameter: 32 }, length: 3000 }],
+    voids: [{ void: 'V1', length: 1200, width: 300, height: 150, keepOut: [measured] }],
+  };
+  for (const list of ['keepOut', 'bearers', 'otherOpenings']) applyOrder(draft, parseOrder(`add voids[0].${list}`)!);
+  const form = showForm(draft);
+  for (const path of ['keepOut[1]', 'bearers[0]', 'otherOpenings[0]']) {
+    const fields = fieldsOf(form).filter(({ name }) => name.startsWith(`voids[0].${path}.`));
+    expect(fields.map(({ value }) => value).join('')).toBe('');
+    expect(fields.filter(({ faults }) => faults[0]?.message === 'Still to fill in.').length).toBeGreaterThan(1);
+  }
+  const { views, places } = sketchVoid((draft.voids as object[])[0], 'v');
+  expect(views.above?.svg).toContain('keepOut[0]');
+  expect(Object.keys(places)).toEqual(['keepOut[0]']);
 });
