@@ -2,7 +2,9 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest';
+import { recordPlan } from '../../server/planning/record.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
+import { stackedPair } from '../server/paper/stackedPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { closeWindows, openBrowser } from './launch.ts';
 import { openPage, PATIENCE, PHONE } from './window.ts';
@@ -104,6 +106,25 @@ test('without a connection ticks wait, also when the page is closed, and go when
   await state(again, 'Kept.');
   expect(told()).toHaveLength(whole.length + 1);
   await context.close();
+});
+
+test('a void that was ticked as a whole is nowhere on the page still said to be empty', async () => {
+  const stacked = stackedPair({ voids: 4, runs: 2, tiers: 3, across: 2 });
+  const body = JSON.stringify(stacked.job);
+  const job = world.store.jobs.add('Stacked', body, '2026-05-04T10:00:00Z');
+  const own = recordPlan(world.store, { job, body }, JSON.stringify(stacked.plan), null, false, '2026-05-04T10:00:00Z');
+  const page = await openPage(browser, PHONE);
+  await page.goto(`${world.address}/plans/${own}/stowed`);
+  const names = await page
+    .locator('[data-fold]:not([open])')
+    .evaluateAll((folds) => folds.map((fold) => (fold as HTMLElement).dataset.fold ?? ''));
+  const name = names[0]!;
+  const fold = page.locator(`[data-fold="${name}"] > summary`);
+  expect(await fold.textContent()).toMatch(/none is in yet$/);
+  await page.getByRole('button', { name: `All of ${name} is in` }).click();
+  await state(page, 'Kept.');
+  expect(await fold.textContent()).toBe('Its bundles, in loading order');
+  await page.context().close();
 });
 
 test('one that another wrote of in the meantime stands as that says; a page that is refused loses no tick', async () => {
