@@ -14,6 +14,7 @@ test('a pile of one bar that yields a bundle without joints is not told as nothi
   const result = await planJob(job, { effort: 'quick', stops: 'free', jobDigest: DIGEST });
   if (result.kind !== 'plan') throw new Error('nothing was placed');
   expect(result.plan.bound.value).toBeGreaterThan(3.9);
-  expect(result.plan.bound.valueAtMost).toBeGreaterThan(4.1);
+  // A plan worth 4.08 kg is known.
+  expect(result.plan.bound.valueAtMost).toBeGreaterThanOrEqual(4.08);
   expect(checkPlan(job, result.plan, DIGEST)).toEqual([]);
 });
