@@ -16,6 +16,8 @@ import { formOf, readBody, unitsOf } from './request.ts';
 const VOIDS_SHOWN = 12;
 /** The heaviest that is taken for a bundle, kg. */
 const MOST = 10_000;
+/** So many times what is reckoned, or so small a part of it, is a slip of the point more likely than a weight; pounds are less. */
+const FAR = 4;
 
 export function weighedRoutes(context: Context): Router {
   const { store, clock } = context;
@@ -69,8 +71,8 @@ export function weighedRoutes(context: Context): Router {
 
 /**
  * The masses posted, null for those taken away; what could not be read stays as typed. Fields are `mass.N`, N from 0 in the
- * plan's list, and `told.N`, what stood there when the page was shown: only what differs from it was typed, so that what
- * came in since from another phone stays.
+ * plan's list; `told.N`, what stood there when the page was shown: only what differs from it was typed, so that what came in
+ * since from another phone stays; and `sure.N`, what was asked about: the same once more is meant.
  */
 function readMasses(
   form: Posted,
@@ -78,7 +80,7 @@ function readMasses(
 ): { masses: Map<string, number | null>; unread: Map<string, UnreadMass> } {
   const masses = new Map<string, number | null>();
   const unread = new Map<string, UnreadMass>();
-  for (const [n, { bundle }] of bundles.entries()) {
+  for (const [n, { bundle, mass: reckoned }] of bundles.entries()) {
     const typed = form.get(`mass.${n}`);
     if (typed === undefined || typed.trim() === form.get(`told.${n}`)) continue;
     const mass = typed.trim() === '' ? null : parseMass(typed);
@@ -96,6 +98,13 @@ function readMasses(
         typed,
         message: `A bundle does not weigh ${mass} kg: this was not kept.`,
         remedy: 'Give what the scale says, in kilograms.',
+      });
+    else if ((mass > FAR * reckoned || mass < reckoned / FAR) && typed.trim() !== form.get(`sure.${n}`))
+      unread.set(bundle, {
+        typed,
+        isAsked: true,
+        message: `Is it ${mass} kg? It is reckoned at ${reckoned} kg, so that this was not kept yet.`,
+        remedy: 'Mend it, or press again to keep it as it is.',
       });
     else masses.set(bundle, mass);
   }

@@ -8,8 +8,11 @@ import { sumWeighed, type Weighing, weighedOverloads, weighingsOf } from '../pap
 import type { Words } from '../words.ts';
 
 /** A text that is no mass, as it was typed. */
+/** A mass that was typed and not kept. */
 export interface UnreadMass {
   typed: string;
+  /** True where the same once more is kept. */
+  isAsked?: boolean;
   message: string;
   remedy: string;
 }
