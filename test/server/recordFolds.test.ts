@@ -63,9 +63,9 @@ test('a void that is not begun is folded until its turn comes, or what is to be 
   world.children.at(-1)?.say({ kind: 'plan', plan: JSON.stringify(plan) });
   serial = world.store.plannings.latest(job)?.plan ?? 0;
   const folds = async () =>
-    [...(await world.text(`/plans/${serial}/stowed`)).matchAll(/data-fold="(\w+)"( open)?><summary[^>]*>([^<]*)</g)].map(
-      ([, name, open, words]) => `${name}${open ?? ''}: ${words}`,
-    );
+    [
+      ...(await world.text(`/plans/${serial}/stowed`)).matchAll(/data-fold="(\w+)"( open)?><summary[^>]*>([^<]*)</g),
+    ].map(([, name, open, words]) => `${name}${open ?? ''}: ${words}`);
   const [low, high] = [ofVoid('V1'), ofVoid('V2')];
   expect(await folds()).toEqual([
     'V1 open: Its bundles, in loading order',
