@@ -10,9 +10,8 @@ import { withCautions } from '../cautionsMade.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { readInput } from '../inputFile.ts';
 import { tellIn } from '../otherUnits.ts';
-import type { PaperOptions } from '../paper/page.ts';
-import type { PaperKind } from '../paper/papers.ts';
-import { askFolder, writeFolder } from '../planFolder.ts';
+import { Drawing } from '../paper/drawing.ts';
+import { askFolder, type FileToWrite, writeFolder } from '../planFolder.ts';
 import { planInThread } from '../planning/inThread.ts';
 import { printLines } from '../terminal.ts';
 import { addPaperOptions, type PaperChoice, readPaperChoice } from './paperOptions.ts';
@@ -82,6 +81,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
       `${file} says what is hardly meant, and is planned as it stands:`,
       ...doubts.map((doubt) => `  ${doubt.path}: ${tellIn(options.feet ? 'inches' : 'metric', doubt.text)}`),
     ]);
+  const drawing = options.out === undefined ? null : new Drawing();
   const progress = showProgress(world.err);
   let stopped = false;
   let planned = false;
@@ -101,13 +101,10 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     shouldStop: () => stopped,
     ...(options.stops === undefined ? {} : { stops: options.stops }),
   };
-  const planning = world.plan(job, planOptions).finally(() => {
+  const result = await world.plan(job, planOptions).finally(() => {
     progress.end();
     undo();
   });
-  // What draws papers is loaded while the planner is at work.
-  const drawing = options.out === undefined ? null : drawingOf();
-  const result = await planning;
   if (stopped) printLines(world.err, ['Stopped at the keyboard: this is the best plan so far.']);
   if (result.kind === 'nothing') {
     printLines(world.err, nothingLines(job, result.reasons));
@@ -122,21 +119,16 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
   };
   if (options.out === undefined || !drawing) tell('Nothing was written; --out DIR writes plan.json and the papers.');
   else {
-    const written = await writePlan(options.out, plan, job, await drawing, paper).catch((error: unknown) => {
-      // Whoever waited for it has the plan at least.
-      tell('Nothing was written.');
-      throw error;
-    });
+    const written = await writePlan(options.out, plan, await drawing.files({ job, plan, options: paper })).catch(
+      (error: unknown) => {
+        // Whoever waited for it has the plan at least.
+        tell('Nothing was written.');
+        throw error;
+      },
+    );
     tell(`Written: ${written.join(', ')}.`);
   }
   return EXIT.done;
-}
-
-/** What draws the papers, ready to. */
-async function drawingOf(): Promise<readonly PaperKind[]> {
-  const [{ PAPERS }, { readFonts }] = await Promise.all([import('../paper/papers.ts'), import('../paper/letters.ts')]);
-  readFonts();
-  return PAPERS;
 }
 
 /** The plan file as text. */
@@ -144,17 +136,8 @@ function planText(plan: Plan): string {
   return `${JSON.stringify(plan, null, 1)}\n`;
 }
 
-async function writePlan(
-  folder: string,
-  plan: Plan,
-  job: Parameters<typeof planLines>[0],
-  papers: readonly PaperKind[],
-  paper: PaperOptions,
-): Promise<string[]> {
-  const files = [
-    { name: 'plan.json', write: async (out: Writable) => void out.write(planText(plan)) },
-    ...papers.map(({ file, write }) => ({ name: file, write: (out: Writable) => write(job, plan, paper, out) })),
-  ];
+async function writePlan(folder: string, plan: Plan, papers: FileToWrite[]): Promise<string[]> {
+  const files = [{ name: 'plan.json', write: async (out: Writable) => void out.write(planText(plan)) }, ...papers];
   await writeFolder(folder, files);
   return files.map((file) => path.join(folder, file.name));
 }

@@ -7,7 +7,7 @@
  */
 import type { Job } from '../job/job.ts';
 import type { Span } from '../job/lot.ts';
-import { emptyTable, fillTable, type Pieces } from './fillTable.ts';
+import { fillTable, type Least, type Pieces, TableRoom } from './fillTable.ts';
 import type { BarKind } from './problem.ts';
 import { type LabourRates, SCRAP_RATE } from './value.ts';
 
@@ -118,7 +118,10 @@ export class FillTable {
   private readonly weights: Int32Array;
   private readonly prices: PiecePrices;
 
-  /** `longest`: the longest span, mm; `sought`: all bars that the table is for, where not every pattern of theirs is. Cost: longest × lengths that may pay. */
+  /**
+   * `longest`: the longest span, mm; `sought`: all bars that the table is for, where not every pattern of theirs is; `room`:
+   * where the table lies, until another is filled there. Cost: longest × lengths that may pay.
+   */
   constructor(
     longest: number,
     kerf: number,
@@ -127,6 +130,7 @@ export class FillTable {
     labour: LabourRates,
     use: TableUse,
     sought: Sought[] | null = null,
+    room: TableRoom = new TableRoom(),
   ) {
     this.scale = tableScale(kerf, use);
     this.prices = prices;
@@ -150,7 +154,7 @@ export class FillTable {
       record = Math.max(record, net);
       paying.push(i);
     }
-    const table = emptyTable(size);
+    const table = room.empty(size);
     const pieces = { own: Int32Array.from(paying), weights: this.weights, worths };
     const ending = labour.cut + 1e-9;
     const least = sought && this.leastOf(sought, size, pieces, ending);
@@ -158,7 +162,7 @@ export class FillTable {
     this.leftOut = Math.max(0, kerf - this.kerf);
     this.lightest = Math.max(1, this.weights[0] ?? 1);
     this.value = table.value;
-    this.sums = sumsOf(table.value);
+    this.sums = table.sums;
     this.choice = table.choice;
   }
 
@@ -166,21 +170,19 @@ export class FillTable {
    * What a sum is worth at least that is part of a pattern sought: with all room beside it filled at the best rate of a
    * piece, its bar is worth what is asked of it.
    */
-  private leastOf(sought: Sought[], size: number, { own, weights, worths }: Pieces, ending: number): Float64Array {
+  private leastOf(sought: Sought[], size: number, { own, weights, worths }: Pieces, ending: number): Least {
     const rate = own.reduce((most, i) => Math.max(most, worths[i]! / weights[i]!), 0);
-    // By the room of a bar's longest span, what all its room is worth over what is asked of it; then of all bars with that room.
-    const lowest = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
-    for (const { spans, least } of sought) {
-      const rooms = spans.map(({ from, to }) => Math.floor((to - from + this.kerf) * this.scale + 1e-6));
-      const over = rooms.reduce((sum, room) => sum + rate * room + ending, -least) + 1e-9;
-      const room = Math.min(size, Math.max(...rooms));
-      lowest[room] = Math.max(lowest[room]!, over);
-    }
-    for (let c = size, over = Number.NEGATIVE_INFINITY; c >= 0; c--) {
-      if (lowest[c]! > over) over = lowest[c]!;
-      lowest[c] = rate * c - over;
-    }
-    return lowest;
+    // By the room of a bar's longest span, what all its room is worth over what is asked of it; then of all bars with that room or more.
+    const found = sought
+      .map(({ spans, least }) => {
+        const rooms = spans.map(({ from, to }) => Math.floor((to - from + this.kerf) * this.scale + 1e-6));
+        const over = rooms.reduce((sum, room) => sum + rate * room + ending, -least) + 1e-9;
+        return { room: Math.min(size, Math.max(...rooms)), over };
+      })
+      .sort((p, q) => p.room - q.room);
+    const over = Float64Array.from(found, (bar) => bar.over);
+    for (let k = over.length - 2; k >= 0; k--) over[k] = Math.max(over[k]!, over[k + 1]!);
+    return { rate, rooms: Int32Array.from(found, ({ room }) => room), over };
   }
 
   /** The pieces of a span worth most once its remainder and its cuts are paid for, and what they come to. */
@@ -226,8 +228,8 @@ export class FillTable {
   besides(perMetre: number, keepFrom: number): (room: number) => number {
     const { value, scale, kerf } = this;
     const perUnit = (SCRAP_RATE * perMetre) / 1000 / scale;
-    const scrapped = Float64Array.from(value);
-    const most = Float64Array.from(value);
+    const scrapped = value.slice();
+    const most = value.slice();
     for (let c = 1; c < value.length; c++) {
       scrapped[c] = Math.max(value[c]!, scrapped[c - 1]! - perUnit);
       most[c] = Math.max(value[c]!, most[c - 1]!);
@@ -253,13 +255,6 @@ export class FillTable {
     }
     return pieces;
   }
-}
-
-function sumsOf(value: Float64Array): Int32Array {
-  const sums = new Int32Array(value.length);
-  let count = 0;
-  for (let c = 1; c < value.length; c++) if (value[c]! !== Number.NEGATIVE_INFINITY) sums[count++] = c;
-  return sums.subarray(0, count);
 }
 
 /** The best pattern of a bar kind by the table, and what it is worth after scrap and labour; a bar must yield a piece. */

@@ -91,7 +91,7 @@ const WORK: Record<Effort, Work> = {
     improvements: 1,
     voidTries: 0,
     replanRounds: 25,
-    runTries: 10,
+    runTries: 5,
     barTries: 5,
     looserTries: 1,
     halvings: 1,

@@ -12,10 +12,30 @@ const NO_WASTE: Waste = { perUnit: 0, ending: Number.MAX_VALUE, least: null };
 /** Worths lie on a line where they are within this of it. */
 const ON_LINE = 1e-10;
 
-/** The worth of every sum, and the piece that comes to it last; −1 where none does. */
+/** The worth of every sum, and the piece that comes to it last; −1 where none does; once it is filled, the sums that pieces come to, rising. */
 export interface Table {
   value: Float64Array;
   choice: Int32Array;
+  sums: Int32Array;
+}
+
+/** Room for one table at a time: what was filled before is gone. */
+export class TableRoom {
+  private value = new Float64Array(0);
+  private choice = new Int32Array(0);
+  private sums = new Int32Array(0);
+
+  /** A table of sums up to `size` that holds nothing yet. */
+  empty(size: number): Table {
+    if (this.value.length <= size) {
+      this.value = new Float64Array(size + 1);
+      this.choice = new Int32Array(size + 1);
+      this.sums = new Int32Array(size + 1);
+    }
+    const value = this.value.subarray(0, size + 1).fill(Number.NEGATIVE_INFINITY);
+    value[0] = 0;
+    return { value, choice: this.choice.subarray(0, size + 1).fill(-1), sums: this.sums };
+  }
 }
 
 /** Pieces by their place: weights, rising, and worths; `own` lists those that may be taken. */
@@ -29,15 +49,16 @@ export interface Pieces {
 export interface Waste {
   perUnit: number;
   ending: number;
-  /** By the sum: one that is worth less is part of nothing that is sought; null where everything is. */
-  least: Float64Array | null;
+  /** Sums that are part of nothing sought; null where everything is. */
+  least: Least | null;
 }
 
-/** A table of sums up to `size` that holds nothing yet. */
-export function emptyTable(size: number): Table {
-  const value = new Float64Array(size + 1).fill(Number.NEGATIVE_INFINITY);
-  value[0] = 0;
-  return { value, choice: new Int32Array(size + 1).fill(-1) };
+/** A sum of c is part of nothing that is sought where it is worth less than rate × c − over[k], k the first whose room is not less than c. */
+export interface Least {
+  rate: number;
+  /** Rising. */
+  rooms: Int32Array;
+  over: Float64Array;
 }
 
 /**
@@ -46,20 +67,25 @@ export function emptyTable(size: number): Table {
  * are left out of the table where they are not come to from such a sum.
  */
 export function fillTable(table: Table, pieces: Pieces, waste: Waste | null = null): void {
-  if (waste || pieces.own.length <= FEW) fillForward(table, pieces, waste ?? NO_WASTE);
-  else {
-    const rows = rowsOf(pieces);
-    if (rows.length * IN_A_ROW <= pieces.own.length) fillByRows(table, pieces, rows);
-    else fillEach(table, pieces);
+  if (waste || pieces.own.length <= FEW) {
+    fillForward(table, pieces, waste ?? NO_WASTE);
+    return;
   }
+  const rows = rowsOf(pieces);
+  if (rows.length * IN_A_ROW <= pieces.own.length) fillByRows(table, pieces, rows);
+  else fillEach(table, pieces);
+  table.sums = sumsOf(table);
+}
+
+function sumsOf({ value, sums }: Table): Int32Array {
+  let count = 0;
+  for (let c = 1; c < value.length; c++) if (value[c]! !== Number.NEGATIVE_INFINITY) sums[count++] = c;
+  return sums.subarray(0, count);
 }
 
 /** From each sum that can be reached, smallest first, unless a smaller one is worth as much with the waste between them paid for. */
-function fillForward(
-  { value, choice }: Table,
-  { own, weights, worths }: Pieces,
-  { perUnit, ending, least }: Waste,
-): void {
+function fillForward(table: Table, { own, weights, worths }: Pieces, { perUnit, ending, least }: Waste): void {
+  const { value, choice, sums } = table;
   const size = value.length - 1;
   const count = own.length;
   const ownWeights = new Int32Array(count);
@@ -69,11 +95,18 @@ function fillForward(
     ownWorths[n] = worths[own[n]!]!;
   }
   let smaller = Number.NEGATIVE_INFINITY;
+  let k = 0;
+  let reached = 0;
   for (let c = 0; c <= size; c++) {
     smaller -= perUnit;
     const filled = value[c]!;
+    if (filled === Number.NEGATIVE_INFINITY) continue;
+    if (c > 0) sums[reached++] = c;
     if (filled + ending <= smaller) continue;
-    if (least && filled < least[c]!) continue;
+    if (least) {
+      while (k < least.rooms.length && least.rooms[k]! < c) k++;
+      if (k === least.rooms.length || filled < least.rate * c - least.over[k]!) continue;
+    }
     if (filled > smaller) smaller = filled;
     for (let n = 0; n < count; n++) {
       const to = c + ownWeights[n]!;
@@ -84,6 +117,7 @@ function fillForward(
       choice[to] = own[n]!;
     }
   }
+  table.sums = sums.subarray(0, reached);
 }
 
 /** With one piece after the other. */

@@ -83,7 +83,16 @@ export function pricePatterns(
     const own = lengths[steel.index]!;
     const worth = worths?.[steel.index] ?? own.map((length) => worthAt(prices.pieces[steel.index]!, length));
     const sought = least ? kinds.map(({ index, spans }) => ({ spans, least: least[index]! })) : null;
-    const table = new FillTable(longest, kerf, steel.heaviest, { lengths: own, worth }, labour, use, sought);
+    const table = new FillTable(
+      longest,
+      kerf,
+      steel.heaviest,
+      { lengths: own, worth },
+      labour,
+      use,
+      sought,
+      problem.table,
+    );
     for (const kind of kinds) {
       const best = bestPattern(table, kind, job, labour);
       if (best) priced.push({ kind, ...best });

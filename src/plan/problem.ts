@@ -5,6 +5,7 @@ import { sectionKey } from '../job/section.ts';
 import { heaviestBundle } from '../lift/limit.ts';
 import { asBox, type LaidVoid, layVoid, onHalves, vesselPoint } from '../stow/laid.ts';
 import { type Steel, steelsOf } from '../stow/steel.ts';
+import { TableRoom } from './fillTable.ts';
 import { type LabourRates, labourRates, rankWeight } from './value.ts';
 
 /** Bars of one lot and one length: the unit of supply. */
@@ -43,6 +44,8 @@ export interface Problem {
   missPrices: MissPrices;
   /** Asked many times a second by whatever takes long: tells that it goes on, and throws `Stopped` where it is not to. */
   poll: () => void;
+  /** Where the bars of one steel are priced. */
+  table: TableRoom;
 }
 
 /** States `job` as a planning problem. */
@@ -84,6 +87,7 @@ export function problemOf(job: Job): Problem {
     labour: labourRates(job),
     missPrices: KEPT,
     poll: () => undefined,
+    table: new TableRoom(),
   };
 }
 

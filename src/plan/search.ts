@@ -172,7 +172,8 @@ export class Search {
         this.tell('better');
       }
       if (this.stopped()) return;
-      if (now !== whole) now = improver.runs(now);
+      // What was just filled has had its runs exchanged.
+      if (now !== whole && now !== filled) now = improver.runs(now);
       if (!whole || now.worth > whole.worth) this.keepWhole('better', now, work.barTries);
       whole = now;
       const pile = stretchPile(problem, this.finds.best()!.plan);

@@ -9,7 +9,7 @@
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize, longestIn } from './bundle.ts';
 import { jointShare } from './jointShare.ts';
-import { type Level, stackWorth } from './knapsack.ts';
+import { Ends, type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
 import { Levels } from './levels.ts';
 import {
@@ -108,10 +108,16 @@ export class BerthCeiling {
     const { some } = prices;
     const count = this.tiers.length;
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
+    const perBar = new Float64Array(this.steels.length);
     const worthOf = this.tiers.map((tiers, i) => {
       if (some && !isOneOf(some, this.least + i)) return NONE;
-      const perBar = this.steels.map((steel) => worthOfBar(prices, steel, this.least + i, extra));
-      return Float64Array.from(tiers, ({ steel, bars }) => bestCount(bars, perBar[steel]!, perBundle).worth);
+      for (let s = 0; s < perBar.length; s++) perBar[s] = worthOfBar(prices, this.steels[s]!, this.least + i, extra);
+      const own = new Float64Array(tiers.length);
+      for (let t = 0; t < own.length; t++) {
+        const { steel, bars } = tiers[t]!;
+        own[t] = bestWorth(bars, perBar[steel]!, perBundle);
+      }
+      return own;
     });
     const worths = new Float64Array(count);
     const value = new Float64Array(this.height + 1);
@@ -230,8 +236,12 @@ interface Filling {
 function fillAlike(room: number, sizes: Int32Array, worths: Float64Array): Filling {
   const value = new Float64Array(room + 1);
   const last = new Int32Array(room + 1).fill(-1);
+  const ends = new Ends(sizes, room);
   for (let end = 1; end <= room; end++) {
-    let most = value[end - 1]!;
+    const before = value[end - 1]!;
+    value[end] = before;
+    if (!ends.has(end)) continue;
+    let most = before;
     for (let k = 0; k < sizes.length && sizes[k]! <= end; k++) {
       const worth = value[end - sizes[k]!]! + worths[k]!;
       if (worth <= most + 1e-12) continue;
@@ -239,6 +249,7 @@ function fillAlike(room: number, sizes: Int32Array, worths: Float64Array): Filli
       last[end] = k;
     }
     value[end] = most;
+    if (most > before) ends.begin(end);
   }
   return { value, last };
 }
@@ -287,6 +298,17 @@ function chordsAt(cells: Cell[], middles: Float64Array): Chords {
     share[half] = (extra - under) / (cells[k]!.extra - under);
   });
   return { cell, share };
+}
+
+/** What a tier is worth at the count of bundles at which it is worth most; 0 where none pays. */
+function bestWorth(bars: number[], perBar: number, perBundle: number): number {
+  let best = 0;
+  if (perBar <= 0) return best;
+  for (let m = 0; m < bars.length; m++) {
+    const worth = bars[m]! * perBar - (m + 1) * perBundle;
+    if (worth > best) best = worth;
+  }
+  return best;
 }
 
 /** The count of bundles at which a tier is worth most, and that worth; 0 of both where none pays. */

@@ -11,8 +11,12 @@ export interface Level {
  * height + 1 long, and holds the worth of every height afterwards.
  */
 export function stackWorth(levels: Level[], height: number, value: Float64Array): number {
-  const ups = Int32Array.from(levels, (level) => level.up);
-  const worths = Float64Array.from(levels, (level) => level.worth);
+  const ups = new Int32Array(levels.length);
+  const worths = new Float64Array(levels.length);
+  for (let i = 0; i < levels.length; i++) {
+    ups[i] = levels[i]!.up;
+    worths[i] = levels[i]!.worth;
+  }
   return knapsack(ups, worths, levels.length, height, value);
 }
 
@@ -25,17 +29,51 @@ export function knapsack(
   value: Float64Array,
 ): number {
   if (count === 0) return 0;
-  const least = ups[0]!;
-  value.fill(0, 0, Math.min(least, height + 1));
-  for (let h = least; h <= height; h++) {
-    let best = value[h - 1]!;
-    for (let i = 0; i < count; i++) {
-      const up = ups[i]!;
-      if (up > h) break;
-      const worth = value[h - up]! + worths[i]!;
-      if (worth > best) best = worth;
+  value.fill(0, 0, height + 1);
+  for (let h = 0; h <= height; h++) {
+    const now = value[h]!;
+    const before = h === 0 ? -1 : value[h - 1]!;
+    // From a height that is worth no more than one below, nothing is come to that is not come to from there.
+    if (now <= before) {
+      value[h] = before;
+      continue;
     }
-    value[h] = best;
+    for (let i = 0; i < count; i++) {
+      const to = h + ups[i]!;
+      if (to > height) break;
+      const worth = now + worths[i]!;
+      if (worth > value[to]!) value[to] = worth;
+    }
   }
   return value[height]!;
+}
+
+/**
+ * The places of a knapsack over a length at which an item may end that begins where another ends, or at 0: only there more
+ * may be worth than just before, if items are worth the same wherever they lie.
+ */
+export class Ends {
+  private readonly sizes: Int32Array;
+  private readonly may: Uint8Array;
+
+  /** `sizes` rise. */
+  constructor(sizes: Int32Array, room: number) {
+    this.sizes = sizes;
+    this.may = new Uint8Array(room + 1);
+    this.begin(0);
+  }
+
+  /** Something may begin at a place: there all before it is worth more than just before. */
+  begin(at: number): void {
+    const { sizes, may } = this;
+    for (let i = 0; i < sizes.length; i++) {
+      const end = at + sizes[i]!;
+      if (end >= may.length) break;
+      may[end] = 1;
+    }
+  }
+
+  has(end: number): boolean {
+    return this.may[end] === 1;
+  }
 }

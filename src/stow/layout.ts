@@ -4,6 +4,7 @@
  */
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize } from './bundle.ts';
+import { Ends } from './knapsack.ts';
 import { isPlaceless, isPlain, type LaidVoid } from './laid.ts';
 import { RunBook, type RunSpace } from './runSpace.ts';
 import { bestStack, type Room, type Stack, type StackPrices, stackOf, uniformWorth } from './stack.ts';
@@ -142,12 +143,12 @@ export class Berth {
   }
 
   private bestOfBox(prices: LayoutPrices): { layout: Layout; value: number } | null {
-    const { ends } = this.laid.clear;
+    const from = this.laid.clear.ends;
     const gap = this.laid.gap.runs;
     const items: { size: number; index: number; value: number; mass: number }[] = [];
     prices.lengths.forEach((length, index) => {
       if (alongSize(length, this.saw, this.rules) > this.room + 1e-9) return;
-      const space = this.space(ends, length);
+      const space = this.space(from, length);
       const atLeast = prices.extraPerKg ? 0 : (items[items.length - 1]?.value ?? 0);
       const value = uniformWorth(space, this.stackPrices(prices, index), this.roomFor(space), atLeast);
       if (value <= atLeast) return;
@@ -158,22 +159,36 @@ export class Berth {
     const value = new Float64Array(room + 1);
     const last = new Int32Array(room + 1).fill(-1);
     const extra = prices.extraPerKg && this.extraByMiddle(prices.extraPerKg, room);
-    const sizes = Int32Array.from(items, ({ size }) => size);
-    const values = Float64Array.from(items, (item) => item.value);
+    const count = items.length;
+    const sizes = new Int32Array(count);
+    const halves = new Int32Array(count);
+    const values = new Float64Array(count);
+    const masses = new Float64Array(count);
+    items.forEach(({ size, value: own, mass }, i) => {
+      sizes[i] = size;
+      halves[i] = Math.round(size / 2 + gap);
+      values[i] = own;
+      masses[i] = mass;
+    });
+    const ends = extra ? null : new Ends(sizes, room);
     for (let end = 1; end <= room; end++) {
-      let most = value[end - 1]!;
-      for (let i = 0; i < sizes.length; i++) {
+      const before = value[end - 1]!;
+      value[end] = before;
+      if (ends && !ends.has(end)) continue;
+      let most = before;
+      for (let i = 0; i < count; i++) {
         const start = end - sizes[i]!;
         // Sizes rise with lengths.
         if (start < 0) break;
         let worth = value[start]! + values[i]!;
-        if (extra) worth += items[i]!.mass * extra[end - Math.round(sizes[i]! / 2 + gap)]!;
+        if (extra) worth += masses[i]! * extra[end - halves[i]!]!;
         if (worth > most + 1e-9) {
           most = worth;
           last[end] = i;
         }
       }
       value[end] = most;
+      if (most > before) ends?.begin(end);
     }
     const runs: Run[] = [];
     const stacks = new Map<number, Stack>();
@@ -184,10 +199,10 @@ export class Berth {
         continue;
       }
       end -= item.size;
-      const stack = stacks.get(item.index) ?? this.stackAt(ends, prices, item.index);
+      const stack = stacks.get(item.index) ?? this.stackAt(from, prices, item.index);
       stacks.set(item.index, stack);
       this.masses.set(prices.lengths[item.index]!, this.massOf(stack));
-      if (stack.bundles > 0) runs.unshift({ from: ends + end / 2, stack });
+      if (stack.bundles > 0) runs.unshift({ from: from + end / 2, stack });
     }
     return runs.length > 0 ? { layout: { laid: this.laid, runs }, value: value[room]! } : null;
   }
@@ -221,7 +236,10 @@ export class Berth {
 
   /** What a kilogram is worth more in a run whose middle is so many half millimetres from the first place of a run. */
   private extraByMiddle(extraPerKg: (along: number) => number, room: number): Float64Array {
-    return Float64Array.from({ length: room + 1 }, (_, half) => extraPerKg(this.laid.clear.ends + half / 2));
+    const { ends } = this.laid.clear;
+    const extra = new Float64Array(room + 1);
+    for (let half = 0; half <= room; half++) extra[half] = extraPerKg(ends + half / 2);
+    return extra;
   }
 
   /** Mass of a stack, wrapping and all, kg. */

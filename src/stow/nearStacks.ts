@@ -78,7 +78,7 @@ function tablesOf(items: Item[], height: number): Float64Array[] {
   tables[items.length] = new Float64Array(height + 1);
   for (let i = items.length - 1; i >= 0; i--) {
     const { up, worth } = items[i]!;
-    const best = Float64Array.from(tables[i + 1]!);
+    const best = tables[i + 1]!.slice();
     for (let h = up; h <= height; h++) {
       const more = best[h - up]! + worth;
       if (more > best[h]!) best[h] = more;

@@ -197,9 +197,9 @@ function chooseTiers(choices: Choice[], height: number): Choice[] {
   if (stackWorth(choices, height, value) === 0) return [];
   const chosen: Choice[] = [];
   for (let h = height; h > 0; ) {
-    const choice = choices.find(
-      ({ up, worth }) => up <= h && value[h]! > value[h - 1]! && value[h - up]! + worth >= value[h]!,
-    );
+    const all = value[h]!;
+    const choice =
+      all > value[h - 1]! ? choices.find(({ up, worth }) => up <= h && value[h - up]! + worth >= all) : undefined;
     if (choice) chosen.push(choice);
     h -= choice ? choice.up : 1;
   }

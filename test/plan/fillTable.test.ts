@@ -1,6 +1,6 @@
 /** The table of exact fills, held against filling it with one piece after the other. */
 import { describe, expect, test } from 'vitest';
-import { emptyTable, fillTable } from '../../src/plan/fillTable.ts';
+import { fillTable, TableRoom } from '../../src/plan/fillTable.ts';
 import { throwDice } from '../bench/dice.ts';
 
 /** Pieces every `step` from 150, worth what lies between a few knots; some are not worth having. */
@@ -24,10 +24,10 @@ function throwPieces(seed: number) {
 describe('a table of exact fills', () => {
   test.each(Array.from({ length: 40 }, (_, i) => i + 1))('is what one piece after the other makes it, %i', (seed) => {
     const { own, weights, worths, size } = throwPieces(seed);
-    const table = emptyTable(size);
+    const table = new TableRoom().empty(size);
     fillTable(table, { own, weights, worths });
     const { value } = table;
-    const plain = emptyTable(size).value;
+    const plain = new TableRoom().empty(size).value;
     for (const i of own)
       for (let c = weights[i]!; c <= size; c++) plain[c] = Math.max(plain[c]!, plain[c - weights[i]!]! + worths[i]!);
     for (let c = 0; c <= size; c++) {
@@ -38,7 +38,7 @@ describe('a table of exact fills', () => {
 
   test.each([1, 2, 3, 4])('is made of the pieces that it tells, %i', (seed) => {
     const { own, weights, worths, size } = throwPieces(seed);
-    const table = emptyTable(size);
+    const table = new TableRoom().empty(size);
     fillTable(table, { own, weights, worths });
     const { value, choice } = table;
     for (let c = 1; c <= size; c++) {
@@ -57,9 +57,9 @@ describe('a table of exact fills', () => {
       const { own, weights, worths, size } = throwPieces(seed);
       const dice = throwDice(seed + 1000);
       const waste = { perUnit: dice.stepped(0, 0.002, 0.0001), ending: dice.pick([0, 0.05, 0.2]), least: null };
-      const whole = emptyTable(size);
+      const whole = new TableRoom().empty(size);
       fillTable(whole, { own, weights, worths });
-      const some = emptyTable(size);
+      const some = new TableRoom().empty(size);
       fillTable(some, { own, weights, worths }, waste);
       // By the room that there is: what is not filled is wasted, but for a sum that comes out just so.
       const most = ({ value }: { value: Float64Array }, room: number) =>
