@@ -81,7 +81,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
       `${file} says what is hardly meant, and is planned as it stands:`,
       ...doubts.map((doubt) => `  ${doubt.path}: ${tellIn(options.feet ? 'inches' : 'metric', doubt.text)}`),
     ]);
-  const drawing = options.out === undefined ? null : new Drawing();
+  let drawing: Drawing | null = null;
   const progress = showProgress(world.err);
   let stopped = false;
   let planned = false;
@@ -96,6 +96,8 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     jobDigest: digest,
     onProgress: (word) => {
       planned ||= word.value !== null;
+      // Not before: until there is a plan both processors are at work on it.
+      if (planned && options.out !== undefined) drawing ??= new Drawing();
       progress.show(word);
     },
     shouldStop: () => stopped,
@@ -117,8 +119,9 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
     if (options.json) world.out.write(planText(plan));
     else printLines(world.out, [...planLines(job, plan, paper.feet ? 'inches' : 'metric'), '', written]);
   };
-  if (options.out === undefined || !drawing) tell('Nothing was written; --out DIR writes plan.json and the papers.');
+  if (options.out === undefined) tell('Nothing was written; --out DIR writes plan.json and the papers.');
   else {
+    drawing ??= new Drawing();
     const written = await writePlan(options.out, plan, await drawing.files({ job, plan, options: paper })).catch(
       (error: unknown) => {
         // Whoever waited for it has the plan at least.

@@ -233,6 +233,8 @@ export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: 
     improvements: Math.ceil(work.improvements * often),
     diveRounds: Math.round(work.diveRounds * often),
     barTries: Math.round(work.barTries * often),
+    // Of large piles a second division filled made plans no better.
+    fills: effort === 'steady' && bars >= MANY_BARS ? 1 : work.fills,
     halvings: halves ? work.halvings : 0,
     halvesPlan: bars >= MANY_BARS,
     divesFirst: effort === 'thorough' || shaped || bars < MANY_BARS,
