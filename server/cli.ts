@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 /** The command line: `kentledge plan | left | cut | check | schema | lift | serve`. */
 import './compileLater.ts';
-import { runProgram } from './program.ts';
+import { planInThread, startThread } from './planning/inThread.ts';
 
 // A reader that stops early (`| head`) is no failure of ours.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
@@ -9,4 +9,8 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   throw error;
 });
 
-await runProgram(process.argv.slice(2), process.stdout, process.stderr);
+const args = process.argv.slice(2);
+// Of all commands this is the one that is waited for: its thread loads the planner while the program is loaded here.
+const thread = args[0] === 'plan' ? startThread() : null;
+const { runProgram } = await import('./program.ts');
+await runProgram(args, process.stdout, process.stderr, (job, options) => planInThread(thread, job, options));

@@ -12,7 +12,6 @@ import { readInput } from '../inputFile.ts';
 import { tellIn } from '../otherUnits.ts';
 import { Drawing } from '../paper/drawing.ts';
 import { askFolder, type FileToWrite, writeFolder } from '../planFolder.ts';
-import { planInThread } from '../planning/inThread.ts';
 import { printLines } from '../terminal.ts';
 import { addPaperOptions, type PaperChoice, readPaperChoice } from './paperOptions.ts';
 import { nothingLines, planLines } from './planSummary.ts';
@@ -36,7 +35,7 @@ export interface PlanCommandWorld {
   onInterrupt: (stop: () => void) => () => void;
 }
 
-export function addPlanCommand(program: Command): void {
+export function addPlanCommand(program: Command, plan: typeof planJob): void {
   const command = program
     .command('plan')
     .description('Plan a job: what to cut, tie and stow; check the plan; write it and its papers.')
@@ -55,7 +54,7 @@ export function addPlanCommand(program: Command): void {
       process.exitCode = await runPlan(file, options, {
         out: process.stdout,
         err: process.stderr,
-        plan: planInThread,
+        plan,
         now: () => new Date(),
         onInterrupt,
       });

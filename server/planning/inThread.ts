@@ -19,20 +19,33 @@ export interface PlanThread {
   terminate(): Promise<unknown>;
 }
 
-/** As `planJob`, but the calling thread stays free. Progress carries no plans. */
-export async function planInThread(job: Job, options: PlanOptions): Promise<PlanResult> {
-  const { onProgress: _, shouldStop: __, ...plain } = options;
+/**
+ * A thread that loads the planner and waits for an order; it keeps nothing from ending until it has one. Null run from source,
+ * where it would lack the loader that reads it.
+ */
+export function startThread(): Worker | null {
   const extension = extname(import.meta.url);
-  // Run from source, a thread would lack the loader that reads it: a development run plans here and can not be stopped.
-  if (extension === '.ts') {
+  if (extension === '.ts') return null;
+  const thread = new Worker(new URL(`./thread${extension}`, import.meta.url));
+  thread.unref();
+  return thread;
+}
+
+/**
+ * As `planJob`, but the calling thread stays free. Progress carries no plans. Where there is no thread the calling one plans,
+ * and can not be stopped.
+ */
+export async function planInThread(thread: Worker | null, job: Job, options: PlanOptions): Promise<PlanResult> {
+  if (!thread) {
     const { planJob } = await import('../../src/plan/planner.ts');
     return planJob(job, options);
   }
+  const { onProgress: _, shouldStop: __, ...plain } = options;
   const stop = new Int32Array(new SharedArrayBuffer(4));
-  const thread = new Worker(new URL(`./thread${extension}`, import.meta.url), {
-    workerData: { job, options: plain, stop } satisfies ThreadOrder,
-  });
-  return hearThread(thread, stop, options);
+  const heard = hearThread(thread, stop, options);
+  thread.ref();
+  thread.postMessage({ job, options: plain, stop } satisfies ThreadOrder);
+  return heard;
 }
 
 /**

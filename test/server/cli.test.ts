@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { runProgram } from '../../server/program.ts';
+import { planJob } from '../../src/plan/planner.ts';
 import { Capture } from './capture.ts';
 
 const fixture = (name: string): string => fileURLToPath(new URL(`../../fixtures/${name}`, import.meta.url));
@@ -16,7 +17,7 @@ afterEach(() => {
 
 async function kentledge(...args: string[]) {
   const [out, err] = [new Capture(), new Capture()];
-  const status = await runProgram(args, out, err);
+  const status = await runProgram(args, out, err, planJob);
   return { status, out: out.text, err: err.text };
 }
 

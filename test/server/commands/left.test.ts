@@ -7,6 +7,7 @@ import { digest8, planDigest } from '../../../server/planDigest.ts';
 import { runProgram } from '../../../server/program.ts';
 import { jobDigest } from '../../../src/job/digest.ts';
 import { readJobValue } from '../../../src/job/readJob.ts';
+import { planJob } from '../../../src/plan/planner.ts';
 import { markRanges, stopsOf } from '../../../src/plan/stops.ts';
 import { workLeft } from '../../../src/plan/workLeft.ts';
 import { trialJobInput, trialPair } from '../../plan/trialPlan.ts';
@@ -166,7 +167,7 @@ describe('kentledge left', () => {
   test('is a command of the program', async () => {
     const [out, err] = [new Capture(), new Capture()];
     const before = process.exitCode;
-    const status = await runProgram(['left', jobFile, planFile, '--cutt', 'all'], out, err);
+    const status = await runProgram(['left', jobFile, planFile, '--cutt', 'all'], out, err, planJob);
     process.exitCode = before;
     expect(status).toBe(2);
     expect(err.text).toContain('--cutt');
