@@ -10,8 +10,8 @@ import { withCautions } from '../cautionsMade.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { readInput } from '../inputFile.ts';
 import { tellIn } from '../otherUnits.ts';
-import { Drawing } from '../paper/drawing.ts';
-import { askFolder, type FileToWrite, writeFolder } from '../planFolder.ts';
+import { Drawing, type DrawingOrder } from '../paper/drawing.ts';
+import { askFolder, writeFolder } from '../planFolder.ts';
 import { printLines } from '../terminal.ts';
 import { addPaperOptions, type PaperChoice, readPaperChoice } from './paperOptions.ts';
 import { nothingLines, planLines } from './planSummary.ts';
@@ -120,8 +120,7 @@ export async function runPlan(file: string, options: PlanCommandOptions, world: 
   };
   if (options.out === undefined) tell('Nothing was written; --out DIR writes plan.json and the papers.');
   else {
-    drawing ??= new Drawing();
-    const written = await writePlan(options.out, plan, await drawing.files({ job, plan, options: paper })).catch(
+    const written = await writePlan(options.out, drawing ?? new Drawing(), { job, plan, options: paper }).catch(
       (error: unknown) => {
         // Whoever waited for it has the plan at least.
         tell('Nothing was written.');
@@ -138,8 +137,12 @@ function planText(plan: Plan): string {
   return `${JSON.stringify(plan, null, 1)}\n`;
 }
 
-async function writePlan(folder: string, plan: Plan, papers: FileToWrite[]): Promise<string[]> {
-  const files = [{ name: 'plan.json', write: async (out: Writable) => void out.write(planText(plan)) }, ...papers];
+async function writePlan(folder: string, drawing: Drawing, order: DrawingOrder): Promise<string[]> {
+  const text = planText(order.plan);
+  const files = [
+    { name: 'plan.json', write: async (out: Writable) => void out.write(text) },
+    ...(await drawing.files(order)),
+  ];
   await writeFolder(folder, files);
   return files.map((file) => path.join(folder, file.name));
 }
