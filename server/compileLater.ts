@@ -6,4 +6,4 @@
 import { setFlagsFromString } from 'node:v8';
 
 setFlagsFromString('--interrupt-budget=300000');
-setFlagsFromString('--max-inlined-bytecode-size-cumulative=150');
+setFlagsFromString('--max-inlined-bytecode-size-cumulative=60');
