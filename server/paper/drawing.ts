@@ -38,24 +38,26 @@ export class Drawing {
   private readonly papers = loadPapers();
   private readonly taken: Int32Array<SharedArrayBuffer>;
   private readonly thread: DrawingThread | null;
+  /** What the other thread has drawn, by place. It is heard from the start: one that breaks before it has an order takes nothing. */
+  private readonly drawn: Promise<Uint8Array>[];
 
   constructor(taken = noneTaken(), thread = startThread(taken)) {
     this.taken = taken;
     this.thread = thread;
+    this.drawn = thread ? hear(thread) : [];
   }
 
   /** Has both threads draw; the files, in the order of the list, are to be written one after the other. */
   async files(order: DrawingOrder): Promise<FileToWrite[]> {
-    const { taken, thread } = this;
+    const { taken, thread, drawn } = this;
     const papers = await this.papers;
-    const drawn = thread && hear(thread, papers.length);
     thread?.ref();
     thread?.postMessage(order);
     return papers.map(({ file, write }, place) => ({
       name: file,
       write: async (out) => {
-        if (drawn && !take(taken, place)) out.end(await drawn[place]);
-        else await write(order.job, order.plan, order.options, out);
+        if (take(taken, place)) await write(order.job, order.plan, order.options, out);
+        else out.end(await drawn[place]);
       },
     }));
   }
@@ -106,9 +108,9 @@ function startThread(taken: Int32Array<SharedArrayBuffer>): DrawingThread | null
 }
 
 /** What the thread draws, by place. */
-function hear(thread: DrawingThread, count: number): Promise<Uint8Array>[] {
+function hear(thread: DrawingThread): Promise<Uint8Array>[] {
   const settle: { resolve: (bytes: Uint8Array) => void; reject: (error: Error) => void }[] = [];
-  const drawn = Array.from({ length: count }, () => {
+  const drawn = Array.from({ length: PLACES }, () => {
     const one = new Promise<Uint8Array>((resolve, reject) => settle.push({ resolve, reject }));
     // The first that is waited for tells it.
     one.catch(() => undefined);

@@ -115,7 +115,8 @@ export class BerthCeiling {
       const own = new Float64Array(tiers.length);
       for (let t = 0; t < own.length; t++) {
         const { steel, bars } = tiers[t]!;
-        own[t] = bestWorth(bars, perBar[steel]!, perBundle);
+        const each = perBar[steel]!;
+        own[t] = worthOfCount(bars, bestCount(bars, each, perBundle), each, perBundle);
       }
       return own;
     });
@@ -147,7 +148,8 @@ export class BerthCeiling {
     const perBar = this.steels.map((steel) => worthOfBar(prices, steel, length, extra));
     const perBundle = prices.perBundle - Math.max(0, extra) * this.rules.wrapping;
     for (const { steel, up, bars } of tiers) {
-      const { worth, bundles } = bestCount(bars, perBar[steel]!, perBundle);
+      const bundles = bestCount(bars, perBar[steel]!, perBundle);
+      const worth = worthOfCount(bars, bundles, perBar[steel]!, perBundle);
       if (worth > 0) insertUndominated(items, { up, worth, steel, length, bars: bars[bundles - 1]!, bundles });
     }
     return items;
@@ -300,28 +302,21 @@ function chordsAt(cells: Cell[], middles: Float64Array): Chords {
   return { cell, share };
 }
 
-/** What a tier is worth at the count of bundles at which it is worth most; 0 where none pays. */
-function bestWorth(bars: number[], perBar: number, perBundle: number): number {
-  let best = 0;
-  if (perBar <= 0) return best;
-  for (let m = 0; m < bars.length; m++) {
-    const worth = bars[m]! * perBar - (m + 1) * perBundle;
-    if (worth > best) best = worth;
+/** The count of bundles at which a tier is worth most; 0 where none pays. */
+function bestCount(bars: number[], perBar: number, perBundle: number): number {
+  let count = 0;
+  for (let m = 1, most = 0; perBar > 0 && m <= bars.length; m++) {
+    const worth = worthOfCount(bars, m, perBar, perBundle);
+    if (worth <= most) continue;
+    most = worth;
+    count = m;
   }
-  return best;
+  return count;
 }
 
-/** The count of bundles at which a tier is worth most, and that worth; 0 of both where none pays. */
-function bestCount(bars: number[], perBar: number, perBundle: number): { worth: number; bundles: number } {
-  const best = { worth: 0, bundles: 0 };
-  if (perBar <= 0) return best;
-  for (let m = 0; m < bars.length; m++) {
-    const worth = bars[m]! * perBar - (m + 1) * perBundle;
-    if (worth <= best.worth) continue;
-    best.worth = worth;
-    best.bundles = m + 1;
-  }
-  return best;
+/** What a tier of so many bundles is worth; 0 of none. */
+function worthOfCount(bars: number[], bundles: number, perBar: number, perBundle: number): number {
+  return bundles === 0 ? 0 : bars[bundles - 1]! * perBar - bundles * perBundle;
 }
 
 /** Keeps `items` sorted by height and free of items that another beats or equals, being no higher. */
