@@ -77,3 +77,9 @@ test('a thread that breaks is told by the paper that waits for it', async () => 
   near.emit('error', new Error('no room'));
   await expect(files[0]!.write(new PassThrough())).rejects.toThrow('no room');
 });
+
+test('a thread that breaks before it has an order leaves all papers to be drawn here', async () => {
+  const drawing = new Drawing(taken, near as unknown as DrawingThread);
+  near.emit('error', new Error('no room'));
+  expect((await drawAll(drawing)).size).toBe(PAPERS.length);
+});
