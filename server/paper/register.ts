@@ -53,7 +53,7 @@ export async function writeRegister(job: Job, plan: Plan, options: PaperOptions,
   ];
   for (const line of otherPlans) writeParagraph(paper, line, { size: 9, weight: 'bold' }, { above: 4 });
   await writeRecord(paper, job, plan, options.record ?? [], masses);
-  await writeTaken(paper, job, options.taken ?? []);
+  await writeTaken(paper, job, plan, options.taken ?? []);
   const holds = held.filter((entry) => entry.mass > 0);
   const marks = (is: boolean) => holds.filter((entry) => entry.held === is).map((entry) => entry.void);
   writeParagraph(paper, W.hold(marks(true), marks(false)), { size: 9 }, { above: 6 });

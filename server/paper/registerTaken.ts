@@ -1,7 +1,9 @@
 /** What was read afloat, for the register: every reading in the order taken, and what stands beside it. */
+import { takenAgainst } from '../../src/balance/againstWords.ts';
 import { inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
 import { lowWords, readWords } from '../../src/balance/takenWords.ts';
 import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import { cellIn, either, massCell, tell } from './feet.ts';
 import { plain } from './figures.ts';
 import { type Paper, writeParagraph } from './page.ts';
@@ -9,7 +11,7 @@ import { type Column, writeTable } from './table.ts';
 import { TAKEN_WORDS as W } from './words.ts';
 
 /** Nothing where nothing was read: the register then leaves it to the pencil. */
-export async function writeTaken(paper: Paper, job: Job, texts: readonly Written[]): Promise<void> {
+export async function writeTaken(paper: Paper, job: Job, plan: Plan, texts: readonly Written[]): Promise<void> {
   const all = inOrderTaken(texts);
   if (all.length === 0) return;
   writeParagraph(paper, W.head, { size: 11, weight: 'bold' }, { above: 9, below: 2, keep: 60 });
@@ -36,7 +38,13 @@ export async function writeTaken(paper: Paper, job: Job, texts: readonly Written
     W.aboard(massCell(paper, reading.aboard.moments.mass, 1), reading.aboard.bundles.length, reading.aboard.plan),
   ]);
   if (rows.length > 0) await writeTable(paper, columns, rows, { size: 9, rowHeight: 15 });
-  for (const taken of all) writeBeside(paper, job, taken);
+  for (const taken of all) {
+    writeBeside(paper, job, taken);
+    const against = takenAgainst({ job, plan, serial: paper.options.planSerial, all }, taken);
+    if (!against) continue;
+    const told = W.against(against.lines.map((line) => tell(paper, line)).join(' '), against.from);
+    writeParagraph(paper, W.beside(taken.number, told), { size: 9 }, { above: 3 });
+  }
 }
 
 /** What of a reading no column has: freeboards, what else was aboard, what it said before. */

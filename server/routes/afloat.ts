@@ -1,6 +1,7 @@
 /** Afloat: what trial amounts would do before there is a plan, aims from an effect wanted, and the trial of a plan. */
 import { Router } from 'express';
-import { trialPairOf } from '../../src/balance/taken.ts';
+import { isListAgainst } from '../../src/balance/againstWords.ts';
+import { inOrderTaken, trialPairOf } from '../../src/balance/taken.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadSmall } from '../../src/linear/small.ts';
@@ -16,7 +17,7 @@ import { type Found, SHARE_FIELD, showTrialPage, TRIAL_FIELDS } from '../show/tr
 import { WANTED_FIELDS } from '../show/wantedEffect.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { type Words, wordsIn } from '../words.ts';
-import { planIn } from './plan.ts';
+import { type PlanInHand, planIn } from './plan.ts';
 import { draftOf, figuresIn, jobIn, readBody, unitsOf } from './request.ts';
 import { saveTyped, typedForm } from './typedVoid.ts';
 
@@ -61,8 +62,9 @@ export function afloatRoutes(context: Context): Router {
   });
 
   router.get('/plans/:serial/trial', (request, response) => {
-    const { row, plan, job, jobRow } = planIn(context, request);
-    const page = showTrialPage(job, plan, figuresIn(request), foundOf(row.serial));
+    const hand = planIn(context, request);
+    const { row, plan, job, jobRow } = hand;
+    const page = showTrialPage(job, plan, figuresIn(request), foundOf(hand));
     const ranges = (marks: string[]) => markRanges(marks).join(', ');
     const fields = { shareField: SHARE_FIELD, trialFields: TRIAL_FIELDS, ranges };
     response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page, ...fields });
@@ -70,8 +72,9 @@ export function afloatRoutes(context: Context): Router {
 
   router.post('/plans/:serial/trial', readBody, (request, response) => {
     const form = typedForm(context, request);
-    const { row, plan, job, jobRow } = planIn(context, request);
-    const result = showTrialPage(job, plan, (name) => form.get(name), foundOf(row.serial))?.result;
+    const hand = planIn(context, request);
+    const { row, plan, job, jobRow } = hand;
+    const result = showTrialPage(job, plan, (name) => form.get(name), foundOf(hand))?.result;
     if (!result || Object.keys(result.figures).length === 0) {
       // Nothing follows from what was typed: the page says why.
       response.redirect(303, `/plans/${row.serial}/trial?${askedAgain(form)}`);
@@ -89,8 +92,9 @@ export function afloatRoutes(context: Context): Router {
 
   router.post('/plans/:serial/ashore', readBody, (request, response) => {
     const form = typedForm(context, request);
-    const { row, plan, job } = planIn(context, request);
-    const rest = showTrialPage(job, plan, (name) => form.get(name), foundOf(row.serial))?.rest;
+    const hand = planIn(context, request);
+    const { row, plan, job } = hand;
+    const rest = showTrialPage(job, plan, (name) => form.get(name), foundOf(hand))?.rest;
     if (rest) {
       const record = recordOf(store.records.of(row.serial));
       const ashore = new Set(rest.ashore.map(({ bundle }) => bundle));
@@ -101,12 +105,14 @@ export function afloatRoutes(context: Context): Router {
     response.redirect(303, `/plans/${row.serial}/${page}`);
   });
 
-  function foundOf(serial: number): Found {
-    const job = store.plans.find(serial)?.job ?? 0;
+  function foundOf({ row: { serial }, job, plan, jobRow }: PlanInHand): Found {
+    const texts = store.taken.of(jobRow.id);
+    const read = trialPairOf(texts, serial);
     return {
       weighed: store.weighed.of(serial),
       isIn: bundlesIn(recordOf(store.records.of(serial))),
-      read: trialPairOf(store.taken.of(job), serial),
+      read,
+      isAgainst: read.after !== null && isListAgainst({ job, plan, serial, all: inOrderTaken(texts) }, read.after),
     };
   }
 

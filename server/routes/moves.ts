@@ -1,5 +1,6 @@
 /** Trim her by moving: what to move is proposed by what was read; what is done is written down, and all else goes by it. */
 import { type Request, Router } from 'express';
+import { floatsBefore } from '../../src/balance/againstRecord.ts';
 import { inOrderTaken } from '../../src/balance/taken.ts';
 import { judgeOf, placeOf, type Shift } from '../../src/plan/moved.ts';
 import { type Entry, recordOf } from '../../src/plan/record.ts';
@@ -74,12 +75,18 @@ export function movesRoutes(context: Context): Router {
   }
 
   function pageOf({ row, plan, job, jobRow }: PlanInHand, typed: (name: string) => string | undefined) {
-    const read = inOrderTaken(store.taken.of(jobRow.id)).findLast(
+    const taken = inOrderTaken(store.taken.of(jobRow.id));
+    const at = taken.findLastIndex(
       ({ reading: { struck, aboard, forward, list } }) =>
         !struck && aboard.plan === row.serial && aboard.bundles.length > 0 && (forward !== null || list !== null),
     );
     const record = recordOf(store.records.of(row.serial));
-    return showMovesPage(job, plan, typed, { record, weighed: store.weighed.of(row.serial), read: read ?? null });
+    return showMovesPage(job, plan, typed, {
+      record,
+      weighed: store.weighed.of(row.serial),
+      read: taken[at] ?? null,
+      before: floatsBefore(job.vessel, at < 0 ? taken : taken.slice(0, at)),
+    });
   }
 
   return router;

@@ -75,7 +75,7 @@ export function takenRoutes(context: Context): Router {
   }
 
   function viewOf(request: Request, hand: PlanInHand, notTaken: NotTaken | null) {
-    const { row, jobRow, job } = hand;
+    const { row, jobRow, job, plan } = hand;
     const words = wordsIn(unitsOf(store.settings, jobRow.id));
     const texts = store.taken.of(jobRow.id);
     const query = queryOf(request);
@@ -97,7 +97,7 @@ export function takenRoutes(context: Context): Router {
       job: jobRow,
       validity: validityOf(store, row),
       recordedBy: store.records.ofJob(jobRow.id, row.serial),
-      lines: takenLines(job, texts, words.kilograms),
+      lines: takenLines({ job, plan, serial: row.serial }, texts, words.kilograms),
       fields: TAKEN_FIELDS,
       asked: read.asked,
       typed: typedIn,

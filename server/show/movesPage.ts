@@ -1,8 +1,10 @@
 /** What the page “Trim her by moving” of a plan shows: how she floats, what is wanted, and the few moves that bring her nearest. */
+import { compareWithRecord, type FloatsBefore } from '../../src/balance/againstRecord.ts';
+import { type AgainstWords, againstWords, isPlaced } from '../../src/balance/againstWords.ts';
 import { amount } from '../../src/balance/amount.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
-import { type Moments, type Weight, weightsByVoid } from '../../src/balance/moments.ts';
+import { type Moments, sumMoments, type Weight, weightsByVoid } from '../../src/balance/moments.ts';
 import { sideWords, tangentOf } from '../../src/balance/present.ts';
 import { known, mapRange, overCorners, type Range } from '../../src/balance/range.ts';
 import { stiffnessWith } from '../../src/balance/readList.ts';
@@ -57,6 +59,8 @@ export interface MovesPage {
   /** The reading that the fields stand as, and what was written to the record since. */
   read: Taken | null;
   since: string;
+  /** Where what is gone by is otherwise than reckoned from the record; null where it is not. */
+  against: AgainstWords | null;
   isIn: number;
 }
 
@@ -66,6 +70,8 @@ interface Found {
   weighed: ReadonlyMap<string, number>;
   /** The last reading that counts with some of the plan in her. */
   read: Taken | null;
+  /** How she floated before. */
+  before: FloatsBefore;
 }
 
 /** Null where nothing is stated of the vessel. */
@@ -73,7 +79,7 @@ export function showMovesPage(
   job: Job,
   planned: Plan,
   typed: (name: string) => string | undefined,
-  { record, weighed, read }: Found,
+  { record, weighed, read, before }: Found,
 ): MovesPage | null {
   const { vessel } = job;
   if (!vessel) return null;
@@ -112,6 +118,7 @@ export function showMovesPage(
     assumed: effect.assumed,
     read,
     since: sinceWords(read, isIn),
+    against: isIn.size === 0 ? null : againstOf(job, plan, sumMoments(weights), asked, read, before),
     isIn: isIn.size,
   };
 }
@@ -131,6 +138,23 @@ function askedOf(typed: (name: string) => string | undefined, read: Taken | null
     wantForward: readFigure(text('wantForward'), 'm', DEPTH),
     wantAft: readFigure(text('wantAft'), 'm', DEPTH),
   };
+}
+
+/** What stands as it was read is held against what was in her then; anything else against what is in her now. */
+function againstOf(
+  job: Job,
+  plan: Plan,
+  now: Moments,
+  { list, forward, aft }: MovesPage['asked'],
+  read: Taken | null,
+  before: FloatsBefore,
+): AgainstWords | null {
+  const floats = { list: list.value, forward: forward.value, aft: aft.value };
+  const isRead =
+    read !== null && (['list', 'forward', 'aft'] as const).every((name) => floats[name] === read.reading[name]);
+  const moments = isRead ? read.reading.aboard.moments : now;
+  const contradictions = compareWithRecord(job, { moments, placed: isPlaced(job, plan) }, floats, before);
+  return againstWords({ contradictions, before, isEmpty: false });
 }
 
 interface FloatsNow {

@@ -1,7 +1,9 @@
 /** What the page “Read afloat” of a plan shows: what was read so far, in the order taken, and the form for the next. */
+import { type AgainstWords, takenAgainst } from '../../src/balance/againstWords.ts';
 import { inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
 import { lowWords, readWords, sinceWords } from '../../src/balance/takenWords.ts';
 import type { Job } from '../../src/job/job.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import { byMark, markRanges } from '../../src/plan/stops.ts';
 
 export interface TakenLine {
@@ -20,14 +22,22 @@ export interface TakenLine {
   since: string;
   /** Where a freeboard is under the least allowed; '' where none is. */
   low: string;
+  /** Where it is otherwise than reckoned from the record; null where it is not. */
+  against: AgainstWords | null;
   /** What it said before, oldest first. */
   before: { writtenAt: string; told: string }[];
 }
 
-/** `kilograms` prints a mass as the page does. */
-export function takenLines(job: Job, texts: readonly Written[], kilograms: (mass: number) => string): TakenLine[] {
+/** On the page of the plan of this serial. `kilograms` prints a mass as the page does. */
+export function takenLines(
+  of: { job: Job; plan: Plan; serial: number },
+  texts: readonly Written[],
+  kilograms: (mass: number) => string,
+): TakenLine[] {
+  const { job } = of;
   let last: Taken | null = null;
-  return inOrderTaken(texts).map((taken) => {
+  const all = inOrderTaken(texts);
+  return all.map((taken) => {
     const { reading, number, id } = taken;
     const since: string = last && !reading.struck ? sinceWords(job, last, taken) : '';
     if (!reading.struck && reading.forward !== null && reading.aft !== null) last = taken;
@@ -42,6 +52,7 @@ export function takenLines(job: Job, texts: readonly Written[], kilograms: (mass
       read: readWords(reading),
       aboard: aboardWords(reading, kilograms),
       since,
+      against: takenAgainst({ ...of, all }, taken),
       low: reading.struck ? '' : lowWords(job, reading),
       before: taken.before.map((text) => ({ writtenAt: text.writtenAt, told: wholeWords(text.reading) })),
     };

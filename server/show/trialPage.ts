@@ -70,6 +70,8 @@ export interface TrialPage {
   contents: number;
   /** The list read with exactly these in her, which the rest makes up for, degrees; null where none was read, or it can not be counted. */
   listed: number | null;
+  /** The number of that reading, where the list is otherwise than reckoned from the record. */
+  against: number | null;
   /** True where some of the bundles stowed first were weighed: then the scale counts. */
   scale: boolean;
   /** Where the record tells otherwise of what is in; '' where it does not. */
@@ -93,6 +95,8 @@ export interface Found {
   isIn: ReadonlySet<string>;
   /** What was read afloat, and is kept: what is not typed is taken from there. */
   read: TrialPair;
+  /** Whether the list read after is otherwise than reckoned from the record. */
+  isAgainst: boolean;
 }
 
 /** Null where nothing is stated of the vessel. The marks wanted and the share are of the plan; what goes in weighs what the scale says. */
@@ -100,7 +104,7 @@ export function showTrialPage(
   job: Job,
   planned: Plan,
   typed: (name: string) => string | undefined,
-  { weighed, isIn, read }: Found,
+  { weighed, isIn, read, isAgainst }: Found,
 ): TrialPage | null {
   const { vessel } = job;
   if (!vessel) return null;
@@ -149,6 +153,7 @@ export function showTrialPage(
     mass: sumMoments(stowed).mass,
     contents: sumMoments(contents).mass,
     listed: listed?.degrees ?? null,
+    against: isAgainst ? (read.after?.number ?? null) : null,
     scale: [...first].some((bundle) => weighed.has(bundle)),
     record: recordTold(plan, first, isIn, result !== null),
     forecast: sentenceOf(effectOf(vessel, [...stowed, ...contents])),

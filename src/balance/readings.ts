@@ -5,7 +5,7 @@
 import { overCorners, type Range } from './range.ts';
 
 /** How far a mark moved is read to half a centimetre in calm water. */
-const MARK_ERROR_CM = 0.5;
+export const MARK_ERROR_CM = 0.5;
 /** A change of trim, cm, is that of two marks. */
 export const TRIM_ERROR_CM = 2 * MARK_ERROR_CM;
 /** A change of trim smaller than this says nothing of the moment to trim, cm. */
@@ -67,14 +67,14 @@ export function trimMomentFromShift(mass: number, distance: number, before: Drau
 }
 
 /** The mean change at the centre of flotation, cm, from marks before and after; `lcf` and `length` in m. */
-function sinkageFromMarks(before: Draughts, after: Draughts, lcf: number, length: number): number {
+export function sinkageFromMarks(before: Draughts, after: Draughts, lcf: number, length: number): number {
   const aft = (after.aft - before.aft) * 100;
   const forward = (after.forward - before.forward) * 100;
   return aft + ((forward - aft) * lcf) / length;
 }
 
 /** Change of trim, cm, by the head positive. */
-function trimFromMarks(before: Draughts, after: Draughts): number {
+export function trimFromMarks(before: Draughts, after: Draughts): number {
   return (after.forward - before.forward - (after.aft - before.aft)) * 100;
 }
 

@@ -64,6 +64,25 @@ describe('moves that trim her', () => {
     expect(await world.text(`${path}/moves?list=sideways`)).toContain('This is no list.');
   });
 
+  test('go by what was read, and say so where it is otherwise than reckoned from the record', async () => {
+    const { path } = await stowed('0');
+    const agreed = await world.text(`${path}/moves`);
+    expect(agreed).not.toContain('otherwise than reckoned');
+    const port = await world.text(`${path}/moves?list=1.5+to+port`);
+    expect(port).toContain('List: reckoned none, read 1.5° to port: 1.5° farther to port, as about');
+    expect(port).toContain('What is proposed here goes by what was read.');
+    expect(port).toContain('What brings her nearest');
+    expect(await world.text(`${path}/moves?list=1.5+to+starboard`)).toContain('1.5° farther to starboard');
+    // What stands as it was read is held against what was in her then; anything else against what is in her now.
+    const all = Object.fromEntries(plan.bundles.map((_, n) => [`was.${n}`, 'on']));
+    const starboard = plan.bundles.flatMap((one, n) => (/V[24]/.test(one.void) ? [[`in.${n}`, 'on']] : []));
+    await world.post(`${path}/stowed`, { ...all, ...Object.fromEntries(starboard) });
+    expect(await world.text(`${path}/moves`)).not.toContain('otherwise than reckoned');
+    expect(await world.text(`${path}/moves?list=0.1+to+port`)).toMatch(
+      /List: reckoned \d\.\d° to starboard, read 0\.1° to port/,
+    );
+  });
+
   test('one that is done is written down: record, balance, register, papers and out-and-back go by where it lies', async () => {
     const { path, serial } = await stowed();
     const before = await world.text(`${path}/stowed`);

@@ -61,7 +61,7 @@ describe('what was read afloat', () => {
     const page = await write(plan, { on: '2026-05-05', at: '09:00', forward: '0.86', aft: '1.12' });
     const list = listOf(page);
     expect([...list.matchAll(/quiet">no\. (\d)/g)].map(([, no]) => no)).toEqual(['2', '1']);
-    const [first, then] = list.split('</li>');
+    const [, first, then] = list.split('<li id="reading-');
     expect(first).toContain('Nothing of plan 1 was in her by the record.');
     expect(first).toContain('Draught 0.86 m forward, 1.12 m aft.');
     const bundles = pair.plan.bundles.filter(({ order }) => order <= 9);
@@ -187,6 +187,32 @@ describe('what was read afloat', () => {
     expect(low).toContain('Freeboard 0.4 m to port, 0.5 m to starboard.');
   });
 
+  test('that is otherwise than the record has it is kept as typed, and told so on page and register', async () => {
+    const { job, plan } = await planOf();
+    const put = pair.plan.bundles.flatMap((one, n) => (one.void === 'V2' ? [[`in.${n}`, 'on']] : []));
+    await world.post(`${plan}/stowed`, Object.fromEntries(put));
+    const bundles = pair.plan.bundles.filter((one) => one.void === 'V2');
+    const { stability } = effectOf(vessel, [...weightsByVoid(pair.job, { ...pair.plan, bundles }).values()].flat());
+    if (stability.kind !== 'answer') throw new Error(stability.why);
+    const reckoned = stability.list.likely;
+    expect(reckoned).toBeGreaterThan(0.1);
+    const same = await write(plan, { list: `${reckoned.toFixed(1)} to starboard` });
+    expect(same).not.toContain('otherwise than reckoned');
+    const page = await write(plan, { list: '1.5 to port' });
+    const list = listOf(page);
+    expect(list).toContain('Lists 1.5° to port.');
+    const words = `List: reckoned ${reckoned.toFixed(1)}° to starboard, read 1.5° to port: ${(reckoned + 1.5).toFixed(1)}° farther to port`;
+    expect(list).toContain(words);
+    expect(list.split('Read otherwise than reckoned from the record.')).toHaveLength(2);
+    expect(list).toMatch(/Look first:<\/strong> is the list written to the side that she leans to; is there water/);
+    expect(list).toContain(`<a href="${plan}/moves">moves that are proposed</a> go by it`);
+    expect(world.store.taken.of(job).map(({ reading }) => reading.list)).toEqual([Number(reckoned.toFixed(1)), -1.5]);
+    const answer = await world.get(`${plan}/papers/ballast-register.pdf`);
+    const register = textOf(await readPdf(Buffer.from(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
+    expect(register).toContain(`No. 2: Read otherwise than reckoned from the record. ${words}`);
+    expect(register).not.toContain('No. 1: Read otherwise');
+  });
+
   test('stands on the register, with what it said before and what was taken back', async () => {
     const { job, plan } = await planOf();
     const register = async () => {
@@ -275,6 +301,11 @@ describe('what was read afloat', () => {
     if (stability.kind !== 'answer') throw new Error(stability.why);
     expect(Math.abs(stability.list.likely)).toBeGreaterThan(0.05);
     expect(momentBesides(pair.job, vessel, weights, stability.list.likely)).toBeCloseTo(0, 1);
+    // It is what the record does not explain, and told so.
+    expect(listing.page).toMatch(
+      /It is otherwise than reckoned from the record:<\/strong> look at <a href="\/plans\/1\/read#reading-2">no\. 2/,
+    );
+    expect(upright.page).not.toContain('otherwise than reckoned');
     // Of another number of bundles in her it is not counted.
     expect(await world.text(`${plan}/trial?share=50`)).not.toContain('Read with these in her');
   });
