@@ -127,6 +127,29 @@ test('a void that was ticked as a whole is nowhere on the page still said to be 
   await page.context().close();
 });
 
+test('a void of which all is ticked is not offered to be ticked as a whole, and is again once a tick is taken away', async () => {
+  const context = await browser.newContext(PHONE);
+  const page = await context.newPage();
+  await page.goto(`${world.address}/plans/${serial}/stowed`);
+  const whole = page.locator('[name="whole"]', { hasText: 'All of V1 is in' });
+  expect(await whole.isVisible()).toBe(true);
+  await whole.focus();
+  await page.keyboard.press('Enter');
+  await state(page, 'Kept.');
+  expect(await whole.isHidden()).toBe(true);
+  expect(await page.locator(':focus').getAttribute('name')).toBe('keep');
+  expect(await page.locator('[name="whole"]', { hasText: 'All of V2 is in' }).isVisible()).toBe(true);
+  await boxOf(page, first).uncheck();
+  await vi.waitFor(() => expect(told()).toContain(`${first} undone`), { timeout: 10_000 });
+  expect(await whole.isVisible()).toBe(true);
+  // One by one, and without a connection, too.
+  await context.setOffline(true);
+  await boxOf(page, first).check();
+  await state(page, 'Not kept yet');
+  expect(await whole.isHidden()).toBe(true);
+  await context.close();
+});
+
 test('one that another wrote of in the meantime stands as that says; a page that is refused loses no tick', async () => {
   const page = await openPage(browser, PHONE);
   const context = page.context();

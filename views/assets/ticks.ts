@@ -28,6 +28,7 @@ export function keepTicks(form: HTMLFormElement): void {
     const control = event.target as Control;
     if (!/^(in|lies)\.\d+$/.test(control.name)) return;
     note(control);
+    showWholes();
     if (isTick(control)) void send();
   });
   form.addEventListener('change', (event) => {
@@ -42,6 +43,7 @@ export function keepTicks(form: HTMLFormElement): void {
           tick.checked = true;
           note(tick);
         }
+    showWholes();
     void send();
   });
   addEventListener('online', () => void send());
@@ -62,6 +64,17 @@ export function keepTicks(form: HTMLFormElement): void {
 
   function restoreAll(): void {
     for (const [name, { value }] of kept.all()) restore(form, name, value);
+    showWholes();
+  }
+
+  /** A void of which all is ticked is not offered to be ticked as a whole; who stood on that button stands on the one beside it. */
+  function showWholes(): void {
+    for (const whole of form.querySelectorAll<HTMLButtonElement>('[name="whole"]')) {
+      const section = whole.closest('section');
+      const isHeld = document.activeElement === whole;
+      whole.hidden = section?.querySelector('[name^="in."]:not(:checked)') === null;
+      if (isHeld && whole.hidden) section?.querySelector<HTMLElement>('[name="keep"]')?.focus();
+    }
   }
 
   /** All that waits, but for what was typed on another page of the plan: one too long to keep is shown where it was typed. */
@@ -172,6 +185,7 @@ export function keepTicks(form: HTMLFormElement): void {
       // Put in as it was, it would still move the cursor of who types there.
       else if (control.value !== fresh.value) control.value = fresh.value;
     }
+    showWholes();
     const more = news.length > NEWS_TOLD ? ` and ${news.length - NEWS_TOLD} more` : '';
     return news.length === 0 ? [] : [`Since, by another: ${news.slice(0, NEWS_TOLD).join(', ')}${more}.`];
   }
