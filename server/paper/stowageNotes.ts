@@ -5,7 +5,7 @@ import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { bearerLoads, runLoads } from '../../src/plan/bearing.ts';
-import { overRuns } from '../../src/plan/overRuns.ts';
+import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import { recordIn, recordOf } from '../../src/plan/record.ts';
 import { firstPart } from '../../src/plan/share.ts';
@@ -75,17 +75,10 @@ export async function writeNotes(
   const laid = laidVoid(space, plan);
   writeSentences(paper, [...lifts, ...bedLines(paper, laid, plan)]);
   await writeChocks(paper, laid, plan);
-  writeSentences(paper, overLines(plan, space));
+  writeSentences(paper, overRunLines(plan.bundles, space.void));
   const always = again ? { chocks: '', breaking: '', frames: '' } : W;
   writeSentences(paper, [always.chocks, keepOutLine(paper, laid), always.breaking, always.frames]);
   writeHoldLines(paper, hold);
-}
-
-/** Bundles that no chock keeps from sliding over the run beside theirs. */
-function overLines(plan: Plan, space: Void): string[] {
-  return overRuns(plan.bundles, space.void).map(({ run, beside, bundles }) =>
-    W.overRun(markRanges(bundles.map(({ bundle }) => bundle)).join(', '), bundles.length > 1, run, beside),
-  );
 }
 
 function writeSentences(paper: Paper, sentences: string[]): void {

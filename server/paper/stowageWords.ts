@@ -124,8 +124,6 @@ export const STOWAGE_WORDS = {
   span: (from: string, to: string) => `${from} to ${to}`,
   frames:
     'The weight rests on frames and bearers, never on planking, bare shell, shafts, tanks or bolts. Along and across are to the corner nearest the void’s beginning and its port (or after) side; up from its bottom.',
-  overRun: (marks: string, several: boolean, run: number, beside: number) =>
-    `${marks} of run ${run} ${several ? 'stand' : 'stands'} higher than run ${beside} beside ${several ? 'them' : 'it'}: nothing keeps ${several ? 'them' : 'it'} from sliding over that run, and no chock of the list can. Put something there that bears on the end of the void or is made fast, before she goes to sea.`,
   chocks: 'Chock side and end gaps so that nothing shifts; never wedge tight between frames: rust swells.',
 } as const;
 

@@ -14,6 +14,7 @@ import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
 import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
 import { type BearerLoad, bearerLoads } from '../../src/plan/bearing.ts';
+import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import { alikeBars, markRanges } from '../../src/plan/stops.ts';
 import type { Axis } from '../../src/stow/laid.ts';
@@ -68,6 +69,8 @@ export interface PlanVoidView extends PlanVoid {
   runs: RunLying[];
   /** What each bearer carries, where bearers are stated. */
   bearers: BearerLoad[];
+  /** Bundles that nothing keeps from sliding over the run beside theirs, in sentences. */
+  over: string[];
 }
 
 export interface BarGroup {
@@ -136,6 +139,7 @@ function showVoid(
     lies: laid.axis,
     runs: runsLying(plan, bundles),
     bearers: bundles.length === 0 ? [] : bearerLoads(laid, { bundles }),
+    over: overRunLines(bundles, space.void),
   };
 }
 

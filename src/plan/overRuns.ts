@@ -4,6 +4,7 @@
  * them.
  */
 import type { PlanBundle } from './plan.ts';
+import { markRanges } from './stops.ts';
 
 export interface OverRun {
   run: number;
@@ -27,6 +28,15 @@ export function overRuns(bundles: readonly PlanBundle[], name: string): OverRun[
     const facing = own.filter((bundle) => bundle.run === beside);
     const over = own.filter((bundle) => bundle.run === run && isOver(bundle, facing));
     return over.length > 0 ? [{ run, beside, bundles: over }] : [];
+  });
+}
+
+/** The same in sentences. */
+export function overRunLines(bundles: readonly PlanBundle[], name: string): string[] {
+  return overRuns(bundles, name).map(({ run, beside, bundles: over }) => {
+    const marks = markRanges(over.map(({ bundle }) => bundle)).join(', ');
+    const [stand, them] = over.length > 1 ? ['stand', 'them'] : ['stands', 'it'];
+    return `${marks} of run ${run} ${stand} higher than run ${beside} beside ${them}: nothing keeps ${them} from sliding over that run, and no chock of the list can. Put something there that bears on the end of the void or is made fast, before she goes to sea.`;
   });
 }
 

@@ -1,8 +1,11 @@
-/** What a plan's page and a bundle's page tell of the saw is what the saw sheet tells. */
+/** What a plan's page and a bundle's page tell of the saw and of what can slide is what the papers tell. */
 import { expect, test } from 'vitest';
+import { recordPlan } from '../../../server/planning/record.ts';
 import { showBars, showBundle } from '../../../server/show/planPage.ts';
 import { alikeBars } from '../../../src/plan/stops.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
+import { stackedPair } from '../paper/stackedPlan.ts';
+import { openWorld } from '../world.ts';
 
 const { job, plan } = trialPair();
 /** What is squared off each end of a bar of lot A, mm. */
@@ -17,4 +20,26 @@ test('pieces lie from the squared end of their bar, as on the saw sheet', () => 
   const bundle = plan.bundles.find(({ slots }) => slots.flat().includes(bar.pieces[0]!.piece))!;
   const shown = showBundle(job, plan, bundle, bundle.mass).pieces.flat();
   expect(shown.find((piece) => piece.bar === bar.bar)).toMatchObject({ from: 0, to: expected[0]![1] });
+});
+
+test('bundles that nothing keeps from sliding over the run beside theirs are told once, with their void', async () => {
+  const stacked = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 2 });
+  const less = stacked.plan.bundles.filter(({ void: name, run, tier }) => name === 'V1' || run === 1 || tier === 1);
+  const body = JSON.stringify(stacked.job);
+  const world = await openWorld();
+  const id = Number((await world.bring(body)).split('/').at(-1));
+  const page = async (bundles: typeof less) => {
+    const text = JSON.stringify({ ...stacked.plan, bundles });
+    return world.text(
+      `/plans/${recordPlan(world.store, { job: id, body }, text, null, false, '2026-05-04T10:00:00Z')}`,
+    );
+  };
+  const whole = await page(stacked.plan.bundles);
+  const told = await page(less);
+  await world.close();
+  expect(whole).not.toContain('from sliding over that run');
+  const parts = told.split(/<article class="stow"/).map((part) => part.split('from sliding over that run').length - 1);
+  expect(parts).toEqual([0, 0, 1]);
+  const high = less.filter(({ void: name, tier }) => name === 'V2' && tier === 2).map(({ bundle }) => bundle);
+  expect(told).toContain(`${high.join(', ')} of run 1 stand higher than run 2 beside them`);
 });
