@@ -7,8 +7,9 @@
  */
 import type { Job } from '../job/job.ts';
 import { lotMassPerMetre } from '../job/lot.ts';
+import { remarkOnBar, remarkOnBundle, remarkOnLots } from './cutRemarks.ts';
 import { isOfOneSteel } from './lotsLeft.ts';
-import type { Plan } from './plan.ts';
+import type { Plan, PlanBundle } from './plan.ts';
 
 export interface FirstCuts {
   /** The stop that was set. */
@@ -32,6 +33,8 @@ export interface Corrections {
   massPerMetre: { lot: string; planned: number; value: number }[];
   /** What could not be worked out, or looks wrong, in sentences. */
   notes: string[];
+  /** What should be known before the rest is cut, in sentences: it keeps nothing from being put into the job. */
+  remarks: string[];
 }
 
 /** A kerf outside of this is more likely a slip of the tape than a saw, mm. */
@@ -42,12 +45,22 @@ const SLIP = 20;
 /** Never throws for what was typed; a figure that can not be is left out and said in `notes`. */
 export function correctFromCuts(job: Job, plan: Plan, cuts: FirstCuts): Corrections {
   const notes: string[] = [];
-  return {
-    kerf: kerfOf(cuts, notes),
-    tolerance: toleranceOf(cuts, notes),
-    massPerMetre: massesOf(job, plan, cuts, notes),
-    notes,
-  };
+  const kerf = kerfOf(cuts, notes);
+  // Where no kerf follows the bar is to be measured once more, and only then is its length worth a remark.
+  const remarks = notes.length > 0 ? [] : remarkOnBar(job, plan, cuts);
+  const tolerance = toleranceOf(cuts, notes);
+  const massPerMetre = massesOf(job, plan, cuts, notes);
+  const bundle = bundleOf(plan, cuts);
+  const [corrected] = massPerMetre;
+  if (bundle && corrected && cuts.weighed !== null) {
+    remarks.push(...remarkOnBundle(job, plan, bundle, cuts.weighed, corrected.value));
+    remarks.push(...remarkOnLots(job, bundle, massPerMetre));
+  }
+  return { kerf, tolerance, massPerMetre, notes, remarks };
+}
+
+function bundleOf(plan: Plan, cuts: FirstCuts): PlanBundle | undefined {
+  return plan.bundles.find(({ bundle }) => bundle === cuts.bundle);
 }
 
 function kerfOf({ bar, remained, fromBar, measured }: FirstCuts, notes: string[]): number | null {
@@ -74,7 +87,7 @@ function toleranceOf({ ordered, measured }: FirstCuts, notes: string[]): number 
 
 function massesOf(job: Job, plan: Plan, cuts: FirstCuts, notes: string[]): Corrections['massPerMetre'] {
   if (cuts.bundle === null || cuts.weighed === null) return [];
-  const bundle = plan.bundles.find((candidate) => candidate.bundle === cuts.bundle);
+  const bundle = bundleOf(plan, cuts);
   if (!bundle) {
     notes.push(`The plan has no bundle ${cuts.bundle}.`);
     return [];

@@ -61,5 +61,11 @@ test('the wrong bundle, or a scale that is off, is noticed', () => {
 });
 
 test('where nothing was measured nothing is said', () => {
-  expect(correctFromCuts(job, plan, NOTHING)).toEqual({ kerf: null, tolerance: null, massPerMetre: [], notes: [] });
+  expect(correctFromCuts(job, plan, NOTHING)).toEqual({
+    kerf: null,
+    tolerance: null,
+    massPerMetre: [],
+    notes: [],
+    remarks: [],
+  });
 });

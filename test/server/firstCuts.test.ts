@@ -78,3 +78,19 @@ test('what a bundle weighed is put into the lot that its bars came from, and int
   await measure({ ...weighed, do: 'apply' });
   expect((await massOf()).massPerMetre).not.toBe(before);
 });
+
+test('a short bar, a bundle over its limit and lots left as they were are remarked, and keep nothing from being put in', async () => {
+  const fields = { ordered: '500', piece1: '500', bar: '2900', remained: '2397', bundle: 'V1-01', weighed: '14.8' };
+  const told = plainSpaces(await (await measure({ ...fields, do: 'work out' })).text());
+  expect(told).toContain('<p class="caution">The bar measured has 2900 mm, and by the job it should have 2995 mm');
+  expect(told).toContain('<p class="caution">V1-01 weighs 14.8 kg: 2.8 kg over the lift limit of void V1');
+  expect(told).toContain('<p class="caution">Of the same section stay as stated: lot D');
+  expect(told).toContain('value="apply"');
+  const fine = plainSpaces(
+    await (await measure({ ...fields, bar: '2995', remained: '2492', weighed: '', do: '' })).text(),
+  );
+  expect(fine).toContain('Kerf: <strong>3 mm');
+  expect(fine.match(/class="caution"/g)).toHaveLength(1);
+  expect((await measure({ ...fields, do: 'apply' })).status).toBe(303);
+  expect((await jobNow()).saw).toMatchObject({ kerf: 3 });
+});
