@@ -56,8 +56,8 @@ export interface LotView {
   sizes: FieldView;
   more: GroupView;
   faults: Fault[];
-  /** True of an empty line below the last lot. */
-  blank: boolean;
+  /** Of the empty lines below the last lot which it is, from 1; 0 for a lot. */
+  blank: number;
 }
 
 export interface RowView {
@@ -176,7 +176,7 @@ export function showForm(draft: Draft, read = readDraft(draft), slice: Slice = W
     return { fields: all.slice(0, shown), more: group(title, all.slice(shown)) };
   };
 
-  function lot(index: number, blank: boolean): LotView {
+  function lot(index: number, blank: number): LotView {
     const path = `pile[${index}]`;
     const section = valueAt(draft, ['pile', index, 'section']);
     const written = showSection(section);
@@ -235,7 +235,7 @@ export function showForm(draft: Draft, read = readDraft(draft), slice: Slice = W
   const lots = listAt(draft, ['pile']).length;
   const lotNumbers = numbers(slice.firstLot, slice.lots, lots);
   const isLast = slice.firstLot + slice.lots >= lots;
-  const blanks = isLast ? Array.from({ length: slice.blanks }, (_, n) => lot(lots + n, true)) : [];
+  const blanks = isLast ? Array.from({ length: slice.blanks }, (_, n) => lot(lots + n, n + 1)) : [];
   const voidNumbers = numbers(slice.firstVoid, slice.voids, listAt(draft, ['voids']).length);
   const isShown = ({ path }: Fault): boolean => {
     const [, list, index] = /^(pile|voids)\[(\d+)\]/.exec(path) ?? [];
@@ -243,7 +243,7 @@ export function showForm(draft: Draft, read = readDraft(draft), slice: Slice = W
   };
   const view = {
     name: fields('', [NAME_FIELD])[0] as FieldView,
-    pile: [...lotNumbers.map((index) => lot(index, false)), ...blanks],
+    pile: [...lotNumbers.map((index) => lot(index, 0)), ...blanks],
     saw: part('More about the saw', [...SAW_FIELDS, ...STEEL_FIELDS], IN_SIGHT.saw),
     bundle: part('More about bundles', BUNDLE_FIELDS, IN_SIGHT.bundle),
     voids: voidNumbers.map(space),

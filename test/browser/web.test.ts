@@ -3,6 +3,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vit
 import { openLauncher } from '../../server/planning/launch.ts';
 import { LIMITS } from '../../server/planning/planning.ts';
 import { addDraft } from '../../server/routes/jobs.ts';
+import { LOTS_SHOWN } from '../../server/show/jobPage.ts';
 import { trialJobInput } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { collectComplaints } from './chromium.ts';
@@ -191,13 +192,34 @@ describe('typing', () => {
     await page.locator('[name="pile[4].section.sizes"]').fill('20');
     await page.locator('[name="pile[4].length"]').fill('2000');
     await page.locator('[data-sum="pile-4"]', { hasText: '4.93 kg' }).waitFor();
+    const headings = () => page.locator('.lot.blank > legend').allTextContents();
+    expect(await headings()).toEqual(['New lot', 'New lot 2']);
     await page.locator('[name="pile[5].lot"]').fill('X');
+    expect(await headings()).toEqual(['New lot', 'Lot X, not saved yet', 'New lot 3']);
     await page.getByRole('button', { name: 'Save', exact: true }).click();
     await page.waitForURL(/saved=1/);
+    expect(await headings()).toEqual(['New lot']);
     await page.locator('.bar [role="status"]', { hasText: /^Saved\. / }).waitFor();
     expect(await page.evaluate(() => document.activeElement?.getAttribute('value'))).toBe('save');
     expect(await page.locator('[name="pile[4].lot"]').inputValue()).toBe('E');
     expect(await page.locator('[name="pile[5].lot"]').inputValue()).toBe('X');
+  });
+
+  test('what is typed in the last lot of a page leaves the lots of the next page as they are', async () => {
+    const pile = Array.from({ length: LOTS_SHOWN + 2 }, (_, n) => ({
+      lot: `L${n + 1}`,
+      section: { shape: 'round', diameter: 20 },
+      length: 2000,
+    }));
+    const job = addDraft({ store: world.store, clock: () => new Date() }, { ...trialJobInput(), pile });
+    await page.goto(`${world.address}/jobs/${job}`);
+    const last = page.locator(`[name="pile[${LOTS_SHOWN - 1}].length"]`);
+    await last.fill('1900');
+    await last.press('Enter');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.waitForURL(/saved=1/);
+    const lots = (JSON.parse(world.store.jobs.body(job) ?? '') as { pile: object[] }).pile;
+    expect(lots.slice(LOTS_SHOWN - 1)).toMatchObject([{ length: 1900 }, pile[LOTS_SHOWN], pile[LOTS_SHOWN + 1]]);
   });
 
   test('of two windows the second to save is told, and chooses', async () => {

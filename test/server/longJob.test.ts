@@ -37,6 +37,16 @@ test('a fault on another page is told by the label of its field, in the words of
   expect(told(await world.text(`/jobs/${id}?void=2&lot=2`))).toContain(`<a href="#${LACKING}">Width</a>`);
 });
 
+test('empty lines below the last lot are told apart', async () => {
+  const page = await world.text(`/jobs/${id}?lot=2&lines=5`);
+  const headings = [...page.matchAll(/<legend>([^<]*ot[^<]*)<\/legend>/g)].map(([, heading]) => heading);
+  expect(headings.slice(-6)).toEqual([
+    `Lot L${LOTS_SHOWN + 5}`,
+    'New lot',
+    ...[2, 3, 4, 5].map((number) => `New lot ${number}`),
+  ]);
+});
+
 test('while typing it is told alike', async () => {
   const answer = await world.post(`/jobs/${id}/sketch`, {
     revision: '1',

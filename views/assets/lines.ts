@@ -1,4 +1,7 @@
-/** The pile behaves like paper: type, Enter, next line; an empty line always stands ready below the last. */
+/**
+ * The pile behaves like paper: type, Enter, next line; an empty line always stands ready below the last, and lines not saved
+ * yet are headed by the marks typed in them.
+ */
 
 export function writeLikePaper(lots: HTMLElement): void {
   lots.addEventListener('keydown', (event) => {
@@ -17,14 +20,29 @@ export function writeLikePaper(lots: HTMLElement): void {
   lots.addEventListener('input', (event) => {
     const line = (event.target as HTMLElement).closest('.lot');
     if (line && line === lots.lastElementChild) addLine(lots);
+    nameNew(lots);
   });
+  nameNew(lots);
 }
 
-/** Puts an empty copy of the last line below it, with the next number in its names and ids. */
+/** Heads every line below the lots that are saved by its mark, and as long as it has none by its number. */
+function nameNew(lots: HTMLElement): void {
+  for (const [n, line] of lots.querySelectorAll('.lot.blank').entries()) {
+    const mark = line.querySelector<HTMLInputElement>('input[name$="].lot"]')?.value.trim() ?? '';
+    const heading = mark !== '' ? `Lot ${mark}, not saved yet` : n === 0 ? 'New lot' : `New lot ${n + 1}`;
+    const legend = line.querySelector('legend');
+    if (legend && legend.textContent !== heading) legend.textContent = heading;
+  }
+}
+
+/**
+ * Puts an empty copy of the last line below it, with the next number in its names and ids. Below a lot that is saved there
+ * is none: where a long pile goes on on another page that number is the next lot's, and an empty line would empty it.
+ */
 function addLine(lots: HTMLElement): Element | null {
   const last = lots.lastElementChild;
   const number = Number(/pile-(\d+)$/.exec(last?.id ?? '')?.[1] ?? Number.NaN);
-  if (!last || Number.isNaN(number)) return null;
+  if (!last?.classList.contains('blank') || Number.isNaN(number)) return null;
   const line = last.cloneNode(true) as HTMLElement;
   const renumber = (text: string): string =>
     text.replaceAll(`pile[${number}]`, `pile[${number + 1}]`).replaceAll(`pile-${number}`, `pile-${number + 1}`);
