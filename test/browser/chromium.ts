@@ -49,3 +49,22 @@ export async function findSmallTargets(page: Page): Promise<string[]> {
     return small;
   });
 }
+
+/** Neighbours in a row of fields of which one stands lower than the other, because its label takes more lines. */
+export async function findUneven(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const uneven: string[] = [];
+    for (const cells of document.querySelectorAll('.cells, .pair')) {
+      const controls = [...cells.querySelectorAll('input:not([type=checkbox], [type=hidden]), select, textarea')];
+      const boxes = controls.map((control) => ({ control, box: control.getBoundingClientRect() }));
+      for (const [i, { control, box }] of boxes.entries()) {
+        const before = boxes[i - 1];
+        // Those further right stand in the same row, if there is a row at all.
+        if (!before || box.height === 0 || before.box.right > box.left) continue;
+        const off = box.top - before.box.top;
+        if (Math.abs(off) > 1) uneven.push(`${control.id} ${Math.round(off)} px off ${before.control.id}`);
+      }
+    }
+    return uneven;
+  });
+}

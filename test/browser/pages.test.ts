@@ -5,7 +5,7 @@ import { addDraft, demonstration } from '../../server/routes/jobs.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
-import { findOverflow, findSmallTargets } from './chromium.ts';
+import { findOverflow, findSmallTargets, findUneven } from './chromium.ts';
 import { closeWindows, openBrowser } from './launch.ts';
 import { weighPage } from './weight.ts';
 import { DESK, openPage, PATIENCE, PHONE, unfold, violations } from './window.ts';
@@ -264,6 +264,7 @@ describe('every page', () => {
     await unfold(page);
     expect(await findOverflow(page), path).toEqual([]);
     expect(await findSmallTargets(page), path).toEqual([]);
+    expect(await findUneven(page), path).toEqual([]);
     expect(await page.title(), path).not.toBe('broken in');
   }
 
