@@ -21,8 +21,20 @@ export const LOT_FIELDS: readonly Field[] = [
     kind: 'text',
     help: 'A short mark for bars alike in section and state. Chalk it on them.',
   },
-  { path: 'length', label: 'Length of a bar', kind: 'mm', unit: 'mm', help: 'Or each bar as measured, further down.' },
-  { path: 'count', label: 'Bars', kind: 'number', usual: '1' },
+  {
+    path: 'length',
+    label: 'Length of a bar',
+    kind: 'mm',
+    unit: 'mm',
+    help: 'Where each bar has its own, all of them under “Each bar as measured”.',
+  },
+  {
+    path: 'count',
+    label: 'Bars',
+    kind: 'number',
+    usual: '1, or all measured',
+    help: 'Left empty it is one bar, and of bars measured each for itself as many as there are lengths.',
+  },
   {
     path: 'coating',
     label: 'Coating',
@@ -37,17 +49,17 @@ export const LOT_FIELDS: readonly Field[] = [
     asBlank: 'unknown',
     help: 'Zinc and old paint give off poisonous fume when cut or ground. What is not known is treated as both.',
   },
-];
-
-export const LOT_MORE: readonly Field[] = [
   {
     path: 'lengths',
     label: 'Each bar as measured',
     kind: 'lengths',
     unit: 'mm',
-    help: 'In place of length and count: 5480; 5475; 5210 × 3',
+    help: 'Odd lengths, in place of length and bars: 5480; 5475; 5210 × 3',
     example: '5480; 5475; 5210 × 3',
   },
+];
+
+export const LOT_MORE: readonly Field[] = [
   {
     path: 'massPerMetre',
     label: 'Weighed',

@@ -184,7 +184,7 @@ export function showForm(draft: Draft, read = readDraft(draft), slice: Slice = W
       const own = `${path}.section.${name}`;
       return field(own, idOf(own), shape, valueAt(section, [name]), faults, written[name]);
     };
-    const more = group('Weighed, spoiled, measured one by one', fields(path, LOT_MORE));
+    const more = group('Weighed, spoiled', fields(path, LOT_MORE));
     return {
       path,
       id: idOf(path),
