@@ -73,18 +73,21 @@ function waitForEnd({ planning }: Context, job: number): Promise<void> {
   });
 }
 
-/** What the planner is at, by its own name for it; a name that is not here is told as it is. */
+/**
+ * What the planner is at, by its own name for it; a name that is not here is told as it is. How many tries it took says nothing
+ * to a person: nobody knows how many more there will be.
+ */
 const STEPS = new Map([
   ['first plan', 'A first plan is being made.'],
   ['plan', 'The voids are being filled.'],
   ['lengths', 'Other lengths are being tried.'],
-  ['better', 'Voids are emptied and filled again, better.'],
-  ['fewer stops', 'Fewer stops are being tried.'],
+  ['better', 'Other ways of filling the voids are being tried.'],
+  ['fewer stops', 'Fewer saw settings are being tried.'],
 ]);
 
 function tellStep({ phase, step, value }: Progress): string {
   const isMade = phase === 'first plan' && value !== null;
-  return step > 0 ? `${isMade ? FIRST_MADE : (STEPS.get(phase) ?? phase)} Step ${step}.` : '';
+  return step > 0 ? (isMade ? FIRST_MADE : (STEPS.get(phase) ?? phase)) : '';
 }
 
 /** Said until the next step begins. */

@@ -333,8 +333,8 @@ test('progress is streamed and ends with the planning', async () => {
   const told = plainSpaces(await (await stream).text());
   expect(told).toContain('worth 100 kg');
   // A plan that is there is no longer told as being made.
-  expect(told).toContain('"phase":"A first plan is being made. Step 2."');
-  expect(told).toMatch(/"phase":"A first plan is made; [^"]* Step 3\."/);
+  expect(told).toContain('"phase":"A first plan is being made."');
+  expect(told).toMatch(/"phase":"A first plan is made; [^"]* worked out\."/);
   expect(told.trimEnd().endsWith('event: end\ndata: {}')).toBe(true);
 });
 
