@@ -8,6 +8,7 @@ import { massPerMetre, type Section, sectionKey } from '../job/section.ts';
 import { stationNotes } from '../job/stationNotes.ts';
 import { ALONG, ATHWART, UPRIGHT } from '../job/wrongUnit.ts';
 import { LEAST_REACH } from '../lift/equation.ts';
+import { HEAVY_BUNDLE } from '../lift/limit.ts';
 import { acrossSize, alongSize, lies, upSize } from '../stow/bundle.ts';
 import { layVoid } from '../stow/laid.ts';
 import { hasRoomUnder, widestThrough } from '../stow/opening.ts';
@@ -40,6 +41,7 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
         ...readingDoubts(space, path),
         ...openingDoubts(space, path, least),
         ...placeDoubts(space, path, least, parts),
+        ...limitDoubts(space.limit, path, parts),
         ...reachDoubts({ reach, reachEnd }, `${path}.handling`),
       ];
     }),
@@ -57,6 +59,7 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
     ...(parts.lift?.legs ?? []).flatMap(({ reach, reachEnd }, i) =>
       reachDoubts({ reach, reachEnd }, `lift.legs[${i}]`),
     ),
+    ...limitDoubts(parts.bundle?.limit, 'bundle', parts),
     ...ballastDoubts(parts),
   ];
 }
@@ -182,6 +185,13 @@ function placeDoubts(space: Void, path: string, least: LeastBundle | null, parts
       'Where is it? Long bundles that go in end first here need room under the deck, and over the middle of the void they would not have it.';
     return [{ path: `${path}.${field}`, text }];
   });
+}
+
+/** A lift limit that bundles for two people keep; not where none over {@link HEAVY_BUNDLE} is allowed anyway. */
+function limitDoubts(limit: number | undefined, path: string, { lift }: StatedParts): Doubt[] {
+  if (limit === undefined || limit < HEAVY_BUNDLE || lift?.forbidHeavy) return [];
+  const text = `Is this what one person may lift there? Over ${HEAVY_BUNDLE} kg it is two people or a mechanical aid, and plan, tags and sheets say so: check what the local authority and your own back allow.`;
+  return [{ path: `${path}.limit`, text }];
 }
 
 function reachDoubts(reaches: Record<string, number | undefined>, path: string): Doubt[] {

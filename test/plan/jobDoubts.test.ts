@@ -32,6 +32,19 @@ const sides = (half: number) =>
     ],
   }));
 
+test('a lift limit from 25 kg on is asked about, of all bundles and of one void, but where none over that is allowed', () => {
+  const asked = /^Is this what one person may lift there\? Over 25 kg it is two people or a mechanical aid/;
+  const limits = (space: object, more: object) => told(space, more).map((text) => text.split(': '));
+  expect(limits({ limit: 24.9 }, { bundle: { limit: 24 } })).toEqual([]);
+  for (const limit of [25, 45]) {
+    const [own, ...none] = limits({ limit }, {});
+    expect([own?.[0], none]).toEqual(['limit', []]);
+    expect(own?.[1]).toMatch(asked);
+    expect(limits({}, { bundle: { limit } }).map(([path]) => path)).toEqual(['bundle.limit']);
+  }
+  expect(told({ limit: 45 }, { bundle: { limit: 45 }, lift: { forbidHeavy: true } })).toEqual([]);
+});
+
 test('a size that no small vessel has room for is told beside it, by the way its bars lie', () => {
   expect(told({ length: 30_000, width: 10_000, height: 5000 })).toEqual([]);
   const rest =
