@@ -46,12 +46,23 @@ test('what is left once a void is stowed becomes a job of its own', async () => 
   expect(page).toContain('A cut');
 });
 
-/** A job in the store, and the serial of its plan. */
-async function planned(): Promise<{ id: number; serial: number }> {
-  const body = JSON.stringify(trialJobInput());
+test('that pieces cut before may be cut again is told before the rest is made, and how many are by its plan', async () => {
+  const { serial } = await planned();
+  expect(await world.text(`/plans/${serial}/left`)).toContain('how many are cut again and what of them is scrap.</p>');
+  expect(await world.text(`/plans/${serial}`)).not.toContain('cut before');
+  // The bars of lot A as if they were pieces that a plan before had cut.
+  const again = await planned((text) => text.replaceAll('"lot":"A"', '"lot":"A cut"'));
+  expect(await world.text(`/plans/${again.serial}`)).toMatch(
+    /<p>Of 6 pieces cut before, 0 are tied as long as cut, 4 are cut again \([\d.]+.kg of it scrap\) and 2 are not used\.<\/p>/,
+  );
+});
+
+/** A job in the store, and the serial of its plan, each with its text as it is `made` of that of the trial. */
+async function planned(made = (text: string) => text): Promise<{ id: number; serial: number }> {
+  const body = made(JSON.stringify(trialJobInput()));
   const id = Number((await world.bring(body)).split('/').at(-1));
   world.planning.ask(id, { effort: 'quick', seed: 1, stops: null }, body);
-  world.children.at(-1)!.say({ kind: 'plan', plan: JSON.stringify(trialPair().plan) });
+  world.children.at(-1)!.say({ kind: 'plan', plan: made(JSON.stringify(trialPair().plan)) });
   return { id, serial: world.store.plannings.latest(id)!.plan! };
 }
 
