@@ -190,7 +190,7 @@ function placeDoubts(space: Void, path: string, least: LeastBundle | null, parts
 /** A lift limit that bundles for two people keep; not where none over {@link HEAVY_BUNDLE} is allowed anyway. */
 function limitDoubts(limit: number | undefined, path: string, { lift }: StatedParts): Doubt[] {
   if (limit === undefined || limit < HEAVY_BUNDLE || lift?.forbidHeavy) return [];
-  const text = `Is this what one person may lift there? Over ${HEAVY_BUNDLE} kg it is two people or a mechanical aid, and plan, tags and sheets say so: check what the local authority and your own back allow.`;
+  const text = `For one person? Over ${HEAVY_BUNDLE} kg takes two people or a mechanical aid: check what the local authority and your own back allow.`;
   return [{ path: `${path}.limit`, text }];
 }
 
