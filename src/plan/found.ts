@@ -31,6 +31,8 @@ export class Finds {
   /** Whether how many stops is to be chosen. */
   private readonly chooses: boolean;
   private readonly found: Found[] = [];
+  /** Those whose choice of stops is told, where these were not found for one. */
+  choices: Finds = this;
 
   constructor(most: number, chooses: boolean) {
     this.most = most;
@@ -80,9 +82,9 @@ export class Finds {
     if (plan.score <= other.score || plan.plan.bound.value <= other.plan.bound.value) this.found.splice(at, 1);
   }
 
-  /** The best for each number of stops that no plan with fewer beats, fewest first. */
+  /** The best for each number of stops that no plan with fewer beats, fewest first, and the one to give. */
   choice(chosen: Plan): NonNullable<Plan['choice']> {
-    return choiceOf(this.found, chosen);
+    return choiceOf(this.choices.found, chosen);
   }
 }
 

@@ -3,10 +3,11 @@ import type { Berth } from '../stow/layout.ts';
 import type { SomeLengths } from '../stow/pileCeiling.ts';
 import type { Bounder } from './bound.ts';
 import { keepEveryCap } from './caps.ts';
+import { ColumnPool } from './columnPool.ts';
 import { type Cutting, cutFrom, cutUses } from './cutting.ts';
 import { Dice } from './dice.ts';
 import { areAlike, type Division, lengthsIn } from './division.ts';
-import type { Divisions } from './divisions.ts';
+import { Divisions } from './divisions.ts';
 import type { Work } from './effort.ts';
 import { type ExchangeOptions, exchangeBars, exchangeRuns } from './exchange.ts';
 import { type Making, worthOf } from './finish.ts';
@@ -16,6 +17,7 @@ import { replan } from './improve.ts';
 import { looser } from './looser.ts';
 import { Neighbours } from './neighbours.ts';
 import { pickStacks } from './pickStacks.ts';
+import type { Prices } from './prices.ts';
 import type { Problem } from './problem.ts';
 import { keepsCaps } from './putBack.ts';
 import { takeShort, usesOf } from './short.ts';
@@ -49,6 +51,7 @@ export class Improver {
   private readonly work: Work;
   private readonly neighbours: Neighbours;
   private readonly exchanging: ExchangeOptions;
+  private readonly pool: ColumnPool;
   /** Tries of dividing voids again so far. */
   private turn = 0;
 
@@ -60,12 +63,20 @@ export class Improver {
     const dice = new Dice(making.seed);
     this.neighbours = new Neighbours(problem, dice, work.replanLengths);
     this.exchanging = { engine: making.engine, dice, shouldStop: making.shouldStop };
+    this.pool = new ColumnPool(problem, berths);
   }
 
   /** Better layouts of the same runs, bars as shares; `share` of the usual tries. */
   runs(start: Dived, share = 1): Dived {
     const { problem, berths, work, exchanging } = this;
     return exchangeRuns(problem, berths, start, Math.floor(work.runTries * share), exchanging);
+  }
+
+  /** Ways of dividing all voids into runs of at most so many lengths, from the prices of the relaxation. */
+  divisions(prices: Prices, bounder: Bounder, mostLengths: number): Divisions {
+    const { engine, seed, shouldStop } = this.making;
+    const options = { engine, prices, bounder, mostLengths, dice: new Dice(seed), shouldStop };
+    return new Divisions(this.problem, this.berths, options, this.pool);
   }
 
   /**

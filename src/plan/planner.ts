@@ -37,15 +37,33 @@ export type PlanResult = { kind: 'plan'; plan: Plan } | { kind: 'nothing'; reaso
  */
 export async function planJob(job: Job, options: PlanOptions): Promise<PlanResult> {
   const engine = await loadHighs();
-  const problem = problemOf(job);
-  const search = new Search(problem, engine, options);
+  const search = new Search(problemOf(job), engine, options);
   try {
-    search.find();
-    if (job.bundle.joints && (isQuick(sizeOf(problem)) || search.cameToNothing))
-      findWithoutJoints(job, engine, options, search);
+    find(job, engine, options, search);
+    if (typeof options.stops === 'number') findChoosing(job, engine, options, search);
     return search.give();
   } finally {
     search.dispose();
+  }
+}
+
+function find(job: Job, engine: LinearEngine, options: PlanOptions, search: Search): void {
+  search.find();
+  if (job.bundle.joints && (isQuick(sizeOf(problemOf(job))) || search.cameToNothing))
+    findWithoutJoints(job, engine, options, search);
+}
+
+/**
+ * So many stops at most may be one of the choice that a planning without that number told: it is planned so too, beside, and
+ * the better plan is given. So none is worth less than was told of it.
+ */
+function findChoosing(job: Job, engine: LinearEngine, { stops: _, ...options }: PlanOptions, search: Search): void {
+  const choosing = new Search(problemOf(job), engine, options, search);
+  try {
+    find(job, engine, options, choosing);
+    search.choiceOf(choosing);
+  } finally {
+    choosing.dispose();
   }
 }
 

@@ -3,11 +3,8 @@ import type { Berth } from '../stow/layout.ts';
 import { boundAnywhere, leastAnywhere } from './anywhere.ts';
 import { bindsOf } from './binds.ts';
 import { Bounder } from './bound.ts';
-import { ColumnPool } from './columnPool.ts';
 import { type Cutting, cutFrom } from './cutting.ts';
-import { Dice } from './dice.ts';
 import { dive } from './dive.ts';
-import { Divisions } from './divisions.ts';
 import { FIRST, MOST_CHOICES, sizeOf, type Work, workFor } from './effort.ts';
 import { type LeastBoundOptions, leastBound } from './everyLength.ts';
 import { cutFillings, jointFillings, type Making, makePlan, makingOf } from './finish.ts';
@@ -46,7 +43,6 @@ export class Search {
   private readonly lengths: number[][];
   private readonly finds: Finds;
   private readonly improver: Improver;
-  private readonly pool: ColumnPool;
   /** Made for the first bound, and asked for lengths while improving, unless only some may be used. */
   private bounder: Bounder | null = null;
   private anyLength = true;
@@ -59,7 +55,7 @@ export class Search {
   private readonly teller: Teller;
   private readonly into: Search | null;
 
-  /** `into`: a search of the same job with fewer rules, which takes what is found here, and tells it. */
+  /** `into`: a search of the same job by other rules, which takes what is found here, and tells it. */
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions, into: Search | null = null) {
     this.problem = problem;
     this.options = options;
@@ -75,7 +71,6 @@ export class Search {
     this.teller = new Teller(options.onProgress, this.bounds, () => this.finds.bestAble()?.plan ?? null);
     this.master = new Master(engine, problem);
     this.berths = berthsOf(problem);
-    this.pool = new ColumnPool(problem, this.berths);
     this.improver = new Improver(problem, this.berths, this.making, this.work);
     this.lengths = firstLengths(problem, GRID);
   }
@@ -130,11 +125,15 @@ export class Search {
     return missing;
   }
 
-  /** A plan that is there at once. */
+  /** A plan that is there at once; the search that this one is found for has its own. */
   private offerPlain(): void {
-    const plain = this.into ? null : fillPlainly(this.problem, this.berths, this.making.engine, this.most);
+    const { problem, into } = this;
+    const plain = fillPlainly(problem, this.berths, this.making.engine, this.most);
     if (!plain) return;
-    this.plain = this.keep('first plan', plain, cutFrom(this.problem, usesOf(plain.fillings), plain.patterns));
+    const found = this.made(plain, cutFrom(problem, usesOf(plain.fillings), plain.patterns));
+    this.plain = found;
+    if (found && into) this.finds.add(found);
+    else if (found) this.take('first plan', found);
     this.tell('better');
   }
 
@@ -159,7 +158,10 @@ export class Search {
   private improve(start: Found, lengths: number[][], rounds: number, most: number): void {
     const { problem, improver, work } = this;
     const bounder = this.anyLength ? this.bounder : null;
-    const divided = bounder && this.prices && work.divisions > 0 ? this.divided(bounder, this.prices, most) : null;
+    const divisions =
+      bounder && this.prices && work.divisions > 0 ? improver.divisions(this.prices, bounder, most) : null;
+    const divided =
+      divisions && improver.divided(divisions, divisions.begin(this.master), lengths, () => this.tell('better'));
     let now: Dived = divided ? start : improver.runs(start);
     let whole: Dived | null = null;
     for (let i = 0; i < rounds && !this.stopped(); i++) {
@@ -199,15 +201,6 @@ export class Search {
       if (!start) this.master.allow(this.lengths.map((own) => new Set(own)));
       this.improve(start ?? best, this.lengths, 1, most);
     }
-  }
-
-  /** Better and better divisions of the voids, from that of the joint master; each call fills one. */
-  private divided(bounder: Bounder, prices: Prices, mostLengths: number): () => Dived | null {
-    const { problem, master, berths, making, improver } = this;
-    const dice = new Dice(making.seed);
-    const options = { engine: making.engine, prices, bounder, mostLengths, dice, shouldStop: this.stopped };
-    const divisions = new Divisions(problem, berths, options, this.pool);
-    return improver.divided(divisions, divisions.begin(master), this.lengths, () => this.tell('better'));
   }
 
   /** The bound over every whole millimetre, and the lengths that it uses taken in. */
@@ -290,7 +283,7 @@ export class Search {
 
   /** True where there is a plan to give. */
   get mayEnd(): boolean {
-    return (this.into ?? this).finds.able().length > 0;
+    return this.into ? this.into.mayEnd : this.finds.able().length > 0;
   }
 
   /** The plan to give: the worthiest within the stops allowed, or the fewest stops near enough to it. */
@@ -365,21 +358,29 @@ export class Search {
 
   /** Makes the plan of fillings and keeps it, cut anew where no cutting is given; tells it where it is the best within the stops allowed. */
   private keep(phase: string, relaxed: Dived, whole: Cutting | null = null): Found | null {
-    const { problem, making, berths } = this;
-    const fillings = whole ? relaxed.fillings : withinPile(problem, making, berths, relaxed.fillings);
-    const cutting = whole ? jointFillings(problem, fillings, whole, making) : cutFillings(problem, fillings, making);
-    const plan = makePlan(problem, fillings, cutting, making);
-    const found = plan && { ...relaxed, plan, fillings, score: scoreOf(problem, plan, fillings) };
+    const found = this.made(relaxed, whole);
     if (found) this.take(phase, found);
     else this.tell(phase);
     return found;
   }
 
+  private made(relaxed: Dived, whole: Cutting | null): Found | null {
+    const { problem, making, berths } = this;
+    const fillings = whole ? relaxed.fillings : withinPile(problem, making, berths, relaxed.fillings);
+    const cutting = whole ? jointFillings(problem, fillings, whole, making) : cutFillings(problem, fillings, making);
+    const plan = makePlan(problem, fillings, cutting, making);
+    return plan && { ...relaxed, plan, fillings, score: scoreOf(problem, plan, fillings) };
+  }
+
   private take(phase: string, found: Found): void {
-    const { into } = this;
     this.finds.add(found);
-    if (into) into.take(phase, { ...found, score: scoreOf(into.problem, found.plan, found.fillings) });
+    if (this.into) this.into.take(phase, { ...found, score: scoreOf(this.into.problem, found.plan, found.fillings) });
     else this.tell(phase, this.finds.bestAble() === found ? this.finish(found.plan) : undefined);
+  }
+
+  /** Tells the choice of stops that another search has. */
+  choiceOf(other: Search): void {
+    this.finds.choices = other.finds;
   }
 
   /** The best of another search cut anew by the rules of this one. */
@@ -389,7 +390,8 @@ export class Search {
   }
 
   private tell(phase?: string, plan?: Plan): void {
-    (this.into?.teller ?? this.teller).tell(phase, plan);
+    if (this.into) this.into.tell(phase, plan);
+    else this.teller.tell(phase, plan);
   }
 
   dispose(): void {

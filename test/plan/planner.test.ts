@@ -251,6 +251,19 @@ describe('stops', () => {
     expect(free!.bound.value).toBeGreaterThan(0.97 * before);
   });
 
+  test('asked for as one of the choice give a plan worth no less than was told of it, and the same choice', async () => {
+    const job = tiny(6);
+    const { choice } = (await planned(job, { stops: undefined }))!;
+    expect(choice!.length).toBeGreaterThan(1);
+    for (const told of choice!) {
+      const plan = (await planned(job, { stops: told.stops }))!;
+      expect(plan.totals.stops).toBeLessThanOrEqual(told.stops);
+      expect(plan.bound.value).toBeGreaterThanOrEqual(told.value);
+      for (const other of choice!.filter(({ stops }) => stops !== plan.totals.stops))
+        expect(plan.choice!.find(({ stops }) => stops === other.stops)?.value).toBe(other.value);
+    }
+  });
+
   test('where none are asked for are the fewest of a plan within 3 % of the free one', async () => {
     for (const seed of [1, 6]) {
       const job = read({ ...tinyInput(throwDice(seed)), aims: { kgPerHour: 0 } });
