@@ -1,6 +1,6 @@
 /**
- * What the first cuts measured tell beside the corrections: a bar shorter than its lot states, a bundle over its lift limit,
- * lots that a weighing leaves as they were. Lengths mm, masses kg, sentences metric.
+ * What the first cuts measured tell beside the corrections: a bar shorter than its lot states, bars that a wider kerf leaves
+ * short, a bundle over its lift limit, lots that a weighing leaves as they were. Lengths mm, masses kg, sentences metric.
  */
 import type { Job, Lot } from '../job/job.ts';
 import { lotMassPerMetre, lotSquaring } from '../job/lot.ts';
@@ -8,7 +8,7 @@ import { sectionKey, sectionName } from '../job/section.ts';
 import { fixed, withoutDust } from '../units.ts';
 import type { Corrections, FirstCuts } from './firstCuts.ts';
 import type { Plan, PlanBar, PlanBundle } from './plan.ts';
-import { markRanges, pieceLength } from './stops.ts';
+import { markRanges, pieceLength, tightBars } from './stops.ts';
 
 /** What is nearer than this is the same length, mm. */
 const SAME = 0.05;
@@ -110,6 +110,19 @@ function nearestTo(bar: number, all: readonly Measurable[], pieces: number): Mea
   const near = all.filter(({ length }) => Math.abs(Math.abs(length - bar) - off) < SAME);
   const enough = near.filter((own) => own.pieces >= pieces);
   return enough.length > 0 ? enough : near;
+}
+
+/** What a wider kerf than planned means for the bars of the plan; nothing where the saw takes no more than that. */
+export function remarkOnKerf(job: Job, plan: Plan, kerf: number): string[] {
+  const wider = withoutDust(kerf - job.saw.kerf);
+  if (wider <= 0) return [];
+  const than = `${kerf} mm a cut where the plan has ${job.saw.kerf} mm`;
+  const tight = tightBars(job, plan, wider);
+  if (tight.length === 0) return [`With ${than} all bars of the plan still give their pieces, within the tolerance.`];
+  const last = tight.length === 1 ? 'its last piece' : 'their last pieces';
+  return [
+    `With ${than} ${markRanges(tight).join(', ')} would not give ${last} in full. Leave ${tight.length === 1 ? 'it' : 'them'} uncut, put the kerf into the job, and plan what is left.`,
+  ];
 }
 
 /** What is told of the bundle weighed where it is over its lift limit: others too, by the same mass per metre. */

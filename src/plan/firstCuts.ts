@@ -7,7 +7,7 @@
  */
 import type { Job } from '../job/job.ts';
 import { lotMassPerMetre } from '../job/lot.ts';
-import { remarkOnBar, remarkOnBundle, remarkOnLots } from './cutRemarks.ts';
+import { remarkOnBar, remarkOnBundle, remarkOnKerf, remarkOnLots } from './cutRemarks.ts';
 import { isOfOneSteel } from './lotsLeft.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 
@@ -48,6 +48,7 @@ export function correctFromCuts(job: Job, plan: Plan, cuts: FirstCuts): Correcti
   const kerf = kerfOf(cuts, notes);
   // Where no kerf follows the bar is to be measured once more, and only then is its length worth a remark.
   const remarks = notes.length > 0 ? [] : remarkOnBar(job, plan, cuts);
+  if (kerf !== null) remarks.push(...remarkOnKerf(job, plan, kerf));
   const tolerance = toleranceOf(cuts, notes);
   const massPerMetre = massesOf(job, plan, cuts, notes);
   const bundle = bundleOf(plan, cuts);
