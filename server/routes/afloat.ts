@@ -1,6 +1,5 @@
 /** Afloat: what trial amounts would do before there is a plan, aims from an effect wanted, and the trial of a plan. */
 import { Router } from 'express';
-import { isListAgainst } from '../../src/balance/againstWords.ts';
 import { inOrderTaken, trialPairOf } from '../../src/balance/taken.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
@@ -74,14 +73,15 @@ export function afloatRoutes(context: Context): Router {
     const form = typedForm(context, request);
     const hand = planIn(context, request);
     const { row, plan, job, jobRow } = hand;
-    const result = showTrialPage(job, plan, (name) => form.get(name), foundOf(hand))?.result;
-    if (!result || Object.keys(result.figures).length === 0) {
-      // Nothing follows from what was typed: the page says why.
+    const page = showTrialPage(job, plan, (name) => form.get(name), foundOf(hand));
+    const figures = { ...page?.result?.doubtful, ...page?.result?.figures };
+    if (Object.keys(figures).length === 0 || (page?.doubts && !isKnowing(form))) {
+      // Nothing follows from what was typed, or it is in doubt: the page says why.
       response.redirect(303, `/plans/${row.serial}/trial?${askedAgain(form)}`);
       return;
     }
     const draft = draftOf(store.jobs.body(jobRow.id));
-    const { kgPerCm, kgmPerCm } = result.figures;
+    const { kgPerCm, kgmPerCm } = figures;
     draft.vessel = {
       ...recordAt(draft, 'vessel'),
       ...(kgPerCm === undefined ? {} : { kgPerCm: Math.round(kgPerCm) }),
@@ -94,25 +94,26 @@ export function afloatRoutes(context: Context): Router {
     const form = typedForm(context, request);
     const hand = planIn(context, request);
     const { row, plan, job } = hand;
-    const rest = showTrialPage(job, plan, (name) => form.get(name), foundOf(hand))?.rest;
+    const shown = showTrialPage(job, plan, (name) => form.get(name), foundOf(hand));
+    const rest = shown?.doubts && !isKnowing(form) ? null : shown?.rest;
     if (rest) {
       const record = recordOf(store.records.of(row.serial));
       const ashore = new Set(rest.ashore.map(({ bundle }) => bundle));
       store.records.add(row.serial, leftAshore(plan, record, ashore, localTime(clock())));
     }
-    // Where nothing follows from what was typed, the page of the trial says why.
+    // Where nothing follows from what was typed, or it is in doubt, the page of the trial says why.
     const page = rest ? 'stowed?saved=ashore' : `trial?${askedAgain(form)}`;
     response.redirect(303, `/plans/${row.serial}/${page}`);
   });
 
-  function foundOf({ row: { serial }, job, plan, jobRow }: PlanInHand): Found {
+  function foundOf({ row: { serial }, jobRow }: PlanInHand): Found {
     const texts = store.taken.of(jobRow.id);
-    const read = trialPairOf(texts, serial);
     return {
       weighed: store.weighed.of(serial),
       isIn: bundlesIn(recordOf(store.records.of(serial))),
-      read,
-      isAgainst: read.after !== null && isListAgainst({ job, plan, serial, all: inOrderTaken(texts) }, read.after),
+      read: trialPairOf(texts, serial),
+      all: inOrderTaken(texts),
+      serial,
     };
   }
 
@@ -129,9 +130,14 @@ function jobOf({ store }: Context, row: JobRow): Job | null {
   return read.ok ? read.value.job : null;
 }
 
+/** Whether the button was pressed that goes by a reading in doubt all the same. */
+function isKnowing(form: Posted): boolean {
+  return form.get('knowing') === '1';
+}
+
 /** What was typed, to be asked for again. */
 function askedAgain(form: Posted): URLSearchParams {
-  const own = new Set(['token', 'revision', 'targets', 'do']);
+  const own = new Set(['token', 'revision', 'targets', 'do', 'knowing']);
   return new URLSearchParams([...form].filter(([name]) => !own.has(name)));
 }
 

@@ -1,5 +1,5 @@
 /** What the page “Read afloat” of a plan shows: what was read so far, in the order taken, and the form for the next. */
-import { type AgainstWords, takenAgainst } from '../../src/balance/againstWords.ts';
+import { type AgainstWords, foretoldWords, takenAgainst } from '../../src/balance/againstWords.ts';
 import { inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
 import { lowWords, readWords, sinceWords } from '../../src/balance/takenWords.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -20,6 +20,8 @@ export interface TakenLine {
   aboard: string;
   /** What it changed since the one before it that had marks, in a sentence; '' where nothing can be said. */
   since: string;
+  /** What was reckoned of list and roll, where they were read; '' where nothing can be said. */
+  foretold: string;
   /** Where a freeboard is under the least allowed; '' where none is. */
   low: string;
   /** Where it is otherwise than reckoned from the record; null where it is not. */
@@ -52,6 +54,7 @@ export function takenLines(
       read: readWords(reading),
       aboard: aboardWords(reading, kilograms),
       since,
+      foretold: foretoldWords({ ...of, all }, taken),
       against: takenAgainst({ ...of, all }, taken),
       low: reading.struck ? '' : lowWords(job, reading),
       before: taken.before.map((text) => ({ writtenAt: text.writtenAt, told: wholeWords(text.reading) })),

@@ -1,4 +1,5 @@
 /** What the page “The trial” of a plan shows: what goes in first, what was read afloat, and where the rest goes. */
+import { isListAgainst } from '../../src/balance/againstWords.ts';
 import { byScale } from '../../src/balance/byScale.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { sumMoments, weightsAboard } from '../../src/balance/moments.ts';
@@ -6,7 +7,13 @@ import { HOW_TO_READ } from '../../src/balance/readings.ts';
 import { momentBesides } from '../../src/balance/readList.ts';
 import type { Reading, Taken, TrialPair } from '../../src/balance/taken.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
-import { compareTrial, stowedWeights, type TrialResult } from '../../src/balance/trial.ts';
+import {
+  compareTrial,
+  doubtAll,
+  stowedWeights,
+  type TrialReadings,
+  type TrialResult,
+} from '../../src/balance/trial.ts';
 import { type TrialOrder, trialOrderOf } from '../../src/balance/trialOrder.ts';
 import { placeRest } from '../../src/balance/trialRest.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
@@ -18,6 +25,7 @@ import { firstPart } from '../../src/plan/share.ts';
 import { byMark, markRanges } from '../../src/plan/stops.ts';
 import { mendOne, type Wanted } from '../form/wanted.ts';
 import { type Asked, type Bounds, readFigure, type Unit } from './askedFigures.ts';
+import { type TrialDoubts, trialDoubtsOf } from './trialDoubts.ts';
 
 export const SHARE_FIELD = { label: 'Share of each void', unit: '%' } as const;
 interface TrialField {
@@ -71,7 +79,9 @@ export interface TrialPage {
   /** The list read with exactly these in her, which the rest makes up for, degrees; null where none was read, or it can not be counted. */
   listed: number | null;
   /** The number of that reading, where the list is otherwise than reckoned from the record. */
-  against: number | null;
+  listAgainst: number | null;
+  /** Why what was read may not be gone by; null where nothing speaks against it, or nothing is compared. */
+  doubts: TrialDoubts | null;
   /** True where some of the bundles stowed first were weighed: then the scale counts. */
   scale: boolean;
   /** Where the record tells otherwise of what is in; '' where it does not. */
@@ -95,8 +105,9 @@ export interface Found {
   isIn: ReadonlySet<string>;
   /** What was read afloat, and is kept: what is not typed is taken from there. */
   read: TrialPair;
-  /** Whether the list read after is otherwise than reckoned from the record. */
-  isAgainst: boolean;
+  /** All that was read, in the order taken, and the number of the plan. */
+  all: readonly Taken[];
+  serial: number;
 }
 
 /** Null where nothing is stated of the vessel. The marks wanted and the share are of the plan; what goes in weighs what the scale says. */
@@ -104,7 +115,7 @@ export function showTrialPage(
   job: Job,
   planned: Plan,
   typed: (name: string) => string | undefined,
-  { weighed, isIn, read, isAgainst }: Found,
+  { weighed, isIn, read, all, serial }: Found,
 ): TrialPage | null {
   const { vessel } = job;
   if (!vessel) return null;
@@ -124,7 +135,11 @@ export function showTrialPage(
     ) as TrialPage['asked'],
   );
   const shareDoubt = shareDoubtOf(job, share);
-  const result = shareDoubt === '' ? resultOf(job, vessel, stowed, asked) : null;
+  const readings = shareDoubt === '' ? readingsOf(asked) : null;
+  const doubts =
+    readings && trialDoubtsOf({ job, plan: planned, readings, read, all, first, moments: sumMoments(stowed), isIn });
+  const compared = readings && compareTrial(vessel, stowed, readings, contents);
+  const result = compared && doubts && doubts.aboard !== '' ? doubtAll(vessel, compared) : compared;
   const listed = listedOf(job, vessel, stowed, first, read.after);
   const [wantForward, wantAft] = [asked.wantForward.value, asked.wantAft.value];
   const rest =
@@ -153,7 +168,9 @@ export function showTrialPage(
     mass: sumMoments(stowed).mass,
     contents: sumMoments(contents).mass,
     listed: listed?.degrees ?? null,
-    against: isAgainst ? (read.after?.number ?? null) : null,
+    listAgainst:
+      read.after && isListAgainst({ job, plan: planned, serial, all }, read.after) ? read.after.number : null,
+    doubts: isDoubted(doubts, result) ? doubts : null,
     scale: [...first].some((bundle) => weighed.has(bundle)),
     record: recordTold(plan, first, isIn, result !== null),
     forecast: sentenceOf(effectOf(vessel, [...stowed, ...contents])),
@@ -279,21 +296,23 @@ function doubted(asked: TrialPage['asked']): TrialPage['asked'] {
   return asked;
 }
 
-function resultOf(
-  job: Job,
-  vessel: Vessel,
-  stowed: ReturnType<typeof stowedWeights>,
-  asked: TrialPage['asked'],
-): TrialResult | null {
+/** Null while marks of both ends do not stand there both times. */
+function readingsOf(asked: TrialPage['asked']): TrialReadings | null {
   const { beforeForward, beforeAft, afterForward, afterAft, period } = asked;
   if (beforeForward.value === null || beforeAft.value === null) return null;
   if (afterForward.value === null || afterAft.value === null) return null;
-  const readings = {
+  return {
     before: { forward: beforeForward.value, aft: beforeAft.value },
     after: { forward: afterForward.value, aft: afterAft.value },
     ...(period.value === null ? {} : { period: period.value }),
   };
-  return compareTrial(vessel, stowed, readings, addedContents(job));
+}
+
+function isDoubted(doubts: TrialDoubts | null, result: TrialResult | null): boolean {
+  return (
+    (doubts !== null && (doubts.against !== null || doubts.aboard !== '')) ||
+    Object.keys(result?.doubtful ?? {}).length > 0
+  );
 }
 
 function voidsOf(

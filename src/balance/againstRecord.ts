@@ -4,25 +4,33 @@
  *
  * With M the moment of the list she had before and w what is recorded: tan(list) = (M + Σw·y)/((W + w)·GM′), and trim and
  * sinkage are those of before and what w does to them (float.ts). What was read less that is a range; it says something
- * where all of it is beyond the errors of reading.
+ * where all of it is beyond the errors of reading. A roll says something where it is half as long again as the longest that
+ * is reckoned, or as much shorter than the shortest.
  */
 import type { Job, Vessel } from '../job/job.ts';
 import { addedContents, type Content } from '../plan/contents.ts';
-import { effectOf, marksOf } from './float.ts';
+import { effectOf, GM_LEAST, marksOf } from './float.ts';
 import { type Hydrostatics, hydrostaticsOf } from './hydrostatics.ts';
 import { type Moments, sumMoments, type Weight } from './moments.ts';
 import { stiffnessOf, tangentOf } from './present.ts';
-import { mapRange, overCorners, type Range } from './range.ts';
+import { known, mapRange, overCorners, type Range } from './range.ts';
 import { MARK_ERROR_CM, sinkageFromMarks, TRIM_ERROR_CM, trimFromMarks } from './readings.ts';
 import { momentBesides, stiffnessWith } from './readList.ts';
+import { periodFromGm } from './roll.ts';
 import type { Reading, Taken } from './taken.ts';
 
 /** Draughts, m; a list, degrees to starboard; each null where it was not read. */
 export type Floating = Pick<Reading, 'forward' | 'aft' | 'list'>;
 
-/** What is reckoned from: how she floated with nothing of a plan in her. `…Of` is the number of a reading, null as stated. */
+/** What was read of her: how she floats, and seconds for one whole roll. */
+export type Read = Floating & { period?: number | null };
+
+/**
+ * What is reckoned from: how she floated with nothing of a plan in her. `…Of` is the number of a reading, null as stated;
+ * `typed` where draughts were typed that are neither.
+ */
 export interface FloatsBefore extends Floating {
-  marksOf: number | null;
+  marksOf: number | 'typed' | null;
   listOf: number | null;
 }
 
@@ -33,13 +41,13 @@ export interface Recorded {
 }
 
 export interface Contradiction {
-  /** A mark alone where the other end was not read. */
-  what: 'list' | 'trim' | 'depth' | 'forward' | 'aft';
-  /** Degrees to starboard; cm by the head; cm down since before. `by` is what was read less what was reckoned. */
+  /** A mark alone where the other end was not read; `slow` where a roll can be held against her beam alone. */
+  what: 'list' | 'trim' | 'depth' | 'forward' | 'aft' | 'roll' | 'slow';
+  /** Degrees to starboard; cm by the head; cm down since before; s, of `slow` the longest. `by` is what was read less that. */
   reckoned: Range;
   read: number;
   by: Range;
-  /** What would explain it, likely values: kg more in her for a depth, kg·m to starboard or forward; null of a mark alone. */
+  /** What would explain it, likely values: kg more in her for a depth, kg·m to starboard or forward; null of a mark alone and of a roll. */
   weight: number | null;
 }
 
@@ -52,7 +60,11 @@ const ERRORS: Record<Contradiction['what'], number> = {
   depth: 2 * MARK_ERROR_CM,
   forward: 2 * MARK_ERROR_CM,
   aft: 2 * MARK_ERROR_CM,
+  roll: 0,
+  slow: 0,
 };
+/** A roll so many times as long as reckoned, or as short, was counted or written wrongly: GM hangs on its square. Our own choice. */
+const ROLL_APART = 1.5;
 
 /** As stated, where `taken`, in the order taken, has nothing that counts and was read with nothing of a plan in her. */
 export function floatsBefore(vessel: Vessel | undefined, taken: readonly Taken[]): FloatsBefore {
@@ -72,18 +84,19 @@ export function floatsBefore(vessel: Vessel | undefined, taken: readonly Taken[]
 export function compareWithRecord(
   job: Job,
   { moments, placed }: Recorded,
-  read: Floating,
+  read: Read,
   before: FloatsBefore,
 ): Contradiction[] {
   const { vessel } = job;
   if (!vessel) return [];
   const contents = addedContents(job);
   const marks = markContradictions(hydrostaticsOf(vessel), moments, contents, read, before);
-  const all = [listContradiction(job, vessel, moments, read, before), ...marks];
+  const list = listContradiction(job, vessel, moments, read, before);
+  const all = [list, ...marks, rollContradiction(job, vessel, moments, read.period ?? null)];
   return all.filter(
     (one): one is Contradiction =>
       one !== null &&
-      (placed || one.what === 'depth') &&
+      (placed || one.what === 'depth' || one.what === 'slow') &&
       (one.by.low > ERRORS[one.what] || one.by.high < -ERRORS[one.what]),
   );
 }
@@ -93,6 +106,35 @@ function weightOf({ mass, alongMoment, acrossMoment, heightMoment }: Moments): W
   return mass > 0 ? [{ mass, x: alongMoment / mass, y: acrossMoment / mass, z: heightMoment / mass }] : [];
 }
 
+/** Degrees to starboard that she should list with what is recorded in her; null where it can not be told. */
+export function reckonedList(job: Job, moments: Moments, before: FloatsBefore): Range | null {
+  const { vessel } = job;
+  const own = vessel ? listOfHerOwn(job, vessel, before) : null;
+  if (!vessel || own === null) return null;
+  const { stability } = effectOf({ ...vessel, list: own }, [...weightOf(moments), ...addedContents(job)]);
+  return stability.kind === 'answer' ? stability.list : null;
+}
+
+/** Seconds for one whole roll with what is recorded in her; null where it can not be told. */
+export function reckonedRoll(job: Job, moments: Moments): Range | null {
+  if (!job.vessel) return null;
+  // A roll hangs on how high weights lie, and not on their side or on a list.
+  const upright = [...weightOf(moments), ...addedContents(job)].map((weight) => ({ ...weight, y: 0 }));
+  const { stability } = effectOf({ ...job.vessel, list: undefined }, upright);
+  return stability.kind === 'answer' ? stability.period : null;
+}
+
+function rollContradiction(job: Job, vessel: Vessel, moments: Moments, read: number | null): Contradiction | null {
+  if (read === null) return null;
+  const reckoned = reckonedRoll(job, moments);
+  if (reckoned && (read > ROLL_APART * reckoned.high || read < reckoned.low / ROLL_APART))
+    return { what: 'roll', reckoned, read, by: mapRange(reckoned, (seconds) => read - seconds), weight: null };
+  const { beam } = hydrostaticsOf(vessel);
+  const longest = beam && periodFromGm(known(GM_LEAST), beam).high;
+  if (reckoned || !longest || read <= longest) return null;
+  return { what: 'slow', reckoned: known(longest), read, by: known(read - longest), weight: null };
+}
+
 function listContradiction(
   job: Job,
   vessel: Vessel,
@@ -100,13 +142,9 @@ function listContradiction(
   { list }: Floating,
   before: FloatsBefore,
 ): Contradiction | null {
-  const own = listOfHerOwn(job, vessel, before);
-  if (list === null || own === null) return null;
-  const weights = weightOf(moments);
-  const { stability } = effectOf({ ...vessel, list: own }, [...weights, ...addedContents(job)]);
-  const stiffness = stiffnessWith(job, vessel, weights);
-  if (stability.kind !== 'answer' || !stiffness) return null;
-  const reckoned = stability.list;
+  const reckoned = reckonedList(job, moments, before);
+  const stiffness = stiffnessWith(job, vessel, weightOf(moments));
+  if (list === null || !reckoned || !stiffness) return null;
   return {
     what: 'list',
     reckoned,

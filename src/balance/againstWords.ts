@@ -1,8 +1,16 @@
 /** A reading that is otherwise than the record has it, in sentences: what was reckoned, what was read, and what to look at. */
 import type { Job } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
-import { type Contradiction, compareWithRecord, type FloatsBefore, floatsBefore } from './againstRecord.ts';
+import {
+  type Contradiction,
+  compareWithRecord,
+  type FloatsBefore,
+  floatsBefore,
+  reckonedList,
+  reckonedRoll,
+} from './againstRecord.ts';
 import { amount } from './amount.ts';
+import { GM_LEAST } from './float.ts';
 import { sideWords } from './present.ts';
 import { known, mapRange, type Range } from './range.ts';
 import type { Taken } from './taken.ts';
@@ -24,6 +32,8 @@ interface Found {
   before: FloatsBefore;
   /** Nothing of a plan was in her. */
   isEmpty: boolean;
+  /** What was in her, where that is not what the record has. */
+  aboard?: string;
 }
 
 /** The page or paper of the plan of this serial, and all that was read, in the order taken. */
@@ -47,19 +57,34 @@ export function isListAgainst(of: ReadingsOf, taken: Taken): boolean {
   return saysList(findAgainst(of, taken).contradictions);
 }
 
-function findAgainst({ job, plan, serial, all }: ReadingsOf, { number, reading }: Taken): Found {
+/**
+ * Beside a list and a roll that were read what is reckoned of them, in a sentence; '' where neither was read, where nothing
+ * of the plan was in her, and where nothing can be reckoned.
+ */
+export function foretoldWords(of: ReadingsOf, taken: Taken): string {
+  const { list, period, aboard, struck } = taken.reading;
+  const { job, plan, serial } = of;
+  if (struck || aboard.bundles.length === 0 || aboard.plan !== serial || !isPlaced(job, plan)) return '';
+  const listed =
+    list === null ? null : reckonedList(job, aboard.moments, floatsBefore(job.vessel, earlierThan(of, taken)));
+  const rolled = period === null ? null : reckonedRoll(job, aboard.moments);
+  const told = [...(listed ? [listWords(listed)] : []), ...(rolled ? [`one roll ${amount(rolled, 1, 's')}`] : [])].join(
+    ', ',
+  );
+  return told === '' ? '' : `Foretold: ${told}.`;
+}
+
+function earlierThan({ all }: ReadingsOf, { number }: Taken): readonly Taken[] {
+  const at = all.findIndex((one) => one.number === number);
+  return all.slice(0, Math.max(0, at));
+}
+
+function findAgainst(of: ReadingsOf, taken: Taken): Found {
+  const { job, plan, serial } = of;
+  const { reading } = taken;
   const isEmpty = reading.aboard.bundles.length === 0;
   // With nothing of a plan in her it is held against what the plan was reckoned from.
-  const earlier = isEmpty
-    ? []
-    : all.slice(
-        0,
-        Math.max(
-          0,
-          all.findIndex((one) => one.number === number),
-        ),
-      );
-  const before = floatsBefore(job.vessel, earlier);
+  const before = floatsBefore(job.vessel, isEmpty ? [] : earlierThan(of, taken));
   const counts = !reading.struck && (isEmpty || reading.aboard.plan === serial);
   const recorded = { moments: reading.aboard.moments, placed: isEmpty || isPlaced(job, plan) };
   return { contradictions: counts ? compareWithRecord(job, recorded, reading, before) : [], before, isEmpty };
@@ -71,14 +96,21 @@ export function isPlaced(job: Job, plan: Plan): boolean {
 }
 
 /** Null where nothing is otherwise. */
-export function againstWords({ contradictions: found, before, isEmpty }: Found): AgainstWords | null {
+export function againstWords(all: Found): AgainstWords | null {
+  const { contradictions: found, before, isEmpty } = all;
   if (found.length === 0) return null;
-  return { lines: found.map(lineOf), from: fromWords(found, before, isEmpty), look: lookWords(found, before, isEmpty) };
+  return { lines: found.map(lineOf), from: fromWords(all), look: lookWords(found, before, isEmpty) };
 }
 
 function lineOf({ what, reckoned, read, by, weight }: Contradiction): string {
   const more = by.likely > 0;
   const size = Math.abs(by.likely);
+  if (what === 'roll') {
+    const times = more ? read / reckoned.likely : reckoned.likely / read;
+    return `One roll: reckoned ${amount(reckoned, 1, 's')}, read ${read} s: ${times.toFixed(1)} times as ${more ? 'long' : 'quick'}.`;
+  }
+  if (what === 'slow')
+    return `One roll: read ${read} s; of her beam, more than ${reckoned.likely.toFixed(1)} s is a GM under ${GM_LEAST.toFixed(2)} m.`;
   if (what === 'list') {
     const side = sideWords(by.likely);
     return `List: reckoned ${listTold(reckoned)}, read ${listTold(known(read))}: ${size.toFixed(1)}° farther ${side}, as about ${kgOf(weight)} moved 1 m ${side} would do.`;
@@ -119,25 +151,29 @@ function kgOf(weight: number | null): string {
   return `${Math.abs(weight ?? 0).toFixed(0)} kg`;
 }
 
-function fromWords(found: readonly Contradiction[], { marksOf, listOf, list }: FloatsBefore, isEmpty: boolean): string {
-  const sourceOf = (number: number | null): string => (number === null ? 'as stated' : `of no. ${number}`);
+function fromWords({ contradictions: found, before, isEmpty, aboard }: Found): string {
+  const { marksOf, listOf, list } = before;
+  const sourceOf = (number: number | 'typed' | null): string =>
+    number === null ? 'as stated' : number === 'typed' ? 'as typed' : `of no. ${number}`;
   const marks = saysMarks(found) ? sourceOf(marksOf) : null;
   const listed = saysList(found) && list !== null ? sourceOf(listOf) : null;
   const sources = [
     ...(marks !== null && marks === listed ? [`her draughts and list ${marks}`] : []),
     ...(marks !== null && marks !== listed ? [`her draughts ${marks}`] : []),
     ...(listed !== null && marks !== listed ? [`her list ${listed}`] : []),
-    isEmpty ? 'nothing of the plan in her' : 'what the record has in her',
+    ...(saysRoll(found) ? ['her GM and beam as stated or estimated'] : []),
+    isEmpty ? 'nothing of the plan in her' : (aboard ?? 'what the record has in her'),
   ];
   const upright = saysList(found) && list === null;
   return `Reckoned from ${sources.join(', and ')}.${upright ? ' No list of her own is stated: she is taken as upright before.' : ''}`;
 }
 
 function lookWords(found: readonly Contradiction[], { marksOf, listOf }: FloatsBefore, isEmpty: boolean): string {
-  const hasStated = (saysMarks(found) && marksOf === null) || (saysList(found) && listOf === null);
+  const hasStated = saysRoll(found) || (saysMarks(found) && marksOf === null) || (saysList(found) && listOf === null);
   const questions = [
     ...(saysList(found) ? ['is the list written to the side that she leans to'] : []),
     ...(saysMarks(found) ? ['was each mark read at its own end'] : []),
+    ...(saysRoll(found) ? ['was one whole roll timed, there and back, and its point written where it belongs'] : []),
     'is there water in the bilge',
     'where are people and stores',
     'how full are the tanks',
@@ -155,5 +191,9 @@ function saysList(found: readonly Contradiction[]): boolean {
 }
 
 function saysMarks(found: readonly Contradiction[]): boolean {
-  return found.some(({ what }) => what !== 'list');
+  return found.some(({ what }) => what !== 'list' && what !== 'roll' && what !== 'slow');
+}
+
+function saysRoll(found: readonly Contradiction[]): boolean {
+  return found.some(({ what }) => what === 'roll' || what === 'slow');
 }

@@ -6,6 +6,7 @@ import type { Job, Vessel } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
 import { amount } from './amount.ts';
 import { effectOf, gmByRoll, smallGm } from './float.ts';
+import { hydrostaticsOf } from './hydrostatics.ts';
 import { figuresFromMarks, type MarkFigures } from './markFigures.ts';
 import { centreOf, type Weight, weightsByVoid } from './moments.ts';
 import { correctFromMarks, type Draughts, TRIM_ERROR_CM } from './readings.ts';
@@ -29,7 +30,7 @@ export interface TrialReadings {
 
 /**
  * Forecast less what was read, cm and s; null where one of the two is missing. `vessel` is corrected from the readings
- * by `figures`, those of her figures that the marks moved enough to tell.
+ * by `figures`, those of her figures that the marks moved enough to tell, and not by the `doubtful` ones among them.
  */
 export interface TrialResult {
   forward: number | null;
@@ -37,6 +38,7 @@ export interface TrialResult {
   period: number | null;
   vessel: Vessel;
   figures: MarkFigures;
+  doubtful: MarkFigures;
   corrections: string[];
 }
 
@@ -60,14 +62,16 @@ export function compareTrial(
   const stability = afloat.kind === 'answer' ? afloat : null;
   const corrections: string[] = [];
   const figures: MarkFigures = {};
+  const doubtful: MarkFigures = {};
   const centre = centreOf(stowed);
   const { lcf, waterlineLength } = vessel;
   if (centre && lcf !== undefined && waterlineLength !== undefined) {
     const found = correctFromMarks(centre.mass, centre.x, readings.before, readings.after, lcf, waterlineLength);
     // Where these weights hardly trim her, what was read comes of something else.
     const trims = marks === null || Math.abs(marks.trim.likely) >= TRIM_ERROR_CM;
-    const told = figuresFromMarks({ ...found, ...(trims ? {} : { kgmPerCm: null }) });
+    const told = figuresFromMarks({ ...found, ...(trims ? {} : { kgmPerCm: null }) }, hydrostaticsOf(vessel));
     Object.assign(figures, told.figures);
+    Object.assign(doubtful, told.doubtful);
     corrections.push(...told.lines);
   }
   const gm = readings.period === undefined ? null : gmByRoll(vessel, [...stowed, ...contents], readings.period);
@@ -81,6 +85,12 @@ export function compareTrial(
     period: stability && readings.period !== undefined ? stability.period.likely - readings.period : null,
     vessel: { ...vessel, ...figures },
     figures,
+    doubtful,
     corrections,
   };
+}
+
+/** The same, where what was in her at the readings is not what it is reckoned with: no figure of it is gone by. */
+export function doubtAll(vessel: Vessel, result: TrialResult): TrialResult {
+  return { ...result, vessel, figures: {}, doubtful: { ...result.figures, ...result.doubtful } };
 }

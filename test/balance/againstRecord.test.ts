@@ -6,6 +6,8 @@ import {
   type Floating,
   type FloatsBefore,
   floatsBefore,
+  type Read,
+  reckonedRoll,
 } from '../../src/balance/againstRecord.ts';
 import { isListAgainst, takenAgainst } from '../../src/balance/againstWords.ts';
 import { effectOf } from '../../src/balance/float.ts';
@@ -41,7 +43,7 @@ function reckonedOf(job: Job, plan: Plan): Floating & { forward: number; aft: nu
   };
 }
 
-const compared = (job: Job, plan: Plan, read: Floating): Contradiction[] =>
+const compared = (job: Job, plan: Plan, read: Read): Contradiction[] =>
   compareWithRecord(job, recordedOf(job, plan), read, stated(job.vessel ?? {}));
 const PARTS = [[], ['V1'], ['V2'], ['V1', 'V3'], ['V1', 'V2', 'V3', 'V4']];
 
@@ -111,6 +113,32 @@ describe('a reading', () => {
       expect(mark!.what).toBe(end);
       expect(mark!.by.likely).toBeCloseTo(3, 9);
     }
+  });
+
+  test('of a roll is told where it is half as long again as reckoned, or as much quicker, whatever she lists', () => {
+    for (const own of [vessel, { ...vessel, list: 6 }, ESTIMATED]) {
+      const [job, plan] = [jobOf(own), inVoid(['V2'])];
+      const reckoned = reckonedRoll(job, recordedOf(job, plan).moments)!;
+      const { stability } = effectOf({ ...own, list: 0 }, weightsOf(job, plan));
+      if (stability.kind !== 'answer') throw new Error(stability.why);
+      expect(reckoned.likely / stability.period.likely).toBeCloseTo(1, 2);
+      const roll = (period: number) => compared(job, plan, { forward: null, aft: null, list: null, period });
+      for (const period of [1.45 * reckoned.high, reckoned.likely, reckoned.low / 1.45])
+        expect(roll(period)).toEqual([]);
+      for (const period of [1.55 * reckoned.high, 10 * reckoned.likely, reckoned.low / 1.55])
+        expect(roll(period)).toMatchObject([{ what: 'roll', read: period, weight: null }]);
+    }
+  });
+
+  test('of a roll is held against her beam alone where nothing else is stated: over 6.5 s of 2.4 m is a GM under 0.1 m', () => {
+    const [job, plan] = [jobOf({ beam: 2.4 }), inVoid(['V2'])];
+    // (0.85·2.4/T)² = 0.1.
+    const longest = (0.85 * 2.4) / Math.sqrt(0.1);
+    const roll = (period: number) => compared(job, plan, { forward: null, aft: null, list: null, period });
+    expect(roll(longest - 0.01)).toEqual([]);
+    expect(roll(31)).toMatchObject([{ what: 'slow', read: 31 }]);
+    expect(roll(31)[0]!.reckoned.likely).toBeCloseTo(longest, 9);
+    expect(compared(jobOf({}), plan, { forward: null, aft: null, list: null, period: 31 })).toEqual([]);
   });
 
   test('of the job mirrored to the other side is told mirrored', () => {

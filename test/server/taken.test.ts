@@ -71,6 +71,13 @@ describe('what was read afloat', () => {
     expect(then).toContain('In her by the record of plan 1: 108 kg in 36 bundles, V1-01 to V1-09');
     expect(then).toContain('Draught 0.885 m forward, 1.14 m aft. Lists 1° to port. One roll 3.2 s.');
     expect(then).toContain(`Since no. 2: forward down 2.5 cm (foretold up ${(-marks.forward.likely).toFixed(1)} cm)`);
+    // What is read of list and roll stands beside what is foretold of it, too.
+    const { stability } = effectOf(vessel, weights);
+    if (stability.kind !== 'answer') throw new Error(stability.why);
+    const { low, likely, high } = stability.period;
+    const roll = `one roll about ${likely.toFixed(1)} s (${low.toFixed(1)} to ${high.toFixed(1)})`;
+    expect(then).toContain(`Foretold: no list, ${roll}.`);
+    expect(first).not.toContain('Foretold');
     expect(then).toContain('“two people, 40 L of water”');
     // Whoever read last is likely to read next.
     expect(fieldOf(page, 'who')).toBe('A. Reader');
@@ -211,6 +218,15 @@ describe('what was read afloat', () => {
     const register = textOf(await readPdf(Buffer.from(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
     expect(register).toContain(`No. 2: Read otherwise than reckoned from the record. ${words}`);
     expect(register).not.toContain('No. 1: Read otherwise');
+  });
+
+  test('of a roll with its point misplaced is asked about when it is written down', async () => {
+    const { plan } = await planOf();
+    await world.post(`${plan}/stowed`, { 'in.0': 'on' });
+    expect(await write(plan, { period: '3.1' })).not.toContain('otherwise than reckoned');
+    const page = await write(plan, { period: '31' });
+    expect(page).toMatch(/One roll: reckoned about [^<]*, read 31 s: \d+\.\d times as long\./);
+    expect(page).toContain('Look first:</strong> was one whole roll timed, there and back');
   });
 
   test('stands on the register, with what it said before and what was taken back', async () => {

@@ -65,12 +65,16 @@ describe('the trial of a plan', () => {
     expect(page).toMatch(
       /Have in as many as stands under “in the end”: she comes within [\d.]+ cm of the mark wanted forward/,
     );
-    const answer = await world.post(`${plan}/trial`, { ...readings, revision: '1' });
+    // So far from what is stated that it is taken knowingly alone.
+    const unknowing = await world.post(`${plan}/trial`, { ...readings, revision: '1' });
+    expect(unknowing.headers.get('location')).toMatch(/\/trial\?share=80/);
+    expect(JSON.parse(await world.text(`${job}/job.json`)).vessel.kgPerCm).toBe(150);
+    const answer = await world.post(`${plan}/trial`, { ...readings, revision: '1', knowing: '1' });
     expect(answer.status).toBe(303);
     const corrected = JSON.parse(await world.text(`${job}/job.json`)).vessel;
     expect(corrected.kgPerCm).toBeLessThan(100);
     expect(corrected.beam).toBe(2.6);
-    const late = await world.post(`${plan}/trial`, { ...readings, afterAft: '1.2', revision: '1' });
+    const late = await world.post(`${plan}/trial`, { ...readings, afterAft: '1.2', revision: '1', knowing: '1' });
     expect(late.headers.get('location')).toMatch(/^\/jobs\/\d+#beside-\d+$/);
   });
 
@@ -250,6 +254,60 @@ describe('the trial of a plan', () => {
       ['2600', 'This is more than 60 s.'],
     ] as const)
       expect(await world.text(`${plan}/trial?period=${period}`), period).toContain(fault);
+  });
+
+  test('a reading that is plainly wrong is doubted: what follows is not gone by, and written down knowingly alone', async () => {
+    const { plan } = await planOf(true);
+    const serial = Number(plan.split('/').at(-1));
+    const { plan: file } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const put = file.bundles.flatMap(({ order }, n) => (order <= 4 ? [[`in.${n}`, 'on']] : []));
+    await world.post(`${plan}/stowed`, Object.fromEntries(put));
+    const keep = { do: 'keep', forward: '0.97', aft: '1.16', list: '8 to port', period: '31' };
+    await world.post(`${plan}/read`, keep);
+    const page = await world.text(`${plan}/trial?share=80`);
+    expect(page).toContain('Read otherwise than reckoned.');
+    for (const what of ['List', 'Trim', 'Depth', 'One roll'])
+      expect(page, what).toMatch(new RegExp(`<li>${what}: reckoned [^<]*, read `));
+    expect(page).toMatch(/kg per cm from the marks: \d+ kg; [^<]* DOUBTFUL: 150 kg is stated/);
+    expect(page).toContain('It is reckoned with her figures as stated, not with those in doubt.');
+    const buttons = [...page.matchAll(/formaction="([^"]*)">([^<]*)</g)].map(([, way, label]) => [way!, label!]);
+    expect(buttons).toHaveLength(2);
+    for (const [way, label] of buttons) {
+      expect(way).toContain('knowing=1');
+      expect(label).toMatch(/all the same$/);
+    }
+    const record = () => world.store.records.of(serial).filter(({ what }) => what === 'ashore');
+    const fields = { share: '80', wantForward: '0', wantAft: '0' };
+    const unknowing = await world.post(`${plan}/ashore`, fields);
+    expect(unknowing.headers.get('location')).toMatch(/\/trial\?share=80/);
+    expect(record()).toEqual([]);
+    await world.post(`${plan}/ashore`, { ...fields, knowing: '1' });
+    expect(record().length).toBeGreaterThan(0);
+  });
+
+  test('a reading with other bundles in than are counted is doubted, and no figure is taken from it', async () => {
+    const { plan } = await planOf(true);
+    const { job: made, plan: file } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
+    const put = (most: number) =>
+      world.post(
+        `${plan}/stowed`,
+        Object.fromEntries(file.bundles.flatMap(({ order }, n) => (order <= most ? [[`in.${n}`, 'on']] : []))),
+      );
+    await put(4);
+    const { marks } = effectOf(vessel, stowedWeights(made, file, fixedPart(file, 0.8)));
+    if (marks.kind !== 'answer') throw new Error(marks.why);
+    const at = (stated: number, { likely }: { likely: number }) => String(stated + likely / 100);
+    await world.post(`${plan}/read`, { do: 'keep', forward: at(0.86, marks.forward), aft: at(1.12, marks.aft) });
+    const agreed = await world.text(`${plan}/trial?share=80`);
+    expect(agreed).toContain('Forecast and read');
+    expect(agreed).not.toContain('all the same');
+    const other = await world.text(`${plan}/trial?share=100`);
+    expect(other).toContain('<strong>No. 1 was read with 24 bundles in, and 36 are counted here.</strong>');
+    expect(other).toContain('all the same');
+    expect(other).toContain('Put nothing in and leave nothing ashore by what follows');
+    // Of marks that are typed, what is in now.
+    const typed = new URLSearchParams({ share: '100', afterForward: '0.87', afterAft: '1.13' });
+    expect(await world.text(`${plan}/trial?${typed}`)).toContain('By the record 24 bundles are in, and 36 are counted');
   });
 
   test('draughts in centimetres are doubted, and nothing is concluded', async () => {
