@@ -35,10 +35,13 @@ export function movesRoutes(context: Context): Router {
     const form = typedForm(context, request);
     const hand = planIn(context, request);
     const { serial } = hand.row;
+    // What is wanted stays as it was typed; how she floats is to be read anew.
+    const wanted = new URLSearchParams([...form].filter(([name]) => name.startsWith('want'))).toString();
+    const backTo = (told: string) => `/plans/${serial}/moves?${told}${wanted === '' ? '' : `&${wanted}`}`;
     if (form.get('do') === 'back') {
       const isNow = form.get('moves') === String(hand.moves);
       if (isNow) takeBack(hand);
-      response.redirect(303, `/plans/${serial}/moves?${isNow ? 'back=1' : 'stale=1'}`);
+      response.redirect(303, backTo(isNow ? 'back=1' : 'stale=1'));
       return;
     }
     // What is written is what this server proposes now: a page that was overtaken proposes something else.
@@ -46,13 +49,13 @@ export function movesRoutes(context: Context): Router {
     const all = [...(now?.proposals ?? []), ...(now?.on ? [now.on] : [])];
     const chosen = all.find(({ key }) => key === form.get('key'));
     if (!chosen) {
-      response.redirect(303, `/plans/${serial}/moves?stale=1`);
+      response.redirect(303, backTo('stale=1'));
       return;
     }
     const at = localTime(clock());
     const record = recordOf(store.records.of(serial));
     store.moved.add(serial, shiftsOf(chosen.acts), entriesOf(chosen.acts, record, at), at);
-    response.redirect(303, `/plans/${serial}/moves?done=1`);
+    response.redirect(303, backTo('done=1'));
   });
 
   /** The bundles of the last batch lie again where they lay before it. */

@@ -11,6 +11,7 @@ import { stiffnessWith } from '../../src/balance/readList.ts';
 import type { Taken } from '../../src/balance/taken.ts';
 import { marksAfter } from '../../src/balance/trialRest.ts';
 import { type Act, type Proposal, trimMoves, trimOn } from '../../src/balance/trimMoves.ts';
+import { wantedDraughts } from '../../src/balance/wantedMarks.ts';
 import { holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
@@ -18,6 +19,7 @@ import { atMassNow } from '../../src/plan/massNow.ts';
 import { movedPlan, type Place, type Shift } from '../../src/plan/moved.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { type Entry, type Recorded, recordIn } from '../../src/plan/record.ts';
+import { byMark, markRanges } from '../../src/plan/stops.ts';
 import { mendOne, type Wanted } from '../form/wanted.ts';
 import { type Asked, readFigure, readListNow } from './askedFigures.ts';
 
@@ -48,6 +50,10 @@ export interface ProposalView {
 
 export interface MovesPage {
   asked: Record<MovesName, Asked>;
+  /** Beside each mark wanted that stands as it is wanted of her anyway: by what; '' beside the others. */
+  usual: Record<'wantForward' | 'wantAft', string>;
+  /** What of the plan is still to be stowed, which goes before moves, and what she then is; null where nothing is. */
+  still: { count: number; marks: string; mass: number; floats: string } | null;
   toMend: Wanted[];
   /** Null while nothing is typed of how she floats. */
   proposals: ProposalView[] | null;
@@ -84,20 +90,24 @@ export function showMovesPage(
   const { vessel } = job;
   if (!vessel) return null;
   const plan = { ...planned, bundles: atMassNow(planned.bundles, weighed) };
-  const asked = askedOf(typed, read);
+  const wanted = wantedDraughts(job, planned, before);
+  const asked = askedOf(typed, read, wanted);
   const isIn = new Set(plan.bundles.flatMap(({ bundle }) => (recordIn(record, bundle).state === 'in' ? [bundle] : [])));
   const present = plan.bundles.filter(({ bundle }) => isIn.has(bundle));
   const weights = [...weightsByVoid(job, { ...plan, bundles: present }).values()].flat();
   const now = floatsNow(job, vessel, weights, asked);
   const effect = effectOf(vessel, [...weights, ...addedContents(job)]);
-  const nothing = asked.list.value === null && asked.wantForward.value === null && asked.wantAft.value === null;
+  const nothing =
+    asked.list.value === null &&
+    (asked.wantForward.value === null || asked.forward.value === null) &&
+    (asked.wantAft.value === null || asked.aft.value === null);
   const found = nothing || isIn.size === 0 ? null : trimMoves(job, plan, isIn, now.miss);
   const on = found && found.length > 0 ? trimOn(job, plan, isIn, now.miss) : null;
   const viewOf = ({ acts, change, outside }: Proposal): ProposalView => ({
     key: keyOf(acts),
     acts,
     steps: acts.flatMap(stepsOf),
-    floats: thenWords(vessel, now, asked, change),
+    floats: sheShould(thenWords(vessel, now, asked, change)),
     outside,
     minds: mindsOf(job, planned, shiftsOf(acts), acts, weighed),
   });
@@ -120,15 +130,63 @@ export function showMovesPage(
     since: sinceWords(read, isIn),
     against: isIn.size === 0 ? null : againstOf(job, plan, sumMoments(weights), asked, read, before),
     isIn: isIn.size,
+    usual: {
+      wantForward: usualOf(asked.wantForward, wanted, 'forward'),
+      wantAft: usualOf(asked.wantAft, wanted, 'aft'),
+    },
+    still: isIn.size === 0 ? null : stillOf(job, plan, record, weights, now, asked),
   };
 }
 
-function askedOf(typed: (name: string) => string | undefined, read: Taken | null): MovesPage['asked'] {
+type WantedDraughts = ReturnType<typeof wantedDraughts>;
+
+function usualOf({ text }: Asked, wanted: WantedDraughts, end: 'forward' | 'aft'): string {
+  if (text.trim() === '') return 'empty: as it is now';
+  if (!wanted || text !== draughtText(wanted[end])) return '';
+  return wanted.asked ? 'as the job wants it' : 'as the whole plan is foretold to bring it';
+}
+
+function draughtText(draught: number | null | undefined): string {
+  return draught === null || draught === undefined ? '' : String(Number(draught.toFixed(3)));
+}
+
+/** What was never in and is not left ashore; null where that is nothing. */
+function stillOf(
+  job: Job,
+  plan: Plan,
+  record: Recorded,
+  weights: readonly Weight[],
+  { stiffness }: FloatsNow,
+  asked: MovesPage['asked'],
+): MovesPage['still'] {
+  const bundles = plan.bundles.filter(({ bundle }) => {
+    const { state, ashore } = recordIn(record, bundle);
+    return state === 'not in' && !ashore;
+  });
+  if (bundles.length === 0) return null;
+  const more = [...weightsByVoid(job, { ...plan, bundles }).values()].flat();
+  const change = sumMoments(more);
+  const after = stiffness && stiffnessWith(job, job.vessel!, [...weights, ...more]);
+  return {
+    count: bundles.length,
+    marks: markRanges(bundles.map(({ bundle }) => bundle).sort(byMark)).join(', '),
+    mass: change.mass,
+    floats: thenWords(job.vessel!, { stiffness, after }, asked, change),
+  };
+}
+
+function askedOf(
+  typed: (name: string) => string | undefined,
+  read: Taken | null,
+  wanted: WantedDraughts,
+): MovesPage['asked'] {
   const { list = null, forward = null, aft = null } = read?.reading ?? {};
   const usual: Partial<Record<MovesName, string>> = {
     list: list === null ? '' : list === 0 ? '0' : `${Math.abs(list)} ${sideWords(list)}`,
     forward: String(forward ?? ''),
     aft: String(aft ?? ''),
+    wantForward: draughtText(wanted?.forward),
+    wantAft: draughtText(wanted?.aft),
   };
   const text = (name: MovesName) => typed(name) ?? usual[name] ?? '';
   return {
@@ -180,8 +238,13 @@ function floatsNow(job: Job, vessel: Vessel, weights: readonly Weight[], asked: 
   };
 }
 
-/** What she should float like after a change of moments. */
-function thenWords(vessel: Vessel, { stiffness }: FloatsNow, asked: MovesPage['asked'], change: Moments): string {
+/** How she floats after a change of moments; '' where that can not be told. `after` is her stiffness then, where much is changed. */
+function thenWords(
+  vessel: Vessel,
+  { stiffness, after = stiffness }: Pick<FloatsNow, 'stiffness'> & { after?: Range | null },
+  asked: MovesPage['asked'],
+  change: Moments,
+): string {
   const marks = marksAfter(vessel, change);
   const ends = (['forward', 'aft'] as const).flatMap((end) => {
     if (!marks) return [];
@@ -197,17 +260,21 @@ function thenWords(vessel: Vessel, { stiffness }: FloatsNow, asked: MovesPage['a
     const up = marks[end].likely < 0;
     return [`${end} ${up ? 'up' : 'down'} ${amount(up ? mapRange(marks[end], (cm) => -cm) : marks[end], 1, 'cm')}`];
   });
-  const list = listAfter(stiffness, asked.list.value, change);
-  const told = [...ends, ...(list ? [listTold(list)] : [])];
-  return told.length === 0 ? 'What it does to her can not be told.' : `She should then be ${told.join(', ')}.`;
+  const list = listAfter(stiffness, after, asked.list.value, change);
+  return [...ends, ...(list ? [listTold(list)] : [])].join(', ');
 }
 
-/** tan(list) = (S·tan(list now) + Σw·y)/S; what S itself changes by a bundle or two is left out. */
-function listAfter(stiffness: Range | null, list: number | null, change: Moments): Range | null {
-  if (stiffness === null || list === null || stiffness.low <= 0) return null;
+function sheShould(then: string): string {
+  return then === '' ? 'What it does to her can not be told.' : `She should then be ${then}.`;
+}
+
+/** tan(list) = (S·tan(list now) + Σw·y)/S′; what S itself changes by a bundle or two is left out, S′ is S then. */
+function listAfter(stiffness: Range | null, after: Range | null, list: number | null, change: Moments): Range | null {
+  if (stiffness === null || after === null || list === null || stiffness.low <= 0 || after.low <= 0) return null;
   const degrees = (tangent: number) => (Math.atan(tangent) * 180) / Math.PI;
+  const more = after.likely / stiffness.likely;
   return overCorners({ stiffness, list: known(list) }, (v) =>
-    degrees(tangentOf(v.list) + change.acrossMoment / v.stiffness),
+    degrees((tangentOf(v.list) + change.acrossMoment / v.stiffness) / more),
   );
 }
 

@@ -2,7 +2,7 @@
 import { isListAgainst } from '../../src/balance/againstWords.ts';
 import { byScale } from '../../src/balance/byScale.ts';
 import { effectOf } from '../../src/balance/float.ts';
-import { sumMoments, weightsAboard } from '../../src/balance/moments.ts';
+import { sumMoments } from '../../src/balance/moments.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
 import { momentBesides } from '../../src/balance/readList.ts';
 import type { Reading, Taken, TrialPair } from '../../src/balance/taken.ts';
@@ -16,6 +16,7 @@ import {
 } from '../../src/balance/trial.ts';
 import { type TrialOrder, trialOrderOf } from '../../src/balance/trialOrder.ts';
 import { placeRest } from '../../src/balance/trialRest.ts';
+import { wantedDown } from '../../src/balance/wantedMarks.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
 import { addedContents } from '../../src/plan/contents.ts';
@@ -255,11 +256,10 @@ function usual(name: ReadingName, job: Job, plan: Plan, vessel: Vessel, { before
   if (name === 'afterAft') return String(after?.reading.aft ?? '');
   if (name === 'period') return String(after?.reading.period ?? '');
   if (name !== 'wantForward' && name !== 'wantAft') return '';
-  const down = job.aims.effect?.down;
-  if (down) return String(name === 'wantForward' ? down.forward : down.aft);
-  const { marks } = effectOf(vessel, weightsAboard(job, plan));
-  if (marks.kind !== 'answer') return '';
-  return (name === 'wantForward' ? marks.forward : marks.aft).likely.toFixed(1);
+  const wanted = wantedDown(job, plan);
+  if (!wanted) return '';
+  const cm = name === 'wantForward' ? wanted.forward : wanted.aft;
+  return wanted.asked ? String(cm) : cm.toFixed(1);
 }
 
 /** A change of draught beyond this, m, was read or written wrongly. */

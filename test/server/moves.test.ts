@@ -1,6 +1,8 @@
 /** Moves that trim her: proposed by what was read, written down when they are done, and all else goes by them. */
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { recordPlan } from '../../server/planning/record.ts';
+import { effectOf } from '../../src/balance/float.ts';
+import { weightsByVoid } from '../../src/balance/moments.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import { movedPlan } from '../../src/plan/moved.ts';
 import { vessel } from '../balance/knownVessel.ts';
@@ -189,6 +191,66 @@ describe('moves that trim her', () => {
     const [first] = world.store.moved.of(serial)[0]!;
     const page = await world.text(`/b/${serial}/${first!.bundle}`);
     expect(page).toMatch(/moved from V\d[\s\S]*moved back from V2/);
+  });
+
+  test('the marks wanted are those of the job, else those foretold of the whole plan, and stay as they are typed', async () => {
+    const { path } = await stowed('0');
+    // Nobody said how deep she was before.
+    expect([fieldOf(await world.text(`${path}/moves`), 'wantForward')]).toEqual(['']);
+    const drawn = { ...vessel, draughtForward: 0.86, draughtAft: 1.12 };
+    const wantedOf = async (own: object) => {
+      const body = JSON.stringify({ ...job, vessel: drawn, ...own });
+      const id = Number((await world.bring(body)).split('/').at(-1));
+      const at = '2026-05-04T08:00:00Z';
+      const serial = recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, at);
+      await world.post(`/plans/${serial}/stowed`, { 'in.0': 'on' });
+      return { serial, page: await world.text(`/plans/${serial}/moves`) };
+    };
+    const { marks } = effectOf(drawn, [...weightsByVoid(job, plan).values()].flat());
+    if (marks.kind !== 'answer') throw new Error(marks.why);
+    const whole = await wantedOf({});
+    expect(Number(fieldOf(whole.page, 'wantForward'))).toBeCloseTo(0.86 + marks.forward.likely / 100, 3);
+    expect(Number(fieldOf(whole.page, 'wantAft'))).toBeCloseTo(1.12 + marks.aft.likely / 100, 3);
+    expect(whole.page).toContain('as the whole plan is foretold to bring it');
+    const asked = await wantedOf({ aims: { ...job.aims, effect: { down: { forward: 3, aft: -1 } } } });
+    expect([fieldOf(asked.page, 'wantForward'), fieldOf(asked.page, 'wantAft')]).toEqual(['0.89', '1.11']);
+    expect(asked.page.match(/as the job wants it/g)).toHaveLength(2);
+    const typed = { wantForward: '0.9', wantAft: '', list: '2 to port' };
+    const other = await world.text(`/plans/${asked.serial}/moves?${new URLSearchParams(typed)}`);
+    expect(other).toContain('empty: as it is now');
+    expect(other).not.toContain('as the job wants it');
+    const done = await post(wayOf(other), typed);
+    expect(done.headers.get('location')).toBe(`/plans/${asked.serial}/moves?done=1&wantForward=0.9&wantAft=`);
+  });
+
+  test('come after what is still to be stowed by the plan, and what that brings her to', async () => {
+    const { path } = await stowed('0');
+    expect(await world.text(`${path}/moves`)).not.toContain('Go on stowing');
+    const port = plan.bundles.flatMap((one, n) => (/V[13]/.test(one.void) ? [[`in.${n}`, 'on']] : []));
+    const serial = recordPlan(
+      world.store,
+      { job: 1, body: JSON.stringify(job) },
+      JSON.stringify(plan),
+      null,
+      false,
+      '2026-05-04T09:00:00Z',
+    );
+    await world.post(`/plans/${serial}/stowed`, Object.fromEntries(port));
+    const weights = [...weightsByVoid(job, { ...plan, bundles: plan.bundles.filter((one) => /V[13]/.test(one.void)) })];
+    const { stability } = effectOf(
+      vessel,
+      weights.flatMap(([, own]) => own),
+    );
+    if (stability.kind !== 'answer') throw new Error(stability.why);
+    const list = `${Math.abs(stability.list.likely)} to port`;
+    const page = await world.text(
+      `/plans/${serial}/moves?${new URLSearchParams({ list, forward: '0.9', aft: '1.1' })}`,
+    );
+    // Voids of both sides are alike: with all of it in she is upright.
+    expect(page).toMatch(
+      /Go on stowing by the plan first:<\/strong> 16 bundles are still to go in \(V2-01 to V2-08, V4-01 to V4-08; 48 kg\)\. Going on brings her to 0\.\d+ m forward, 1\.\d+ m aft, without list\./,
+    );
+    expect(page.indexOf('Go on stowing')).toBeLessThan(page.indexOf('The nearest'));
   });
 
   test('what goes ashore or in is written as such, and its place stays', async () => {
