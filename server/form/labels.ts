@@ -39,13 +39,7 @@ const FILE_WORDS: readonly (readonly [string, string])[] = [
 /** A sentence about what stands at `path`, with labels in place of names and paths of the file. */
 export function inPageWords(sentence: string, path = ''): string {
   const scopes = scopesOf(path.replaceAll(/\[\d+\]/g, '[]'));
-  const labelOf = (name: string): string | undefined => {
-    for (const scope of scopes) {
-      const label = LABELS.get(`${scope}${name}`);
-      if (label !== undefined) return label;
-    }
-    return undefined;
-  };
+  const labelOf = (name: string) => labelWithin(scopes, name);
   const words = sentence
     .replaceAll(
       /\b(pile|voids|lift\.legs)\[(\d+)\]/g,
@@ -55,12 +49,28 @@ export function inPageWords(sentence: string, path = ''): string {
       const label = labelOf(name);
       if (label === undefined || at === undefined) return label === undefined ? whole : `“${label}”`;
       return `${offset === 0 ? 'Number' : 'number'} ${Number(at) + 1} of “${label}”`;
-    })
-    .replaceAll(/\b[a-z][A-Za-z]*(?:\.[a-z][A-Za-z]*)+\b/g, (whole) => {
-      const label = labelOf(whole);
-      return label === undefined ? whole : `“${label}”`;
     });
-  return FILE_WORDS.reduce((text, [of, to]) => text.replaceAll(of, to), words);
+  return FILE_WORDS.reduce((text, [of, to]) => text.replaceAll(of, to), labelled(words, labelOf));
+}
+
+/** A sentence of a plan, with labels in place of the paths in it, as `aims.kgPerHour`; all else stays as it is. */
+export function pathsInPageWords(sentence: string): string {
+  return labelled(sentence, (name) => labelWithin(scopesOf(''), name));
+}
+
+function labelled(sentence: string, labelOf: (name: string) => string | undefined): string {
+  return sentence.replaceAll(/\b[a-z][A-Za-z]*(?:\.[a-z][A-Za-z]*)+\b/g, (whole) => {
+    const label = labelOf(whole);
+    return label === undefined ? whole : `“${label}”`;
+  });
+}
+
+function labelWithin(scopes: readonly string[], name: string): string | undefined {
+  for (const scope of scopes) {
+    const label = LABELS.get(`${scope}${name}`);
+    if (label !== undefined) return label;
+  }
+  return undefined;
 }
 
 /**

@@ -96,6 +96,7 @@ export function planRoutes(context: Context): Router {
       bundleMass: Math.max(bundleMassOf(plan), plan.totals.placedMass),
       now: isScaled ? { mass: bundleMassOf(scaled), weighed: countWeighed(plan.bundles, masses) } : null,
       centre: scaled.centre,
+      kgPerHour: job.aims.kgPerHour,
       whole: allInVoids(job, scaled),
       by: (bundles: PlanBundle[]) => massBy(bundles, plan, masses),
       planned: new Map(plan.bundles.flatMap(({ bundle, mass }) => (masses.has(bundle) ? [[bundle, mass]] : []))),

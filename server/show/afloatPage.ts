@@ -1,7 +1,7 @@
 /** What the page “Afloat, before a plan” shows: trial amounts in every void, and an effect wanted turned into aims. */
 import { type AimsByPlace, aimsFor } from '../../src/balance/aims.ts';
 import { rmsAcross, trialRoom, trialWeight, type Weight } from '../../src/balance/moments.ts';
-import { questionsOf } from '../../src/balance/questions.ts';
+import { questionsOf, questionsOfHer } from '../../src/balance/questions.ts';
 import { targetsFor } from '../../src/balance/targets.ts';
 import { type RollOfVoid, rollByVoid } from '../../src/balance/telling.ts';
 import { tooMuch } from '../../src/balance/tooMuch.ts';
@@ -86,7 +86,7 @@ export function showAfloatPage(
     amounts,
     total,
     tooMuch: (job.vessel && tooMuch(job.vessel, total)?.text) ?? '',
-    afloat: showEffect(job, [...weights, ...already], questionsOf(job)),
+    afloat: showEffect(job, [...weights, ...already], total > 0 ? questionsOf(job) : questionsOfHer(job)),
     rolls: rollByVoid(job, 50)?.map((roll) => ({ ...roll, helps: helpsWords(said, roll.way) })) ?? null,
     said,
     advice: ADVICE[said],

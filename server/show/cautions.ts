@@ -2,6 +2,7 @@
 import type { CAUTIONS } from '../../src/plan/cautionList.ts';
 import type { Caution } from '../../src/plan/plan.ts';
 import { cautionsTogether } from '../cautionsTogether.ts';
+import { pathsInPageWords } from '../form/labels.ts';
 
 type Moment = 'sea' | 'measures' | 'steel' | 'lifting' | 'stowing' | 'afloat';
 
@@ -53,7 +54,7 @@ export interface CautionGroup {
 export function groupCautions(cautions: readonly Caution[]): CautionGroup[] {
   return MOMENTS.flatMap(([moment, title]) => {
     const here = cautions.filter(({ code }) => momentOf(code) === moment);
-    const lines = cautionsTogether(here).map(({ about, text }) => ({ about, ...inTwo(text) }));
+    const lines = cautionsTogether(here).map(({ about, text }) => ({ about, ...inTwo(pathsInPageWords(text)) }));
     return lines.length > 0 ? [{ title, lines }] : [];
   });
 }

@@ -14,19 +14,28 @@ const HIGH = 0.9;
 const MEASURED = { low: 0.73, high: 0.88 };
 const BELIEVED = { low: 0.55, high: 1.05 };
 
-/** Questions in sentences; with a plan, about all that it comes to, else about the voids. None without vessel data. */
+/** Questions of her own figures, whatever is put in her. */
+export function questionsOfHer({ vessel }: Job): string[] {
+  return vessel ? [...listQuestions(vessel), ...rollQuestions(vessel)] : [];
+}
+
+/**
+ * Questions in sentences; with a plan, about all that it comes to, else about the voids. None without vessel data. Who asks
+ * for a centre in an end, or to be down at it, is not asked whether that is meant.
+ */
 export function questionsOf(job: Job, plan?: Plan): string[] {
   const { vessel } = job;
   if (!vessel) return [];
   const weights = plan ? weightsAboard(job, plan) : job.voids.map((place) => trialWeight(place, 1, job.steel.density));
   const centre = centreOf(weights);
-  const questions = [...listQuestions(vessel), ...rollQuestions(vessel)];
+  const questions = questionsOfHer(job);
   if (!centre) return questions;
   const length = vessel.waterlineLength;
-  if (length !== undefined && weights.every((weight) => weight.x > (1 - END) * length)) {
+  const wanted = endWanted(job);
+  if (length !== undefined && wanted !== 'fore' && weights.every((weight) => weight.x > (1 - END) * length)) {
     questions.push('All of it lies in the fore end: is x measured forward from the AFTER end of the waterline?');
   }
-  if (length !== undefined && weights.every((weight) => weight.x < END * length)) {
+  if (length !== undefined && wanted !== 'after' && weights.every((weight) => weight.x < END * length)) {
     questions.push('All of it lies in the after end: is x measured FORWARD from the after end of the waterline?');
   }
   if (weights.length > 1 && weights.every((weight) => weight.y * centre.y > 0)) {
@@ -43,6 +52,18 @@ export function questionsOf(job: Job, plan?: Plan): string[] {
     );
   }
   return questions;
+}
+
+/** The end in which the job asks for the centre, by its middle, or which it asks to be down more; null where neither. */
+function endWanted({ vessel, aims }: Job): 'fore' | 'after' | null {
+  const { centre, effect } = aims;
+  const length = vessel?.waterlineLength;
+  if (centre?.x && length !== undefined) {
+    const middle = (centre.x[0] + centre.x[1]) / 2;
+    return middle < END * length ? 'after' : middle > (1 - END) * length ? 'fore' : null;
+  }
+  const trim = effect?.down ? effect.down.forward - effect.down.aft : (effect?.trim ?? 0);
+  return trim === 0 ? null : trim < 0 ? 'after' : 'fore';
 }
 
 /** GM, a timed roll and the beam, each stated, tell a coefficient together: one that no vessel has is asked about. */

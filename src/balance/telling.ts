@@ -5,10 +5,10 @@ import { type Effect, effectOf, marksOf } from './float.ts';
 import { hydrostaticsOf } from './hydrostatics.ts';
 import { sumMoments, trialWeight, type Weight } from './moments.ts';
 import { listNow, sideWords, sizeOf } from './present.ts';
-import { isKnown, type Range } from './range.ts';
+import { isKnown, known, type Range } from './range.ts';
 
 /** Smaller than these is told as none: cm, degrees, seconds, m of GM. */
-const LEAST = { cm: 0.05, degrees: 0.1, seconds: 0.05, metres: 0.01 };
+const LEAST = { cm: 0.05, degrees: 0.05, seconds: 0.05, metres: 0.01 };
 
 /** `Down 3.4 cm, 1.2 cm more by the head, no list, rolls in 3.1 s instead of 3.6 s.` Estimates are told as ranges. */
 export function sentenceOf(effect: Effect): string {
@@ -21,12 +21,13 @@ export function sentenceOf(effect: Effect): string {
   } else reasons.push(effect.marks.why);
   if (effect.stability.kind === 'answer') {
     const { gm, gmBefore, list, listBefore, period, periodBefore } = effect.stability;
-    parts.push(listBefore ? `${listWords(list)} instead of ${listNow(listBefore)}` : listWords(list));
+    parts.push(listedWords(list, listBefore));
     const change = period.likely - periodBefore.likely;
+    const [rolls, rolled] = [amount(period, 1, 's'), amount(periodBefore, 1, 's')];
     parts.push(
-      Math.abs(change) < LEAST.seconds
-        ? `rolls in ${amount(period, 1, 's')} as before`
-        : `rolls in ${amount(period, 1, 's')} instead of ${amount(periodBefore, 1, 's')}`,
+      Math.abs(change) < LEAST.seconds || rolls === rolled
+        ? `rolls in ${rolls} as before`
+        : `rolls in ${rolls} instead of ${rolled}`,
     );
     // A quicker roll alone would read as more stability: weights near the middle make it quicker with less GM, too.
     if (gmBefore.likely - gm.likely > LEAST.metres)
@@ -70,10 +71,21 @@ function trimWords(trim: Range): string {
     : `${amount(negative(trim), 1, 'cm')} more by the stern`;
 }
 
-/** `lists 1.0° to port`, `no list`. */
+/** What is told alike before and after is as before. */
+function listedWords(list: Range, before: number | null): string {
+  const told = listWords(list);
+  if (!before) return told;
+  if (told !== listWords(known(before))) return `${told} instead of ${listNow(before)}`;
+  return told === NO_LIST ? told : `${told} as before`;
+}
+
+const NO_LIST = 'no list';
+
+/** `lists 1.0° to port`, `no list`: that is what prints as nought, and a range that is hardly more. */
 export function listWords(list: Range): string {
-  if (Math.max(-list.low, list.high) < LEAST.degrees) return 'no list';
-  if (-list.low >= LEAST.degrees / 2 && list.high >= LEAST.degrees / 2)
+  const isNought = Math.abs(list.likely) < LEAST.degrees;
+  if (isNought && Math.max(-list.low, list.high) < 2 * LEAST.degrees) return NO_LIST;
+  if (-list.low >= LEAST.degrees && list.high >= LEAST.degrees)
     return `list from ${(-list.low).toFixed(1)}° to port to ${list.high.toFixed(1)}° to starboard`;
   return `lists ${amount(sizeOf(list), 1, '°')} ${sideWords(list.likely)}`;
 }

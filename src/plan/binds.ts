@@ -9,6 +9,10 @@ import { bundleMassOf } from './totals.ts';
 /** A price under this many kilograms is not worth a sentence. */
 const LEAST = 0.05;
 
+/** Passed by more than this share is told with by how much. */
+const PASSED = 0.01;
+const PASSED_WORDS = 'passed by less than a bundle';
+
 /** What is fitted in a void and takes room there, as a sentence; none where nothing is. */
 function fittedIn({ void: name, drain, dunnage, keepOut, opening, bearers }: Job['voids'][number]): string[] {
   const fitted = [
@@ -42,13 +46,19 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
   const total = bundleMassOf(plan);
   const { ballast } = job.aims;
   if (ballast !== undefined && total >= ballast)
-    sentences.push(`The ballast asked for, ${ballast} kg, is reached: the bundles with their bands weigh ${total} kg.`);
+    sentences.push(
+      `The ballast asked for, ${ballast} kg, is reached: the bundles with their bands weigh ${total} kg${isPassed(total, ballast) ? `, ${PASSED_WORDS}` : ''}.`,
+    );
   const capped = new Set<string>();
   for (const { stated } of problem.spaces) {
     const mass = plan.voids.find((filled) => filled.void === stated.void)?.mass ?? 0;
     const name = stated.void;
     if (stated.target !== undefined && mass >= stated.target)
-      sentences.push(`${name} has its target of ${stated.target} kg.`);
+      sentences.push(
+        isPassed(mass, stated.target)
+          ? `${name} has its target: ${mass} kg of ${stated.target} kg wanted, ${PASSED_WORDS}.`
+          : `${name} has its target of ${stated.target} kg.`,
+      );
     else if (stated.most !== undefined && mass > 0 && stated.most - mass < problem.spaces[0]!.limit)
       sentences.push(`${name} may carry no more than ${stated.most} kg.`);
     else continue;
@@ -63,6 +73,10 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
     sentences.push(...rooms.flatMap(({ stated }) => fittedIn(stated)));
   }
   return [...sentences, ...usedUp(job, plan)];
+}
+
+function isPassed(mass: number, wanted: number): boolean {
+  return mass > (1 + PASSED) * wanted;
 }
 
 /** The lots of which no bar is left, in one sentence: none where bars are left of each. */

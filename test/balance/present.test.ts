@@ -7,9 +7,11 @@ import { missLines } from '../../src/balance/miss.ts';
 import type { Weight } from '../../src/balance/moments.ts';
 import { presentList } from '../../src/balance/present.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
+import { known } from '../../src/balance/range.ts';
 import { targetsFor } from '../../src/balance/targets.ts';
-import { sentenceOf } from '../../src/balance/telling.ts';
+import { listWords, sentenceOf } from '../../src/balance/telling.ts';
 import { placeRest } from '../../src/balance/trialRest.ts';
+import { AFLOAT_WORDS } from '../../src/drawing/afloatWords.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { loadSmall } from '../../src/linear/small.ts';
 import { smallJob, stow } from './stowed.ts';
@@ -45,6 +47,16 @@ describe('her list now', () => {
     expect(sentenceOf(effect)).toContain('lists 0.8° to port instead of 1° to port');
     expect(effect.assumed.join(' ')).toContain('lists 1° to port before anything is added: a moment of 41 kg·m');
     expect(effect.assumed.join(' ')).not.toContain('upright');
+  });
+
+  test('that prints alike before and after is as before, and none is told where nought prints', () => {
+    const nothing = effectOf(VESSEL, []);
+    expect(sentenceOf(nothing)).toContain('lists 1.0° to port as before');
+    const at = (degrees: number) => listWords(known(degrees));
+    expect([at(0.04), at(0.06), at(-0.06)]).toEqual(['no list', 'lists 0.1° to starboard', 'lists 0.1° to port']);
+    // As the drawing beside it tells it.
+    for (const degrees of [-0.2, -0.06, -0.04, 0, 0.04, 0.06, 1.5])
+      expect(at(degrees).replace('lists ', '')).toBe(AFLOAT_WORDS.list(degrees));
   });
 
   test('has the range that an estimated GM gives it', () => {

@@ -3,6 +3,7 @@ import { tellIn } from '../../server/otherUnits.ts';
 import { questionsOf } from '../../src/balance/questions.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
 import { listedScene } from '../../src/drawing/listed.ts';
+import type { Job } from '../../src/job/job.ts';
 import { smallJob, stow } from './stowed.ts';
 
 const job = smallJob();
@@ -15,6 +16,23 @@ describe('what is asked back', () => {
     [{ P: 3 }, /to port/],
   ])('all of it in one place: %o', (counts, words) => {
     expect(questionsOf(job, stow(counts)).join(' ')).toMatch(words);
+  });
+
+  test('not whether all of it is meant for an end where the job asks for its centre there, or for her to be down at it', () => {
+    const asking = (aims: Partial<Job['aims']>, counts: Record<string, number>) =>
+      questionsOf({ ...job, aims: { ...job.aims, ...aims } }, stow(counts)).filter((one) => / end:/.test(one));
+    const ends = [
+      [{ A: 3 }, [1, 2], { forward: -1, aft: 3 }, -2],
+      [{ F: 3 }, [6, 7], { forward: 3, aft: -1 }, 2],
+    ] as const;
+    for (const [counts, [from, to], down, trim] of ends) {
+      expect(asking({}, counts)).toHaveLength(1);
+      for (const aims of [{ centre: { x: [from, to] } }, { effect: { down } }, { effect: { trim } }] as const)
+        expect(asking(aims as Partial<Job['aims']>, counts)).toEqual([]);
+      // Wanted elsewhere it is asked.
+      expect(asking({ centre: { x: [3.5, 4.5] }, effect: { down } }, counts)).toHaveLength(1);
+      expect(asking({ effect: { trim: -trim } }, counts)).toHaveLength(1);
+    }
   });
 
   test('heights that are nearly her own centre of gravity', () => {

@@ -57,6 +57,22 @@ test('the ballast asked for is reached by bundles with their bands, though the s
   expect(boundBy(whole + 0.01)).not.toContain('is reached');
 });
 
+test('what is passed by more than a hundredth is told with by how much, of the ballast and of a target', () => {
+  const whole = bundleMassOf(plan);
+  expect(boundBy(whole / 1.02)).toContain(`weigh ${whole} kg, passed by less than a bundle.`);
+  expect(boundBy(whole / 1.005)).toContain(`weigh ${whole} kg.`);
+  const filled = plan.voids.find(({ mass }) => mass > 0)!;
+  const withTarget = (target: number): string => {
+    const voids = job.voids.map((space) => (space.void === filled.void ? { ...space, target } : space));
+    return bindsOf(problemOf({ ...job, voids }), plan, null).join(' ');
+  };
+  const much = filled.mass / 1.2;
+  expect(withTarget(much)).toContain(
+    `${filled.void} has its target: ${filled.mass} kg of ${much} kg wanted, passed by less than a bundle.`,
+  );
+  expect(withTarget(filled.mass)).toContain(`${filled.void} has its target of ${filled.mass} kg.`);
+});
+
 test('lots of which no bar is left are told in one sentence, a pile used up as such', () => {
   const used = (kept: string[]) => {
     const lots = job.pile.map((lot) => ({ ...lot, lengths: undefined, length: 2000, count: 1 }));

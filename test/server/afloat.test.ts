@@ -23,6 +23,21 @@ describe('afloat, before a plan', () => {
     expect(await world.text(`${job}/afloat?kg.0=0&kg.4=1500&kg.5=0&kg.6=0`)).toContain('TOO HEAVY');
   });
 
+  test('whether all of it is meant for an end is not asked while nothing is put anywhere', async () => {
+    const { voids, ...rest } = JSON.parse(BOGBEAN);
+    const aft = voids.map((space: { origin: object }) => ({
+      ...space,
+      origin: { ...space.origin, x: 1 },
+      target: undefined,
+    }));
+    const job = await world.bring(JSON.stringify({ ...rest, voids: aft }));
+    const asked = 'All of it lies in the after end';
+    expect(await world.text(`${job}/afloat?kg.0=60`)).toContain(asked);
+    const nothing = await world.text(`${job}/afloat`);
+    expect(nothing).toContain('Nothing is put anywhere yet.');
+    expect(nothing).not.toContain(asked);
+  });
+
   test('an amount that is none is marked, and kept as typed', async () => {
     const job = await world.bring(BOGBEAN);
     const page = await world.text(`${job}/afloat?kg.0=a+lot%3Cb%3E&kg.1=-5`);

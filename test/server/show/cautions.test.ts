@@ -8,6 +8,13 @@ test('every caution is told, under one moment of the work', () => {
   expect([...told].sort()).toEqual(all.map(({ text }) => text).sort());
 });
 
+test('a field is called as the page calls it, and in the plan file by its path', () => {
+  const text = 'It takes nothing: it is worth less. Lower aims.kgPerHour, lessen clear.ends, or look into plan.json.';
+  const [group] = groupCautions([{ code: 'void-short', about: 'V3', text }]);
+  const told = text.replace('aims.kgPerHour', '“An hour is worth”').replace('clear.ends', '“Clear at the ends”');
+  expect(group?.lines[0]?.text).toBe(told);
+});
+
 test('what is said of several lots in the same words is said once', () => {
   const [group] = groupCautions([
     { code: 'lead-paint', about: 'pile lot A', text: 'Treat it as lead.' },
