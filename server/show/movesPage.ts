@@ -211,7 +211,9 @@ function againstOf(
   const isRead =
     read !== null && (['list', 'forward', 'aft'] as const).every((name) => floats[name] === read.reading[name]);
   const moments = isRead ? read.reading.aboard.moments : now;
-  const contradictions = compareWithRecord(job, { moments, placed: isPlaced(job, plan) }, floats, before);
+  const period = isRead ? read.reading.period : null;
+  const recorded = { moments, placed: isPlaced(job, plan) };
+  const contradictions = compareWithRecord(job, recorded, { ...floats, period }, before);
   return againstWords({ contradictions, before, isEmpty: false });
 }
 

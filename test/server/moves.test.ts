@@ -83,6 +83,9 @@ describe('moves that trim her', () => {
     expect(await world.text(`${path}/moves?list=0.1+to+port`)).toMatch(
       /List: reckoned \d\.\d° to starboard, read 0\.1° to port/,
     );
+    // A roll that was read with them is doubted with them.
+    await world.post(`${path}/read`, { do: 'keep', list: '0', forward: '0.9', aft: '1.1', period: '31' });
+    expect(await world.text(`${path}/moves`)).toMatch(/One roll: reckoned [^<]*, read 31 s/);
   });
 
   test('one that is done is written down: record, balance, register, papers and out-and-back go by where it lies', async () => {
