@@ -26,6 +26,8 @@ export interface Move {
   did: 'stowed' | 'lifted out' | 'put back' | 'lies' | 'seen' | 'left ashore' | 'moved';
   note: string;
   at: string;
+  /** Number of its entry in the order in which all were written, from 0. */
+  nth: number;
 }
 
 export interface BundleRecord {
@@ -63,14 +65,14 @@ export type Recorded = ReadonlyMap<string, BundleRecord>;
 export function recordOf(entries: readonly Entry[]): Recorded {
   const moves = new Map<string, Move[]>();
   const written = new Map<string, string>();
-  for (const entry of entries) {
+  for (const [nth, entry] of entries.entries()) {
     if (entry.what !== 'lies' && entry.what !== 'seen') written.set(entry.bundle, entry.at);
     const own = moves.get(entry.bundle) ?? [];
     moves.set(entry.bundle, own);
     if (entry.what === 'undone') own.splice(own.findLastIndex(isPlace), own.some(isPlace) ? 1 : 0);
     // Said twice it is once: what takes it back takes all of it back.
     else if (entry.what !== 'ashore' || own.findLast(isPlace)?.did !== 'left ashore')
-      own.push({ bundle: entry.bundle, did: didOf(entry.what, own), note: entry.note, at: entry.at });
+      own.push({ bundle: entry.bundle, did: didOf(entry.what, own), note: entry.note, at: entry.at, nth });
   }
   return new Map([...moves].map(([bundle, own]) => [bundle, standOf(own, written.get(bundle) ?? null)]));
 }
@@ -95,12 +97,18 @@ export function leftAshore(
   ashore: ReadonlySet<string>,
   at: string,
 ): Entry[] {
-  return plan.bundles.flatMap(({ bundle }): Entry[] => {
-    const now = recordIn(record, bundle);
-    if (now.ashore === ashore.has(bundle)) return [];
-    const whats: What[] = now.ashore ? ['undone'] : now.state === 'in' ? ['out', 'ashore'] : ['ashore'];
-    return whats.map((what) => ({ bundle, what, note: '', at }));
-  });
+  const differ = plan.bundles
+    .map(({ bundle }) => ({ bundle, now: recordIn(record, bundle) }))
+    .filter(({ bundle, now }) => now.ashore !== ashore.has(bundle));
+  const entriesOf = (some: typeof differ, whatOf: (now: BundleRecord) => What): Entry[] =>
+    some.map(({ bundle, now }) => ({ bundle, what: whatOf(now), note: '', at }));
+  return [
+    ...entriesOf(
+      differ.filter(({ now }) => now.state === 'in'),
+      () => 'out',
+    ),
+    ...entriesOf(differ, (now) => (now.ashore ? 'undone' : 'ashore')),
+  ];
 }
 
 /** A bundle that is in, and those under it that are not. */
@@ -142,7 +150,7 @@ function isMove({ did }: Move): boolean {
 }
 
 /** Says where it is: in, out, or left ashore. */
-function isPlace(move: Move): boolean {
+export function isPlace(move: Move): boolean {
   return isMove(move) || move.did === 'left ashore';
 }
 

@@ -118,6 +118,91 @@ test('the history of a void is a line for what was done alike on one day, by ran
   ]);
 });
 
+test('what is said of a bundle that went in does not part those that went in before it from those after', () => {
+  const record = recordOf([
+    entry('V1-01', 'in'),
+    entry('V1-01', 'lies', undefined, '20 mm to port'),
+    entry('V1-02', 'in'),
+    entry('V1-03', 'in'),
+  ]);
+  const told = historyOf(['V1-01', 'V1-02', 'V1-03'].map((mark) => recordIn(record, mark)));
+  expect(told.map(({ bundles, did }) => `${bundles} ${did}`)).toEqual(['all 3 bundles stowed', 'V1-01 lies']);
+});
+
+test('the history of a day has what was done in the order in which it was done', () => {
+  const marks = ['V2-01', 'V2-02', 'V2-03'];
+  const all = (what: What, note = '') => marks.map((mark) => entry(mark, what, '2029-04-02', note));
+  const record = recordOf([
+    ...marks.map((mark) => entry(mark, 'in')),
+    entry('V2-01', 'out', '2029-04-02'),
+    entry('V2-01', 'in', '2029-04-02'),
+    ...all('out', 'bolt seen'),
+    ...all('in'),
+  ]);
+  const told = historyOf(marks.map((mark) => recordIn(record, mark)));
+  expect(told.map(({ bundles, did, note }) => `${bundles} ${did} ${note}`.trim())).toEqual([
+    'all 3 bundles stowed',
+    'V2-01 lifted out',
+    'V2-01 put back',
+    'all 3 bundles lifted out bolt seen',
+    'all 3 bundles put back',
+  ]);
+});
+
+describe('the history of any record', () => {
+  // Marks without numbers are told one by one.
+  const marks = ['A', 'B', 'C', 'D'];
+  const days = ['2029-04-02', '2029-04-03', '2029-04-05T09:30:00Z'];
+  const written = fc
+    .array(
+      fc.record({
+        some: fc.subarray(marks, { minLength: 1 }),
+        what: fc.constantFrom<What>('in', 'out', 'undone', 'lies', 'seen', 'ashore', 'moved'),
+        note: fc.constantFrom('', 'wet'),
+        day: fc.constantFrom(...days),
+      }),
+      { maxLength: 12 },
+    )
+    .map((acts) => acts.flatMap(({ some, what, note, day }) => some.map((mark) => entry(mark, what, day, note))));
+  const told = (entries: readonly Entry[]) => {
+    const record = recordOf(entries);
+    const acts = historyOf(marks.map((mark) => recordIn(record, mark)));
+    return acts.map((act) => ({ ...act, marks: act.bundles.startsWith('all ') ? marks : act.bundles.split(', ') }));
+  };
+
+  test('done again as it is told, leaves in her what is in her now', () => {
+    fc.assert(
+      fc.property(written, (entries) => {
+        const present = new Set<string>();
+        for (const { did, marks: own } of told(entries))
+          for (const mark of own) {
+            if (did === 'stowed' || did === 'put back') present.add(mark);
+            if (did === 'lifted out' || did === 'left ashore') present.delete(mark);
+          }
+        expect([...present].sort()).toEqual([...bundlesIn(recordOf(entries))].sort());
+      }),
+      { seed: 1, numRuns: 500 },
+    );
+  });
+
+  test('tells of each bundle what was done with it, in that order, nothing more and nothing less', () => {
+    // Done twice running it may be told once.
+    const wordsOf = (all: readonly { did: string; note: string }[]) =>
+      all.map(({ did, note }) => `${did} ${note}`).filter((words, n, others) => words !== others[n - 1]);
+    const inOneDay = written.map((entries) => entries.map((one) => ({ ...one, at: days[0]! })));
+    fc.assert(
+      fc.property(inOneDay, (entries) => {
+        const acts = told(entries);
+        for (const mark of marks) {
+          const own = acts.filter((act) => act.marks.includes(mark));
+          expect(wordsOf(own)).toEqual(wordsOf(recordIn(recordOf(entries), mark).moves));
+        }
+      }),
+      { seed: 1, numRuns: 500 },
+    );
+  });
+});
+
 test('a bundle that is in over one that is not is told with which; in the order of the plan there is none', () => {
   const { plan } = trialPair();
   const upper = plan.bundles.find((bundle) => plan.bundles.some((low) => restsOn(bundle, low)))!;
