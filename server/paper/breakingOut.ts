@@ -2,6 +2,7 @@
 import type { Writable } from 'node:stream';
 import { type BreakOut, breakOutOf, type OutStep } from '../../src/balance/breakOut.ts';
 import { unplacedLines } from '../../src/balance/unplaced.ts';
+import { wayBack } from '../../src/balance/wayBack.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
@@ -16,7 +17,7 @@ import { plain } from './figures.ts';
 import { FORETOLD, MARKS, sideOf, writeMarks } from './loadingSheet.ts';
 import { byColumn, massBy } from './massBy.ts';
 import { closePaper, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
-import { STOWAGE_WORDS as S, BREAK_OUT_WORDS as W } from './stowageWords.ts';
+import { coveredLines, STOWAGE_WORDS as S, BREAK_OUT_WORDS as W } from './stowageWords.ts';
 import { type Column, evened, writeTable } from './table.ts';
 
 export async function writeBreakingOut(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
@@ -72,6 +73,8 @@ function writeFacts(
     writeParagraph(paper, W.barred(upper, lower.join(W.and)), { size: 10, weight: 'bold' }, { below: 3 });
   if (outOfTurn.length > 0)
     writeParagraph(paper, W.outOfTurn(markRanges(outOfTurn).join(', ')), { size: 10, weight: 'bold' }, { below: 3 });
+  for (const words of coveredLines(wayBack(steps).covered))
+    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   const { listMost } = job.aims;
   const list =
     listGreatest === null ? '' : W.listMost(plain(listGreatest, 1), listMost === undefined ? null : plain(listMost, 1));

@@ -1,4 +1,5 @@
 /** The words of the stowing papers: loading sequence, stowage sheets, access cards; see `words.ts`. */
+import type { Covered } from '../../src/balance/wayBack.ts';
 
 /** By what a mass stands, where some of the plan's bundles were weighed. */
 export const BY_WORDS = {
@@ -173,6 +174,9 @@ export const BREAK_OUT_WORDS = {
     `${upper} lies over ${lower} and is not among these: look whether it must come out first.`,
   outOfTurn: (marks: string) =>
     `Out before their turn: ${marks}. While that is so, what is told on the way as left in her, its moment, her list and her marks, is not hers: put back what is out first, or take the order of the other voids alone.`,
+  covered: (mark: string, over: string, more: number, isMany: boolean) =>
+    `${mark} can not go back yet: ${over}${more > 0 ? ` and ${more} more` : ''} ${isMany ? 'lie over its place and come out first, in this order' : 'lies over its place and comes out first'}.`,
+  moreCovered: (count: number) => `Nor can ${count} more under others that are in.`,
   heads: { out: 'out', back: 'back', left: 'left in' },
   place: (run: number, tier: number, first: string, out: string | null, emptied: string | null) =>
     [
@@ -185,6 +189,27 @@ export const BREAK_OUT_WORDS = {
   chocks: 'chocks',
   and: ' and ',
 } as const;
+
+/** So many bundles over a place are named, and so many places. */
+const NAMED = 8;
+
+/** Of each that is out under what is in, what comes out before it goes back, in a sentence. */
+export function coveredLines(covered: readonly Covered[]): string[] {
+  const rest = covered.length - NAMED;
+  return [
+    ...covered
+      .slice(0, NAMED)
+      .map(({ bundle, over }) =>
+        BREAK_OUT_WORDS.covered(
+          bundle,
+          over.slice(0, NAMED).join(', '),
+          Math.max(0, over.length - NAMED),
+          over.length > 1,
+        ),
+      ),
+    ...(rest > 0 ? [BREAK_OUT_WORDS.moreCovered(rest)] : []),
+  ];
+}
 
 export const SECURED_WORDS = {
   notSecured: 'NOT SECURED, DO NOT GO TO SEA',

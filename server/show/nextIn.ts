@@ -1,6 +1,7 @@
 /** What goes in next by the loading sequence over all voids, as the record stands. */
 import { breakOutOf } from '../../src/balance/breakOut.ts';
 import { loadingOf } from '../../src/balance/loading.ts';
+import { wayBack } from '../../src/balance/wayBack.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
@@ -8,7 +9,7 @@ import { chocksOf } from '../../src/plan/chocks.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { type Recorded, recordIn } from '../../src/plan/record.ts';
-import { STOWAGE_WORDS } from '../paper/stowageWords.ts';
+import { coveredLines, STOWAGE_WORDS } from '../paper/stowageWords.ts';
 import { marksAt } from './outAndBack.ts';
 
 /** So many are told: one that is passed over stays first, and what comes after it is in sight. */
@@ -25,6 +26,8 @@ export interface NextIn {
   trial: boolean;
   /** They were in before: they go back. */
   isBack: boolean;
+  /** Of each that is out and can not go back yet, what comes out first. */
+  covered: string[];
 }
 
 /**
@@ -47,6 +50,12 @@ export function nextIn(
   const isIn = ({ bundle }: PlanBundle) => recordIn(record, bundle).state === 'in';
   const at = steps.findIndex(({ bundle }) => !isIn(bundle));
   if (at < 0) return null;
+  const moved = all
+    .map(({ bundle }) => ({ bundle, isOut: recordIn(record, bundle.bundle).state === 'out' }))
+    .filter(({ bundle, isOut }) => isOut || isIn(bundle));
+  const { back, covered } = wayBack(moved.reverse());
+  const isStuck = (bundle: PlanBundle) =>
+    recordIn(record, bundle.bundle).state === 'out' && !back.some((one) => one.bundle === bundle);
   const waiting = steps.slice(at).filter(({ bundle }) => !isIn(bundle));
   // Once what comes later is in, the moment to read is over.
   const before = waiting.length === steps.length - at ? steps[at - 1] : undefined;
@@ -56,17 +65,22 @@ export function nextIn(
   const foretold = steps.length === all.length ? (before?.floats ?? null) : null;
   const words = trial ? 'The fixed part is in: go afloat, read the marks, time the roll. Then the rest.' : quarter;
   return {
-    ...told(job, plan, waiting),
+    ...told(
+      job,
+      plan,
+      waiting.filter(({ bundle }) => !isStuck(bundle)),
+    ),
     marks: words === null ? null : { words, floats: foretold, against: 'before the first went in' },
     trial,
     isBack: false,
+    covered: coveredLines(covered),
   };
 }
 
 function nextBack(job: Job, plan: Plan, record: Recorded, masses: WeighedMasses): NextIn | null {
   const { steps } = breakOutOf(job, plan, record, masses);
-  const waiting = steps.filter(({ isOut }) => isOut).reverse();
-  if (waiting.length === 0) return null;
+  const { back: waiting, covered } = wayBack(steps);
+  if (waiting.length + covered.length === 0) return null;
   const marks = marksAt(steps);
   return {
     ...told(job, plan, waiting),
@@ -77,6 +91,7 @@ function nextBack(job: Job, plan: Plan, record: Recorded, masses: WeighedMasses)
     },
     trial: false,
     isBack: true,
+    covered: coveredLines(covered),
   };
 }
 

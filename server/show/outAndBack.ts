@@ -1,5 +1,6 @@
 /** What a survey tells over all voids, or those chosen: what comes out next, what goes back next, and how she floats on the way. */
 import { breakOutOf, type OutStep } from '../../src/balance/breakOut.ts';
+import { wayBack } from '../../src/balance/wayBack.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
@@ -7,7 +8,7 @@ import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Recorded } from '../../src/plan/record.ts';
 import { markRanges } from '../../src/plan/stops.ts';
-import { BREAK_OUT_WORDS, STOWAGE_WORDS } from '../paper/stowageWords.ts';
+import { BREAK_OUT_WORDS, coveredLines, STOWAGE_WORDS } from '../paper/stowageWords.ts';
 import { heldBy } from './beforeOut.ts';
 
 /** So many are told: one that is passed over stays first, and what comes after it is in sight. */
@@ -30,6 +31,8 @@ export interface OutAndBack {
   /** The first of those that are in, and those out that go back first. */
   next: OutLine[];
   back: OutLine[];
+  /** Of each that is out and can not go back yet, what comes out first. */
+  covered: string[];
   mass: number;
   /** What is to be read now that a quarter is out, or back; null where nothing is. */
   marks: { words: string; floats: string | null } | null;
@@ -72,6 +75,7 @@ export function outAndBack(
     mass: step.bundle.mass,
     ...around(step, chocks.get(step.bundle.bundle) ?? [], heldBy(job.voids.find(isOf(step)))),
   }));
+  const { back, covered } = wayBack(lines);
   return {
     ...told,
     strayed: told.outOfTurn.length === 0 ? null : BREAK_OUT_WORDS.outOfTurn(markRanges(told.outOfTurn).join(', ')),
@@ -79,10 +83,8 @@ export function outAndBack(
     listMost: job.aims.listMost ?? null,
     quarters: STOWAGE_WORDS.quartersOut,
     next: lines.filter(({ isOut }) => !isOut).slice(0, TOLD),
-    back: lines
-      .filter(({ isOut }) => isOut)
-      .reverse()
-      .slice(0, TOLD),
+    back: back.slice(0, TOLD),
+    covered: coveredLines(covered),
     marks: marksAt(lines),
     only: only.map(({ index }) => `&only=${index}`).join(''),
     choice,

@@ -49,7 +49,8 @@ export interface OutOfVoid {
 export interface RecordView {
   voids: RecordVoid[];
   aboard: AboardNow;
-  hanging: Hanging[];
+  /** `isOut`: something under it was lifted out. */
+  hanging: (Hanging & { isOut: boolean })[];
   out: OutOfVoid[];
   /** How many entries the record has. */
   entries: number;
@@ -70,7 +71,10 @@ export function showRecord(job: Job, plan: Plan, entries: readonly Entry[], mass
   return {
     voids,
     aboard: aboardNow(job, plan, record, masses),
-    hanging: hangingOf(plan, bundlesIn(record)),
+    hanging: hangingOf(plan, bundlesIn(record)).map((each) => ({
+      ...each,
+      isOut: each.on.some((low) => recordIn(record, low.bundle).state === 'out'),
+    })),
     out: voids.flatMap(outOf),
     entries: entries.length,
   };

@@ -159,6 +159,38 @@ test('the page of a tag lifts its bundle out, names what lies on it first, and t
   expect(out).toContain('It is back in</button>');
 });
 
+test('what lies over the place of one that is out comes out before that is called next back, on every page and the sheet', async () => {
+  await stowAll();
+  const low = plan.bundles.find(({ bundle }) => bundle === 'V1-01')!;
+  const over = plan.bundles.filter((one) => one.void === 'V1' && liesOver(one, low)).map(({ bundle }) => bundle);
+  const write = async (mark: string, what: 'out' | 'in') => {
+    const entries = String(world.store.records.of(serial).length);
+    const index = plan.bundles.findIndex(({ bundle }) => bundle === mark);
+    return world.post(`/plans/${serial}/survey`, { [`pick.${index}`]: 'on', do: what, entries });
+  };
+  await write('V1-01', 'out');
+  const first = order().filter((mark) => over.includes(mark));
+  const words = `V1-01 can not go back yet: ${first.join(', ')} `;
+  const survey = await page();
+  expect(listed(survey, 'back')).toEqual([]);
+  expect(survey).toContain(words);
+  expect(survey).toContain('Over a place that is empty by the record.');
+  expect(survey).not.toContain('Ticked over what is not in');
+  for (const path of [`/plans/${serial}/stowed`, `/b/${serial}/V1-01`]) {
+    const text = await world.text(path);
+    expect(text).toContain(words);
+    expect(text).not.toContain('data-next="V1-01"');
+    expect(listed(text, 'back')).toEqual([]);
+  }
+  expect(await world.text(`/b/${serial}/V1-01`)).toContain('over its place, in by the record');
+  const sheet = await world.get(`/plans/${serial}/papers/breaking-out.pdf`);
+  expect(textOf(await readPdf(new Uint8Array(await sheet.arrayBuffer())))).toContain(words.trim());
+  for (const mark of first) await write(mark, 'out');
+  const free = await page();
+  expect(listed(free, 'back')[0]).toBe('V1-01');
+  expect(free).not.toContain('can not go back yet');
+});
+
 test('what is stowed so far tells what is out in the order in which it goes back', async () => {
   await stowAll();
   const way = order();
