@@ -19,6 +19,7 @@ import { wordsIn } from '../words.ts';
 import { type PlanInHand, planIn, planOf } from './plan.ts';
 import { unitsOf } from './request.ts';
 import { placeInRecord } from './stowed.ts';
+import { revisionOf } from './weighed.ts';
 
 export function bundleRoutes(context: Context): Router {
   const router = Router();
@@ -50,6 +51,7 @@ export function bundleRoutes(context: Context): Router {
       view,
       validity,
       scale,
+      revision: revisionOf(masses),
       record,
       endFirst: space !== undefined && wayIn(bundle, laidVoid(space, plan)) === 'endFirst',
       history: historyOf([record]),

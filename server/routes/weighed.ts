@@ -1,5 +1,7 @@
 /** Masses read off the scale: typed bundle by bundle, kept beside the plan, and told where they are not what was reckoned. */
+import { createHash } from 'node:crypto';
 import { type Request, Router } from 'express';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { PlanBundle } from '../../src/plan/plan.ts';
 import { parseMass, twoReadings } from '../../src/units.ts';
 import type { Context } from '../app.ts';
@@ -37,7 +39,7 @@ export function weighedRoutes(context: Context): Router {
       return;
     }
     const back = hand.plan.bundles.find((bundle) => bundle.bundle === form.get('back'));
-    const page = new URLSearchParams({ void: String(request.query.void ?? '1'), saved: '1' });
+    const page = new URLSearchParams({ void: String(request.query.void ?? '1'), saved: String(masses.size) });
     const place = back
       ? `/b/${hand.row.serial}/${encodeURIComponent(back.bundle)}`
       : `/plans/${hand.row.serial}/weighed?${page}`;
@@ -55,7 +57,8 @@ export function weighedRoutes(context: Context): Router {
       row,
       job: jobRow,
       validity: validityOf(store, row),
-      saved: request.query.saved === '1' && unread.size === 0,
+      saved: unread.size === 0 && /^\d{1,6}$/.test(String(request.query.saved)) ? Number(request.query.saved) : null,
+      revision: revisionOf(store.weighed.of(row.serial)),
       toMend: plan.bundles.flatMap(({ bundle }, n) => {
         const bad = unread.get(bundle);
         return bad ? [mendOne(`mass-${n}`, bundle, bad.message)] : [];
@@ -67,6 +70,14 @@ export function weighedRoutes(context: Context): Router {
   }
 
   return router;
+}
+
+/** Another for other masses. */
+export function revisionOf(masses: WeighedMasses): string {
+  return createHash('sha256')
+    .update(JSON.stringify([...masses]))
+    .digest('hex')
+    .slice(0, 16);
 }
 
 /**

@@ -35,12 +35,13 @@ function isTyped(form: HTMLFormElement): boolean {
   return !form.matches('[data-follow], [data-ticks]') && [...form.elements].some(isChanged);
 }
 
-/** True where the job has another revision by now than the one shown here: then what was sent from here has come in. */
+/** True where the job, or the record, has another revision by now than the one shown here: then what was sent from here has come in. */
 function isOvertaken(fresh: Document): boolean {
   const [own, now] = [revisionIn(document), revisionIn(fresh)];
   return own !== null && now !== null && own !== now;
 }
 
 function revisionIn(page: Document): string | null {
-  return page.querySelector<HTMLInputElement>('input[name="revision"]')?.defaultValue ?? null;
+  const told = [...page.querySelectorAll<HTMLInputElement>('input[name="revision"], input[name="entries"]')];
+  return told.length === 0 ? null : told.map((one) => one.defaultValue).join(' ');
 }

@@ -41,8 +41,7 @@ if (job) {
 }
 forgetSent();
 
-const taken = document.querySelector<HTMLFormElement>('#taken-form');
-if (taken) keepSent(taken);
+for (const form of document.querySelectorAll<HTMLFormElement>('#taken-form, form[data-again]')) keepSent(form);
 
 const main = document.querySelector<HTMLElement>('main');
 if (main) reachWideDrawings(main);

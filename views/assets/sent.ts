@@ -1,18 +1,21 @@
 /**
- * What was sent and did not arrive, since the line or the server was away, is typed again when the page of the job is next
- * there: it is kept in this window until the page tells that it came in, or holds another revision by now.
+ * What was sent and did not arrive, since the line or the server was away, is typed again when its page is next there: it is
+ * kept in this window until the page tells that it came in. A job, or what was read afloat, is then sent as a whole: where
+ * it holds another revision by now, nothing is typed again. Where fields are sent one by one (`data-again`, which tells the
+ * forms of a page apart), each that still stands as it stood is typed again, and it is said that something came in since.
  */
 import { isBack } from './anew.ts';
 import { isChanged } from './changed.ts';
 import { keep, take } from './kept.ts';
+import { type Control, controlOf, isTick, restore } from './restore.ts';
 
 interface Sent {
   revision: string;
-  /** By field. */
-  texts: [string, string][];
+  /** Name, text (null where it was unticked), and what the field came with. */
+  fields: [name: string, text: string | null, before: string][];
+  /** What was pressed. */
+  button: string;
 }
-
-type Control = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
 
 /** On a page to which a button of the job's form leads, what was sent with it has come in. */
 export function forgetSent(): void {
@@ -21,20 +24,31 @@ export function forgetSent(): void {
 }
 
 export function keepSent(form: HTMLFormElement): void {
-  const own = nameOf(location.pathname);
-  const revision = form.querySelector<HTMLInputElement>('[name="revision"]')?.defaultValue ?? '';
+  const { again } = form.dataset;
+  const own = nameOf(location.pathname, again);
+  const revision = form.querySelector<HTMLInputElement>('[name="revision"], [name="entries"]')?.defaultValue ?? '';
   const sent = JSON.parse(take(own) ?? 'null') as Sent | null;
-  if (sent?.revision === revision && !isAnswer()) typeAgain(form, sent.texts);
-  form.addEventListener('submit', () => {
-    const texts = ([...form.elements] as Control[])
+  const isLate = sent?.revision !== revision;
+  if (sent && !isAnswer() && (!isLate || again !== undefined)) {
+    const isAny = typeAgain(form, sent);
+    if (isAny) tell(form, again === undefined ? LOST : isLate ? LATE : NOT_KEPT);
+    else if (again !== undefined && !isLate && sent.fields.length === 0)
+      tell(form, `“${sent.button}” was not written. Press it again.`);
+  }
+  form.addEventListener('submit', ({ submitter }) => {
+    const fields = ([...form.elements] as Control[])
       .filter(isChanged)
-      .map(({ name, value }): [string, string] => [name, value]);
-    keep(own, JSON.stringify({ revision, texts } satisfies Sent));
+      .map((control): Sent['fields'][number] => [control.name, textOf(control), usualOf(control)]);
+    keep(own, JSON.stringify({ revision, fields, button: submitter?.textContent?.trim() ?? '' } satisfies Sent));
   });
 }
 
-function nameOf(path: string): string {
-  return `kentledge-sent ${path}`;
+const LOST = 'What you typed is here again: it did not arrive, and is not saved yet.';
+const NOT_KEPT = 'What you typed is here again: it was not kept yet.';
+const LATE = 'What you typed is here again. Something was written here since you sent it: look whether it is in there.';
+
+function nameOf(path: string, part = ''): string {
+  return `kentledge-sent ${path}${part === '' ? '' : ` ${part}`}`;
 }
 
 /** True of the page with which the server answers what was sent: a refusal, or where it leads after saving. */
@@ -42,19 +56,37 @@ function isAnswer(): boolean {
   return !document.querySelector('[data-anew]') || (/saved|since|lines/.test(location.search) && !isBack());
 }
 
-function typeAgain(form: HTMLFormElement, texts: [string, string][]): void {
-  for (const [name, text] of texts) {
-    const control = form.querySelector<Control>(`[name="${CSS.escape(name)}"]`);
-    if (!control) continue;
-    control.value = text;
+/** Whether anything was typed again. */
+function typeAgain(form: HTMLFormElement, { fields }: Sent): boolean {
+  let isAny = false;
+  for (const [name, text, before] of fields) {
+    const now = controlOf(form, name);
+    if (!now || usualOf(now) !== before) continue;
+    restore(form, name, text);
     // As if it was typed: the pile grows below its last line, and what follows is told.
-    control.dispatchEvent(new Event('input', { bubbles: true }));
+    now.dispatchEvent(new Event('input', { bubbles: true }));
+    isAny = true;
   }
-  if (texts.length === 0) return;
+  return isAny;
+}
+
+function textOf(control: Control): string | null {
+  return isTick(control) && !control.checked ? null : control.value;
+}
+
+/** What a field came with. */
+function usualOf(control: Control): string {
+  if (control instanceof HTMLSelectElement) return [...control.options].find((one) => one.defaultSelected)?.value ?? '';
+  return isTick(control) ? String(control.defaultChecked) : control.defaultValue;
+}
+
+function tell(form: HTMLFormElement, words: string): void {
   form.dataset.sent = '';
   const told = document.createElement('p');
   told.className = 'told';
   told.setAttribute('role', 'status');
-  told.textContent = 'What you typed is here again: it did not arrive, and is not saved yet.';
-  (form.querySelector('.bar') ?? form).prepend(told);
+  told.textContent = words;
+  const bar = form.querySelector('.bar');
+  (bar ?? form).prepend(told);
+  if (!bar && form.dataset.again !== undefined) told.scrollIntoView({ block: 'center' });
 }

@@ -1,7 +1,10 @@
 /**
  * The list of what is stowed: each tick is kept as it is made, with its own time. What the connection loses waits in this
- * browser, also when the page is closed, and goes as soon as there is one, from whichever window on the plan is open.
+ * browser, also when the page is closed, and goes as soon as there is one, from whichever window on the plan is open. On the
+ * page of a tag its button is the tick (`data-ticks="one"`), and the page is shown anew once that is kept.
  */
+import { isChanged } from './changed.ts';
+import { type Control, controlOf, isTick, restore } from './restore.ts';
 import { isSame, openKept, type Waiting } from './waiting.ts';
 
 /** Another try while something waits, ms. */
@@ -11,8 +14,6 @@ const PATIENCE = 20_000;
 
 /** So many bundles that another wrote of are named. */
 const NEWS_TOLD = 3;
-
-type Control = HTMLInputElement | HTMLTextAreaElement;
 
 export function keepTicks(form: HTMLFormElement): void {
   const key = `kentledge-ticks ${new URL(form.action).pathname}`;
@@ -37,6 +38,7 @@ export function keepTicks(form: HTMLFormElement): void {
   form.addEventListener('submit', (event) => {
     event.preventDefault();
     const { name } = (event.submitter ?? {}) as HTMLButtonElement;
+    if (isOfTick(name)) note(event.submitter as HTMLButtonElement);
     if (name === 'whole')
       for (const tick of event.submitter?.closest('section')?.querySelectorAll<HTMLInputElement>('[name^="in."]') ?? [])
         if (!tick.checked) {
@@ -55,7 +57,7 @@ export function keepTicks(form: HTMLFormElement): void {
     if (toSend().size > 0) void send();
   }, AGAIN);
 
-  function note(control: Control): void {
+  function note(control: Control | HTMLButtonElement): void {
     const value = isTick(control) && !control.checked ? null : control.value;
     const before = kept.all().get(control.name);
     const shown = form.querySelector(`[name="${CSS.escape(control.name.replace('in.', 'was.'))}"]`) !== null;
@@ -115,6 +117,7 @@ export function keepTicks(form: HTMLFormElement): void {
     const news = putIn(page, sent);
     say(['Kept.', ...overtaken(sent), ...news, ...told, ...(next ? [`Next in: ${next}.`] : [])].join(' '));
     if (toSend().size > 0) void send();
+    else if (form.dataset.ticks === 'one' && sent.size > 0 && !isTypedOn()) location.reload();
   }
 
   /**
@@ -195,6 +198,15 @@ export function keepTicks(form: HTMLFormElement): void {
   }
 }
 
+/** A weight typed on the page of a tag is not lost by showing it anew. */
+function isTypedOn(): boolean {
+  return [...document.forms].some((form) => [...form.elements].some(isChanged));
+}
+
+function isOfTick(name: string | undefined): boolean {
+  return /^in\.\d+$/.test(name ?? '');
+}
+
 /** The voids of what goes in next. */
 function voidsNext(): Set<string> {
   return new Set([...document.querySelectorAll<HTMLElement>('[data-void]')].map(({ dataset }) => dataset.void ?? ''));
@@ -222,10 +234,6 @@ function bodyOf(form: HTMLFormElement, sent: ReadonlyMap<string, Waiting>): URLS
   return body;
 }
 
-function controlOf(form: HTMLFormElement, name: string): Control | null {
-  return form.querySelector<Control>(`[name="${CSS.escape(name)}"]`);
-}
-
 /** The mark of the bundle that a control is about. */
 function markOf(control: Control): string {
   return control.closest('li')?.querySelector('.tick strong')?.textContent ?? '';
@@ -234,17 +242,4 @@ function markOf(control: Control): string {
 /** As the server keeps a text: on one line. */
 function plain(text: string): string {
   return text.replaceAll(/[\p{Cc}\s]+/gu, ' ').trim();
-}
-
-function restore(form: HTMLFormElement, name: string, value: string | null): void {
-  const control = controlOf(form, name);
-  if (!control) return;
-  if (isTick(control)) control.checked = value !== null;
-  else control.value = value ?? '';
-  for (let fold = control.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null)
-    fold.open = true;
-}
-
-function isTick(control: Control): control is HTMLInputElement {
-  return control.type === 'checkbox';
 }
