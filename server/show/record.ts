@@ -22,6 +22,8 @@ export interface RecordLine {
   record: BundleRecord;
   /** kg, off the scale where it was weighed. */
   mass: number;
+  /** By the scale it is over the lift limit of its void. */
+  overLimit: boolean;
 }
 
 export interface RecordVoid {
@@ -63,6 +65,7 @@ export function showRecord(job: Job, plan: Plan, entries: readonly Entry[], mass
     bundle,
     record: recordIn(record, bundle.bundle),
     mass: massNow(bundle, masses),
+    overLimit: (masses.get(bundle.bundle) ?? 0) > bundle.limit + 1e-9,
   }));
   const voids = plan.voids.flatMap((told, index) => {
     const own = lines.filter(({ bundle }) => bundle.void === told.void).sort((p, q) => p.bundle.order - q.bundle.order);

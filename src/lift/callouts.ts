@@ -56,19 +56,34 @@ function callout(bundle: string, mass: number, way: Way | undefined): Callout {
   };
 }
 
-/** What a bundle is too heavy for; null where one person may lift it. Beyond the method the suggested limit counts, too. */
+/**
+ * What a bundle is too heavy for; null where one person may lift it. The lift limit of its void, which only the scale takes
+ * it over, comes first: nothing that is assumed of the way takes its place.
+ */
 function overWhat(mass: number, way: Way | undefined, outside: boolean): string | null {
+  const over = overWay(mass, way, outside);
+  if (!way || mass <= way.heaviest + ROUNDED) return over?.told ?? null;
+  const limit = `the lift limit of ${Number(way.heaviest.toFixed(1))} kg`;
+  if (!over) return limit;
+  // A limit that follows the way is that of the way, or its guide, rounded.
+  return Math.abs(over.kg - way.heaviest) < 0.1 ? over.told : `${limit}, and over ${over.told}`;
+}
+
+/** What the way or its mass alone makes it too heavy for. Beyond the method the suggested limit counts, too. */
+function overWay(mass: number, way: Way | undefined, outside: boolean): { kg: number; told: string } | null {
   const guide = way?.route.guide ?? Number.POSITIVE_INFINITY;
   const beyond = outside && way?.limit !== null && way?.limit !== undefined && mass > way.limit ? way : null;
-  if (beyond?.basis === 'tested') return `your own figure of ${beyond.limit} kg for the way`;
+  const kg = beyond?.limit ?? 0;
+  if (beyond?.basis === 'tested') return { kg, told: `your own figure of ${kg} kg for the way` };
   // A suggestion is rounded down: the guide itself, rounded, is no other figure.
-  if (beyond && beyond.limit! < Math.floor(guide * 10 + 1e-9) / 10) {
-    if (beyond.limit === 0) return 'what one person may lift that way, where no load is suggested';
-    return beyond.basis === 'project-default'
-      ? `${beyond.limit} kg, a default of this project for a way that no published guide covers`
-      : `${beyond.limit} kg, as suggested for the way`;
+  if (beyond && kg < Math.floor(guide * 10 + 1e-9) / 10) {
+    if (kg === 0) return { kg, told: 'what one person may lift that way, where no load is suggested' };
+    const told =
+      beyond.basis === 'project-default'
+        ? `${kg} kg, a default of this project for a way that no published guide covers`
+        : `${kg} kg, as suggested for the way`;
+    return { kg, told };
   }
-  if (mass > guide) return `the guide of ${guide.toFixed(1)} kg`;
-  if (mass > HEAVY_BUNDLE) return `${HEAVY_BUNDLE} kg`;
-  return way && mass > way.heaviest + ROUNDED ? `the lift limit of ${Number(way.heaviest.toFixed(1))} kg` : null;
+  if (mass > guide) return { kg: guide, told: `the guide of ${guide.toFixed(1)} kg` };
+  return mass > HEAVY_BUNDLE ? { kg: HEAVY_BUNDLE, told: `${HEAVY_BUNDLE} kg` } : null;
 }

@@ -245,6 +245,21 @@ describe('bundles', () => {
     expect(calls[0]!.heavy).toBeNull();
   });
 
+  it('over the lift limit of the void are told so first, whatever else they are over, and once where that follows the way', () => {
+    const own = jobWith({ limit: 15, handling: BILGE });
+    const { limit: suggested } = suggestionOf(own);
+    expect(suggested).toBeLessThan(15);
+    const heavyAt = (job: Job, mass: number) => calloutsOf(job, [{ bundle: 'a', void: 'V1', mass }])[0]!.heavy;
+    expect(heavyAt(own, 15.2)).toMatch(
+      `15.2 kg is over the lift limit of 15 kg, and over ${suggested} kg, a default of this project`,
+    );
+    expect(heavyAt(own, 15)).toMatch(/15.0 kg is over [\d.]+ kg, a default of this project/);
+    expect(heavyAt(jobWith({ limit: 40 }), 41)).toContain('is over the lift limit of 40 kg, and over 25 kg.');
+    expect(heavyAt(jobWith({ limit: 40, handling: BILGE, limitByGuide: true }), suggested! + 0.5)).not.toContain(
+      'lift limit',
+    );
+  });
+
   it('on a way outside the method are called out, and none is called safe', () => {
     const bilge = jobWith({ handling: BILGE });
     const [called] = calloutsOf(bilge, [{ bundle: 'a', void: 'V1', mass: 1 }]);

@@ -205,6 +205,9 @@ test('more than the lift limit is called out', async () => {
   await typeMass({ 'mass.0': String(first.limit + 0.5) });
   expect(await text(`/plans/${serial}`)).toContain('Over the lift limit');
   expect(await text(`/plans/${serial}/weighed`)).toContain('Over the lift limit');
+  for (const page of ['stowed', 'survey'])
+    expect((await text(`/plans/${serial}/${page}`)).match(/over its lift limit of/g)).toHaveLength(1);
+  expect(await text(`/b/${serial}/${first.bundle}`)).toContain(`kg is over the lift limit of ${first.limit} kg`);
   expect(await register()).toContain(
     `over the lift limit of its void: ${first.bundle} ${first.limit + 0.5} kg, limit ${first.limit} kg`,
   );
