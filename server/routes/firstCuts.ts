@@ -1,8 +1,9 @@
-/** The first cuts measured: what they say is shown, and put into the job when asked. */
+/** The first cuts measured: what they say is shown, and put into the job when asked; the bundle weighed is kept with those of the scale. */
 import { Router } from 'express';
 import type { Job } from '../../src/job/job.ts';
 import { sectionSchema } from '../../src/job/section.ts';
 import { type Corrections, correctFromCuts, type FirstCuts } from '../../src/plan/firstCuts.ts';
+import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
@@ -29,6 +30,7 @@ export function firstCutsRoutes(context: Context): Router {
       typed: new Map(),
       asked: readAsked(new Map()),
       corrections: null,
+      scale: null,
     });
   });
 
@@ -42,17 +44,23 @@ export function firstCutsRoutes(context: Context): Router {
     const faulty = FIELDS.filter(({ name }) => asked[name]!.faulty);
     corrections.notes.unshift(...faulty.map(({ name, label }) => `${label}: ${asked[name]!.fault}`));
     const massPerMetre = corrections.massPerMetre.filter(({ lot }) => !other.includes(lot));
+    const now = clock().toISOString();
+    const scale = weighedOf(form, asked, corrections, store.weighed.of(row.serial));
     const isAny = corrections.kerf !== null || corrections.tolerance !== null || massPerMetre.length > 0;
     if (form.get('do') === 'apply' && corrections.notes.length === 0 && isAny) {
       correctDraft(draft, { ...corrections, massPerMetre });
-      store.jobs.save(jobRow.id, jobRow.revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
+      store.jobs.save(jobRow.id, jobRow.revision, nameOf(draft), JSON.stringify(draft), now);
+      if (scale) store.weighed.set(row.serial, new Map([[scale.bundle, scale.mass]]), now);
       response.redirect(303, `/jobs/${jobRow.id}?corrected=1`);
       return;
     }
+    const isKept = form.get('do') === 'keep' && scale !== null;
+    if (isKept) store.weighed.set(row.serial, new Map([[scale.bundle, scale.mass]]), now);
     response.render('firstCuts', {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
       row,
       job: jobRow,
+      scale: scale && { ...scale, isKept: scale.isKept || isKept },
       ...choicesOf(plan),
       typed: form,
       asked,
@@ -63,6 +71,18 @@ export function firstCutsRoutes(context: Context): Router {
   });
 
   return router;
+}
+
+/** The bundle that was weighed, kg, and whether the scale's page has that figure; null where none was, or it is far from what is planned. */
+function weighedOf(
+  form: Posted,
+  asked: Record<string, Asked>,
+  { massPerMetre }: Corrections,
+  masses: WeighedMasses,
+): { bundle: string; mass: number; isKept: boolean } | null {
+  const bundle = form.get('bundle') ?? '';
+  const mass = asked.weighed!.value;
+  return mass === null || massPerMetre.length === 0 ? null : { bundle, mass, isKept: masses.get(bundle) === mass };
 }
 
 /** Stops, the longest first, and bundles of the plan to choose from. */

@@ -51,6 +51,31 @@ test('the first cuts correct the job, once they make sense', async () => {
   expect(saw).toMatchObject({ kerf: 3, tolerance: 1 });
 });
 
+test('a bundle weighed at the first cuts is kept with what the scale says, put into the job or not, and not where it is far off', async () => {
+  const { bundle, mass } = plan.bundles[0]!;
+  const heavier = Math.round(mass * 1030) / 1000;
+  const weighed = { ordered: '470', piece1: '471', bundle, weighed: String(heavier) };
+  const kept = () => [...world.store.weighed.of(serial)];
+  const offered = await (await measure({ ...weighed, do: 'work out' })).text();
+  expect(offered).toContain('Keep only the weight</button>');
+  expect(kept()).toEqual([]);
+  const far = await (await measure({ ...weighed, weighed: String(mass * 3), do: 'keep' })).text();
+  expect(far).toContain('is it the right bundle');
+  expect(far).not.toContain('Keep only the weight</button>');
+  expect(kept()).toEqual([]);
+  const alone = await (await measure({ ...weighed, do: 'keep' })).text();
+  expect(alone).toContain(`${bundle} is kept with`);
+  expect(alone).toContain('name="piece1" value="471"');
+  expect(alone).not.toContain('Keep only the weight</button>');
+  expect(kept()).toEqual([[bundle, heavier]]);
+  const { revision } = world.store.jobs.find(id)!;
+  world.store.weighed.set(serial, new Map([[bundle, null]]), '');
+  expect((await measure({ ...weighed, do: 'apply' })).status).toBe(303);
+  expect(world.store.jobs.find(id)!.revision).toBe(revision + 1);
+  expect(kept()).toEqual([[bundle, heavier]]);
+  expect(await world.text(`/plans/${serial}/weighed`)).toContain(`value="${heavier}"`);
+});
+
 test('what a bundle weighed is put into the lot that its bars came from, and into no other steel under the same mark', async () => {
   const bundle = plan.bundles[0]!;
   const from = new Set(
