@@ -148,7 +148,7 @@ test('the page of a tag lifts its bundle out, names what lies on it first, and t
   const top = await tag(way[0]!);
   expect(top).not.toContain('lifted out before it');
   expect(top).not.toContain('Next out');
-  const [, action, inside] = /<form class="alone"[^>]*action="([^"]*survey[^"]*)">([\s\S]*?)<\/form>/.exec(top)!;
+  const [, action, inside] = /<form class="alone"[^>]*action="([^"]*survey[^"]*)"[^>]*>([\s\S]*?)<\/form>/.exec(top)!;
   const fields = [...inside!.matchAll(/name="([^"]*)" value="([^"]*)"/g)].map(([, name, value]) => [name, value]);
   const answer = await world.post(action!, Object.fromEntries(fields));
   expect(answer.headers.get('location')).toBe(`/b/${serial}/${way[0]}`);
@@ -189,6 +189,18 @@ test('what lies over the place of one that is out comes out before that is calle
   const free = await page();
   expect(listed(free, 'back')[0]).toBe('V1-01');
   expect(free).not.toContain('can not go back yet');
+});
+
+test('while some are still to go in, one lifted out from under another is not next in either, and is told once beside its list', async () => {
+  await world.post(`/plans/${serial}/stowed`, { whole: String(voidNumber('V1')) });
+  const index = plan.bundles.findIndex(({ bundle }) => bundle === 'V1-01');
+  const entries = String(world.store.records.of(serial).length);
+  await world.post(`/plans/${serial}/survey`, { [`pick.${index}`]: 'on', do: 'out', entries });
+  const text = await world.text(`/plans/${serial}/stowed`);
+  expect(text).toContain('<h2>Next in</h2>');
+  expect(text).toMatch(/data-next="V2-/);
+  expect(text).toContain('V1-01 can not go back yet');
+  expect((await world.text(`/b/${serial}/V1-01`)).match(/can not go back yet/g)).toHaveLength(1);
 });
 
 test('what is stowed so far tells what is out in the order in which it goes back', async () => {
