@@ -28,9 +28,16 @@ export interface ReadTicks {
  * shown is written: what came in since from another phone stays, and a form that is sent twice writes once. `ago.N` is how
  * long before it was sent it was ticked, ms, where it could not be sent at once; what was written of that bundle in the
  * meantime stands. `said.N` is the same of its note: what another wrote in the meantime stands, and the note that waited is
- * kept before it. `whole` is the number of a void that is in as a whole.
+ * kept before it. `whole` is the number of a void that is in as a whole: all of it that goes in by this plan, which are those of `holds`
+ * (marks) where what was left of it is planned anew. What is ticked by itself is written in any case: it was seen to lie there.
  */
-export function readTicks(form: Posted, plan: Plan, record: Recorded, now: Date): ReadTicks {
+export function readTicks(
+  form: Posted,
+  plan: Plan,
+  record: Recorded,
+  now: Date,
+  holds: ReadonlySet<string> | null = null,
+): ReadTicks {
   const whole = plan.voids.find((_, index) => form.get('whole') === String(index))?.void;
   const entries: Entry[] = [];
   const refused = new Map<string, Refused>();
@@ -38,7 +45,7 @@ export function readTicks(form: Posted, plan: Plan, record: Recorded, now: Date)
     const { state, lies, said, written } = recordIn(record, bundle);
     const ticked = new Date(now.getTime() - waitOf(form.get(`ago.${n}`)));
     const at = localTime(ticked);
-    const isWhole = space === whole;
+    const isWhole = space === whole && holds?.has(bundle) !== false;
     const [isTicked, wasTicked] = [form.has(`in.${n}`) || isWhole, form.has(`was.${n}`)];
     const what = isTicked && (!wasTicked || isWhole) && state !== 'in' ? 'in' : 'undone';
     const differs = what === 'in' || (!isTicked && wasTicked && state === 'in');

@@ -45,8 +45,11 @@ export interface PaperOptions {
   recordedBy?: readonly number[];
   /** Marks, by ranges, of what stays by this plan, where what was left of it is planned anew. */
   stands?: string;
-  /** The plans of which this one is a plan of the rest, the last first; `lacking` are marks, by ranges, of what still goes in by them. */
-  before?: readonly { serial: number; lacking: string }[];
+  /**
+   * The plans of which this one is a plan of the rest, the last first. Marks, by ranges: `lacking` still go in by them; `twice`
+   * are in by their record and count as not in, `gone` are out and count as in, `moved` count where they lay before.
+   */
+  before?: readonly { serial: number; lacking: string; twice?: string; gone?: string; moved?: string }[];
 }
 
 /** A paper being written. Places in points; `y` is where the next thing goes. */

@@ -15,9 +15,14 @@ import { RECORD_WORDS as W } from './words.ts';
 /** Bundles over what is not in that are named; the rest is counted. */
 const TOLD = 20;
 
-/** What still goes in by the plans of which this one is a plan of the rest: it takes that to lie in its place. */
+/** What still goes in by the plans of which this one is a plan of the rest, and where their records are otherwise than it takes them to be. */
 export function linesOfBefore({ before = [] }: PaperOptions): string[] {
-  return before.flatMap(({ serial, lacking }) => (lacking === '' ? [] : [W.goesFirst(serial, lacking)]));
+  return before.flatMap(({ serial, lacking, twice = '', gone = '', moved = '' }) => [
+    ...(lacking === '' ? [] : [W.goesFirst(serial, lacking)]),
+    ...(twice === '' ? [] : [W.countsTwice(serial, twice)]),
+    ...(gone === '' ? [] : [W.isGone(serial, gone)]),
+    ...(moved === '' ? [] : [W.wasMoved(serial, moved)]),
+  ]);
 }
 
 /** Nothing where there is no record: the register then leaves it to the pencil. */

@@ -233,6 +233,12 @@ export const RECORD_WORDS = {
   restOf: (serials: readonly number[]) =>
     `This is a plan of what was left of ${serials.map((serial) => `plan ${serial}`).join(', that of ')}: what lies in her by ${serials.length === 1 ? 'that plan is in the record of that plan' : 'those plans is in their records'}.`,
   goesFirst: (serial: number, marks: string) => `By plan ${serial} go in before anything of this one: ${marks}.`,
+  countsTwice: (serial: number, marks: string) =>
+    `NO LONGER TRUE: in her by the record of plan ${serial}, and not in as this plan was made, which counts their steel and their room as its own: ${marks}.`,
+  isGone: (serial: number, marks: string) =>
+    `Lifted out or left ashore by the record of plan ${serial}, and counted as in by this plan: ${marks}.`,
+  wasMoved: (serial: number, marks: string) =>
+    `Moved by plan ${serial} since this plan's job was made, and counted where they lay before: ${marks}.`,
   sum: (count: number, of: number, mass: string, centre: string | null, effect: string | null, withMore: boolean) =>
     `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` ${effect} That is with what is in${withMore ? ' and what lies beside this plan' : ''}.`}`,
   centre: (x: string, y: string, z: string) => `x ${x}, y ${y}, z ${z}`,

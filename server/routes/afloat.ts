@@ -4,6 +4,8 @@ import { inOrderTaken, trialPairOf } from '../../src/balance/taken.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadSmall } from '../../src/linear/small.ts';
+import { onlyThose } from '../../src/plan/moved.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import { bundlesIn, leftAshore, recordOf } from '../../src/plan/record.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import type { Context } from '../app.ts';
@@ -13,6 +15,7 @@ import { localTime } from '../localTime.ts';
 import { Problem } from '../problem.ts';
 import { showAfloatPage } from '../show/afloatPage.ts';
 import { type Found, SHARE_FIELD, showTrialPage, TRIAL_FIELDS } from '../show/trialPage.ts';
+import { standsBy, validityOf } from '../show/validity.ts';
 import { WANTED_FIELDS } from '../show/wantedEffect.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { type Words, wordsIn } from '../words.ts';
@@ -62,18 +65,19 @@ export function afloatRoutes(context: Context): Router {
 
   router.get('/plans/:serial/trial', (request, response) => {
     const hand = planIn(context, request);
-    const { row, plan, job, jobRow } = hand;
-    const page = showTrialPage(job, plan, figuresIn(request), foundOf(hand));
+    const { row, job, jobRow } = hand;
+    const page = showTrialPage(job, holdingOf(hand), figuresIn(request), foundOf(hand));
     const ranges = (marks: string[]) => markRanges(marks).join(', ');
     const fields = { shareField: SHARE_FIELD, trialFields: TRIAL_FIELDS, ranges };
-    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, page, ...fields });
+    const validity = validityOf(store, row);
+    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, validity, page, ...fields });
   });
 
   router.post('/plans/:serial/trial', readBody, (request, response) => {
     const form = typedForm(context, request);
     const hand = planIn(context, request);
-    const { row, plan, job, jobRow } = hand;
-    const page = showTrialPage(job, plan, (name) => form.get(name), foundOf(hand));
+    const { row, job, jobRow } = hand;
+    const page = showTrialPage(job, holdingOf(hand), (name) => form.get(name), foundOf(hand));
     const figures = { ...page?.result?.doubtful, ...page?.result?.figures };
     if (Object.keys(figures).length === 0 || (page?.doubts && !isKnowing(form))) {
       // Nothing follows from what was typed, or it is in doubt: the page says why.
@@ -93,7 +97,8 @@ export function afloatRoutes(context: Context): Router {
   router.post('/plans/:serial/ashore', readBody, (request, response) => {
     const form = typedForm(context, request);
     const hand = planIn(context, request);
-    const { row, plan, job } = hand;
+    const { row, job } = hand;
+    const plan = holdingOf(hand);
     const shown = showTrialPage(job, plan, (name) => form.get(name), foundOf(hand));
     const rest = shown?.doubts && !isKnowing(form) ? null : shown?.rest;
     if (rest) {
@@ -105,6 +110,12 @@ export function afloatRoutes(context: Context): Router {
     const page = rest ? 'stowed?saved=ashore' : `trial?${askedAgain(form)}`;
     response.redirect(303, `/plans/${row.serial}/${page}`);
   });
+
+  /** What of the plan still holds: of a rest that is planned anew nothing is placed by this plan. */
+  function holdingOf({ row: { serial }, plan }: PlanInHand): Plan {
+    const stands = standsBy({ rest: store.rests.ofPlan(serial) });
+    return stands ? onlyThose(plan, new Set([...stands, ...bundlesIn(recordOf(store.records.of(serial)))])) : plan;
+  }
 
   function foundOf({ row: { serial }, jobRow }: PlanInHand): Found {
     const texts = store.taken.of(jobRow.id);

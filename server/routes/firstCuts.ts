@@ -9,6 +9,7 @@ import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { isRecord, listAt, setAt, valueAt } from '../form/path.ts';
 import { type Asked, readFigure, type Unit } from '../show/askedFigures.ts';
+import { validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
 import { planIn } from './plan.ts';
 import { draftOf, formOf, nameOf, readBody, unitsOf } from './request.ts';
@@ -26,6 +27,7 @@ export function firstCutsRoutes(context: Context): Router {
       words: wordsIn(unitsOf(store.settings, jobRow.id)),
       row,
       job: jobRow,
+      validity: validityOf(store, row),
       ...choicesOf(plan),
       typed: new Map(),
       asked: readAsked(new Map()),
@@ -61,6 +63,7 @@ export function firstCutsRoutes(context: Context): Router {
       row,
       job: jobRow,
       scale: scale && { ...scale, isKept: scale.isKept || isKept },
+      validity: validityOf(store, row),
       ...choicesOf(plan),
       typed: form,
       asked,

@@ -48,7 +48,7 @@ export function jobsRoutes(context: Context): Router {
     setUnits(store.settings, copy, unitsOf(store.settings, id));
     // What stands by the plan before stands beside the copy, too.
     const rest = store.rests.ofJob(id);
-    if (rest) store.rests.add(copy, rest.plan, rest.stands);
+    if (rest) store.rests.add(copy, rest.plan, rest.stands, rest.moves);
     see(response, copy);
   });
 

@@ -7,6 +7,7 @@ import { type Entry, recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import { localTime } from '../localTime.ts';
 import { entriesOf, MOVES_FIELDS, movedWords, shiftsOf, showMovesPage } from '../show/movesPage.ts';
+import { standsBy, validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
 import { type PlanInHand, planBefore, planIn } from './plan.ts';
 import { figuresIn, readBody, unitsOf } from './request.ts';
@@ -22,6 +23,7 @@ export function movesRoutes(context: Context): Router {
       words: wordsIn(unitsOf(store.settings, hand.jobRow.id)),
       row: hand.row,
       job: hand.jobRow,
+      validity: validityOf(store, hand.row),
       moves: hand.moves,
       fields: MOVES_FIELDS,
       page: pageOf(hand, figuresIn(request)),
@@ -87,6 +89,7 @@ export function movesRoutes(context: Context): Router {
     return showMovesPage(job, plan, typed, {
       record,
       weighed: store.weighed.of(row.serial),
+      holds: standsBy({ rest: store.rests.ofPlan(row.serial) }),
       read: taken[at] ?? null,
       before: floatsBefore(job.vessel, at < 0 ? taken : taken.slice(0, at)),
     });

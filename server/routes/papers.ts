@@ -66,7 +66,8 @@ export function paperRoutes(context: Context): Router {
     typed: Record<string, string> | null,
     faults: readonly Fault[],
   ): void {
-    response.render('tags', { row, job: jobRow, tagSheet: showTagSheet(store.settings, typed, faults) });
+    const validity = validityOf(store, row);
+    response.render('tags', { row, job: jobRow, validity, tagSheet: showTagSheet(store.settings, typed, faults) });
   }
 
   return router;

@@ -29,7 +29,13 @@ export function stowedRoutes(context: Context): Router {
     const hand = planIn(context, request);
     const { serial } = hand.row;
     const record = recordOf(store.records.of(serial));
-    const { entries, refused } = readTicks(form, hand.plan, record, clock());
+    const { entries, refused } = readTicks(
+      form,
+      hand.plan,
+      record,
+      clock(),
+      standsBy({ rest: store.rests.ofPlan(serial) }),
+    );
     store.records.add(serial, entries);
     if (refused.size > 0) {
       response.status(422).render('stowed', viewOf(request, hand, refused));
@@ -79,11 +85,14 @@ export function placeInRecord(plan: Plan, name: string): { voidIndex: number; re
 export function recordPage({ store }: Context, request: Request, { row, plan, job, jobRow }: PlanInHand) {
   const view = showRecord(job, plan, store.records.of(row.serial), store.weighed.of(row.serial));
   const first = firstOf(request.query.void, VOIDS_SHOWN, view.voids.length);
+  const validity = validityOf(store, row);
   return {
     words: wordsIn(unitsOf(store.settings, jobRow.id)),
     row,
     job: jobRow,
-    validity: validityOf(store, row),
+    validity,
+    /** Whether a bundle goes in by this plan. */
+    holds: (mark: string) => standsBy(validity)?.has(mark) !== false,
     recordedBy: store.records.ofJob(jobRow.id, row.serial),
     here: first / VOIDS_SHOWN + 1,
     pages: pagesOf(view.voids.length, first, VOIDS_SHOWN),

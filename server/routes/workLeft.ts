@@ -31,7 +31,7 @@ export function workLeftRoutes(context: Context): Router {
 
   router.post('/plans/:serial/left', readBody, (request, response) => {
     const form = formOf(context, request);
-    const { row, plan, job, jobRow } = planIn(context, request);
+    const { row, plan, job, jobRow, moves } = planIn(context, request);
     const recorded = bundlesIn(recordOf(store.records.of(row.serial)));
     const stowed = new Set(
       plan.bundles
@@ -71,6 +71,7 @@ export function workLeftRoutes(context: Context): Router {
       id,
       row.serial,
       stands.map(({ bundle }) => bundle),
+      moves,
     );
     response.redirect(303, `/jobs/${id}?left=${row.serial}`);
   });

@@ -74,6 +74,8 @@ interface Found {
   record: Recorded;
   /** kg off the scale, by bundle. */
   weighed: ReadonlyMap<string, number>;
+  /** Marks of what goes in by this plan, where what was left of it is planned anew. */
+  holds: ReadonlySet<string> | null;
   /** The last reading that counts with some of the plan in her. */
   read: Taken | null;
   /** How she floated before. */
@@ -85,7 +87,7 @@ export function showMovesPage(
   job: Job,
   planned: Plan,
   typed: (name: string) => string | undefined,
-  { record, weighed, read, before }: Found,
+  { record, weighed, holds, read, before }: Found,
 ): MovesPage | null {
   const { vessel } = job;
   if (!vessel) return null;
@@ -97,12 +99,13 @@ export function showMovesPage(
   const weights = [...weightsByVoid(job, { ...plan, bundles: present }).values()].flat();
   const now = floatsNow(job, vessel, weights, asked);
   const effect = effectOf(vessel, [...weights, ...addedContents(job)]);
+  const left = new Set(plan.bundles.flatMap(({ bundle }) => (holds?.has(bundle) === false ? [bundle] : [])));
   const nothing =
     asked.list.value === null &&
     (asked.wantForward.value === null || asked.forward.value === null) &&
     (asked.wantAft.value === null || asked.aft.value === null);
-  const found = nothing || isIn.size === 0 ? null : trimMoves(job, plan, isIn, now.miss);
-  const on = found && found.length > 0 ? trimOn(job, plan, isIn, now.miss) : null;
+  const found = nothing || isIn.size === 0 ? null : trimMoves(job, plan, isIn, now.miss, left);
+  const on = found && found.length > 0 ? trimOn(job, plan, isIn, now.miss, left) : null;
   const viewOf = ({ acts, change, outside }: Proposal): ProposalView => ({
     key: keyOf(acts),
     acts,

@@ -1,11 +1,13 @@
 /** Whether a plan is still the one of its job: newer plans, and those of what was left of it, carry the same marks on other bundles. */
 import { jobDigest } from '../../src/job/digest.ts';
-import { bundlesIn, recordOf } from '../../src/plan/record.ts';
-import { markRanges } from '../../src/plan/stops.ts';
+import type { Place } from '../../src/plan/moved.ts';
+import type { Plan } from '../../src/plan/plan.ts';
+import { bundlesIn, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
+import { byMark, markRanges } from '../../src/plan/stops.ts';
 import { jobTextNow } from '../holdNow.ts';
 import { draftOf } from '../routes/request.ts';
 import type { PlanRow, WholePlanRow } from '../store/plans.ts';
-import type { Rest } from '../store/rests.ts';
+import type { Rest, RestOf } from '../store/rests.ts';
 import type { Store } from '../store/store.ts';
 
 export interface Validity {
@@ -15,16 +17,26 @@ export interface Validity {
   older: boolean;
   /** The job was changed after the plan was made, and not in what holds the stow alone. */
   edited: boolean;
-  /** What was left of it is a job of its own; `lacking` are the marks, by ranges, of what still goes in by this plan. */
-  rest: (Rest & { lacking: string }) | null;
+  /** What was left of it is a job of its own; `newest` is the serial of the newest plan of that. */
+  rest: (Rest & Drift & { newest: number | null }) | null;
   before: PlanBefore[];
 }
 
-/** A plan of which what was left is this plan's job, or was that of the plan after it. */
-export interface PlanBefore {
-  serial: number;
-  /** Marks, by ranges, of what goes in by it and is not in yet; '' where nothing is. */
+/** Where the record of a plan is otherwise than the job of what was left of it takes it to be: marks by ranges, '' for none. */
+export interface Drift {
+  /** It goes in by the plan, counts as in, and never was: it goes in before anything of the rest. */
   lacking: string;
+  /** It is in by the record, and counts as not in: its steel and its room are the rest's too. */
+  twice: string;
+  /** It counts as in, and was lifted out or left ashore. */
+  gone: string;
+  /** It was moved since, and counts where it lay. */
+  moved: string;
+}
+
+/** A plan of which what was left is this plan's job, or was that of the plan after it. */
+export interface PlanBefore extends Drift {
+  serial: number;
 }
 
 /** Whether a plan is the one that holds among those of its job; one of the same digest is the same plan, and its tags hold. */
@@ -48,7 +60,7 @@ export function isEdited(store: Store, row: WholePlanRow): boolean {
 }
 
 /** Marks of what goes in by a plan of which the rest is planned anew; null where all of it does. */
-export function standsBy({ rest }: Validity): ReadonlySet<string> | null {
+export function standsBy({ rest }: { rest: Rest | null }): ReadonlySet<string> | null {
   return rest?.isPlanned ? rest.stands : null;
 }
 
@@ -56,7 +68,7 @@ export function standsBy({ rest }: Validity): ReadonlySet<string> | null {
 export function plansBefore(store: Store, job: number): PlanBefore[] {
   const before: PlanBefore[] = [];
   for (let rest = store.rests.ofJob(job); rest !== null; ) {
-    before.push({ serial: rest.plan, lacking: lackingOf(store, rest.plan, rest.stands) });
+    before.push({ serial: rest.plan, ...driftOf(store, rest) });
     const plan = store.plans.find(rest.plan);
     rest = plan && store.rests.ofJob(plan.job);
   }
@@ -65,11 +77,50 @@ export function plansBefore(store: Store, job: number): PlanBefore[] {
 
 function restOf(store: Store, serial: number): Validity['rest'] {
   const rest = store.rests.ofPlan(serial);
-  return rest && { ...rest, lacking: lackingOf(store, serial, rest.stands) };
+  if (!rest) return null;
+  const newest = store.plans.ofJob(rest.job)[0]?.serial ?? null;
+  return { ...rest, ...driftOf(store, { plan: serial, ...rest }), newest };
 }
 
-/** Marks, by ranges, of what stays by a plan and is not in by its record. */
-function lackingOf(store: Store, serial: number, stands: ReadonlySet<string>): string {
-  const isIn = bundlesIn(recordOf(store.records.of(serial)));
-  return markRanges([...stands].filter((mark) => !isIn.has(mark))).join(', ');
+function driftOf(store: Store, rest: RestOf): Drift {
+  const record = recordOf(store.records.of(rest.plan));
+  const told = (marks: Iterable<string>) => markRanges([...marks].sort(byMark)).join(', ');
+  const { lacking, gone } = absentOf(rest.stands, record);
+  return {
+    lacking: told(lacking),
+    gone: told(gone),
+    twice: told([...bundlesIn(record)].filter((mark) => !rest.stands.has(mark))),
+    moved: told(movedSince(store, rest)),
+  };
+}
+
+/** Of what counts as in, what never went in, and what did and is out, or was left ashore. */
+function absentOf(stands: ReadonlySet<string>, record: Recorded): { lacking: string[]; gone: string[] } {
+  const absent = [...stands].filter((mark) => recordIn(record, mark).state !== 'in');
+  const isGone = (mark: string): boolean => recordIn(record, mark).state === 'out' || recordIn(record, mark).ashore;
+  return { lacking: absent.filter((mark) => !isGone(mark)), gone: absent.filter(isGone) };
+}
+
+/** What stands elsewhere than where it stood when the job of the rest was made; what was moved back is not among it. */
+function movedSince(store: Store, { plan: serial, stands, moves }: RestOf): string[] {
+  const batches = store.moved.of(serial);
+  if (moves === null || batches.length <= moves) return [];
+  const [before, since] = [batches.slice(0, moves), batches.slice(moves)].map(
+    (some) => new Map(some.flat().map(({ bundle, to }): [string, Place] => [bundle, to])),
+  );
+  const planned = new Map(bundlesOf(store, serial).map((own) => [own.bundle, own]));
+  return [...since!].flatMap(([mark, to]) => {
+    const was: Place | undefined = before!.get(mark) ?? planned.get(mark);
+    return stands.has(mark) && !(was && isSamePlace(was, to)) ? [mark] : [];
+  });
+}
+
+function bundlesOf(store: Store, serial: number): Plan['bundles'] {
+  const row = store.plans.find(serial);
+  return row ? (JSON.parse(row.body) as Plan).bundles : [];
+}
+
+function isSamePlace(p: Place, q: Place): boolean {
+  const same = p.void === q.void && p.run === q.run && p.tier === q.tier;
+  return same && p.at.along === q.at.along && p.at.across === q.at.across && p.at.up === q.at.up;
 }

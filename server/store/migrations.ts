@@ -111,4 +111,8 @@ export const MIGRATIONS: readonly string[] = [
   ) STRICT;
   CREATE INDEX movedOfPlan ON moved (plan, batch, id);
   `,
+  `
+  -- How many batches of moves the plan had when the job of what was left was made; null of one made before this was kept.
+  ALTER TABLE rest ADD COLUMN moves INTEGER;
+  `,
 ];

@@ -9,14 +9,21 @@ export interface Rest {
   isPlanned: boolean;
   /** Marks of the bundles that stay by the plan before. */
   stands: ReadonlySet<string>;
+  /** How many batches of moves that plan had when the job was made; null where that was not kept. */
+  moves: number | null;
+}
+
+/** What a job that is a rest was made of. */
+export interface RestOf extends Pick<Rest, 'stands' | 'moves'> {
+  plan: number;
 }
 
 export interface Rests {
-  add(job: number, plan: number, stands: Iterable<string>): void;
+  add(job: number, plan: number, stands: Iterable<string>, moves?: number | null): void;
   /** What was left of a plan: of several jobs a planned one goes first, then the newest. Null where there is none, or it was deleted. */
   ofPlan(plan: number): Rest | null;
   /** The plan that a job is the rest of, and what of it stays; null where it is none. */
-  ofJob(job: number): { plan: number; stands: ReadonlySet<string> } | null;
+  ofJob(job: number): RestOf | null;
 }
 
 interface Row {
@@ -24,28 +31,30 @@ interface Row {
   name: string;
   planned: number;
   stands: string;
+  moves: number | null;
 }
 
 export function openRests(connection: Connection): Rests {
-  const add = connection.prepare('INSERT INTO rest (job, plan, stands) VALUES (?, ?, ?)');
+  const add = connection.prepare('INSERT INTO rest (job, plan, stands, moves) VALUES (?, ?, ?, ?)');
   const ofPlan = connection.prepare<[number], Row>(
-    `SELECT rest.job, job.name, rest.stands, EXISTS (SELECT 1 FROM plan WHERE plan.job = rest.job) AS planned
+    `SELECT rest.job, job.name, rest.stands, rest.moves, EXISTS (SELECT 1 FROM plan WHERE plan.job = rest.job) AS planned
      FROM rest JOIN job ON job.id = rest.job
      WHERE rest.plan = ? AND job.deletedAt IS NULL ORDER BY planned DESC, rest.job DESC LIMIT 1`,
   );
-  const ofJob = connection.prepare<[number], { plan: number; stands: string }>(
-    'SELECT plan, stands FROM rest WHERE job = ?',
+  const ofJob = connection.prepare<[number], { plan: number; stands: string; moves: number | null }>(
+    'SELECT plan, stands, moves FROM rest WHERE job = ?',
   );
   return {
-    add: (job, plan, stands) => void add.run(job, plan, JSON.stringify([...stands])),
+    add: (job, plan, stands, moves = null) => void add.run(job, plan, JSON.stringify([...stands]), moves),
     ofPlan: (plan) => {
       const row = ofPlan.get(plan);
       if (!row) return null;
-      return { job: row.job, name: row.name, isPlanned: row.planned === 1, stands: new Set(JSON.parse(row.stands)) };
+      const { job, name, planned, stands, moves } = row;
+      return { job, name, isPlanned: planned === 1, stands: new Set(JSON.parse(stands)), moves };
     },
     ofJob: (job) => {
       const row = ofJob.get(job);
-      return row ? { plan: row.plan, stands: new Set(JSON.parse(row.stands)) } : null;
+      return row ? { ...row, stands: new Set(JSON.parse(row.stands)) } : null;
     },
   };
 }

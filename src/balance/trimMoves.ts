@@ -86,14 +86,20 @@ const BUNDLES = 300;
 /**
  * On from the best single move or pair, the best after it, and so on while she comes nearer: no longer the best of all that
  * so many moves could do. Null where that is no more than two acts, or what they come to together is faulted; and of a plan
- * of more than {@link BUNDLES}.
+ * of more than {@link BUNDLES}. The bundles of `left` (marks) are left where they are.
  */
-export function trimOn(job: Job, plan: Plan, isIn: ReadonlySet<string>, now: Miss): Proposal | null {
+export function trimOn(
+  job: Job,
+  plan: Plan,
+  isIn: ReadonlySet<string>,
+  now: Miss,
+  left: ReadonlySet<string> = new Set(),
+): Proposal | null {
   if (plan.bundles.length > BUNDLES) return null;
   const acts: Act[] = [];
   let [lying, present, miss, change] = [plan, isIn, now, sumMoments([])];
   for (let round = 0; round < ROUNDS; round++) {
-    const [best] = trimMoves(job, lying, present, miss, new Set(acts.flatMap(bundlesOf))) ?? [];
+    const [best] = trimMoves(job, lying, present, miss, new Set([...left, ...acts.flatMap(bundlesOf)])) ?? [];
     if (!best) break;
     acts.push(...best.acts);
     lying = movedPlan(job, lying, best.acts.flatMap(shiftsOf));

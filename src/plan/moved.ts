@@ -68,6 +68,11 @@ function boundOf(bound: Bound, value: number): Bound {
   return { ...bound, value, gap: most === null || most === 0 ? bound.gap : (most - value) / Math.abs(most) };
 }
 
+/** The plan with these of its bundles (marks) alone, in the order that they had; voids and sums stay those of the plan as made. */
+export function onlyThose(plan: Plan, those: ReadonlySet<string>): Plan {
+  return { ...plan, bundles: inOneOrder(plan.bundles.filter(({ bundle }) => those.has(bundle))) };
+}
+
 /** All bundles, the moved ones at their new places, in one order in every void. */
 function put(job: Job, plan: Plan, shifts: readonly Shift[]): PlanBundle[] {
   const to = new Map(shifts.map((shift) => [shift.bundle, shift.to]));

@@ -1,0 +1,153 @@
+/** Once the rest of a plan is planned anew: what still acts by the plan before, and what the plan of the rest is told of it. */
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { recordPlan } from '../../server/planning/record.ts';
+import { vessel } from '../balance/knownVessel.ts';
+import { readPdf, textOf } from './paper/readPdf.ts';
+import { stackedPair } from './paper/stackedPlan.ts';
+import { openWorld, type World } from './world.ts';
+
+let world: World;
+beforeEach(async () => {
+  world = await openWorld();
+});
+afterEach(() => world.close());
+
+const pair = stackedPair({ voids: 4, runs: 2, tiers: 2, across: 2 });
+const { plan } = pair;
+const job = { ...pair.job, vessel };
+const MADE = '2026-05-04T08:00:00Z';
+const indexOf = (mark: string) => plan.bundles.findIndex(({ bundle }) => bundle === mark);
+const tick = (serial: number, ...marks: string[]) =>
+  world.post(`/plans/${serial}/stowed`, Object.fromEntries(marks.map((mark) => [`in.${indexOf(mark)}`, 'on'])));
+const inVoids = (names: RegExp) => plan.bundles.filter((own) => names.test(own.void)).map(({ bundle }) => bundle);
+/** Down by the stern, where the voids are: more has to go in. */
+const DEEPER = `moves?${new URLSearchParams({ list: '0', forward: '0.9', aft: '1.1', wantForward: '0.893', wantAft: '1.109' })}`;
+
+/** A plan of which V1 and V2 are in. */
+async function stowed(): Promise<number> {
+  const body = JSON.stringify(job);
+  const id = Number((await world.bring(body)).split('/').at(-1));
+  const serial = recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, MADE);
+  await tick(serial, ...inVoids(/V[12]/));
+  return serial;
+}
+
+/** Its rest, and the serial of the plan of that, with what it has in V3 and V4. */
+async function rested(serial: number): Promise<number> {
+  const made = await world.post(`/plans/${serial}/left`, { cut: 'all', 'stowed.0': 'on', 'stowed.1': 'on' });
+  const id = Number(/\/jobs\/(\d+)/.exec(made.headers.get('location')!)![1]);
+  const bundles = plan.bundles.filter((own) => /V[34]/.test(own.void));
+  const text = JSON.stringify({ ...plan, seed: 9, bundles });
+  return recordPlan(world.store, { job: id, body: world.store.jobs.body(id)! }, text, null, false, MADE);
+}
+
+describe('once the rest of a plan is planned anew', () => {
+  test('every page of the plan that acts says so', async () => {
+    const serial = await stowed();
+    const pages = ['', '/stowed', '/weighed', '/survey', '/read', '/moves', '/trial', '/first-cuts', '/tags'];
+    const said = async () => {
+      const texts = await Promise.all(pages.map((page) => world.text(`/plans/${serial}${page}`)));
+      return pages.filter((_, n) => texts[n]!.includes('is planned anew in <a href="/jobs/'));
+    };
+    expect(await said()).toEqual([]);
+    await rested(serial);
+    expect(await said()).toEqual(pages);
+  });
+
+  test('moves that put in what no longer holds are not proposed, and a page from before writes none down', async () => {
+    const serial = await stowed();
+    const before = await world.text(`/plans/${serial}/${DEEPER}`);
+    expect(before).toMatch(/Put V[34]-0\d \(3 kg\) in where it was planned/);
+    const way = [...before.matchAll(/Put V[34][\s\S]*?formaction="([^"]*)">It is done/g)][0]![1]!;
+    await rested(serial);
+    expect(await world.text(`/plans/${serial}/${DEEPER}`)).not.toMatch(/Put V[34]-0\d/);
+    const wants = new URLSearchParams(DEEPER.slice('moves?'.length));
+    const late = await world.get(way.replaceAll('&amp;', '&'), { method: 'POST', body: wants });
+    expect(late.url + (late.headers.get('location') ?? '')).toContain('stale=1');
+    expect(world.store.records.of(serial).map(({ bundle }) => bundle)).toEqual(inVoids(/V[12]/));
+    // What is in still moves: up by the stern, it goes ashore.
+    const higher = await world.text(`/plans/${serial}/${DEEPER.replace('0.893', '0.907').replace('1.109', '1.091')}`);
+    expect(higher).toMatch(/Lift V[12]-0\d \(3 kg\) out of/);
+  });
+
+  test('the trial of the plan places only what still holds', async () => {
+    const serial = await stowed();
+    const read = {
+      share: '50',
+      beforeForward: '0.8',
+      beforeAft: '1',
+      afterForward: '0.75',
+      afterAft: '1.07',
+      wantForward: '-12',
+      wantAft: '14',
+    };
+    const address = `/plans/${serial}/trial?${new URLSearchParams(read)}`;
+    const placed = async () =>
+      [
+        ...new Set([...(await world.text(address)).matchAll(/<strong>(V\d)-0\d<\/strong>/g)].map(([, name]) => name)),
+      ].sort();
+    expect(await placed()).toEqual(['V1', 'V2', 'V3', 'V4']);
+    const next = await rested(serial);
+    expect(await placed()).toEqual(['V1', 'V2']);
+    expect(await world.text(address)).toContain(`href="/plans/${next}/trial"`);
+  });
+
+  test('a void ticked as a whole is what still holds of it, and one ticked by itself is kept and told as counted twice', async () => {
+    const serial = await stowed();
+    const next = await rested(serial);
+    const v3 = plan.voids.findIndex((told) => told.void === 'V3');
+    await world.post(`/plans/${serial}/stowed`, { whole: String(v3) });
+    expect(world.store.records.of(serial).map(({ bundle }) => bundle)).toEqual(inVoids(/V[12]/));
+    const stowedPage = await world.text(`/plans/${serial}/stowed`);
+    expect(stowedPage.match(/planned anew: it does not go in by this plan/g)).toHaveLength(inVoids(/V[34]/).length);
+    for (const page of ['', '/moves', '/trial', '/read', '/stowed'])
+      expect(await world.text(`/plans/${next}${page}`)).not.toContain('counted twice');
+    await tick(serial, 'V3-02');
+    for (const page of ['', '/moves', '/trial', '/read', '/stowed', '/weighed'])
+      expect(await world.text(`/plans/${next}${page}`)).toContain(
+        `In her by the record of <a href="/plans/${serial}/stowed">plan ${serial}</a>, and this plan counts them as not in: V3-02.`,
+      );
+    expect(await world.text(`/plans/${serial}/stowed`)).toContain(
+      'In her by the record of this plan, and the job of what is left counts them as not in: V3-02.',
+    );
+    expect(await register(next)).toContain(`NO LONGER TRUE: in her by the record of plan ${serial}`);
+    // Taken away again it is as it was.
+    const kept = Object.fromEntries(inVoids(/V[12]/).map((mark) => [`in.${indexOf(mark)}`, 'on']));
+    await world.post(`/plans/${serial}/stowed`, { ...kept, [`was.${indexOf('V3-02')}`]: 'on' });
+    expect(await world.text(`/plans/${next}`)).not.toContain('counted twice');
+  });
+
+  test('what was lifted out, left ashore or moved by the plan before is told on the plan of the rest, until it is back', async () => {
+    const serial = await stowed();
+    const own = plan.bundles.find(({ bundle }) => bundle === 'V1-04')!;
+    const { void: name, run, tier, order, at } = own;
+    const place = { void: name, run, tier, order, at };
+    const aside = { ...place, run: 2 };
+    // Moved before the job of the rest was made, it counts where it lies.
+    world.store.moved.add(serial, [{ bundle: 'V1-04', to: aside }], [], MADE);
+    const next = await rested(serial);
+    const page = () => world.text(`/plans/${next}/stowed`);
+    expect(await page()).not.toContain('since the job of what is left was made');
+    world.store.moved.add(serial, [{ bundle: 'V1-04', to: place }], [], MADE);
+    expect(await page()).toContain('since the job of what is left was made: V1-04.');
+    world.store.moved.add(serial, [{ bundle: 'V1-04', to: aside }], [], MADE);
+    expect(await page()).not.toContain('since the job of what is left was made');
+    world.store.records.add(serial, [
+      { bundle: 'V1-01', what: 'out', note: '', at: MADE },
+      { bundle: 'V2-03', what: 'out', note: '', at: MADE },
+      { bundle: 'V2-03', what: 'ashore', note: '', at: MADE },
+    ]);
+    expect(await page()).toContain(', and this plan counts them as in: V1-01, V2-03.');
+    world.store.records.add(serial, [
+      { bundle: 'V1-01', what: 'in', note: '', at: MADE },
+      { bundle: 'V2-03', what: 'undone', note: '', at: MADE },
+      { bundle: 'V2-03', what: 'in', note: '', at: MADE },
+    ]);
+    expect(await page()).not.toContain('counts them as in');
+  });
+});
+
+async function register(serial: number): Promise<string> {
+  const paper = await world.get(`/plans/${serial}/papers/ballast-register.pdf`);
+  return textOf(await readPdf(new Uint8Array(await paper.arrayBuffer()))).replaceAll(/\s+/g, ' ');
+}
