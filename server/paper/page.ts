@@ -6,7 +6,7 @@ import { once } from 'node:events';
 import type { Writable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import PDFDocument from 'pdfkit';
-import type { Written } from '../../src/balance/taken.ts';
+import type { Taken, Written } from '../../src/balance/taken.ts';
 import { INK, QUIET, WARM } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
 import { guideRoute } from '../../src/lift/route.ts';
@@ -39,6 +39,8 @@ export interface PaperOptions {
   record?: readonly Entry[];
   /** What was read afloat: every text that was written of it. */
   taken?: readonly Written[];
+  /** What was read with the jobs before, of which this one is what was left. */
+  earlier?: readonly Taken[];
   /** Names of the voids that are to be broken out; all where none are named. */
   breakOut?: readonly string[];
   /** Serials of other plans of the job that have such a record. */

@@ -1,5 +1,5 @@
 /** What was read afloat, for the register: every reading in the order taken, and what stands beside it. */
-import { takenAgainst } from '../../src/balance/againstWords.ts';
+import { type AgainstWords, takenAgainst } from '../../src/balance/againstWords.ts';
 import { inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
 import { lowWords, readWords } from '../../src/balance/takenWords.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -12,9 +12,29 @@ import { TAKEN_WORDS as W } from './words.ts';
 
 /** Nothing where nothing was read: the register then leaves it to the pencil. */
 export async function writeTaken(paper: Paper, job: Job, plan: Plan, texts: readonly Written[]): Promise<void> {
-  const all = inOrderTaken(texts);
-  if (all.length === 0) return;
-  writeParagraph(paper, W.head, { size: 11, weight: 'bold' }, { above: 9, below: 2, keep: 60 });
+  const own = inOrderTaken(texts);
+  const { earlier = [], planSerial: serial } = paper.options;
+  for (const of of new Set(earlier.map((taken) => taken.earlier!.plan)))
+    await writeSome(
+      paper,
+      job,
+      W.earlierHead(of),
+      earlier.filter((taken) => taken.earlier!.plan === of),
+    );
+  if (own.length === 0) return;
+  const all = [...earlier.filter((taken) => taken.earlier?.counts), ...own];
+  await writeSome(paper, job, W.head, own, (taken) => takenAgainst({ job, plan, serial, all }, taken));
+}
+
+/** Readings of one job under a head; `against` finds where one is otherwise than reckoned. */
+async function writeSome(
+  paper: Paper,
+  job: Job,
+  head: string,
+  all: readonly Taken[],
+  against: (taken: Taken) => AgainstWords | null = () => null,
+): Promise<void> {
+  writeParagraph(paper, head, { size: 11, weight: 'bold' }, { above: 9, below: 2, keep: 60 });
   const mark = { align: 'right' as const, width: paper.options.feet ? 52 : 44, bold: true };
   const columns: Column[] = [
     { head: W.heads.number, align: 'right', width: 24 },
@@ -40,9 +60,9 @@ export async function writeTaken(paper: Paper, job: Job, plan: Plan, texts: read
   if (rows.length > 0) await writeTable(paper, columns, rows, { size: 9, rowHeight: 15 });
   for (const taken of all) {
     writeBeside(paper, job, taken);
-    const against = takenAgainst({ job, plan, serial: paper.options.planSerial, all }, taken);
-    if (!against) continue;
-    const told = W.against(against.lines.map((line) => tell(paper, line)).join(' '), against.from);
+    const found = against(taken);
+    if (!found) continue;
+    const told = W.against(found.lines.map((line) => tell(paper, line)).join(' '), found.from);
     writeParagraph(paper, W.beside(taken.number, told), { size: 9 }, { above: 3 });
   }
 }

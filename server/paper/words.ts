@@ -273,6 +273,7 @@ export const RECORD_WORDS = {
 
 export const TAKEN_WORDS = {
   head: 'Read afloat, in the order taken',
+  earlierHead: (serial: number) => `Read afloat before, written with plan ${serial}`,
   heads: {
     number: 'no.',
     taken: 'taken',

@@ -14,6 +14,7 @@ import { isRecord, listAt } from '../form/path.ts';
 import { localTime } from '../localTime.ts';
 import { Problem } from '../problem.ts';
 import { showAfloatPage } from '../show/afloatPage.ts';
+import { earlierTaken } from '../show/earlierTaken.ts';
 import { type Found, SHARE_FIELD, showTrialPage, TRIAL_FIELDS } from '../show/trialPage.ts';
 import { standsBy, validityOf } from '../show/validity.ts';
 import { WANTED_FIELDS } from '../show/wantedEffect.ts';
@@ -119,11 +120,12 @@ export function afloatRoutes(context: Context): Router {
 
   function foundOf({ row: { serial }, jobRow }: PlanInHand): Found {
     const texts = store.taken.of(jobRow.id);
+    const earlier = earlierTaken(store, jobRow.id).filter((taken) => taken.earlier?.counts);
     return {
       weighed: store.weighed.of(serial),
       isIn: bundlesIn(recordOf(store.records.of(serial))),
-      read: trialPairOf(texts, serial),
-      all: inOrderTaken(texts),
+      read: trialPairOf(texts, serial, earlier),
+      all: [...earlier, ...inOrderTaken(texts)],
       serial,
     };
   }

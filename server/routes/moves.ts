@@ -6,6 +6,7 @@ import { judgeOf, placeOf, type Shift } from '../../src/plan/moved.ts';
 import { type Entry, recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
 import { localTime } from '../localTime.ts';
+import { earlierTaken } from '../show/earlierTaken.ts';
 import { entriesOf, MOVES_FIELDS, movedWords, shiftsOf, showMovesPage } from '../show/movesPage.ts';
 import { standsBy, validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
@@ -80,7 +81,8 @@ export function movesRoutes(context: Context): Router {
   }
 
   function pageOf({ row, plan, job, jobRow }: PlanInHand, typed: (name: string) => string | undefined) {
-    const taken = inOrderTaken(store.taken.of(jobRow.id));
+    const counted = earlierTaken(store, jobRow.id).filter((one) => one.earlier?.counts);
+    const taken = [...counted, ...inOrderTaken(store.taken.of(jobRow.id))];
     const at = taken.findLastIndex(
       ({ reading: { struck, aboard, forward, list } }) =>
         !struck && aboard.plan === row.serial && aboard.bundles.length > 0 && (forward !== null || list !== null),
@@ -91,6 +93,7 @@ export function movesRoutes(context: Context): Router {
       weighed: store.weighed.of(row.serial),
       holds: standsBy({ rest: store.rests.ofPlan(row.serial) }),
       read: taken[at] ?? null,
+      earlier: counted.findLast(({ reading }) => !reading.struck) ?? null,
       before: floatsBefore(job.vessel, at < 0 ? taken : taken.slice(0, at)),
     });
   }

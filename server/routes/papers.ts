@@ -9,6 +9,7 @@ import type { PaperOptions } from '../paper/page.ts';
 import { PAPERS } from '../paper/papers.ts';
 import { readTagSheet } from '../paper/tagSheet.ts';
 import { Problem } from '../problem.ts';
+import { earlierTaken } from '../show/earlierTaken.ts';
 import { keepTagSheet, keptTagSheet, showTagSheet } from '../show/tagSheet.ts';
 import { standsBy, validityOf } from '../show/validity.ts';
 import { type PlanInHand, planIn } from './plan.ts';
@@ -97,6 +98,7 @@ function paperOptions({ store }: Context, request: Request, { row, plan }: PlanI
     ...(stands ? { stands: markRanges([...stands]).join(', ') } : {}),
     before: validity.before,
     taken: store.taken.of(row.job),
+    earlier: earlierTaken(store, row.job),
     breakOut,
     ...(tags ? { tags } : {}),
   };

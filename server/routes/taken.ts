@@ -8,6 +8,7 @@ import { type ReadTaken, readTaken, TAKEN_FIELDS, typedOf } from '../form/takenF
 import { mendOne } from '../form/wanted.ts';
 import { localTime } from '../localTime.ts';
 import { Problem } from '../problem.ts';
+import { earlierTaken } from '../show/earlierTaken.ts';
 import { takenLines } from '../show/takenPage.ts';
 import { validityOf } from '../show/validity.ts';
 import { wordsIn } from '../words.ts';
@@ -90,6 +91,8 @@ export function takenRoutes(context: Context): Router {
         : (name: string) => query.get(name)?.slice(0, 40) ?? usual[name];
     const read = notTaken?.read ?? readTaken(typedIn, { today, now });
     const faults = notTaken?.read.faults ?? [];
+    const before = earlierTaken(store, jobRow.id);
+    const lines = takenLines({ job, plan, serial: row.serial }, texts, words.kilograms, before);
     const saved = notTaken ? null : numberOf(query.get('saved'));
     return {
       words,
@@ -97,7 +100,8 @@ export function takenRoutes(context: Context): Router {
       job: jobRow,
       validity: validityOf(store, row),
       recordedBy: store.records.ofJob(jobRow.id, row.serial),
-      lines: takenLines({ job, plan, serial: row.serial }, texts, words.kilograms),
+      lines: lines.filter(({ plan: of }) => of === null),
+      earlier: lines.filter(({ plan: of }) => of !== null),
       fields: TAKEN_FIELDS,
       asked: read.asked,
       typed: typedIn,

@@ -9,6 +9,7 @@ import { sideWords, tangentOf } from '../../src/balance/present.ts';
 import { known, mapRange, overCorners, type Range } from '../../src/balance/range.ts';
 import { stiffnessWith } from '../../src/balance/readList.ts';
 import type { Taken } from '../../src/balance/taken.ts';
+import { readWords } from '../../src/balance/takenWords.ts';
 import { marksAfter } from '../../src/balance/trialRest.ts';
 import { type Act, type Proposal, trimMoves, trimOn } from '../../src/balance/trimMoves.ts';
 import { wantedDraughts } from '../../src/balance/wantedMarks.ts';
@@ -62,6 +63,8 @@ export interface MovesPage {
   /** Why something can not be reckoned, and what follows. */
   lacking: string[];
   assumed: string[];
+  /** Where nothing was read with this plan in her: what was read last with a job before, and that in sentences. */
+  earlier: { taken: Taken; words: string } | null;
   /** The reading that the fields stand as, and what was written to the record since. */
   read: Taken | null;
   since: string;
@@ -78,6 +81,8 @@ interface Found {
   holds: ReadonlySet<string> | null;
   /** The last reading that counts with some of the plan in her. */
   read: Taken | null;
+  /** The last reading that counts with a job before, of which this plan's is what was left. */
+  earlier: Taken | null;
   /** How she floated before. */
   before: FloatsBefore;
 }
@@ -87,7 +92,7 @@ export function showMovesPage(
   job: Job,
   planned: Plan,
   typed: (name: string) => string | undefined,
-  { record, weighed, holds, read, before }: Found,
+  { record, weighed, holds, read, earlier, before }: Found,
 ): MovesPage | null {
   const { vessel } = job;
   if (!vessel) return null;
@@ -130,6 +135,7 @@ export function showMovesPage(
     lacking,
     assumed: effect.assumed,
     read,
+    earlier: read === null && earlier ? { taken: earlier, words: readWords(earlier.reading).join(' ') } : null,
     since: sinceWords(read, isIn),
     against: isIn.size === 0 ? null : againstOf(job, plan, sumMoments(weights), asked, read, before),
     isIn: isIn.size,

@@ -28,21 +28,29 @@ export interface TakenLine {
   against: AgainstWords | null;
   /** What it said before, oldest first. */
   before: { writtenAt: string; told: string }[];
+  /** Serial of the plan on whose page it is written, where that is one of a job before; null where it is of this job. */
+  plan: number | null;
+  /** Nothing of this plan can have been in her: what is reckoned here may start from it. */
+  counts: boolean;
 }
 
-/** On the page of the plan of this serial. `kilograms` prints a mass as the page does. */
+/** On the page of the plan of this serial, what was read with the jobs before first. `kilograms` prints a mass as the page does. */
 export function takenLines(
   of: { job: Job; plan: Plan; serial: number },
   texts: readonly Written[],
   kilograms: (mass: number) => string,
+  earlier: readonly Taken[] = [],
 ): TakenLine[] {
   const { job } = of;
   let last: Taken | null = null;
-  const all = inOrderTaken(texts);
-  return all.map((taken) => {
+  const own = inOrderTaken(texts);
+  const all = [...earlier.filter((taken) => taken.earlier?.counts), ...own];
+  return [...earlier, ...own].map((taken) => {
     const { reading, number, id } = taken;
-    const since: string = last && !reading.struck ? sinceWords(job, last, taken) : '';
-    if (!reading.struck && reading.forward !== null && reading.aft !== null) last = taken;
+    const isOurs = taken.earlier === undefined;
+    const since: string = last && isOurs && !reading.struck ? sinceWords(job, last, taken) : '';
+    if (taken.earlier?.counts !== false && !reading.struck && reading.forward !== null && reading.aft !== null)
+      last = taken;
     return {
       number,
       id,
@@ -54,8 +62,11 @@ export function takenLines(
       read: readWords(reading),
       aboard: aboardWords(reading, kilograms),
       since,
-      foretold: foretoldWords({ ...of, all }, taken),
-      against: takenAgainst({ ...of, all }, taken),
+      // What is stated now may not be what it was then: that is told on its own page.
+      foretold: isOurs ? foretoldWords({ ...of, all }, taken) : '',
+      against: isOurs ? takenAgainst({ ...of, all }, taken) : null,
+      plan: taken.earlier?.plan ?? null,
+      counts: taken.earlier?.counts ?? true,
       low: reading.struck ? '' : lowWords(job, reading),
       before: taken.before.map((text) => ({ writtenAt: text.writtenAt, told: wholeWords(text.reading) })),
     };

@@ -2,7 +2,7 @@
 import { compareWithRecord, type FloatsBefore, floatsBefore } from '../../src/balance/againstRecord.ts';
 import { type AgainstWords, againstWords, isPlaced } from '../../src/balance/againstWords.ts';
 import type { Moments } from '../../src/balance/moments.ts';
-import type { Taken, TrialPair } from '../../src/balance/taken.ts';
+import { type Taken, type TrialPair, takenBefore } from '../../src/balance/taken.ts';
 import type { TrialReadings } from '../../src/balance/trial.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -20,7 +20,7 @@ interface OfTrial {
   /** As they stand in the fields. */
   readings: TrialReadings;
   read: TrialPair;
-  /** All that was read, in the order taken. */
+  /** All that was read, in the order taken, with the jobs before first. */
   all: readonly Taken[];
   /** The marks of what is counted as in, and its moments; the marks of what is in by the record. */
   first: ReadonlySet<string>;
@@ -36,17 +36,7 @@ export function trialDoubtsOf({ job, plan, readings, read, all, first, moments, 
   const { before, after, period = null } = readings;
   const kept =
     read.after?.reading.forward === after.forward && read.after.reading.aft === after.aft ? read.after : null;
-  const from = floatsFrom(
-    job,
-    before,
-    read,
-    kept
-      ? all.slice(
-          0,
-          all.findIndex(({ number }) => number === kept.number),
-        )
-      : all,
-  );
+  const from = floatsFrom(job, before, read, kept ? takenBefore(all, kept) : all);
   const list = kept?.reading.list ?? null;
   const recorded = { moments: kept?.reading.aboard.moments ?? moments, placed: isPlaced(job, plan) };
   const contradictions = compareWithRecord(job, recorded, { ...after, list, period }, from);
@@ -61,12 +51,15 @@ function floatsFrom(
   job: Job,
   { forward, aft }: TrialReadings['before'],
   read: TrialPair,
-  earlier: readonly Taken[],
+  taken: readonly Taken[],
 ): FloatsBefore {
-  const from = floatsBefore(job.vessel, earlier);
-  if (from.forward === forward && from.aft === aft) return from;
+  const { marksEarlier, ...from } = floatsBefore(job.vessel, taken);
+  if (from.forward === forward && from.aft === aft) return { ...from, ...(marksEarlier && { marksEarlier }) };
   const isRead = read.before?.reading.forward === forward && read.before.reading.aft === aft;
-  return { ...from, forward, aft, marksOf: isRead ? read.before!.number : 'typed' };
+  if (!isRead) return { ...from, forward, aft, marksOf: 'typed' };
+  // Of a job before it had other things in the voids.
+  const { number, earlier } = read.before!;
+  return { ...from, forward, aft, marksOf: number, ...(earlier && { marksEarlier: read.before! }) };
 }
 
 /** Of marks that were typed what is in now counts, where a record is kept at all. */

@@ -1,11 +1,12 @@
 /** What the page “The trial” of a plan shows: what goes in first, what was read afloat, and where the rest goes. */
+import { broughtSince } from '../../src/balance/againstRecord.ts';
 import { isListAgainst } from '../../src/balance/againstWords.ts';
 import { byScale } from '../../src/balance/byScale.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { sumMoments } from '../../src/balance/moments.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
 import { momentBesides } from '../../src/balance/readList.ts';
-import type { Reading, Taken, TrialPair } from '../../src/balance/taken.ts';
+import { numberWords, type Reading, type Taken, type TrialPair } from '../../src/balance/taken.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import {
   compareTrial,
@@ -77,6 +78,8 @@ export interface TrialPage {
   mass: number;
   /** What lies in the voids already and counts beside the bundles, kg. */
   contents: number;
+  /** Where the marks before were read with a job before: which reading that is, and how much more lies in the voids since, kg. */
+  since: { reading: string; mass: number } | null;
   /** The list read with exactly these in her, which the rest makes up for, degrees; null where none was read, or it can not be counted. */
   listed: number | null;
   /** The number of that reading, where the list is otherwise than reckoned from the record. */
@@ -136,10 +139,14 @@ export function showTrialPage(
     ) as TrialPage['asked'],
   );
   const shareDoubt = shareDoubtOf(job, share);
+  const kept = keptOf(asked, read);
+  // Marks that were read with a job before had less in the voids.
+  const earlier = kept.beforeForward !== '' && kept.beforeAft !== '' && read.before?.earlier ? read.before : null;
+  const since = earlier ? broughtSince(contents, earlier) : [];
   const readings = shareDoubt === '' ? readingsOf(asked) : null;
   const doubts =
     readings && trialDoubtsOf({ job, plan: planned, readings, read, all, first, moments: sumMoments(stowed), isIn });
-  const compared = readings && compareTrial(vessel, stowed, readings, contents);
+  const compared = readings && compareTrial(vessel, stowed, readings, contents, since);
   const result = compared && doubts && doubts.aboard !== '' ? doubtAll(vessel, compared) : compared;
   const listed = listedOf(job, vessel, stowed, first, read.after);
   const [wantForward, wantAft] = [asked.wantForward.value, asked.wantAft.value];
@@ -161,7 +168,8 @@ export function showTrialPage(
     share,
     shareDoubt,
     asked,
-    kept: keptOf(asked, read),
+    kept,
+    since: earlier && { reading: numberWords(earlier), mass: sumMoments(since).mass },
     toMend: toMendOf(share, asked),
     voids: voidsOf(job, plan, counts, rest?.counts ?? null),
     waiting: [...waiting].map(([upper, lower]) => ({ upper, lower })),
@@ -211,7 +219,7 @@ function keptOf(asked: TrialPage['asked'], { before, after }: TrialPair): TrialP
     READINGS.map((name) => {
       const [taken, of] = sources[name] ?? [null, () => null];
       const is = taken !== null && asked[name].value !== null && of(taken.reading) === asked[name].value;
-      return [name, is ? `as read on ${taken.reading.on}, no. ${taken.number}` : ''];
+      return [name, is ? `as read on ${taken.reading.on}, ${numberWords(taken)}` : ''];
     }),
   ) as TrialPage['kept'];
 }

@@ -17,7 +17,7 @@ import { known, mapRange, overCorners, type Range } from './range.ts';
 import { MARK_ERROR_CM, sinkageFromMarks, TRIM_ERROR_CM, trimFromMarks } from './readings.ts';
 import { momentBesides, stiffnessWith } from './readList.ts';
 import { periodFromGm } from './roll.ts';
-import type { Reading, Taken } from './taken.ts';
+import { inHerThen, isEmpty, type Reading, type Taken } from './taken.ts';
 
 /** Draughts, m; a list, degrees to starboard; each null where it was not read. */
 export type Floating = Pick<Reading, 'forward' | 'aft' | 'list'>;
@@ -32,6 +32,9 @@ export type Read = Floating & { period?: number | null };
 export interface FloatsBefore extends Floating {
   marksOf: number | 'typed' | null;
   listOf: number | null;
+  /** The same readings, where they were written with a job before. */
+  marksEarlier?: Taken;
+  listEarlier?: Taken;
 }
 
 /** What was in her by the record: its moments, and whether the places are stated of where it lies. */
@@ -68,7 +71,7 @@ const ROLL_APART = 1.5;
 
 /** As stated, where `taken`, in the order taken, has nothing that counts and was read with nothing of a plan in her. */
 export function floatsBefore(vessel: Vessel | undefined, taken: readonly Taken[]): FloatsBefore {
-  const empty = taken.filter(({ reading }) => !reading.struck && reading.aboard.bundles.length === 0);
+  const empty = taken.filter((one) => !one.reading.struck && isEmpty(one));
   const marked = empty.findLast(({ reading }) => reading.forward !== null && reading.aft !== null);
   const listed = empty.findLast(({ reading }) => reading.list !== null);
   return {
@@ -77,6 +80,8 @@ export function floatsBefore(vessel: Vessel | undefined, taken: readonly Taken[]
     list: listed?.reading.list ?? vessel?.list ?? null,
     marksOf: marked?.number ?? null,
     listOf: listed?.number ?? null,
+    ...(marked?.earlier && { marksEarlier: marked }),
+    ...(listed?.earlier && { listEarlier: listed }),
   };
 }
 
@@ -155,10 +160,14 @@ function listContradiction(
 }
 
 /** Her list without what lies in the voids, which a list that was read counts already; null where it is not known. */
-function listOfHerOwn(job: Job, vessel: Vessel, { list, listOf }: FloatsBefore): number | null {
+function listOfHerOwn(job: Job, vessel: Vessel, { list, listOf, listEarlier }: FloatsBefore): number | null {
   if (listOf === null || list === null) return list ?? 0;
   const hydro = hydrostaticsOf(vessel);
-  const [stiffness, moment] = [stiffnessOf(vessel, hydro), momentBesides(job, vessel, [], list)];
+  // With a job before, other things lay in the voids.
+  const moment = listEarlier
+    ? momentBesides({ ...job, voids: [] }, vessel, weightOf(inHerThen(listEarlier)), list)
+    : momentBesides(job, vessel, [], list);
+  const stiffness = stiffnessOf(vessel, hydro);
   if (!hydro.displacement || !stiffness || moment === null) return null;
   return (Math.atan(moment / (hydro.displacement.likely * stiffness.gm.likely)) * 180) / Math.PI;
 }
@@ -171,7 +180,7 @@ function markContradictions(
   before: FloatsBefore,
 ): Contradiction[] {
   // What lies in the voids was in her when she was read, and is not in her draughts as stated.
-  const moments = sumMoments([...weightOf(recorded), ...(before.marksOf === null ? contents : [])]);
+  const moments = sumMoments([...weightOf(recorded), ...contentsSince(contents, before)]);
   const marks = marksOf(hydro, moments);
   const { lcf, waterlineLength, kgPerCm, kgmPerCm } = hydro;
   if (marks.kind !== 'answer' || !lcf || !waterlineLength || !kgPerCm || !kgmPerCm) return [];
@@ -208,6 +217,17 @@ function markContradictions(
       weight: by.likely * kgPerCm.likely,
     },
   ];
+}
+
+/** What came to lie in the voids since the draughts were as before; what lay there then and does not now is negative. */
+function contentsSince(contents: readonly Content[], { marksOf, marksEarlier }: FloatsBefore): Weight[] {
+  if (marksEarlier) return broughtSince(contents, marksEarlier);
+  return marksOf === null ? [...contents] : [];
+}
+
+/** What of these contents came to lie in the voids since a reading with a job before, less what lay there then. */
+export function broughtSince(contents: readonly Weight[], earlier: Taken): Weight[] {
+  return [...contents, ...weightOf(inHerThen(earlier)).map((weight) => ({ ...weight, mass: -weight.mass }))];
 }
 
 function bothOf({ forward, aft }: Floating): { forward: number; aft: number } | null {

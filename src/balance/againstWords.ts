@@ -13,7 +13,7 @@ import { amount } from './amount.ts';
 import { GM_LEAST } from './float.ts';
 import { sideWords } from './present.ts';
 import { known, mapRange, type Range } from './range.ts';
-import type { Taken } from './taken.ts';
+import { numberWords, type Taken, takenBefore } from './taken.ts';
 import { listWords } from './telling.ts';
 import { unplacedLines } from './unplaced.ts';
 
@@ -63,10 +63,10 @@ export function isListAgainst(of: ReadingsOf, taken: Taken): boolean {
  */
 export function foretoldWords(of: ReadingsOf, taken: Taken): string {
   const { list, period, aboard, struck } = taken.reading;
-  const { job, plan, serial } = of;
+  const { job, plan, serial, all } = of;
   if (struck || aboard.bundles.length === 0 || aboard.plan !== serial || !isPlaced(job, plan)) return '';
   const listed =
-    list === null ? null : reckonedList(job, aboard.moments, floatsBefore(job.vessel, earlierThan(of, taken)));
+    list === null ? null : reckonedList(job, aboard.moments, floatsBefore(job.vessel, takenBefore(all, taken)));
   const rolled = period === null ? null : reckonedRoll(job, aboard.moments);
   const told = [...(listed ? [listWords(listed)] : []), ...(rolled ? [`one roll ${amount(rolled, 1, 's')}`] : [])].join(
     ', ',
@@ -74,17 +74,12 @@ export function foretoldWords(of: ReadingsOf, taken: Taken): string {
   return told === '' ? '' : `Foretold: ${told}.`;
 }
 
-function earlierThan({ all }: ReadingsOf, { number }: Taken): readonly Taken[] {
-  const at = all.findIndex((one) => one.number === number);
-  return all.slice(0, Math.max(0, at));
-}
-
 function findAgainst(of: ReadingsOf, taken: Taken): Found {
-  const { job, plan, serial } = of;
+  const { job, plan, serial, all } = of;
   const { reading } = taken;
   const isEmpty = reading.aboard.bundles.length === 0;
   // With nothing of a plan in her it is held against what the plan was reckoned from.
-  const before = floatsBefore(job.vessel, isEmpty ? [] : earlierThan(of, taken));
+  const before = floatsBefore(job.vessel, isEmpty ? [] : takenBefore(all, taken));
   const counts = !reading.struck && (isEmpty || reading.aboard.plan === serial);
   const recorded = { moments: reading.aboard.moments, placed: isEmpty || isPlaced(job, plan) };
   return { contradictions: counts ? compareWithRecord(job, recorded, reading, before) : [], before, isEmpty };
@@ -152,11 +147,11 @@ function kgOf(weight: number | null): string {
 }
 
 function fromWords({ contradictions: found, before, isEmpty, aboard }: Found): string {
-  const { marksOf, listOf, list } = before;
-  const sourceOf = (number: number | 'typed' | null): string =>
-    number === null ? 'as stated' : number === 'typed' ? 'as typed' : `of no. ${number}`;
-  const marks = saysMarks(found) ? sourceOf(marksOf) : null;
-  const listed = saysList(found) && list !== null ? sourceOf(listOf) : null;
+  const { marksOf, listOf, marksEarlier, listEarlier, list } = before;
+  const sourceOf = (number: number | 'typed' | null, taken: Taken | undefined): string =>
+    number === null ? 'as stated' : number === 'typed' ? 'as typed' : `of ${numberWords(taken ?? { number })}`;
+  const marks = saysMarks(found) ? sourceOf(marksOf, marksEarlier) : null;
+  const listed = saysList(found) && list !== null ? sourceOf(listOf, listEarlier) : null;
   const sources = [
     ...(marks !== null && marks === listed ? [`her draughts and list ${marks}`] : []),
     ...(marks !== null && marks !== listed ? [`her draughts ${marks}`] : []),

@@ -34,6 +34,15 @@ export function sumMoments(weights: readonly Weight[]): Moments {
   return sum;
 }
 
+export function addMoments(p: Moments, q: Moments): Moments {
+  return {
+    mass: p.mass + q.mass,
+    alongMoment: p.alongMoment + q.alongMoment,
+    acrossMoment: p.acrossMoment + q.acrossMoment,
+    heightMoment: p.heightMoment + q.heightMoment,
+  };
+}
+
 /** All the weights as one at their common centre; null where they weigh nothing together. */
 export function centreOf(weights: readonly Weight[]): Weight | null {
   const { mass, alongMoment, acrossMoment, heightMoment } = sumMoments(weights);

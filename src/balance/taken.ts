@@ -8,7 +8,7 @@ import type { Plan } from '../plan/plan.ts';
 import { bundlesIn, type Entry, recordOf } from '../plan/record.ts';
 import { marksOf } from './float.ts';
 import { hydrostaticsOf } from './hydrostatics.ts';
-import { type Moments, sumMoments, weightsByVoid } from './moments.ts';
+import { addMoments, type Moments, sumMoments, weightsByVoid } from './moments.ts';
 import type { Range } from './range.ts';
 
 /** Places where a freeboard is read, m. */
@@ -58,6 +58,39 @@ export interface Written {
 export interface Taken extends Written {
   /** What it said before, the first text first. */
   before: Written[];
+  /** Where it was written with a job before, of which the one at hand is what was left. */
+  earlier?: Earlier;
+}
+
+/** Of a reading that was written with a job before. */
+export interface Earlier {
+  /** Serial of the plan on whose page it is written. */
+  plan: number;
+  /** What lay in the voids then beside the bundles of a plan and her own figures; null where that is not known. */
+  contents: Moments | null;
+  /** Nothing of the plan at hand can have been in her. */
+  counts: boolean;
+}
+
+/** `no. 3`, or `no. 3 of plan 4`: a job before has numbers of its own. */
+export function numberWords({ number, earlier }: Pick<Taken, 'number' | 'earlier'>): string {
+  return earlier ? `no. ${number} of plan ${earlier.plan}` : `no. ${number}`;
+}
+
+/** All that was in her besides her own figures when it was read with a job before: that job has as bundles what this one has in its voids. */
+export function inHerThen({ reading, earlier }: Taken): Moments {
+  return addMoments(reading.aboard.moments, earlier?.contents ?? sumMoments([]));
+}
+
+/** Whether nothing of the plans of the job at hand was in her. */
+export function isEmpty({ reading, earlier }: Taken): boolean {
+  return earlier !== undefined || reading.aboard.bundles.length === 0;
+}
+
+/** Of all that was read, in the order taken, what was read before one of it; a job before has numbers of its own. */
+export function takenBefore(all: readonly Taken[], { number, earlier }: Taken): readonly Taken[] {
+  const at = all.findIndex((one) => one.number === number && one.earlier?.plan === earlier?.plan);
+  return all.slice(0, Math.max(0, at));
 }
 
 /** What stands of every number, in the order taken; of one moment in the order written. */
@@ -139,18 +172,18 @@ export function underLeast(vessel: Vessel | undefined, { freeboards }: Reading):
 
 /** Of what was read, that with which the trial of a plan is compared; each null where nothing fits. */
 export interface TrialPair {
-  /** The last with marks before `after`, of nothing of a plan in her. */
+  /** The last with marks before `after`, of nothing of a plan of the job in her. */
   before: Taken | null;
   /** The last with marks and some of the plan in her. */
   after: Taken | null;
 }
 
-export function trialPairOf(texts: readonly Written[], plan: number): TrialPair {
-  const marked = inOrderTaken(texts).filter(
+/** `earlier`: what was read with the jobs before, as far as it counts. */
+export function trialPairOf(texts: readonly Written[], plan: number, earlier: readonly Taken[] = []): TrialPair {
+  const marked = [...earlier, ...inOrderTaken(texts)].filter(
     ({ reading }) => !reading.struck && reading.forward !== null && reading.aft !== null,
   );
-  const isLaden = ({ reading: { aboard } }: Taken): boolean => aboard.bundles.length > 0;
-  const at = marked.findLastIndex((taken) => taken.reading.aboard.plan === plan && isLaden(taken));
-  const before = (at < 0 ? marked : marked.slice(0, at)).findLast((taken) => !isLaden(taken));
+  const at = marked.findLastIndex((taken) => taken.reading.aboard.plan === plan && !isEmpty(taken));
+  const before = (at < 0 ? marked : marked.slice(0, at)).findLast(isEmpty);
   return { before: before ?? null, after: marked[at] ?? null };
 }

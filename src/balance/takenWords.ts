@@ -5,6 +5,7 @@ import { listNow } from './present.ts';
 import {
   FREEBOARDS,
   type FreeboardPlace,
+  numberWords,
   type Reading,
   type Sunk,
   sunkBetween,
@@ -54,7 +55,7 @@ export function sinceWords(job: Job, before: Taken, after: Taken): string {
   const sunk = sunkBetween(job.vessel, before.reading, after.reading);
   if (!sunk) return '';
   const told = `${endWords(sunk.forward, 'forward')}, ${endWords(sunk.aft, 'aft')}`;
-  return `Since no. ${before.number}: ${told}.`;
+  return `Since ${numberWords(before)}: ${told}.`;
 }
 
 function endWords({ read, foretold }: Sunk, end: string): string {

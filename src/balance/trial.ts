@@ -44,15 +44,18 @@ export interface TrialResult {
 
 /**
  * Holds the forecast against what was read. The marks change by what went in between the two readings, which is `stowed`
- * alone; she rolls with what lay in the voids already, `contents`, too.
+ * alone, and `since`, where some of the contents came in after the first; she rolls with what lay in the voids already,
+ * `contents`, too.
  */
 export function compareTrial(
   vessel: Vessel,
   stowed: readonly Weight[],
   readings: TrialReadings,
   contents: readonly Weight[] = [],
+  since: readonly Weight[] = [],
 ): TrialResult {
-  const { marks: change } = effectOf(vessel, stowed);
+  const between = [...stowed, ...since];
+  const { marks: change } = effectOf(vessel, between);
   const { stability: afloat } = effectOf(vessel, [...stowed, ...contents]);
   const read = {
     forward: (readings.after.forward - readings.before.forward) * 100,
@@ -63,7 +66,7 @@ export function compareTrial(
   const corrections: string[] = [];
   const figures: MarkFigures = {};
   const doubtful: MarkFigures = {};
-  const centre = centreOf(stowed);
+  const centre = centreOf(between);
   const { lcf, waterlineLength } = vessel;
   if (centre && lcf !== undefined && waterlineLength !== undefined) {
     const found = correctFromMarks(centre.mass, centre.x, readings.before, readings.after, lcf, waterlineLength);

@@ -14,7 +14,7 @@ import type { Plan, PlanBundle } from '../plan/plan.ts';
 import { restsOn } from '../plan/record.ts';
 import { envelope } from '../stow/envelope.ts';
 import { type LaidVoid, middlePoint } from '../stow/laid.ts';
-import { type Moments, sumMoments } from './moments.ts';
+import { addMoments, type Moments, sumMoments } from './moments.ts';
 import { type Miss, missBy } from './trialRest.ts';
 
 /** One thing done with a bundle that is in, or with one that is not. */
@@ -368,15 +368,6 @@ function changeOf(act: Act, laid: ReadonlyMap<string, LaidVoid>): Moments {
   if (act.kind === 'in') return sumMoments([weight(act.bundle, 1)]);
   const whole = act.kind === 'move' ? [act.bundle] : [act.bundle, act.other];
   return sumMoments(shiftsOf(act).flatMap(({ to }, i) => [weight(whole[i]!, -1), weight({ ...whole[i]!, ...to }, 1)]));
-}
-
-function addMoments(p: Moments, q: Moments): Moments {
-  return {
-    mass: p.mass + q.mass,
-    alongMoment: p.alongMoment + q.alongMoment,
-    acrossMoment: p.acrossMoment + q.acrossMoment,
-    heightMoment: p.heightMoment + q.heightMoment,
-  };
 }
 
 function plus(p: Miss, q: Miss): Miss {

@@ -6,6 +6,7 @@ import type { FloatsBefore } from './againstRecord.ts';
 import { effectOf, marksOf } from './float.ts';
 import { hydrostaticsOf } from './hydrostatics.ts';
 import { sumMoments, weightsAboard } from './moments.ts';
+import { inHerThen } from './taken.ts';
 
 /** cm at each end, down positive, counted from her own figures; `asked` where the job says so. */
 export interface WantedDown {
@@ -31,8 +32,9 @@ export function wantedDraughts(
 ): { forward: number | null; aft: number | null; asked: boolean } | null {
   const down = wantedDown(job, plan);
   if (!down || !job.vessel) return null;
-  // What lies in the voids was in her when she was read, and is not in her draughts as stated.
-  const already = before.marksOf === null ? null : marksOf(hydrostaticsOf(job.vessel), sumMoments(addedContents(job)));
+  // What lies in the voids was in her when she was read, and is not in her draughts as stated; with a job before it was other.
+  const lay = before.marksEarlier ? inHerThen(before.marksEarlier) : sumMoments(addedContents(job));
+  const already = before.marksOf === null ? null : marksOf(hydrostaticsOf(job.vessel), lay);
   const deep = (end: 'forward' | 'aft'): number | null => {
     const read = already?.kind === 'answer' ? already[end].likely : 0;
     return before[end] === null ? null : before[end] + (down[end] - read) / 100;

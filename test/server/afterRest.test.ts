@@ -1,14 +1,20 @@
 /** Once the rest of a plan is planned anew: what still acts by the plan before, and what the plan of the rest is told of it. */
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { localTime } from '../../server/localTime.ts';
+import { LIMITS } from '../../server/planning/planning.ts';
 import { recordPlan } from '../../server/planning/record.ts';
+import { effectOf } from '../../src/balance/float.ts';
+import { stowedWeights } from '../../src/balance/trial.ts';
 import { vessel } from '../balance/knownVessel.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
 import { openWorld, type World } from './world.ts';
 
 let world: World;
+let now: number;
 beforeEach(async () => {
-  world = await openWorld();
+  now = Date.parse('2026-05-04T09:00:00Z');
+  world = await openWorld(LIMITS, undefined, () => new Date(now));
 });
 afterEach(() => world.close());
 
@@ -32,11 +38,14 @@ async function stowed(): Promise<number> {
   return serial;
 }
 
-/** Its rest, and the serial of the plan of that, with what it has in V3 and V4. */
-async function rested(serial: number): Promise<number> {
-  const made = await world.post(`/plans/${serial}/left`, { cut: 'all', 'stowed.0': 'on', 'stowed.1': 'on' });
+/** Its rest once these voids of it are in, and the serial of the plan of that, with what it has in the others. */
+async function rested(serial: number, done = ['V1', 'V2']): Promise<number> {
+  const ticked = Object.fromEntries(
+    done.map((name) => [`stowed.${plan.voids.findIndex((v) => v.void === name)}`, 'on']),
+  );
+  const made = await world.post(`/plans/${serial}/left`, { cut: 'all', ...ticked });
   const id = Number(/\/jobs\/(\d+)/.exec(made.headers.get('location')!)![1]);
-  const bundles = plan.bundles.filter((own) => /V[34]/.test(own.void));
+  const bundles = plan.bundles.filter((own) => !done.includes(own.void));
   const text = JSON.stringify({ ...plan, seed: 9, bundles });
   return recordPlan(world.store, { job: id, body: world.store.jobs.body(id)! }, text, null, false, MADE);
 }
@@ -144,6 +153,115 @@ describe('once the rest of a plan is planned anew', () => {
       { bundle: 'V2-03', what: 'in', note: '', at: MADE },
     ]);
     expect(await page()).not.toContain('counts them as in');
+  });
+});
+
+describe('what was read before the rest was made', () => {
+  /** Fields of a reading as foretold with so many bundles of each void in her; `more` is how much deeper she was read, m. */
+  function foretold(counts: Record<string, number>, more = 0): { forward: string; aft: string } {
+    const { marks } = effectOf(vessel, stowedWeights(job, plan, new Map(Object.entries(counts))));
+    if (marks.kind !== 'answer') throw new Error(marks.why);
+    const at = (empty: number, cm: number) => (empty + cm / 100 + more).toFixed(4);
+    return { forward: at(0.9, marks.forward.likely), aft: at(1.1, marks.aft.likely) };
+  }
+  /** Some time after what was done before, and some time before what comes. */
+  async function read(serial: number, fields: Record<string, string>): Promise<Response> {
+    now += 600_000;
+    const [on, at] = [localTime(new Date(now)).slice(0, 10), localTime(new Date(now)).slice(11, 16)];
+    const answer = await world.post(`/plans/${serial}/read`, { do: 'keep', on, at, who: 'Ada', ...fields });
+    now += 600_000;
+    return answer;
+  }
+  /** The first four of V3 and of V4 go in by the plan of the rest. */
+  const tickFirst = (next: number) =>
+    world.post(`/plans/${next}/stowed`, Object.fromEntries([0, 1, 2, 3, 8, 9, 10, 11].map((n) => [`in.${n}`, 'on'])));
+  const HALF = { V1: 8, V2: 8, V3: 4, V4: 4 };
+
+  /** Read empty, and once more with V1 and V2 in where that is asked for; then the rest made of it. */
+  async function readAndRested(isLaden: boolean): Promise<{ serial: number; next: number }> {
+    const body = JSON.stringify(job);
+    const id = Number((await world.bring(body)).split('/').at(-1));
+    const serial = recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, MADE);
+    await read(serial, { ...foretold({}), list: '0' });
+    await tick(serial, ...inVoids(/V[12]/));
+    if (isLaden) await read(serial, { ...foretold({ V1: 8, V2: 8 }) });
+    return { serial, next: await rested(serial) };
+  }
+
+  test('stands on page and register of the rest as of the job before, and is corrected there', async () => {
+    const { serial, next } = await readAndRested(true);
+    const page = await world.text(`/plans/${next}/read`);
+    expect(page).toContain('Before, with the job that this is left of');
+    for (const number of [1, 2])
+      expect(page).toContain(`<a href="/plans/${serial}/read#reading-${number}">no. ${number} of plan ${serial}</a>`);
+    expect(page).toContain('Nothing was written down with this job yet.');
+    expect(page).not.toContain('?correct=');
+    expect((await world.get(`/plans/${next}/read?correct=1`)).status).toBe(200);
+    expect(await world.text(`/plans/${next}/read?correct=1`)).not.toContain('Keep the correction');
+    expect((await read(next, { number: '1', ...foretold({}) })).status).toBe(404);
+    expect(await register(next)).toContain(`Read afloat before, written with plan ${serial}`);
+    expect(await register(serial)).not.toContain('Read afloat before');
+    expect(await world.text(`/plans/${next}/moves`)).toContain(
+      `With <a href="/plans/${serial}/read#reading-2">plan ${serial}</a>, before anything of this one was in, no. 2 was read`,
+    );
+  });
+
+  test.each([false, true])(
+    'is what later readings are reckoned from, and nothing counts twice; laden %s',
+    async (isLaden) => {
+      const { serial, next } = await readAndRested(isLaden);
+      await tickFirst(next);
+      await read(next, { ...foretold(HALF), list: '0' });
+      const page = await world.text(`/plans/${next}/read`);
+      expect(page).not.toContain('otherwise than reckoned');
+      const last = isLaden ? 2 : 1;
+      expect(page).toContain(`Since no. ${last} of plan ${serial}: `);
+      // The trial begins from it, and all that went in since is compared.
+      const trial = await world.text(`/plans/${next}/trial?share=50`);
+      expect(trial).toContain(`as read on ${localTime(new Date(now)).slice(0, 10)}, no. ${last} of plan ${serial}`);
+      expect(trial).toContain('The fore end went down as forecast.');
+      expect(trial).toContain('The after end went down as forecast.');
+      expect(trial).toContain(
+        isLaden ? 'they were in her, too, when she was read before' : '48 kg of them came in when',
+      );
+      // Read deeper than that, it is told what it was reckoned from.
+      await read(next, { ...foretold(HALF, 0.05), list: '0' });
+      const deeper = await world.text(`/plans/${next}/read`);
+      expect(deeper).toContain('5.0 cm deeper');
+      expect(deeper).toContain(`her draughts of no. ${last} of plan ${serial}`);
+      expect(await register(next)).toContain(`her draughts of no. ${last} of plan ${serial}`);
+    },
+  );
+
+  test('a list read with the job before counts what lay in the voids then', async () => {
+    const body = JSON.stringify(job);
+    const id = Number((await world.bring(body)).split('/').at(-1));
+    const serial = recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, MADE);
+    await read(serial, { ...foretold({}), list: '0' });
+    await tick(serial, ...inVoids(/V1/));
+    const next = await rested(serial, ['V1']);
+    const v2 = inVoids(/V[2-4]/).indexOf('V2-01');
+    await world.post(`/plans/${next}/stowed`, { [`in.${v2}`]: 'on' });
+    const { stability } = effectOf(vessel, stowedWeights(job, plan, new Map(Object.entries({ V1: 8, V2: 1 }))));
+    if (stability.kind !== 'answer') throw new Error(stability.why);
+    expect(stability.list.likely).toBeLessThan(-1.1);
+    const list = (more: number) => `${Math.abs(stability.list.likely - more).toFixed(2)} to port`;
+    await read(next, { list: list(0) });
+    expect(await world.text(`/plans/${next}/read`)).not.toContain('otherwise than reckoned');
+    await read(next, { list: list(2) });
+    const page = await world.text(`/plans/${next}/read`);
+    expect(page).toContain('2.0° farther to port');
+    expect(page).toContain(`her list of no. 1 of plan ${serial}`);
+  });
+
+  test('what is written with the job before once the rest is made is shown, and nothing is reckoned from it', async () => {
+    const { serial, next } = await readAndRested(false);
+    await read(serial, { ...foretold(HALF) });
+    const page = await world.text(`/plans/${next}/read`);
+    expect(page).toContain(`no. 2 of plan ${serial}`);
+    expect(page.match(/It was written after the job of this plan was made/g)).toHaveLength(1);
+    expect(await world.text(`/plans/${next}/trial`)).toContain(`no. 1 of plan ${serial}`);
+    expect(await world.text(`/plans/${next}/trial`)).not.toContain(`no. 2 of plan ${serial}`);
   });
 });
 
