@@ -37,6 +37,8 @@ export interface Drift {
 /** A plan of which what was left is this plan's job, or was that of the plan after it. */
 export interface PlanBefore extends Drift {
   serial: number;
+  /** Another job of what was left of it that is planned, where that is newer; null where there is none. */
+  other: number | null;
 }
 
 /** Whether a plan is the one that holds among those of its job; one of the same digest is the same plan, and its tags hold. */
@@ -67,9 +69,13 @@ export function standsBy({ rest }: { rest: Rest | null }): ReadonlySet<string> |
 /** The plans of which a job is what was left, the last first. */
 export function plansBefore(store: Store, job: number): PlanBefore[] {
   const before: PlanBefore[] = [];
+  let of = job;
   for (let rest = store.rests.ofJob(job); rest !== null; ) {
-    before.push({ serial: rest.plan, ...driftOf(store, rest) });
+    const last = store.rests.ofPlan(rest.plan);
+    const other = last?.isPlanned && last.job > of ? last.job : null;
+    before.push({ serial: rest.plan, other, ...driftOf(store, rest) });
     const plan = store.plans.find(rest.plan);
+    if (plan) of = plan.job;
     rest = plan && store.rests.ofJob(plan.job);
   }
   return before;

@@ -119,6 +119,7 @@ describe('once the rest of a plan is planned anew', () => {
     expect(await world.text(`/plans/${serial}/stowed`)).toContain(
       'In her by the record of this plan, and the job of what is left counts them as not in: V3-02.',
     );
+    expect(await world.text(`/plans/${serial}/stowed`)).toContain('bundles that are in still hold, without V3-02.');
     expect(await register(next)).toContain(`NO LONGER TRUE: in her by the record of plan ${serial}`);
     // Taken away again it is as it was.
     const kept = Object.fromEntries(inVoids(/V[12]/).map((mark) => [`in.${indexOf(mark)}`, 'on']));
@@ -222,7 +223,7 @@ describe('what was read before the rest was made', () => {
       expect(trial).toContain('The fore end went down as forecast.');
       expect(trial).toContain('The after end went down as forecast.');
       expect(trial).toContain(
-        isLaden ? 'they were in her, too, when she was read before' : '48 kg of them came in when',
+        isLaden ? 'they were in her, too, when she was read before' : '48 kg of them came in since she was read before',
       );
       // Read deeper than that, it is told what it was reckoned from.
       await read(next, { ...foretold(HALF, 0.05), list: '0' });
@@ -263,6 +264,16 @@ describe('what was read before the rest was made', () => {
     expect(await world.text(`/plans/${next}/trial`)).toContain(`no. 1 of plan ${serial}`);
     expect(await world.text(`/plans/${next}/trial`)).not.toContain(`no. 2 of plan ${serial}`);
   });
+});
+
+test('of two plans of what was left of one the older leads to the newer', async () => {
+  const serial = await stowed();
+  const first = await rested(serial);
+  expect(await world.text(`/plans/${first}/stowed`)).not.toContain('a newer job');
+  const second = await rested(serial);
+  const { job: newer } = world.store.plans.find(second)!;
+  expect(await world.text(`/plans/${first}/stowed`)).toContain(`<a href="/jobs/${newer}">a newer job</a>, too.`);
+  expect(await world.text(`/plans/${second}/stowed`)).not.toContain('a newer job');
 });
 
 async function register(serial: number): Promise<string> {
