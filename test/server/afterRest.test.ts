@@ -222,6 +222,7 @@ describe('what was read before the rest was made', () => {
       expect(trial).toContain(`as read on ${localTime(new Date(now)).slice(0, 10)}, no. ${last} of plan ${serial}`);
       expect(trial).toContain('The fore end went down as forecast.');
       expect(trial).toContain('The after end went down as forecast.');
+      expect(trial).not.toContain('otherwise than reckoned');
       expect(trial).toContain(
         isLaden ? 'they were in her, too, when she was read before' : '48 kg of them came in since she was read before',
       );
@@ -231,8 +232,46 @@ describe('what was read before the rest was made', () => {
       expect(deeper).toContain('5.0 cm deeper');
       expect(deeper).toContain(`her draughts of no. ${last} of plan ${serial}`);
       expect(await register(next)).toContain(`her draughts of no. ${last} of plan ${serial}`);
+      const doubted = await world.text(`/plans/${next}/trial?share=50`);
+      expect(doubted).toContain('Read otherwise than reckoned');
+      expect(doubted).toContain(`her draughts of no. ${last} of plan ${serial}`);
+      expect(doubted).toContain('5.0 cm deeper');
     },
   );
+
+  test.each([false, true])('is where the marks that are wanted are counted from; laden %s', async (isLaden) => {
+    const { next } = await readAndRested(isLaden);
+    const page = await world.text(`/plans/${next}/moves`);
+    const whole = foretold({ V1: 8, V2: 8, V3: 8, V4: 8 });
+    for (const [name, draught] of [
+      ['wantForward', whole.forward],
+      ['wantAft', whole.aft],
+    ] as const)
+      expect(Number(new RegExp(`name="${name}" value="([^"]*)"`).exec(page)?.[1])).toBeCloseTo(Number(draught), 3);
+  });
+
+  test('marks typed on the trial, after or before, are held against what was in her then', async () => {
+    const { serial, next } = await readAndRested(false);
+    await tickFirst(next);
+    const [empty, half, deeper] = [foretold({}), foretold(HALF), foretold(HALF, 0.05)];
+    const trialOf = (before: typeof empty, after: typeof empty) =>
+      world.text(
+        `/plans/${next}/trial?${new URLSearchParams({
+          share: '50',
+          beforeForward: before.forward,
+          beforeAft: before.aft,
+          afterForward: after.forward,
+          afterAft: after.aft,
+        })}`,
+      );
+    // As they were read with the job before: what came into the voids since counts with what is typed after.
+    expect(await trialOf(empty, half)).not.toContain('otherwise than reckoned');
+    expect(await trialOf(empty, deeper)).toContain(`her draughts of no. 1 of plan ${serial}`);
+    // Typed anew, she was read with what lies in the voids in her.
+    const laden = foretold({ V1: 8, V2: 8 });
+    expect(await trialOf(laden, half)).not.toContain('otherwise than reckoned');
+    expect(await trialOf(laden, deeper)).toContain('her draughts as typed');
+  });
 
   test('a list read with the job before counts what lay in the voids then', async () => {
     const body = JSON.stringify(job);
