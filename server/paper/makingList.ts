@@ -1,6 +1,6 @@
 /** The making list: what must still be bought and made, each with its reckoning in one line. */
 import type { Writable } from 'node:stream';
-import { type Bed, bedsOf } from '../../src/drawing/bed.ts';
+import { bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { BarAcross } from '../../src/job/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -8,8 +8,8 @@ import { chocksOf, looseness } from '../../src/plan/chocks.ts';
 import { coatingOf, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { shortages } from '../../src/plan/shortages.ts';
-import type { LaidVoid } from '../../src/stow/laid.ts';
 import { limitsPassed } from './balanceSheet.ts';
+import { bedItems } from './bedItems.ts';
 import { figureIn, lengthIn, lengthWithUnit, METRIC, massTold, tell, type Wanted } from './feet.ts';
 import { plain } from './figures.ts';
 import { MAKING_WORDS as W } from './makingWords.ts';
@@ -116,60 +116,7 @@ function filledVoids(job: Job, plan: Plan) {
 }
 
 function beds(job: Job, plan: Plan, wanted: Wanted): Making[] {
-  const group = W.groups.bed;
-  return filledVoids(job, plan).flatMap((laid): Making[] => {
-    const runs = bedsOf(laid, plan);
-    const covered = runs.reduce((sum, bed) => sum + bed.matting, 0);
-    const matting = runs
-      .map((bed) => W.mattingRun(bed.run, lengthIn(wanted, bed.length), lengthIn(wanted, bed.width, 0)))
-      .join(', ');
-    const items = [{ group, what: W.matting(laid.void), quantity: area(wanted, covered), reckoning: matting }];
-    if (laid.bearers) return [...items, ...onBearers(laid, runs, wanted)];
-    const lengths = [...new Set(runs.map((bed) => bed.battens.length))].sort((p, q) => q - p);
-    for (const length of laid.dunnage > 0 ? lengths : []) {
-      const alike = runs.filter((bed) => bed.battens.length === length);
-      const count = alike.reduce((sum, bed) => sum + bed.battens.count, 0);
-      items.push({
-        group,
-        what: W.battens(laid.void, lengthWithUnit(wanted, laid.dunnage)),
-        quantity: W.pieces(count, lengthWithUnit(wanted, length, 0, 'down')),
-        reckoning: alike.map((bed) => W.battensRun(bed.run, lengthWithUnit(wanted, bed.length))).join(', '),
-      });
-    }
-    for (const bed of runs) {
-      if (!bed.packing) continue;
-      const [first, last] = bed.packing;
-      items.push({
-        group,
-        what: W.packing(W.run(laid.void, bed.run)),
-        quantity: W.wedge(lengthWithUnit(wanted, first), lengthWithUnit(wanted, last)),
-        reckoning: W.packingWhy(lengthWithUnit(wanted, laid.dunnage)),
-      });
-    }
-    return items;
-  });
-}
-
-/** What levels the ground tier on the stated bearers: a block on each, alike ones together. */
-function onBearers(laid: LaidVoid, runs: Bed[], wanted: Wanted): Making[] {
-  const blocks = new Map<string, { size: string; length: string; places: string[] }>();
-  for (const bed of runs) {
-    for (const { along, width, height } of bed.bearers) {
-      const size = W.bearerBlock(laid.void, lengthIn(wanted, width), lengthWithUnit(wanted, height, 1));
-      const length = lengthWithUnit(wanted, bed.battens.length, 2, 'down');
-      const block = blocks.get(`${size} ${length}`) ?? { size, length, places: [] };
-      blocks.set(`${size} ${length}`, {
-        ...block,
-        places: [...block.places, W.bearerAt(bed.run, lengthIn(wanted, along))],
-      });
-    }
-  }
-  return [...blocks.values()].map(({ size, length, places }) => ({
-    group: W.groups.bed,
-    what: size,
-    quantity: W.pieces(places.length, length),
-    reckoning: places.join(', '),
-  }));
+  return filledVoids(job, plan).flatMap((laid) => bedItems(laid, bedsOf(laid, plan), wanted));
 }
 
 function chocks(job: Job, plan: Plan, wanted: Wanted): Making[] {

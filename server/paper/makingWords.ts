@@ -20,7 +20,7 @@ export const MAKING_WORDS = {
   notes: {
     steel:
       'What is short once bars that are uncut and remainders that are kept are used up, in the section that carries most of the mass there. Weigh one bar of what you buy.',
-    bed: 'Battens lie across the bars, one at each end of a run and at most 300 mm apart, notched so that water runs on to the pump. They bear on frames and floors. Where bearers are stated, a block stands on each instead.',
+    bed: 'Battens, 40 mm wide, lie across the bars, one near each end of a run and at most 300 mm from middle to middle, notched so that water runs on to the pump. They are told by their middles along. They bear on frames and floors. Where bearers are stated, a block stands on each instead. What stands on the bed is left free: matting is cut out for it, and a batten or block that would cross it is in parts.',
     chocks:
       'Wood, cut to the gap less the finger room: never wedged tight between frames, rust swells. Of a wedge 22/31 is its width at its foot and at its head, and edge what runs out too thin to saw. Mark each with its place.',
     tying: 'Two bands, or one more than every 500 mm of length, and one at each joint; once round and 60 mm of lap.',
@@ -56,10 +56,13 @@ export const MAKING_WORDS = {
   matting: (space: string) => `matting, ${space}`,
   mattingRun: (run: number, length: string, width: string) => `run ${run}: ${length} × ${width}`,
   battens: (space: string, height: string) => `notched battens, ${space}: with the matting ${height} high`,
-  battensRun: (run: number, length: string) => `run ${run}, ${length} long`,
+  battensRun: (run: number, places: string, parts: string) =>
+    `run ${run} at ${places}${parts === '' ? '' : ` along, ${parts}`}`,
+  cutOut: (size: string, what: string | undefined, along: string, across: string) =>
+    `cut out ${size} for ${what ?? 'what is kept clear'} at ${along} along, ${across} across`,
+  parts: (spans: readonly string[]) => `${spans.join(' and ')} across`,
   bearerBlock: (space: string, width: string, height: string) =>
     `blocks on the bearers, ${space}: ${width} wide, with the matting ${height} high`,
-  bearerAt: (run: number, along: string) => `run ${run} at ${along}`,
   packing: (where: string) => `packing, ${where}`,
   wedge: (first: string, last: string) => `${first} to ${last} high`,
   packingWhy: (dunnage: string) => `height at the run’s two ends over ${dunnage} of dunnage`,

@@ -1,5 +1,5 @@
 /** What a void's stowage sheet says in words: its figures, what lies under and beside the bundles, how it is held. */
-import { bedsOf } from '../../src/drawing/bed.ts';
+import { type Bed, bedsOf } from '../../src/drawing/bed.ts';
 import { keepOutsIn, laidVoid } from '../../src/drawing/laid.ts';
 import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
@@ -11,6 +11,7 @@ import { recordIn, recordOf } from '../../src/plan/record.ts';
 import { firstPart } from '../../src/plan/share.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
+import { byParts, cutOutsOf } from './bedItems.ts';
 import { writeChocks } from './chockTable.ts';
 import { figureIn, lengthIn, tell } from './feet.ts';
 import { kg, plain } from './figures.ts';
@@ -106,7 +107,12 @@ function bedLines(paper: Paper, laid: LaidVoid, plan: Plan): string[] {
     bearerLine(paper, laid, plan),
     perMetreLine(laid, plan),
     laid.drain
-      ? W.drain(lengthIn(paper, laid.drain.width), lengthIn(paper, laid.drain.height), laid.drain.where === 'middle')
+      ? W.drain(
+          lengthIn(paper, laid.drain.width),
+          lengthIn(paper, laid.drain.height),
+          laid.drain.where === 'middle',
+          bedsOf(laid, plan).some((bed) => bed.cutOuts.some(({ what }) => what === 'drain')),
+        )
       : '',
     battenLine(paper, laid, plan),
   ];
@@ -130,14 +136,28 @@ function battenLine(paper: Paper, laid: LaidVoid, plan: Plan): string {
   const beds = bedsOf(laid, plan).map((bed) => {
     const run = runs.get(bed.run)!;
     const [from, to] = [lengthIn(paper, run.from), lengthIn(paper, run.to)];
+    const cuts = cutOutsOf(bed, paper);
+    const matting = cuts.length > 0 ? W.mattingCut(cuts) : '';
     if (laid.bearers) {
-      const heights = bed.bearers.map(({ along, height }) => W.blockAt(plain(height, 1), lengthIn(paper, along)));
-      return W.runOnBearers(bed.run, from, to, heights.join(', '));
+      const heights = byParts(bed, bed.bearers, paper).map(([parts, own]) => {
+        const blocks = own.map(({ along, height }) => W.blockAt(plain(height, 1), lengthIn(paper, along)));
+        return W.blocksParted(blocks.join(', '), parts);
+      });
+      return `${W.runOnBearers(bed.run, from, to, heights.join('; '))}${matting}`;
     }
-    const battens = W.runLine(bed.run, from, to, bed.battens.count, lengthIn(paper, bed.battens.length, 2, 'down'));
-    return `${battens}${bed.packing ? `, ${W.packed(plain(bed.packing[0]), plain(bed.packing[1]))}` : ''}.`;
+    const battens = W.runLine(bed.run, from, to, battensTold(paper, bed));
+    return `${battens}${bed.packing ? `, ${W.packed(plain(bed.packing[0]), plain(bed.packing[1]))}` : ''}.${matting}`;
   });
   return beds.join(' ');
+}
+
+/** The battens of a run that go right across, and those that do not. */
+function battensTold(paper: Paper, bed: Bed): string[] {
+  const length = lengthIn(paper, Math.floor(bed.width), 0, 'down');
+  return byParts(bed, bed.battens, paper).map(([parts, own]) => {
+    const places = own.map(({ along }) => lengthIn(paper, along, 0));
+    return parts === '' ? W.wholeBattens(length, places) : W.partedBattens(places, parts);
+  });
 }
 
 function openingLines(paper: Paper, laid: LaidVoid): string[] {

@@ -87,8 +87,8 @@ export const STOWAGE_WORDS = {
   ofMost: (load: string, most: string) => `${load} of ${most} at most`,
   perMetre: (most: string, runs: string) => `At most ${most} kg on a metre of length: ${runs}.`,
   runPerMetre: (run: number, load: string) => `run ${run} ${load}`,
-  drain: (width: string, height: string, middle: boolean) =>
-    `Drain channel ${width} wide and ${height} high along ${middle ? 'the middle' : 'either side'} of the floor: nothing lies in it, and every batten, bearer and packing is notched over it.`,
+  drain: (width: string, height: string, middle: boolean, parted: boolean) =>
+    `Drain channel ${width} wide and ${height} high along ${middle ? 'the middle' : 'either side'} of the floor: nothing lies in it, ${parted ? 'and matting, battens, blocks and packing stop short of it' : 'and every batten, bearer and packing is notched over it'}.`,
   lies: (axis: string) => `Bars lie ${axis}.`,
   dunnage: (mm: string) => `Dunnage ${mm} mm under the ground tier, kept free for water to run.`,
   most: (mass: string) => `Never more here than ${mass}.`,
@@ -109,11 +109,15 @@ export const STOWAGE_WORDS = {
   lifts: (bundles: string, text: string) => `${bundles}: ${text}`,
   holdHead: 'Hold-down:',
   breaking: 'Breaking out: from the last order number back to the first.',
-  runLine: (run: number, from: string, to: string, battens: number, batten: string) =>
-    `Run ${run}, ${from} to ${to} along: ${battens} notched battens ${batten} long`,
+  runLine: (run: number, from: string, to: string, battens: readonly string[]) =>
+    `Run ${run}, ${from} to ${to} along: notched battens ${battens.join('; ')}`,
+  wholeBattens: (length: string, places: readonly string[]) => `${length} long, their middles at ${places.join(', ')}`,
+  partedBattens: (places: readonly string[], parts: string) => `at ${places.join(', ')} in parts, ${parts}`,
+  mattingCut: (cuts: readonly string[]) => ` Its matting: ${cuts.join('; ')}.`,
   runOnBearers: (run: number, from: string, to: string, heights: string) =>
     `Run ${run}, ${from} to ${to} along: matting and blocks on its bearers, ${heights}.`,
   blockAt: (height: string, along: string) => `${height} mm high at ${along}`,
+  blocksParted: (blocks: string, parts: string) => `${blocks}${parts === '' ? '' : `, in parts, ${parts}`}`,
   packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
   chockList: (edged: boolean) =>
     `Chocks by void/run/tier and a letter; a wedge is so wide at its foot/at its head, mm.${edged ? ' Edge: under 3 mm, it runs out to an edge.' : ''}`,

@@ -3,7 +3,7 @@
  * the level of the bundles, so that hollow sides get shorter battens.
  */
 
-import { ALLOWANCES } from '../plan/materials.ts';
+import { type Batten, battensUnder, onBed, partsAcross } from '../plan/battens.ts';
 import type { Plan, PlanBundle, PlanRun } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { bottomAt, sidesAt } from './outline.ts';
@@ -14,9 +14,11 @@ export interface Bed {
   /** Clear width under the ground tier, mm. */
   width: number;
   matting: number;
-  battens: { count: number; length: number; height: number };
-  /** The stated bearers under the run, which take the place of battens, and how high the ground tier stands over each, mm. */
-  bearers: { along: number; width: number; height: number }[];
+  /** What is cut out of the matting, where it stands on the bed: its place, no farther than the matting goes. */
+  cutOuts: { what: string | undefined; along: [number, number]; across: [number, number] }[];
+  battens: Batten[];
+  /** The stated bearers under the run, whose blocks take the place of battens, and how high the ground tier stands over each, mm. */
+  bearers: (Batten & { width: number; height: number })[];
   /** Height of packing over the dunnage at the run's two ends; null where the dunnage alone levels it. */
   packing: [number, number] | null;
 }
@@ -27,21 +29,29 @@ export function bedsOf(laid: LaidVoid, plan: Plan): Bed[] {
     const level = Math.min(...bundles.map((bundle) => bundle.at.up));
     const length = run.to - run.from;
     const sides = narrowest(laid, run, level);
-    const width = Math.max(0, sides.to - sides.from - 2 * laid.clear.sides);
+    const hull = { from: sides.from + laid.clear.sides, to: sides.to - laid.clear.sides };
+    const width = Math.max(0, hull.to - hull.from);
     const bearers = (laid.bearers ?? [])
       .filter(({ along }) => run.from <= along && along <= run.to)
-      .map(({ along, width: wide }) => ({ along, width: wide, height: level - bottomAt(laid, along) }));
+      .map(({ along, width: wide }) => ({
+        along,
+        width: wide,
+        height: level - bottomAt(laid, along),
+        parts: partsAcross(laid, { from: along - wide / 2, to: along + wide / 2 }, hull, level),
+      }))
+      .filter(({ parts }) => parts.length > 0);
     const over = run.packing.map((height) => Math.max(0, height - laid.dunnage)) as [number, number];
     return {
       run: run.run,
       length,
       width,
       matting: (length * width) / 1e6,
-      battens: {
-        count: Math.max(2, Math.ceil(length / ALLOWANCES.battenEvery) + 1),
-        length: Math.floor(width),
-        height: laid.dunnage,
-      },
+      cutOuts: onBed(laid, run, level).flatMap(({ what, along, across }) => {
+        const [from, to] = [Math.max(along[0], run.from), Math.min(along[1], run.to)];
+        const [least, most] = [Math.max(across[0], hull.from), Math.min(across[1], hull.to)];
+        return least < most ? [{ what, along: [from, to], across: [least, most] }] : [];
+      }),
+      battens: battensUnder(laid, run, hull, level),
       bearers,
       packing: Math.max(...over) > 0.5 ? over : null,
     };
@@ -56,6 +66,11 @@ function runsOf(laid: LaidVoid, plan: Plan): { run: PlanRun; bundles: PlanBundle
       bundles: plan.bundles.filter((bundle) => bundle.void === laid.void && bundle.run === run.run),
     }))
     .filter((entry) => entry.bundles.length > 0);
+}
+
+/** How long a part of a batten or a block is sawn, mm: down, so that it drops in. */
+export function partLength({ from, to }: Batten['parts'][number]): number {
+  return Math.floor(to - from);
 }
 
 /** The sides at `level` where they stand closest over the run, each taken by itself. */

@@ -10,6 +10,8 @@ import { cutsOfPieces } from './stops.ts';
 export const ALLOWANCES = {
   /** Greatest distance between notched battens under a run, mm. */
   battenEvery: 300,
+  /** How wide along the bars a notched batten is, mm. */
+  battenWidth: 40,
   /** Greatest distance between bands on a bundle, mm; never fewer than two. */
   bandEvery: 500,
   /** Overlap and knot of a band, mm. */

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { PAPERS } from '../../../server/paper/papers.ts';
 import { byScale } from '../../../src/balance/byScale.ts';
-import { bedsOf } from '../../../src/drawing/bed.ts';
+import { bedsOf, partLength } from '../../../src/drawing/bed.ts';
 import { laidVoid } from '../../../src/drawing/laid.ts';
 import { holdDownOf } from '../../../src/hold/holdDown.ts';
 import { chocksOf } from '../../../src/plan/chocks.ts';
@@ -66,7 +66,9 @@ test('wood to be cut is never told longer than it is, and within a 32nd of what 
     const laid = laidVoid(space, plan);
     return [
       ...chocksOf(laid, plan).flatMap(({ size, height }) => [size, height]),
-      ...bedsOf(laid, plan).map(({ battens }) => battens.length),
+      ...bedsOf(laid, plan).flatMap(({ battens, bearers }) =>
+        (laid.bearers ? bearers : battens).flatMap(({ parts }) => parts.map(partLength)),
+      ),
     ].filter((mm) => mm >= 3);
   });
   expect(cut.length).toBeGreaterThan(8);

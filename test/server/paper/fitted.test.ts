@@ -56,8 +56,9 @@ describe('the stowage sheet', () => {
   test('tells the drain, what stands on the bearers in place of battens, and what lies there already', () => {
     expect(text).toContain('Drain channel 40 wide and 10 high along the middle of the floor');
     expect(text).toContain(
-      'matting and blocks on its bearers, 12 mm high at 60, 12 mm high at 260, 12 mm high at 460.',
+      'matting and blocks on its bearers, 12 mm high at 60, 12 mm high at 260, 12 mm high at 460, in parts, -125 to -20 and 20 to 125 across. Its matting: cut out 506 × 40 for drain at 8 along, -20 across.',
     );
+    expect(text).toContain('notched battens 193 long, their middles at 28, 243, 457, 672,');
     expect(text).toContain('keel bolt, 12.5 kg, 560 to 600 along');
   });
 
@@ -100,7 +101,10 @@ test('a wedge too thin to saw at its foot is told to run out to an edge', () => 
 test('the making list has a block for each bearer under a run, and every chock', async () => {
   const text = await textIn('making-list.pdf');
   expect(text).toContain('blocks on the bearers, V1: 50 wide, with the matting 12 mm high');
-  expect(text).toContain('run 1 at 60, run 1 at 260');
+  expect(text).toContain(
+    '8 of 105 mm run 1 at 60, 260 along, -125 to -20 and 20 to 125 across; run 2 at 660, 900 along, -125 to -20 and 20 to 125 across',
+  );
+  expect(text).toContain('run 1: 506 × 250, cut out 506 × 40 for drain at 8 along, -20 across; run 2: 326 × 250');
   expect(text).not.toContain('notched battens, V1');
   expect(text).toContain('notched battens, V2');
   for (const { mark } of chocksOf(laid, plan)) expect(text).toContain(mark);
