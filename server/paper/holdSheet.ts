@@ -8,6 +8,7 @@ import { type HeldCase, type HeldVoid, holdDownOf, sentenceOf } from '../../src/
 import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { contentsOf } from '../../src/plan/contents.ts';
+import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { figureIn, massTold, tell } from './feet.ts';
 import { writeFitted } from './holdDrawing.ts';
@@ -43,6 +44,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
         : []),
       ...(entry.ifHeavier === null ? [] : [entry.ifHeavier]),
       ...(beside > 0 ? [W.beside(massTold(paper, beside, 1, 'up'))] : []),
+      ...overRunLines(plan.bundles, entry.void),
     ];
     await writeHold(paper, names.get(entry.void) ?? entry.void, entry, notes, async () => {
       if (space) await writeFitted(paper, plan, space, entry);
@@ -50,7 +52,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
     await breathe(paper);
   }
   const open = held.filter((each) => each.cases.length === 0);
-  if (open.length > 0) writeOpen(paper, open, names);
+  if (open.length > 0) writeOpen(paper, plan, open, names);
   if (held.length === 0) {
     newPage(paper);
     writeParagraph(paper, W.none, { size: 11 });
@@ -133,13 +135,15 @@ function byWords(cases: readonly HeldCase[], wordsOf: (each: HeldCase) => string
 }
 
 /** Voids that carry bundles and for which nothing was entered, on one page. */
-function writeOpen(paper: Paper, open: HeldVoid[], names: ReadonlyMap<string, string>): void {
+function writeOpen(paper: Paper, plan: Plan, open: HeldVoid[], names: ReadonlyMap<string, string>): void {
   paper.heading = writeNotSecured;
   newPart(paper, W.open);
   const sentences = open.map((entry) =>
     W.void(names.get(entry.void) ?? entry.void, massTold(paper, entry.mass, 1, 'up')),
   );
   writeSentences(paper, W.open, sentences);
+  for (const line of open.flatMap((entry) => overRunLines(plan.bundles, entry.void)))
+    writeParagraph(paper, tell(paper, line), { size: 9.5, weight: 'bold' }, { above: 6 });
   for (const words of new Set(open.flatMap((entry) => entry.minds))) {
     writeParagraph(paper, tell(paper, words), { size: 9.5 }, { above: 6 });
   }

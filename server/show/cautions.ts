@@ -19,6 +19,7 @@ const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
   'not-secured': 'sea',
   'held-on-paper': 'sea',
   'hold-if-heavier': 'sea',
+  'slides-over': 'sea',
   compass: 'sea',
   'doubtful-reading': 'measures',
   'end-first-room': 'measures',

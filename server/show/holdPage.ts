@@ -12,6 +12,7 @@ import { voidSchema } from '../../src/job/job.ts';
 import { rolls, type Section } from '../../src/job/section.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import { MASS_SPREAD } from '../../src/plan/massTolerance.ts';
+import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { printOther, type Towards, type Units } from '../../src/units.ts';
 import type { Draft, Posted } from '../form/apply.ts';
@@ -62,6 +63,8 @@ export interface HoldPage {
   /** What is to be mended before any of it counts. */
   mend: Fault[];
   cases: HoldCaseView[];
+  /** Bundles that nothing entered here keeps from sliding over the run beside them, a sentence each. */
+  over: string[];
   /** Where what is entered lies; null where nothing is, or where it can not be read. */
   drawing: HoldDrawing | null;
   fittedWords: typeof FITTED_WORDS;
@@ -134,6 +137,7 @@ export function showHoldPage(
     drawing: space ? drawHold(space, held, stowed, units) : null,
     fittedWords: FITTED_WORDS,
     unplanned: runs.length === 0,
+    over: stowed && space ? overRunLines(stowed.bundles, space.void) : [],
     cases: (held?.cases ?? []).map((one) => ({
       name: one.name,
       reason: one.reason,

@@ -6,17 +6,19 @@ import type { Job } from '../job/job.ts';
 import { aboutVoids, tell } from '../plan/cautionList.ts';
 import { contentsOf } from '../plan/contents.ts';
 import type { WeighedMasses } from '../plan/massNow.ts';
+import { overRunCautions } from '../plan/overRuns.ts';
 import type { Caution, Plan } from '../plan/plan.ts';
 import { type HeldVoid, holdDownOf } from './holdDown.ts';
 
 /** The codes of what is made exact here. */
-const OWN: ReadonlySet<string> = new Set(['not-secured', 'held-on-paper', 'hold-if-heavier']);
+const OWN: ReadonlySet<string> = new Set(['not-secured', 'held-on-paper', 'hold-if-heavier', 'slides-over']);
 
 /**
  * The plan with its caution about securing in place of the planner's: `not-secured` names the voids in which some assumed
  * load is not carried, `held-on-paper` stands where all are carried everywhere, and
- * `hold-if-heavier` of each void held that bars heavier than reckoned would take past what holds it. `weighed` are bundles off
- * the scale, kg. A plan without bundles has neither.
+ * `hold-if-heavier` of each void held that bars heavier than reckoned would take past what holds it, and `slides-over` of each
+ * with bundles that nothing keeps from sliding over the run beside them. `weighed` are bundles off the scale, kg. A plan
+ * without bundles has none.
  */
 export function withSecuring(job: Job, plan: Plan, weighed?: WeighedMasses): Plan {
   const rest = plan.cautions.filter(({ code }) => !OWN.has(code));
@@ -25,7 +27,10 @@ export function withSecuring(job: Job, plan: Plan, weighed?: WeighedMasses): Pla
   const ifHeavier = filled.flatMap((space) =>
     space.held && space.ifHeavier !== null ? [tell('hold-if-heavier', `void ${space.void}`, space.ifHeavier)] : [],
   );
-  return { ...plan, cautions: [...(caution ? [caution] : []), ...ifHeavier, ...rest] };
+  return {
+    ...plan,
+    cautions: [...(caution ? [caution] : []), ...ifHeavier, ...overRunCautions(plan.bundles), ...rest],
+  };
 }
 
 function securingOf(job: Job, filled: readonly HeldVoid[]): Caution | null {

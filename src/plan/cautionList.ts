@@ -20,6 +20,10 @@ export const CAUTIONS = {
     remedy:
       'Weigh a bar of the lot and state its mass per metre, or type what every bundle weighs under “What the scale says”; or fit what carries more.',
   },
+  'slides-over': {
+    when: 'Bundles stand higher than the run beside theirs, so that neither that run nor a chock keeps them from sliding over it.',
+    remedy: 'Put something there that bears on the end of the void or is made fast, before she goes to sea.',
+  },
   'centre-missed': {
     when: 'The centre of the placed bundles is outside a range asked for.',
     remedy: 'Allow a wider range, or give voids on the other side of it more room, target or rank.',

@@ -3,7 +3,8 @@
  * lengthwise over it, and none is on the list. Whoever stows must know, since what blocks an end of the void does not reach
  * them.
  */
-import type { PlanBundle } from './plan.ts';
+import { CAUTIONS, tell } from './cautionList.ts';
+import type { Caution, PlanBundle } from './plan.ts';
 import { markRanges } from './stops.ts';
 
 export interface OverRun {
@@ -31,12 +32,24 @@ export function overRuns(bundles: readonly PlanBundle[], name: string): OverRun[
   });
 }
 
-/** The same in sentences. */
+/** The same in sentences, each with what to do about it. */
 export function overRunLines(bundles: readonly PlanBundle[], name: string): string[] {
+  return overRunTexts(bundles, name).map((text) => `${text} ${CAUTIONS['slides-over'].remedy}`);
+}
+
+/** Every void with such bundles has its caution. */
+export function overRunCautions(bundles: readonly PlanBundle[]): Caution[] {
+  return [...new Set(bundles.map((bundle) => bundle.void))].flatMap((name) => {
+    const texts = overRunTexts(bundles, name);
+    return texts.length > 0 ? [tell('slides-over', `void ${name}`, texts.join(' '))] : [];
+  });
+}
+
+function overRunTexts(bundles: readonly PlanBundle[], name: string): string[] {
   return overRuns(bundles, name).map(({ run, beside, bundles: over }) => {
     const marks = markRanges(over.map(({ bundle }) => bundle)).join(', ');
     const [stand, them] = over.length > 1 ? ['stand', 'them'] : ['stands', 'it'];
-    return `${marks} of run ${run} ${stand} higher than run ${beside} beside ${them}: nothing keeps ${them} from sliding over that run, and no chock of the list can. Put something there that bears on the end of the void or is made fast, before she goes to sea.`;
+    return `${marks} of run ${run} ${stand} higher than run ${beside} beside ${them}: nothing keeps ${them} from sliding over that run, and no chock of the list can.`;
   });
 }
 

@@ -7,6 +7,7 @@ import { lotMassPerMetre } from '../../src/job/lot.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { heavierMasses } from '../../src/plan/massTolerance.ts';
 import { trialPair } from '../plan/trialPlan.ts';
+import { stackedPair } from '../server/paper/stackedPlan.ts';
 
 const { job, plan } = trialPair();
 const by = (carries: number) => ({ by: 'the floors, with chocks', carries });
@@ -132,4 +133,17 @@ test('the demonstration has a hold-down for two voids, each with every side bloc
     expect(Object.keys(hold!.blocked)).toEqual(['forward', 'aft', 'port', 'starboard']);
     expect(hold!.bars.length).toBeGreaterThan(0);
   }
+});
+
+test('bundles that could slide over the run beside them are a caution, void by void, also where all is held', () => {
+  const { job: stacked, plan: even } = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 2 });
+  const slides = (what: typeof even) =>
+    withSecuring(stacked, what).cautions.filter(({ code }) => code === 'slides-over');
+  expect(slides(even)).toEqual([]);
+  const lower = even.bundles.filter(({ void: name, run, tier }) => !(name === 'V1' && run === 2 && tier > 1));
+  const told = slides({ ...even, bundles: lower });
+  expect(told).toHaveLength(1);
+  expect(told[0]!.about).toBe('void V1');
+  expect(told[0]!.text).toMatch(/of run 1 stand higher than run 2 beside them.*before she goes to sea\.$/);
+  expect(slides({ ...even, cautions: told })).toEqual([]);
 });

@@ -225,6 +225,7 @@ describe('cautions', () => {
     const tested = new Set<string>([
       'held-on-paper',
       'hold-if-heavier',
+      'slides-over',
       'lists-more',
       'limit-on-paper',
       'most-on-paper',

@@ -12,6 +12,7 @@ import { addedContents } from '../../../src/plan/contents.ts';
 import { firstPart } from '../../../src/plan/share.ts';
 import { BAR } from '../../hold/heldJob.ts';
 import { overlapping, readPdf, textOf } from './readPdf.ts';
+import { stackedPair } from './stackedPlan.ts';
 import { read, TRIAL, write } from './writePaper.ts';
 
 describe('lifting', () => {
@@ -84,6 +85,21 @@ describe('hold-down sheets', () => {
     const stow = textOf(await readPdf(await write('stowage.pdf', withHold(0.1), TRIAL.plan)));
     expect(stow).toContain('– Twice its weight forward,');
     expect(stow).toContain('– Upside down,');
+  });
+
+  test('tell what could slide over the run beside it, whether anything is entered for the void or not', async () => {
+    const { job, plan } = stackedPair({ voids: 1, runs: 2, tiers: 2, across: 1 });
+    const lower = { ...plan, bundles: plan.bundles.filter(({ run, tier }) => run === 1 || tier === 1) };
+    const { holdDown } = withHold(50).voids.find((space) => space.holdDown)!;
+    const held = { ...job, voids: job.voids.map((space) => ({ ...space, holdDown })) };
+    for (const stated of [job, held])
+      for (const [of, told] of [
+        [lower, true],
+        [plan, false],
+      ] as const) {
+        const text = textOf(await readPdf(await write('hold-down.pdf', stated, of))).replace(/\s+/g, ' ');
+        expect(text.includes('nothing keeps it from sliding over that run')).toBe(told);
+      }
   });
 
   test('tell to keep a bar on edge from falling over, on the stowage sheet too', async () => {
