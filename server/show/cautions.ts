@@ -35,6 +35,8 @@ const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
   'over-guide': 'lifting',
   'limit-on-paper': 'lifting',
   'lift-outside-method': 'lifting',
+  'lift-unknown': 'lifting',
+  'opening-unknown': 'lifting',
   'wrap-holds-water': 'stowing',
   'bearers-unknown': 'stowing',
   'most-on-paper': 'stowing',

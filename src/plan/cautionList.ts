@@ -111,6 +111,15 @@ export const CAUTIONS = {
     remedy:
       'No published figure covers it: try the lift with less first, and let your own tested figure win where it is lower.',
   },
+  'lift-unknown': {
+    when: 'Nothing is stated of how bundles are lifted into a filled void.',
+    remedy: 'State how they are lifted there, or try the heaviest with less first.',
+  },
+  'opening-unknown': {
+    when: 'A filled void has no opening stated.',
+    remedy:
+      'State the opening that they go through and plan again, or try a batten as long as the longest through it before anything is cut.',
+  },
   'aluminium-hull': {
     when: 'The hull is stated to be of aluminium.',
     remedy:

@@ -61,6 +61,7 @@ const BY_MASS: ReadonlySet<string> = new Set([
   'over-guide',
   'limit-on-paper',
   'lift-outside-method',
+  'lift-unknown',
   'overloaded',
 ]);
 

@@ -1,11 +1,11 @@
 /** Cautions of carrying and lowering bundles: one for each void that has a cause. */
 
-import type { Job } from '../job/job.ts';
+import type { Job, Void } from '../job/job.ts';
 import { calloutsOf } from '../lift/callouts.ts';
 import { HEAVY_BUNDLE, heaviestBundle } from '../lift/limit.ts';
 import { guideRoute, type LegGuide } from '../lift/route.ts';
 import { fixed } from '../units.ts';
-import { tell } from './cautionList.ts';
+import { aboutVoids, tell } from './cautionList.ts';
 import type { WeighedMasses } from './massNow.ts';
 import { MASS_SPREAD, massTolerances } from './massTolerance.ts';
 import type { Caution, Plan, PlanBundle } from './plan.ts';
@@ -44,7 +44,38 @@ export function liftCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>, wei
       ),
     ];
   });
-  return [...heavy, ...guided, ...unweighed(job, plan, weighed), ...outside];
+  return [...heavy, ...guided, ...unweighed(job, plan, weighed), ...outside, ...notStated(job, filled)];
+}
+
+interface Filled {
+  space: Void;
+  own: PlanBundle[];
+}
+
+/** Filled voids of which no lift, or no opening, is stated: all of them in one caution each. */
+function notStated(job: Job, filled: readonly Filled[]): Caution[] {
+  const about = (some: readonly Filled[]) =>
+    some.length === filled.length ? 'every void' : aboutVoids(some.map(({ space }) => space.void));
+  const namesOf = (some: readonly Filled[]) => some.map(({ space }) => space.void).join(', ');
+  const mostOf = (some: readonly Filled[], of: (bundle: PlanBundle) => number) =>
+    Math.max(...some.flatMap(({ own }) => own.map(of)));
+  const unlifted = filled.filter(({ space }) => guideRoute(job, space).legs.length === 0);
+  const shut = filled.filter(({ space }) => !space.opening && (space.otherOpenings ?? []).length === 0);
+  const cautions: Caution[] = [];
+  if (unlifted.length > 0) {
+    const heaviest = fixed(
+      mostOf(unlifted, ({ mass }) => mass),
+      1,
+    );
+    const text = `How bundles are lifted into ${namesOf(unlifted)} is not stated: no guide can be told. The heaviest weighs ${heaviest} kg.`;
+    cautions.push(tell('lift-unknown', about(unlifted), text));
+  }
+  if (shut.length > 0) {
+    const longest = Math.ceil(mostOf(shut, ({ size }) => size.along));
+    const text = `No opening is stated for ${namesOf(shut)}: nobody checked that bundles up to ${longest} mm long pass it.`;
+    cautions.push(tell('opening-unknown', about(shut), text));
+  }
+  return cautions;
 }
 
 /** Of lots whose mass per metre is reckoned from their section: bundles so near their limit that heavier bars would pass it. */

@@ -12,6 +12,9 @@ const BEARERS = [
 /** Stations of which the middle one slipped by 150 mm to one side. */
 const SLIPPED = [0, 600, 1200].map((along) => ({ along, at: [{ up: 0, from: -150, to: along === 600 ? 300 : 150 }] }));
 
+/** Down from a cabin sole, near the body. */
+const LIFT = { reach: 300, start: 750, end: 300 };
+
 const HATCH = { along: 400, across: 400, endFirst: true };
 
 /** A job in which nothing calls for a caution but what every plan does. */
@@ -21,7 +24,18 @@ function quietJob(change: (job: JobInput) => void = () => {}): Job {
     name: 'Quiet',
     pile: [{ lot: 'A', section: { shape: 'round', diameter: 20 }, length: 3000, coating: 'bare' }],
     bundle: { wrap: 0 },
-    voids: [{ void: 'V1', length: 1200, width: 300, height: 160, origin: { x: 4, y: 0, z: 0.2 }, bearers: BEARERS }],
+    voids: [
+      {
+        void: 'V1',
+        length: 1200,
+        width: 300,
+        height: 160,
+        origin: { x: 4, y: 0, z: 0.2 },
+        bearers: BEARERS,
+        opening: { along: 1200, across: 300 },
+        handling: LIFT,
+      },
+    ],
     vessel: { displacement: 8000, displacementMost: 9000, lcf: 4.5, hull: 'wood' },
   };
   change(job);
@@ -120,7 +134,6 @@ describe('cautions', () => {
       (job) => Object.assign(job.pile[0]!, { section: { shape: 'box', width: 30, height: 20, wall: 2 } }),
     ],
     ['wrap-holds-water', (job) => Object.assign(job, { bundle: { wrap: 3 } })],
-    ['over-25-kg', () => {}, { mass: 25.01 }],
     [
       'over-guide',
       (job) => Object.assign(job.voids[0]!, { handling: { reach: 630, start: 0, end: 1500, perMinute: 8, twist: 90 } }),
@@ -130,6 +143,8 @@ describe('cautions', () => {
       (job) => Object.assign(job.voids[0]!, { handling: { reach: 300, start: 750, end: 0, posture: 'kneeling' } }),
     ],
     ['lift-outside-method', (job) => Object.assign(job.voids[0]!, { handling: { reach: 300 } })],
+    ['lift-unknown', (job) => Object.assign(job.voids[0]!, { handling: undefined })],
+    ['opening-unknown', (job) => Object.assign(job.voids[0]!, { opening: undefined })],
     ['aluminium-hull', (job) => Object.assign(job.vessel!, { hull: 'Aluminium' })],
     ['vessel-unknown', (job) => Object.assign(job, { vessel: undefined })],
     ['vessel-unknown', (job) => Object.assign(job.vessel!, { displacement: undefined })],
@@ -157,6 +172,34 @@ describe('cautions', () => {
     expect(found.filter((other) => !ALWAYS.includes(other))).toEqual([code]);
   });
 
+  it('over-25-kg fires for a bundle over 25 kg, which the method has no guide for either', () => {
+    const found = codesOf(quietJob(), planOf({ mass: 25.01 }));
+    expect(found.filter((other) => !ALWAYS.includes(other))).toEqual(['over-25-kg', 'over-guide']);
+    expect(codesOf(quietJob(), planOf({ mass: 25 }))).not.toContain('over-25-kg');
+  });
+
+  it('tell of voids without lift or opening the heaviest and the longest bundle in them, all in one', () => {
+    const job = quietJob((stated) => {
+      const [first] = stated.voids;
+      const bare = { ...first!, opening: undefined, handling: undefined };
+      stated.voids.push({ ...bare, void: 'V2' }, { ...bare, void: 'V3' });
+    });
+    const told = cautionsOf(
+      job,
+      planOf(
+        { mass: 20 },
+        { void: 'V2', bundle: 'V2-01', mass: 8.3 },
+        { void: 'V3', bundle: 'V3-01', mass: 14.6, size: { along: 1077.5, across: 50, up: 30 } },
+      ),
+    ).filter(({ code }) => code.endsWith('-unknown'));
+    expect(told.map(({ code, about }) => [code, about])).toEqual([
+      ['lift-unknown', 'voids V2, V3'],
+      ['opening-unknown', 'voids V2, V3'],
+    ]);
+    expect(told[0]!.text).toMatch(/into V2, V3 is not stated: no guide can be told. The heaviest weighs 14\.6 kg\./);
+    expect(told[1]!.text).toMatch(/for V2, V3: nobody checked that bundles up to 1078 mm long pass it\./);
+  });
+
   const quiet: [string, (job: JobInput) => void][] = [
     ['a bar just light enough', (job) => Object.assign(job.pile[0]!, { length: 3240 })],
     ['a bundle within the displacement', (job) => Object.assign(job.vessel!, { displacementMost: 8004.92 })],
@@ -166,8 +209,18 @@ describe('cautions', () => {
     ],
     ['a spread within the one asked for', (job) => Object.assign(job, { aims: { spread: 0.1 } })],
     [
-      'a lift within its guide',
-      (job) => Object.assign(job.voids[0]!, { handling: { reach: 300, start: 750, end: 300 } }),
+      'a lift of which only a shared leg is stated',
+      (job) => {
+        job.lift = { legs: [{ leg: 'aboard', ...LIFT }] };
+        Object.assign(job.voids[0]!, { handling: undefined, route: ['aboard'] });
+      },
+    ],
+    [
+      'an opening that is one of several',
+      (job) => {
+        const { opening } = job.voids[0]!;
+        Object.assign(job.voids[0]!, { opening: undefined, otherOpenings: [opening] });
+      },
     ],
     [
       'a list that stays small',
@@ -229,6 +282,7 @@ describe('cautions', () => {
       'lists-more',
       'limit-on-paper',
       'most-on-paper',
+      'over-25-kg',
       ...ALWAYS,
       ...cases.map(([code]) => code),
     ]);
