@@ -7,7 +7,7 @@ import { lotMassPerMetre, lotSquaring, type Span } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { wholeBarLimit } from '../../src/lift/limit.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
-import { alikeBars, markRanges, pieceLength, stopsOf, tightBars } from '../../src/plan/stops.ts';
+import { alikeBars, cutsBefore, markRanges, pieceLength, stopsOf, tightBars } from '../../src/plan/stops.ts';
 import { printFeet } from '../../src/units.ts';
 import { lengthIn, lengthWithUnit, unitsOf } from './feet.ts';
 import { duration, MM, plain } from './figures.ts';
@@ -66,6 +66,7 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
   const words = [
     `${W.totals(plan.totals.pieces, plan.totals.bars, plan.totals.cuts)} ${W.gang(job.saw.gang)}`,
     W.rules(lengthWithUnit(paper, job.saw.kerf), lengthWithUnit(paper, job.saw.tolerance, 2, 'down'), W.distances),
+    ...partedOnes(job, plan),
     ...tightOnes(paper, job, plan),
     ...(feet ? [W.inches] : []),
     W.marking(jointedPieces(plan).size > 0),
@@ -75,6 +76,16 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
   for (const sentence of words) {
     writeParagraph(paper, sentence, { size: 9 }, { above: 6 });
   }
+}
+
+/** Bars that are parted before the first stop is set: which of their lengths lies behind the cut, the stops do not ask. */
+function partedOnes(job: Job, plan: Plan): string[] {
+  const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
+  const parted = plan.bars.filter((bar) => {
+    const lot = lots.get(bar.lot);
+    return lot && partsOf(bar, job.saw.kerf, lotSquaring(lot, job.saw)).length > 0;
+  });
+  return parted.length === 0 ? [] : [W.partFirst(markRanges(parted.map(({ bar }) => bar)).join(', '))];
 }
 
 /** So much wider than stated a kerf is easily, mm: another blade, a disc that wobbles. */
@@ -134,13 +145,15 @@ function writeAlike(
   const hollow = lot.section.shape === 'tube' || lot.section.shape === 'box';
   const cares = [W.cares[lot.coating], hollow ? W.vent : '', lot.note ?? ''].filter((care) => care.trim() !== '');
   const careLines = cares.flatMap((care) => letters.lines(care, width, 9, 'bold'));
+  const parting = partsOf(bar, job.saw.kerf, squaring).map((at) => lengthIn(paper, at));
+  const partLines = parting.length > 0 ? letters.lines(W.parting(parting), width, 9, 'bold') : [];
   const headLines = letters.lines(head, width, 12, 'bold');
   const factLines = letters.lines(facts, width, 9);
   const scene = barScene(job, bar, { width: width / MM - 0.5, full, units: unitsOf(paper) });
   const leftOver = letters.lines(`${W.left} ${remaindersOf(paper, bar, squaring)}`, width, 9);
   const high =
     headLines.length * 15 +
-    (factLines.length + careLines.length + leftOver.length) * 11 +
+    (factLines.length + careLines.length + leftOver.length + partLines.length) * 11 +
     scene.height * MM +
     (paper.options.feet ? 102 : 78);
   if (!ensureRoom(paper, high) && paper.y > paper.top + 1) {
@@ -152,9 +165,15 @@ function writeAlike(
   drawScene(doc, letters, scene, left, paper.y + 4);
   paper.y += 4 + scene.height * MM;
   paper.y = letters.block(leftOver, left, paper.y + 1, { size: 9 }) + 2;
+  if (partLines.length > 0) paper.y = letters.block(partLines, left, paper.y, { size: 9, weight: 'bold' }) + 2;
   for (let from = 0; from < bar.pieces.length || from === 0; from += piecesAcross(paper))
     writeBand(paper, { kerf: job.saw.kerf, squaring, jointed }, bars, from, head);
   paper.y += 12;
+}
+
+/** Where a bar is parted before it is cut at its stops, from its squared end. */
+function partsOf(bar: PlanBar, kerf: number, squaring: number): number[] {
+  return cutsBefore(bar, kerf, squaring).flatMap(({ behind, frees }) => (frees ? [behind] : []));
 }
 
 /** A stretch of a bar as a tape hooked on its squared end reads it; what was squared off is not there any more. */
@@ -186,7 +205,8 @@ function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, 
   const tick = 20;
   const markWidth = 58;
   const cell = (paper.width - tick - markWidth - 62) / Math.max(5, Math.min(across, bars[0]!.pieces.length));
-  const starts = startsOf(bars[0]!, sawing).slice(from, from + across);
+  const cuts = cutsBefore(bars[0]!, sawing.kerf, sawing.squaring).slice(from, from + across);
+  const starts = cuts.map(({ behind, frees }) => (frees ? behind : null));
   const told = (name: string, places: readonly (number | null)[], metric: string[]): [string, string[], boolean][] => {
     const inches = places.map((place) => (place === null ? '' : printFeet(place, 32)));
     return [
@@ -194,7 +214,7 @@ function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, 
       ...(paper.options.feet ? [[W.distanceInches, inches, false] as (typeof heads)[number]] : []),
     ];
   };
-  const distances = pieces.map((piece) => piece.to - sawing.squaring);
+  const distances = pieces.map((piece, i) => piece.to - sawing.squaring - cuts[i]!.behind);
   const heads: [string, string[], boolean][] = [
     [W.piece, pieces.map((_, i) => String(from + i + 1)), false],
     [W.stop, pieces.map((piece) => plain(pieceLength(piece))), true],
@@ -256,15 +276,6 @@ function writeBand(paper: Paper, sawing: Sawing, bars: PlanBar[], from: number, 
 function goesTo({ piece, bundle }: PlanBar['pieces'][number], jointed: Map<string, JointedPiece>): string {
   const joint = jointed.get(piece);
   return joint ? W.part(bundle, joint.part, joint.parts) : bundle;
-}
-
-/** Where a piece begins neither at the squared end nor one kerf after the one before it: the cut that frees its beginning. */
-function startsOf(bar: PlanBar, { kerf, squaring }: Pick<Sawing, 'kerf' | 'squaring'>): (number | null)[] {
-  return bar.pieces.map((piece, i) => {
-    const before = bar.pieces[i - 1];
-    const follows = piece.from - (before ? before.to + kerf : squaring) < 0.05;
-    return follows ? null : piece.from - squaring;
-  });
 }
 
 function rule(paper: Paper, width: number): void {

@@ -67,7 +67,11 @@ export const SAW_WORDS = {
   distance: 'cut at',
   start: 'first cut',
   distances:
-    'Every distance here, of what is left over or spoiled too, runs from the squared end at the left. Cut at: to the far end of each piece; first cut: to its near end, where what lies before it is lost.',
+    'Every distance here, of what is left over or spoiled too, runs from the squared end at the left; behind a first cut “cut at” runs from that. Cut at: to the far end of each piece; first cut: to its near end, where what lies before it is lost.',
+  partFirst: (bars: string) =>
+    `Before the first stop, part each of these at its first cut, as it says below, and cut its parts as bars of their own: ${bars}.`,
+  parting: (places: readonly string[]) =>
+    `Part it first: saw it through at ${places.join(' and ')} from the squared end${places.length > 1 ? ', the farthest first' : ''}, the kerf to the left of that, where it is lost. Then cut each part at its stops, from its own left end.`,
   tight: (wider: string, tolerance: string, count: number, of: number, bars: string) =>
     `Little to spare: with a kerf ${wider} wider than that, the last piece of ${count} of ${of} bars comes out more than ${tolerance} short. Measure what is left of them before it is cut: ${bars}.`,
   marking: (jointed: boolean) =>

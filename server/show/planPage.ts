@@ -8,7 +8,7 @@ import { voidIsoScene } from '../../src/drawing/voidIso.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import { widenScene } from '../../src/drawing/widen.ts';
-import type { Job, Void } from '../../src/job/job.ts';
+import type { Job, Lot, Void } from '../../src/job/job.ts';
 import { lotSquaring, type Span } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
@@ -16,7 +16,7 @@ import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
 import { type BearerLoad, bearerLoads } from '../../src/plan/bearing.ts';
 import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
-import { alikeBars, markRanges } from '../../src/plan/stops.ts';
+import { alikeBars, cutsBefore, markRanges } from '../../src/plan/stops.ts';
 import type { Axis } from '../../src/stow/laid.ts';
 import type { Units } from '../../src/units.ts';
 import { type RunLying, runsLying } from './lying.ts';
@@ -82,7 +82,8 @@ export interface BarGroup {
   bars: string;
   count: number;
   svg: string;
-  pieces: { from: number; to: number; length: number; bundles: string[] }[];
+  /** `to`: where it is cut, mm, from the cut at `behind` that parts its bar, or from the squared end where that is 0. */
+  pieces: { to: number; behind: number; length: number; bundles: string[] }[];
   keeps: number;
 }
 
@@ -203,13 +204,20 @@ export function showBars(
         id: `bar-${stretch.first + n + 1}`,
       }),
       pieces: first.pieces.map((piece, index) => ({
-        ...fromSquaredEnd(piece, lot && lotSquaring(lot, job.saw)),
+        ...cutOf(piece, index, first, job, lot),
         length: piece.to - piece.from,
         bundles: [...new Set(bars.map((bar) => bar.pieces[index]?.bundle ?? ''))],
       })),
       keeps: first.remainders.filter((remainder) => remainder.fate === 'keep').length,
     };
   });
+}
+
+/** Where a piece is cut as the saw sheet tells it: from the squared end, or from the cut that parts its bar before it. */
+function cutOf(piece: Span, index: number, bar: PlanBar, job: Job, lot?: Lot): { to: number; behind: number } {
+  const squaring = lot ? lotSquaring(lot, job.saw) : 0;
+  const { behind } = cutsBefore(bar, job.saw.kerf, squaring)[index]!;
+  return { to: piece.to - squaring - behind, behind };
 }
 
 /** Where a piece lies as the saw sheet tells it: mm from the squared end of its bar, of which the plan counts the raw one. */

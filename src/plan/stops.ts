@@ -71,6 +71,20 @@ export function cutsOfPieces(bar: PlanBar, kerf: number): number[] {
 }
 
 /**
+ * Of each piece of a bar the cut that it lies behind, mm from the squared end: one that parts off what lies before it and is
+ * lost, `frees` where it is the first behind that. 0 for what is measured from the squared end itself.
+ */
+export function cutsBefore(bar: PlanBar, kerf: number, squaring: number): { behind: number; frees: boolean }[] {
+  let behind = 0;
+  return bar.pieces.map((piece, i) => {
+    const before = bar.pieces[i - 1];
+    const frees = piece.from - (before ? before.to + kerf : squaring) >= 0.05;
+    if (frees) behind = piece.from - squaring;
+    return { behind, frees };
+  });
+}
+
+/**
  * Marks of the bars of which a piece comes out short by more than the tolerance where each cut takes `wider` mm more than the
  * kerf stated. Of k pieces one behind the other k − 1 kerfs lie before the end of the last; what the span has left behind
  * that is to spare. Behind a spoiled stretch the saw is set anew.

@@ -9,7 +9,7 @@ import { bandsOn, coatingOf, tyingOf } from '../../src/plan/materials.ts';
 import type { PlanBar } from '../../src/plan/plan.ts';
 import { loadingSequence } from '../../src/plan/sequence.ts';
 import { firstPart } from '../../src/plan/share.ts';
-import { alikeBars, byMark, cutsOfPieces, markRanges, stopsOf, tightBars } from '../../src/plan/stops.ts';
+import { alikeBars, byMark, cutsBefore, cutsOfPieces, markRanges, stopsOf, tightBars } from '../../src/plan/stops.ts';
 import { LEVEL } from '../../src/plan/turns.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
 import { trialPair } from './trialPlan.ts';
@@ -237,4 +237,17 @@ describe('bars with little to spare', () => {
     expect(tight(0, 0.9, { spoiled })).toEqual([]);
     expect(tight(0, 1.1, { spoiled })).toEqual(['A-01']);
   });
+});
+
+test('a piece is measured from the squared end, or from the last cut that parts off what is lost before it', () => {
+  const piece = (from: number, to: number) => ({ piece: 'p', bundle: 'V1-01', from, to });
+  const pieces = [piece(5, 505), piece(508, 1008), piece(2035, 3113), piece(3116, 3616), piece(4205, 4705)];
+  const bar = { bar: 'A-01', lot: 'A', length: 5000, pieces, remainders: [] };
+  expect(cutsBefore(bar, 3, 5)).toEqual([
+    { behind: 0, frees: false },
+    { behind: 0, frees: false },
+    { behind: 2030, frees: true },
+    { behind: 2030, frees: false },
+    { behind: 4200, frees: true },
+  ]);
 });

@@ -46,15 +46,24 @@ describe('saw sheet', () => {
     },
   );
 
-  test('gives distances from the squared end', async () => {
+  test('gives distances from the squared end, or from where the bar is parted first', async () => {
     const { job, plan } = TRIAL;
     const bar = plan.bars.find((each) => each.lot === 'A')!;
     const found = counts(await read('saw-sheet.pdf', job, plan));
-    for (const piece of bar.pieces) expect(found.has(String(piece.to - 5)), piece.piece).toBe(true);
-    const afterSpoiled = bar.pieces.find((piece) => piece.from === 1450)!;
-    expect(found.has(String(afterSpoiled.from - 5))).toBe(true);
+    const afterSpoiled = bar.pieces.findIndex((piece) => piece.from === 1450);
+    const [near, far] = [bar.pieces.slice(0, afterSpoiled), bar.pieces.slice(afterSpoiled)];
+    expect([near.length > 0, far.length > 0]).toEqual([true, true]);
+    for (const piece of near) expect(found.has(String(piece.to - 5)), piece.piece).toBe(true);
+    // Parted there first: what lies behind is cut from that end, and a tape no longer reaches from the other.
+    for (const piece of far) expect(found.has(String(piece.to - 1450)), piece.piece).toBe(true);
+    expect(found.has('1445')).toBe(true);
     expect(found.has('first cut')).toBe(true);
-    const text = textOf(await read('saw-sheet.pdf', job, plan));
+    const text = textOf(await read('saw-sheet.pdf', job, plan)).replaceAll(/\s+/g, ' ');
+    const whole = plan.bars.filter(({ pieces }) => !pieces.some((piece) => piece.from === 1450));
+    const parted = /Before the first stop, part each of these at its first cut, .*? own: ([^.]*)\./.exec(text)![1]!;
+    expect(parted).toContain(bar.bar);
+    for (const other of whole) expect(parted).not.toContain(other.bar);
+    expect(text).toContain('Part it first: saw it through at 1445 from the squared end, the kerf to the left of that');
     expect(text).toContain('spoiled, hatched: 1395 to 1445');
     expect(text).toContain('of what is left over or spoiled too, runs from the squared end');
   });
