@@ -3,6 +3,7 @@ import { battenSchema, fromBatten } from '../../src/job/batten.ts';
 import { hasLines, type Kind, MEASURED_AT_MOST, readField, readSection, showField, showSection } from './kinds.ts';
 import { type Place, placesOfLot, placesOfVoid, placesOnce } from './layout.ts';
 import { isRecord, listAt, parsePath, type Step, setAt, valueAt } from './path.ts';
+import { takeSizes } from './stationSizes.ts';
 
 export type Draft = Record<string, unknown>;
 /** A form as posted: text by field name. */
@@ -28,6 +29,7 @@ export function applyLines(base: Draft, posted: Posted): { draft: Draft; lines: 
   for (const place of places) applyField(draft, base, posted, place);
   for (let index = 0; index < lots; index++) applySection(draft, base, posted, `pile[${index}].section`);
   workOutBattens(draft, base);
+  takeSizes(draft, base);
   const lines = [...Array.from({ length: lots }, (_, index) => index), ...appendLines(draft, posted, lots)];
   return { draft, lines };
 }

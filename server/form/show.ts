@@ -16,6 +16,7 @@ import { NAME_FIELD } from './layout.ts';
 import { LEGS, LIFT_RULES, ZONES } from './liftFields.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
 import { LOT_FIELDS, LOT_MORE, SHAPES } from './pileFields.ts';
+import { takenSizes } from './stationSizes.ts';
 import { VOID_FIELDS, VOID_LISTS, VOID_MORE } from './voidFields.ts';
 
 export interface FieldView extends Field {
@@ -104,6 +105,8 @@ export interface FormView {
   others: Fault[];
   /** The marks of all lots and voids of the job. */
   marks: { lots: string[]; voids: string[] };
+  /** What is hardly meant, by path of its field: of all of the job. */
+  doubts: ReadonlyMap<string, string>;
   /** Every fault with the id of the field or row that shows it; of a group that is missing, once for each of its fields. */
   all: ToldFault[];
 }
@@ -123,6 +126,9 @@ export interface Slice {
 /** So many fields of each part are always in sight. */
 const IN_SIGHT = { saw: 3, bundle: 1, aims: 2 };
 
+/** Under a size of a void that its stations have, too. */
+const AS_READ = 'as the stations read';
+
 /** Everything, in metric. */
 export const WHOLE: Slice = {
   blanks: 1,
@@ -137,6 +143,7 @@ export const WHOLE: Slice = {
 export function showForm(draft: Draft, read = readDraft(draft), slice: Slice = WHOLE): FormView {
   const board = new FaultBoard(read.faults, draft, slice.units);
   const doubts = doubtsOf(read.parts);
+  const taken = takenSizes(draft);
   const field = (
     name: string,
     id: string,
@@ -148,7 +155,12 @@ export function showForm(draft: Draft, read = readDraft(draft), slice: Slice = W
     name,
     id,
     value,
-    echo: slice.units === 'metric' ? '' : echoOf(shape, stated, value, slice.units),
+    echo: [
+      ...(slice.units === 'metric' ? [] : [echoOf(shape, stated, value, slice.units)]),
+      ...(taken.has(name) ? [AS_READ] : []),
+    ]
+      .filter((part) => part !== '')
+      .join('; '),
     faults,
     doubt: tellIn(slice.units, doubts.get(name) ?? ''),
     // Last: an object that begins as a copy takes seven times as long to make.
@@ -257,7 +269,7 @@ export function showForm(draft: Draft, read = readDraft(draft), slice: Slice = W
     voidsFaults: board.at('voids', { label: 'Voids' }),
   };
   const marks = { lots: marksOf(draft, 'pile', 'lot'), voids: marksOf(draft, 'voids', 'void') };
-  return { ...view, marks, others: board.rest().filter(isShown), all: board.all() };
+  return { ...view, marks, doubts, others: board.rest().filter(isShown), all: board.all() };
 }
 
 /**

@@ -10,7 +10,7 @@ import { type FieldView, type FormView, type RowsView, showForm, WHOLE } from '.
 import { sketchVoid, type VoidSketch } from './sketch.ts';
 import { sketchLot } from './sketchLot.ts';
 import { type PileSum, pileSum } from './sums.ts';
-import { type Wanted, wantedOf } from './wanted.ts';
+import { type Questions, questionsOf, type Wanted, wantedOf } from './wanted.ts';
 
 export interface FormSketch {
   /** By field name: how a text was read that does not say it in the field's own unit; or that it could not be read. */
@@ -23,6 +23,7 @@ export interface FormSketch {
   /** Of the pile as a whole, and of the voids. */
   lists: { pile: Fault[]; voids: Fault[] };
   wanted: Wanted[];
+  questions: Questions;
   sums: PileSum;
   /** By lot of the pile, in the same order, the id of the line it is typed in. */
   lines: string[];
@@ -58,6 +59,7 @@ export function sketchForm(
     faultCount: form.all.length,
     lists: { pile: form.pileFaults, voids: form.voidsFaults },
     wanted: wantedOf({ ...form, all }, pageOf),
+    questions: onPageOf(questionsOf(form, draft, pageOf), onPage),
     sums: pileSum(draft, read.whole?.job ?? null),
     lines: lines.map((line) => idOf(`pile[${line}]`)),
     follows: {},
@@ -76,6 +78,18 @@ export function sketchForm(
       sketch.follows[name] = field.value;
   }
   return sketch;
+}
+
+/** The same questions, with links to the lines of the page. */
+function onPageOf({ count, places }: Questions, onPage: (name: string) => string): Questions {
+  const linked = (to: string) => to.replace(/#.*/, (id) => `#${onPage(id.slice(1))}`);
+  return {
+    count,
+    places: places.map(({ where, fields }) => ({
+      where,
+      fields: fields.map(({ to, label }) => ({ to: linked(to), label })),
+    })),
+  };
 }
 
 /** True of readings that say what is typed; those worked out from a batten do not. */

@@ -100,13 +100,14 @@ export function jobRoutes(context: Context): Router {
     const words = wordsIn(units);
     const pageOf = pageOfRow(sliceOf(draft, form.get('page.lot'), form.get('page.void')));
     const sketch = sketchForm(typed, form, readDraft(draft), form.get('focus') ?? '', units, pageOf);
-    const { wanted, lines, ...rest } = sketch;
+    const { wanted, questions, lines, ...rest } = sketch;
     const { lots, ...total } = sketch.sums;
     const sums = Object.fromEntries(lots.map((lot, n) => [lines[n], lot === null ? '' : tellLot(lot, words)]));
-    response.app.render('partials/wanted', { wanted }, (error: Error | null, html: string) => {
+    response.app.render('partials/wanted', { wanted, questions }, (error: Error | null, html: string) => {
       // Called once the route has returned: what is thrown here would end the server.
       if (error) next(error);
-      else response.json({ ...rest, wanted: html, sums, total: tellPile(total, words) });
+      else
+        response.json({ ...rest, questionCount: questions.count, wanted: html, sums, total: tellPile(total, words) });
     });
   });
 

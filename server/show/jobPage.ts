@@ -14,7 +14,7 @@ import { type Slice, showForm, WHOLE } from '../form/show.ts';
 import { sketchVoid, VIEWS, type VoidSketch } from '../form/sketch.ts';
 import { type LotSketch, sketchLot } from '../form/sketchLot.ts';
 import { pileSum, tellLot, tellPile } from '../form/sums.ts';
-import { wantedOf } from '../form/wanted.ts';
+import { questionsOf, wantedOf } from '../form/wanted.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { draftOf, unitsOf } from '../routes/request.ts';
 import type { JobRow } from '../store/jobs.ts';
@@ -107,6 +107,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       units,
       form,
       wanted: wantedOf(form, pageOfRow(slice)),
+      questions: questionsOf(form, draft, pageOfRow(slice)),
       ...sumsOf(draft, whole, words),
       views: VIEWS,
       lotSketches: form.pile.map((_, n) => {

@@ -34,7 +34,7 @@ export function stationNotes(space: Void): StationNote[] {
   const jumps = jumpNotes(space, stations);
   const doubted = new Set(jumps.map((note) => note.along));
   const rest = stations.filter((station) => !doubted.has(station.along));
-  return [...heightNotes(space), ...battenNotes(space), ...jumps, ...hollowNotes(space, rest)];
+  return [...heightNotes(space), ...overNotes(space), ...battenNotes(space), ...jumps, ...hollowNotes(space, rest)];
 }
 
 /** Heights that neither rise nor fall as they are written: 0, 80, 60, 165 was 0, 80, 160, 165, or a line was left out. */
@@ -48,6 +48,21 @@ function heightNotes(space: Void): StationNote[] {
     const text = `At ${station.along} mm the reading at ${ups[out]} mm up is written after the one at ${ups[out - 1]} mm: heights out of order. Is the height right?`;
     return [note(space, `stations[${i}].at[${out}].up`, 'heights', text, station.along, ups[out]!, null)];
   });
+}
+
+/** Over the height by so much is rounding, mm. */
+const ROUNDED = 1;
+
+/** The highest reading over the height of the void, for all of them: one slip in the height asks once. A batten may well lie over it. */
+function overNotes(space: Void): StationNote[] {
+  const readings = (space.stations ?? []).flatMap(({ batten, along, at }, i) =>
+    batten ? [] : at.map(({ up }, j) => ({ path: `stations[${i}].at[${j}].up`, along, up })),
+  );
+  const over = readings.filter(({ up }) => up > space.height + ROUNDED);
+  if (over.length === 0) return [];
+  const { path, along, up } = over.reduce((most, one) => (one.up > most.up ? one : most));
+  const text = `At ${along} mm there is a reading at ${rounded(up)} mm up, and the void is ${rounded(space.height)} mm high. Nothing is stowed over that: is one of them a slip?`;
+  return [note(space, path, 'heights', text, along, up, null)];
 }
 
 /** What a batten left unmeasured: sides higher than the outermost touch, or a tape that ran below the bottom. */

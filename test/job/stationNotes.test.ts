@@ -51,6 +51,14 @@ describe('readings of a fair void', () => {
     ]);
   });
 
+  it('a reading over the height of the void is asked about, not one that was rounded', () => {
+    const over = (height: number) =>
+      told(voidSchema.parse({ ...fair(), height })).filter((each) => each.startsWith('heights'));
+    const highest = Math.max(...fair().stations!.flatMap(({ at }) => at.map(({ up }) => up)));
+    expect(over(highest - 0.5)).toEqual([]);
+    expect(over(highest - 2)).toHaveLength(1);
+  });
+
   it('heights written out of order are told where they turn back', () => {
     const swap = (stations: { at: Reading[] }[]) => {
       const [a, b, c, d] = stations[1]!.at;

@@ -21,6 +21,7 @@ interface Sketch {
   faults: Record<string, Fault[]>;
   doubts: Record<string, string>;
   faultCount: number;
+  questionCount: number;
   lists: Record<string, Fault[]>;
   /** Markup. */
   wanted: string;
@@ -82,7 +83,8 @@ export function sketchWhileTyping(form: HTMLFormElement): void {
     setText(form.querySelector('[data-total]'), sketch.total);
     const things = sketch.faultCount === 1 ? '1 thing' : `${sketch.faultCount} things`;
     const state = sketch.faultCount === 0 ? 'ready to plan' : `${things} to fill in or mend`;
-    setText(form.querySelector('[data-state]'), `${state}, not saved yet`);
+    const asked = sketch.questionCount === 1 ? ', 1 question' : `, ${sketch.questionCount} questions`;
+    setText(form.querySelector('[data-state]'), `${state}${sketch.questionCount === 0 ? '' : asked}, not saved yet`);
     const wanted = document.querySelector('[data-wanted]');
     if (wanted) wanted.innerHTML = sketch.wanted;
     for (const [name, text] of Object.entries(sketch.follows)) fill(form, name, text);
