@@ -6,7 +6,7 @@ import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
-import { calloutsOf } from '../../src/lift/callouts.ts';
+import { type Callout, calloutsOf, OUTSIDE_WORDS } from '../../src/lift/callouts.ts';
 import { heaviestBundle } from '../../src/lift/limit.ts';
 import { wayIn } from '../../src/plan/hardest.ts';
 import { atMassNow, countWeighed } from '../../src/plan/massNow.ts';
@@ -49,11 +49,26 @@ export async function writeTags(job: Job, plan: Plan, options: PaperOptions, out
       if (sheet.kind === 'grid') sheetFoot(paper, sheet, { page: Math.floor(i / perPage) + 1, pages, isWeighed });
     }
     const space = voids.get(bundle.void)!;
-    const lift = { callout: tell(paper, callouts[i]?.text ?? '') || null, limit: heaviestBundle(job, space) };
+    const lift = { callout: calloutOf(paper, callouts[i]), limit: heaviestBundle(job, space) };
     writeTag(paper, plan, bundle, space, lift, boxOf(paper, sheet, i % perPage));
   }
   if (bundles.length === 0) newPage(paper);
   await closePaper(paper);
+}
+
+/** The mass stands large on the tag already, so that what is said of the lift has no mass of its own. */
+function calloutOf(paper: Paper, callout: Callout | undefined): TagCallout | null {
+  if (!callout || (callout.over === null && !callout.outside)) return null;
+  const words = [
+    ...(callout.over === null ? [] : [W.twoPeopleWhy(callout.over)]),
+    ...(callout.outside ? [OUTSIDE_WORDS] : []),
+  ];
+  return { text: tell(paper, words.join(' ')), twoPeople: callout.over !== null };
+}
+
+interface TagCallout {
+  text: string;
+  twoPeople: boolean;
 }
 
 export function inOrder(job: Job, plan: Plan): PlanBundle[] {
@@ -108,7 +123,7 @@ function writeTag(
   plan: Plan,
   bundle: PlanBundle,
   space: Void,
-  { callout, limit }: { callout: string | null; limit: number },
+  { callout, limit }: { callout: TagCallout | null; limit: number },
   box: Box,
 ): void {
   const { doc, letters, options, digest } = paper;
@@ -138,17 +153,20 @@ function writeTag(
   y += band('name');
   const { feet = false } = options;
   const mass = massIn(paper, bundle.mass);
-  const massSize = Math.min(band('mass') * 0.91, left / letters.width(mass, 1, 'bold'));
+  const stampWidth = callout?.twoPeople ? left * STAMP : 0;
+  const massWidth = left - (stampWidth > 0 ? stampWidth + pad : 0);
+  const massSize = Math.min(band('mass') * 0.91, massWidth / letters.width(mass, 1, 'bold'));
+  if (stampWidth > 0) stampTwo(paper, { x: x + left - stampWidth, y, width: stampWidth, height: band('mass') * 0.84 });
   letters.set(mass, x, y + band('mass') * 0.4 + massSize * 0.365, { size: massSize, weight: 'bold' });
   y += band('mass');
   const facts = [
     `${W.place(bundle.run, bundle.tier, bundle.order)}${bundle.share === 'trim' ? `, ${W.trim}` : ''}${options.weighed?.has(bundle.bundle) ? `, ${W.byScale}` : ''}`,
     barsOf(bundle, feet),
-    callout ?? W.lift(plain(limit), feet ? printPounds(limit, 'down') : ''),
+    callout?.text ?? W.lift(plain(limit), feet ? printPounds(limit, 'down') : ''),
     ...becketOf(paper, bundle),
     ...(wayIn(bundle, laidVoid(space, plan)) === 'endFirst' ? [W.endFirst] : []),
   ];
-  writeFacts(paper, facts, callout, { x, y, width, height: band('facts') });
+  writeFacts(paper, facts, callout?.text ?? null, { x, y, width, height: band('facts') });
   y += band('facts');
   const rest = top + height - band('foot') - y;
   const key = voidPlanScene(space, plan, {
@@ -169,6 +187,23 @@ function writeTag(
     { width, height: band('foot'), least: 3 },
     { size: 6.5, colour: QUIET },
   );
+}
+
+/** So much of the width of a tag's words is the stamp of two people, where it has one. */
+const STAMP = 0.38;
+
+/** That two people lift it, as large as its box allows: read from where the tag hangs. */
+function stampTwo({ doc, letters }: Paper, { x, y, width, height }: Box): void {
+  const lines = W.twoPeople;
+  const widest = Math.max(...lines.map((line) => letters.width(line, 1, 'bold')));
+  const size = Math.min((height * 0.92) / (lines.length * 1.05), (width * 0.9) / widest);
+  const high = size * 1.05 * lines.length + height * 0.08;
+  const top = y + (height - high) / 2;
+  doc.rect(x, top, width, high).fillColor(INK).fill();
+  lines.forEach((line, i) => {
+    const base = top + high / 2 + (i - (lines.length - 1) / 2) * size * 1.05 + size * 0.365;
+    letters.set(line, x + width / 2, base, { size, weight: 'bold', colour: '#ffffff', align: 'centre' });
+  });
 }
 
 /** Every fact in one size, the largest at which all of them fit: nothing of a lift note is ever left out. */

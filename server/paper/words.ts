@@ -92,6 +92,9 @@ export const TAG_WORDS = {
   bars: (bars: number, length: string, section: string, inches = '') =>
     `${bars} × ${length} mm${inches === '' ? '' : ` (${inches})`}, ${section}`,
   lift: (limit: string, pounds = '') => `lift limit stated here: ${limit} kg${pounds === '' ? '' : ` (${pounds})`}`,
+  /** Large beside the mass, a line each; and what it is over, under it. */
+  twoPeople: ['TWO', 'PEOPLE'],
+  twoPeopleWhy: (over: string) => `Two people or a mechanical aid: over ${over}.`,
   jointed: (n: number) => `${n} jointed`,
   trim: 'trim part',
   byScale: 'mass off the scale',

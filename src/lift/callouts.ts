@@ -7,6 +7,10 @@ import { HEAVY_BUNDLE, heaviestBundle, liftingIndex, type Suggestion, suggestLim
 /** Masses of a plan are rounded to a hundredth: by so much one at its limit may be over it, kg. */
 const ROUNDED = 0.0051;
 
+/** Said of a bundle whose way is in part outside the method. */
+export const OUTSIDE_WORDS =
+  'Part of the way is outside the lifting method: try it with a lighter weight, or the lightest bundle, first.';
+
 /** What is said of the lift of one bundle. */
 export interface Callout {
   bundle: string;
@@ -19,7 +23,9 @@ export interface Callout {
   twoPeople: boolean;
   /** A leg of the way is outside the method, or not stated in full: no figure of it is called safe. */
   outside: boolean;
-  /** What it is too heavy for one person for, in a sentence; null where it is not. */
+  /** What it is over, of those, in words; null where it is not. */
+  over: string | null;
+  /** That, with its mass, in a sentence; null where it is not. */
   heavy: string | null;
   /** What to print, that among it; null where nothing needs saying. */
   text: string | null;
@@ -42,15 +48,13 @@ function callout(bundle: string, mass: number, way: Way | undefined): Callout {
   const over = overWhat(mass, way, outside);
   const heavy = over && `TWO PEOPLE or a mechanical aid: ${fixed(mass, 1)} kg is over ${over}.`;
   const words: string[] = heavy ? [heavy] : [];
-  if (outside)
-    words.push(
-      'Part of the way is outside the lifting method: try it with a lighter weight, or the lightest bundle, first.',
-    );
+  if (outside) words.push(OUTSIDE_WORDS);
   return {
     bundle,
     index: route ? liftingIndex(mass, route) : null,
     twoPeople: over !== null,
     outside,
+    over,
     heavy,
     text: words.length > 0 ? words.join(' ') : null,
   };

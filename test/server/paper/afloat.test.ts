@@ -11,7 +11,7 @@ import { becketsOf } from '../../../src/lift/becket.ts';
 import { addedContents } from '../../../src/plan/contents.ts';
 import { firstPart } from '../../../src/plan/share.ts';
 import { BAR } from '../../hold/heldJob.ts';
-import { overlapping, readPdf, textOf } from './readPdf.ts';
+import { outside, overlapping, readPdf, textOf } from './readPdf.ts';
 import { stackedPair } from './stackedPlan.ts';
 import { read, TRIAL, write } from './writePaper.ts';
 
@@ -22,8 +22,12 @@ describe('lifting', () => {
     const job = { ...TRIAL.job, voids };
     for (const file of ['tags.pdf', 'bundle-sheet.pdf', 'stowage.pdf']) {
       const pages = await readPdf(await write(file, job, TRIAL.plan));
-      expect(textOf(pages)).toContain('TWO PEOPLE or a mechanical aid: 9.5 kg is over the guide of');
-      expect(overlapping(pages)).toEqual([]);
+      const text = textOf(pages).replace(/\s+/g, ' ');
+      // A tag has its mass large, once, and beside it how many lift it.
+      if (file === 'tags.pdf') expect(text).toContain('Two people or a mechanical aid: over the guide of');
+      else expect(text).toContain('TWO PEOPLE or a mechanical aid: 9.5 kg is over the guide of');
+      if (file === 'tags.pdf') expect([/TWO PEOPLE/.test(text), text.includes('9.5 kg')]).toEqual([true, false]);
+      expect([...overlapping(pages), ...outside(pages)]).toEqual([]);
     }
   });
 

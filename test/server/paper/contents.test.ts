@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { LEAST_TAG, readTagSheet } from '../../../server/paper/tagSheet.ts';
 import { centreOf, weightsByVoid } from '../../../src/balance/moments.ts';
 import { jobSchema } from '../../../src/job/job.ts';
-import { calloutsOf } from '../../../src/lift/callouts.ts';
+import { calloutsOf, OUTSIDE_WORDS } from '../../../src/lift/callouts.ts';
 import { firstPart, fixedPart, shareIn } from '../../../src/plan/share.ts';
 import { printFeet, printPounds } from '../../../src/units.ts';
 import { outside, overlapping, textOf } from './readPdf.ts';
@@ -154,8 +154,9 @@ describe('tags', () => {
       ...TRIAL.job,
       voids: TRIAL.job.voids.map((space) => ({ ...space, handling })),
     });
-    const notes = calloutsOf(job, TRIAL.plan.bundles).flatMap(({ text }) => (text === null ? [] : [text]));
-    expect(notes).toHaveLength(TRIAL.plan.bundles.length);
+    const callouts = calloutsOf(job, TRIAL.plan.bundles);
+    expect(callouts.every(({ over, outside: beyond }) => over !== null && beyond)).toBe(true);
+    const notes = callouts.map(({ over }) => `Two people or a mechanical aid: over ${over}. ${OUTSIDE_WORDS}`);
     const grid = { kind: 'grid', rows: 9, columns: 5, marginX: 0, marginY: 2, gapX: 0, gapY: 0 } as const;
     for (const tags of [
       { kind: 'roll', ...LEAST_TAG } as const,
@@ -165,6 +166,7 @@ describe('tags', () => {
       const pages = await read('tags.pdf', job, TRIAL.plan, { tags });
       const text = textOf(pages).replace(/\s+/g, ' ');
       for (const note of notes) expect(text).toContain(note);
+      expect(text.match(/TWO PEOPLE/g)).toHaveLength(notes.length);
       expect(text).toContain('5 × 499 mm, round 24');
       expect(outside(pages)).toEqual([]);
       expect(overlapping(pages)).toEqual([]);
