@@ -69,7 +69,11 @@ export function sketchWhileTyping(form: HTMLFormElement): void {
     for (const control of form.querySelectorAll<Control>('input[id], select[id], textarea[id]')) {
       // What is doubtful of a field may have been typed in another.
       note(control, 'doubt', sketch.doubts[control.name] ?? '');
-      if (!touched.has(control.name)) continue;
+      if (!touched.has(control.name)) {
+        // What was lacking here may follow by now from what was typed elsewhere.
+        if (control.hasAttribute('aria-invalid') && !sketch.faults[control.name]) showFaults(control, []);
+        continue;
+      }
       note(control, 'echo', sketch.echoes[control.name] ?? '');
       showFaults(control, sketch.faults[control.name] ?? []);
     }
