@@ -136,7 +136,10 @@ function choiceLines(plan: Plan): string[] {
     (choice) =>
       `${count(choice.stops, 'stop')}: ${kg(choice.placedMass)} of steel placed, ${kg(choice.scrapMass)} scrap, value ${kg(choice.value)}${choice.chosen ? '  <- this plan' : ''}`,
   );
-  return listed('The choice of stops (--stops N takes another):', rows);
+  return listed(
+    'The choice of stops (--stops N takes another; made for fewer, a plan is often worth more than told here):',
+    rows,
+  );
 }
 
 function listed(title: string, lines: string[]): string[] {
