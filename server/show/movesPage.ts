@@ -97,14 +97,16 @@ export function showMovesPage(
   const { vessel } = job;
   if (!vessel) return null;
   const plan = { ...planned, bundles: atMassNow(planned.bundles, weighed) };
-  const wanted = wantedDraughts(job, planned, before);
+  const left = new Set(plan.bundles.flatMap(({ bundle }) => (holds?.has(bundle) === false ? [bundle] : [])));
+  const foretold = wantedDraughts(job, planned, before);
+  // Of a plan of which not all goes in what all of it would bring is not wanted.
+  const wanted = left.size > 0 && !foretold?.asked ? null : foretold;
   const asked = askedOf(typed, read, wanted);
   const isIn = new Set(plan.bundles.flatMap(({ bundle }) => (recordIn(record, bundle).state === 'in' ? [bundle] : [])));
   const present = plan.bundles.filter(({ bundle }) => isIn.has(bundle));
   const weights = [...weightsByVoid(job, { ...plan, bundles: present }).values()].flat();
   const now = floatsNow(job, vessel, weights, asked);
   const effect = effectOf(vessel, [...weights, ...addedContents(job)]);
-  const left = new Set(plan.bundles.flatMap(({ bundle }) => (holds?.has(bundle) === false ? [bundle] : [])));
   const nothing =
     asked.list.value === null &&
     (asked.wantForward.value === null || asked.forward.value === null) &&
@@ -143,7 +145,7 @@ export function showMovesPage(
       wantForward: usualOf(asked.wantForward, wanted, 'forward'),
       wantAft: usualOf(asked.wantAft, wanted, 'aft'),
     },
-    still: isIn.size === 0 ? null : stillOf(job, plan, record, weights, now, asked),
+    still: isIn.size === 0 ? null : stillOf(job, plan, { record, left }, weights, now, asked),
   };
 }
 
@@ -159,18 +161,18 @@ function draughtText(draught: number | null | undefined): string {
   return draught === null || draught === undefined ? '' : String(Number(draught.toFixed(3)));
 }
 
-/** What was never in and is not left ashore; null where that is nothing. */
+/** What was never in, is not left ashore and still holds; null where that is nothing. */
 function stillOf(
   job: Job,
   plan: Plan,
-  record: Recorded,
+  { record, left }: { record: Recorded; left: ReadonlySet<string> },
   weights: readonly Weight[],
   { stiffness }: FloatsNow,
   asked: MovesPage['asked'],
 ): MovesPage['still'] {
   const bundles = plan.bundles.filter(({ bundle }) => {
     const { state, ashore } = recordIn(record, bundle);
-    return state === 'not in' && !ashore;
+    return state === 'not in' && !ashore && !left.has(bundle);
   });
   if (bundles.length === 0) return null;
   const more = [...weightsByVoid(job, { ...plan, bundles }).values()].flat();

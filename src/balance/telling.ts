@@ -24,10 +24,9 @@ export function sentenceOf(effect: Effect): string {
     parts.push(listedWords(list, listBefore));
     const change = period.likely - periodBefore.likely;
     const [rolls, rolled] = [amount(period, 1, 's'), amount(periodBefore, 1, 's')];
+    const isNear = Math.abs(change) < LEAST.seconds;
     parts.push(
-      Math.abs(change) < LEAST.seconds || rolls === rolled
-        ? `rolls in ${rolls} as before`
-        : `rolls in ${rolls} instead of ${rolled}`,
+      `rolls in ${rolls}${rolls === rolled ? ' as before' : isNear ? ', hardly changed' : ` instead of ${rolled}`}`,
     );
     // A quicker roll alone would read as more stability: weights near the middle make it quicker with less GM, too.
     if (gmBefore.likely - gm.likely > LEAST.metres)

@@ -67,9 +67,21 @@ describe('once the rest of a plan is planned anew', () => {
     const serial = await stowed();
     const before = await world.text(`/plans/${serial}/${DEEPER}`);
     expect(before).toMatch(/Put V[34]-0\d \(3 kg\) in where it was planned/);
+    expect(before).toMatch(/Go on stowing[^(]*\(V3-01/);
     const way = [...before.matchAll(/Put V[34][\s\S]*?formaction="([^"]*)">It is done/g)][0]![1]!;
     await rested(serial);
-    expect(await world.text(`/plans/${serial}/${DEEPER}`)).not.toMatch(/Put V[34]-0\d/);
+    expect(await world.text(`/plans/${serial}/${DEEPER}`)).not.toMatch(/Put V[34]-0\d|Go on stowing/);
+    const newer = recordPlan(
+      world.store,
+      { job: world.store.plans.find(serial)!.job, body: JSON.stringify(job) },
+      JSON.stringify({ ...plan, seed: 8 }),
+      null,
+      false,
+      MADE,
+    );
+    expect(await world.text(`/plans/${serial}/moves`)).toContain(
+      `/plans/${newer}">Plan ${newer}</a> of this job is newer: tags of plan ${serial} hold only as said next`,
+    );
     const wants = new URLSearchParams(DEEPER.slice('moves?'.length));
     const late = await world.get(way.replaceAll('&amp;', '&'), { method: 'POST', body: wants });
     expect(late.url + (late.headers.get('location') ?? '')).toContain('stale=1');
