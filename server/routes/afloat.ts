@@ -70,8 +70,8 @@ export function afloatRoutes(context: Context): Router {
     const page = showTrialPage(job, holdingOf(hand), figuresIn(request), foundOf(hand));
     const ranges = (marks: string[]) => markRanges(marks).join(', ');
     const fields = { shareField: SHARE_FIELD, trialFields: TRIAL_FIELDS, ranges };
-    const validity = validityOf(store, row);
-    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, validity, page, ...fields });
+    const told = { validity: validityOf(store, row), recordedBy: store.records.ofJob(jobRow.id, row.serial) };
+    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, ...told, page, ...fields });
   });
 
   router.post('/plans/:serial/trial', readBody, (request, response) => {

@@ -25,6 +25,7 @@ export function movesRoutes(context: Context): Router {
       row: hand.row,
       job: hand.jobRow,
       validity: validityOf(store, hand.row),
+      recordedBy: store.records.ofJob(hand.jobRow.id, hand.row.serial),
       moves: hand.moves,
       fields: MOVES_FIELDS,
       page: pageOf(hand, figuresIn(request)),

@@ -71,17 +71,6 @@ describe('once the rest of a plan is planned anew', () => {
     const way = [...before.matchAll(/Put V[34][\s\S]*?formaction="([^"]*)">It is done/g)][0]![1]!;
     await rested(serial);
     expect(await world.text(`/plans/${serial}/${DEEPER}`)).not.toMatch(/Put V[34]-0\d|Go on stowing/);
-    const newer = recordPlan(
-      world.store,
-      { job: world.store.plans.find(serial)!.job, body: JSON.stringify(job) },
-      JSON.stringify({ ...plan, seed: 8 }),
-      null,
-      false,
-      MADE,
-    );
-    expect(await world.text(`/plans/${serial}/moves`)).toContain(
-      `/plans/${newer}">Plan ${newer}</a> of this job is newer: tags of plan ${serial} hold only as said next`,
-    );
     const wants = new URLSearchParams(DEEPER.slice('moves?'.length));
     const late = await world.get(way.replaceAll('&amp;', '&'), { method: 'POST', body: wants });
     expect(late.url + (late.headers.get('location') ?? '')).toContain('stale=1');
@@ -89,6 +78,18 @@ describe('once the rest of a plan is planned anew', () => {
     // What is in still moves: up by the stern, it goes ashore.
     const higher = await world.text(`/plans/${serial}/${DEEPER.replace('0.893', '0.907').replace('1.109', '1.091')}`);
     expect(higher).toMatch(/Lift V[12]-0\d \(3 kg\) out of/);
+  });
+
+  test('a plan made again of the whole job says so beside it, and its own pages lead to the record of the other', async () => {
+    const serial = await stowed();
+    await rested(serial);
+    const of = { job: world.store.plans.find(serial)!.job, body: JSON.stringify(job) };
+    const newer = recordPlan(world.store, of, JSON.stringify({ ...plan, seed: 8 }), null, false, MADE);
+    expect(await world.text(`/plans/${serial}/moves`)).toContain(
+      `/plans/${newer}">Plan ${newer}</a> of this job is newer: tags of plan ${serial} hold only as said next`,
+    );
+    for (const page of ['stowed', 'survey', 'moves', 'trial'])
+      expect(await world.text(`/plans/${newer}/${page}`), page).toMatch(/Steel may lie by another plan/);
   });
 
   test('the trial of the plan places only what still holds', async () => {
