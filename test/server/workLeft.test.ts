@@ -249,6 +249,10 @@ describe('once what was left is a job of its own', () => {
       .filter((bundle) => nextIn.includes(`/${bundle}"`));
     expect(told.filter((bundle) => !lacking.includes(bundle))).toEqual([]);
     expect(told).toHaveLength(Math.min(3, lacking.length));
+    for (const page of ['stowed', 'survey'])
+      expect(await world.text(`/plans/${next}/${page}`)).toMatch(
+        new RegExp(`reckoned as though ${lacking[0]}[^<]* were in, which go in by plan ${serial}`),
+      );
     expect(lacking.length).toBeGreaterThan(0);
     for (const page of [`/plans/${next}`, `/plans/${next}/survey`]) {
       const text = await world.text(page);
