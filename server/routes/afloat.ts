@@ -1,6 +1,7 @@
 /** Afloat: what trial amounts would do before there is a plan, aims from an effect wanted, and the trial of a plan. */
 import { Router } from 'express';
 import { inOrderTaken, trialPairOf } from '../../src/balance/taken.ts';
+import { unplacedLines } from '../../src/balance/unplaced.ts';
 import type { Job } from '../../src/job/job.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { loadSmall } from '../../src/linear/small.ts';
@@ -67,11 +68,13 @@ export function afloatRoutes(context: Context): Router {
   router.get('/plans/:serial/trial', (request, response) => {
     const hand = planIn(context, request);
     const { row, job, jobRow } = hand;
-    const page = showTrialPage(job, holdingOf(hand), figuresIn(request), foundOf(hand));
+    const plan = holdingOf(hand);
+    const page = showTrialPage(job, plan, figuresIn(request), foundOf(hand));
+    const unplaced = unplacedLines(job, plan);
     const ranges = (marks: string[]) => markRanges(marks).join(', ');
     const fields = { shareField: SHARE_FIELD, trialFields: TRIAL_FIELDS, ranges };
     const told = { validity: validityOf(store, row), recordedBy: store.records.ofJob(jobRow.id, row.serial) };
-    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, ...told, page, ...fields });
+    response.render('trial', { words: wordsOf(jobRow), row, job: jobRow, ...told, unplaced, page, ...fields });
   });
 
   router.post('/plans/:serial/trial', readBody, (request, response) => {

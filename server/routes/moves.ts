@@ -2,6 +2,7 @@
 import { type Request, Router } from 'express';
 import { floatsBefore } from '../../src/balance/againstRecord.ts';
 import { inOrderTaken } from '../../src/balance/taken.ts';
+import { unplacedLines } from '../../src/balance/unplaced.ts';
 import { judgeOf, placeOf, type Shift } from '../../src/plan/moved.ts';
 import { type Entry, recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
@@ -26,6 +27,7 @@ export function movesRoutes(context: Context): Router {
       job: hand.jobRow,
       validity: validityOf(store, hand.row),
       recordedBy: store.records.ofJob(hand.jobRow.id, hand.row.serial),
+      unplaced: unplacedLines(hand.job, hand.plan),
       moves: hand.moves,
       fields: MOVES_FIELDS,
       page: pageOf(hand, figuresIn(request)),

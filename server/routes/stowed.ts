@@ -1,5 +1,6 @@
 /** What is stowed so far: ticked bundle by bundle as it goes in, kept beside the plan, which never changes. */
 import { type Request, Router } from 'express';
+import { unplacedLines } from '../../src/balance/unplaced.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { recordOf } from '../../src/plan/record.ts';
 import type { Context } from '../app.ts';
@@ -91,6 +92,7 @@ export function recordPage({ store }: Context, request: Request, { row, plan, jo
     row,
     job: jobRow,
     validity,
+    unplaced: unplacedLines(job, plan),
     /** Whether a bundle goes in by this plan. */
     holds: (mark: string) => standsBy(validity)?.has(mark) !== false,
     recordedBy: store.records.ofJob(jobRow.id, row.serial),
