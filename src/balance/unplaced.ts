@@ -1,6 +1,7 @@
 /** Voids that nobody said the place of: what is reckoned from places is then none of hers, and whoever reads it has to be told. */
 import type { Job } from '../job/job.ts';
 import type { Plan } from '../plan/plan.ts';
+import { isPlaced } from '../plan/samePlace.ts';
 
 /**
  * A sentence on the voids that lie where a void lies that says nothing; none where there are none. With a plan only
@@ -9,9 +10,7 @@ import type { Plan } from '../plan/plan.ts';
 export function unplacedLines(job: Job, plan?: Plan): string[] {
   const filled = plan && new Set(plan.bundles.map((bundle) => bundle.void));
   const marks = job.voids
-    .filter(
-      ({ void: mark, origin }) => origin.x === 0 && origin.y === 0 && origin.z === 0 && (filled?.has(mark) ?? true),
-    )
+    .filter((space) => !isPlaced(space) && (filled?.has(space.void) ?? true))
     .map((space) => space.void);
   if (marks.length === 0) return [];
   const [lie, theyAre, together] =

@@ -14,7 +14,7 @@ import { layVoid } from '../stow/laid.ts';
 import { hasRoomUnder, widestThrough } from '../stow/opening.ts';
 import { withoutDust } from '../units.ts';
 import { stillCarries } from './contents.ts';
-import { portEndsAmidships, samePlaces } from './samePlace.ts';
+import { leftUnplaced, portEndsAmidships, samePlaces } from './samePlace.ts';
 
 export interface Doubt {
   /** The field, as in the file. */
@@ -30,6 +30,7 @@ const REACH_IN_CM = 100;
 /** Of what could be read of a job; every path is that of a field. */
 export function jobDoubts(parts: StatedParts): Doubt[] {
   const least = leastBundle(parts);
+  const unplaced = new Set(leftUnplaced(parts));
   return [
     ...parts.voids.flatMap((space, i) => {
       if (typeof space !== 'object') return [];
@@ -45,11 +46,21 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
         ...reachDoubts({ reach, reachEnd }, `${path}.handling`),
       ];
     }),
-    ...samePlaces(parts).map(({ index, other }) => ({
+    ...[...unplaced].map((index) => ({
       path: `voids[${index}].origin.x`,
-      text: `By this place and its sizes it lies, in part at least, where ${other} lies. Both can hardly be there, and her centre, trim and list are reckoned from these places.`,
+      text: 'Where does it lie in her, forward, to starboard and up? Others are placed. With 0 for all three it is reckoned at the after end of the waterline, on the middle line and at the underside of the keel, and her centre, trim and list are then not hers.',
     })),
-    ...portEndsAmidships(parts).map((index) => {
+    // What was never placed is asked for once.
+    ...samePlaces(parts).flatMap(({ index, other }) =>
+      unplaced.has(index)
+        ? []
+        : {
+            path: `voids[${index}].origin.x`,
+            text: `By this place and its sizes it lies, in part at least, where ${other} lies. Both can hardly be there, and her centre, trim and list are reckoned from these places.`,
+          },
+    ),
+    ...portEndsAmidships(parts).flatMap((index) => {
+      if (unplaced.has(index)) return [];
       const { length } = parts.voids[index] as Void;
       return {
         path: `voids[${index}].origin.y`,

@@ -38,11 +38,22 @@ export function portEndsAmidships(parts: StatedParts): number[] {
   return isPaired ? [] : ends.flatMap((end, index) => (end?.[0] === 0 ? [index] : []));
 }
 
+/** Whether it is stated where a void lies: hardly any lies where one does that says nothing, under its bottom are planking and frames. */
+export function isPlaced({ origin: { x, y, z } }: Pick<Void, 'origin'>): boolean {
+  return x !== 0 || y !== 0 || z !== 0;
+}
+
+/** The indices of voids whose place nobody stated, while some other's is stated. */
+export function leftUnplaced({ voids }: Pick<StatedParts, 'voids'>): number[] {
+  const isStated = voids.some((space) => typeof space === 'object' && isPlaced(space));
+  return isStated ? voids.flatMap((space, i) => (typeof space === 'object' && !isPlaced(space) ? [i] : [])) : [];
+}
+
 /** Two voids on either side of her keel end at most so far from her middle line, m. */
 const KEEL = 0.2;
 
 function doPlacesCount({ voids, vessel, aims }: StatedParts): boolean {
-  const stated = voids.some((space) => typeof space === 'object' && Object.values(space.origin).some((at) => at !== 0));
+  const stated = voids.some((space) => typeof space === 'object' && isPlaced(space));
   return stated || Boolean(vessel || aims?.centre || aims?.effect) || aims?.spread !== undefined;
 }
 

@@ -194,6 +194,20 @@ test('a void told to lie where another one lies is told beside its place', () =>
   expect(lies({}, {}, { aims: { centre: { x: [0, 1] } } })).toEqual(['voids[1].origin.x: V1']);
 });
 
+test('the place of a void that has none while others have is asked for, once for each', () => {
+  const box = { length: 440, width: 400, height: 200, axis: 'athwartships' };
+  const asked = (...origins: (object | undefined)[]) =>
+    told({}, { voids: origins.map((origin, i) => ({ void: `V${i + 1}`, ...box, origin })) }).map((line) =>
+      line.replace(/^(\S+): Where does it lie in her, .*\.$/, '$1 asked'),
+    );
+  const placed = { x: 4, y: -0.22, z: 0.3 };
+  expect(asked(placed, undefined)).toEqual(['voids[1].origin.x asked']);
+  expect(asked({ x: 0, y: 0, z: 0 }, placed, undefined)).toEqual(['origin.x asked', 'voids[2].origin.x asked']);
+  // One figure that is not nought is a place, and where none is stated none is missed.
+  expect(asked(placed, { x: 0, y: 0.5, z: 0 })).toEqual([]);
+  expect(asked(undefined, undefined)).toEqual([]);
+});
+
 describe('a void athwartships whose port end is told to be on her middle line', () => {
   const place = (y: number, axis = 'athwartships') => ({ length: 440, axis, origin: { x: 7.4, y, z: 0.5 } });
 
