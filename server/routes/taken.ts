@@ -1,7 +1,7 @@
 /** What was read afloat: written down, corrected, taken back, and never lost. */
 import { randomUUID } from 'node:crypto';
 import { type Request, Router } from 'express';
-import { aboardThen, inOrderTaken, type Reading, type Taken } from '../../src/balance/taken.ts';
+import { aboardThen, inOrderTaken, type Reading, type Taken, timeOf } from '../../src/balance/taken.ts';
 import type { Context } from '../app.ts';
 import type { Posted } from '../form/apply.ts';
 import { type ReadTaken, readTaken, TAKEN_FIELDS, typedOf } from '../form/takenFields.ts';
@@ -63,7 +63,9 @@ export function takenRoutes(context: Context): Router {
     const was = standing?.reading;
     if (was && !isAnew && was.on === now.on && was.at === now.at) return was.aboard;
     const { serial } = hand.row;
-    return aboardThen(hand.job, hand.plan, serial, store.records.of(serial), store.weighed.of(serial), now);
+    const at = timeOf(now, (standing?.before[0] ?? standing)?.writtenAt ?? localTime(clock()));
+    const moment = { on: now.on, at };
+    return aboardThen(hand.job, hand.plan, serial, store.records.of(serial), store.weighed.of(serial), moment);
   }
 
   function standingOf({ jobRow }: PlanInHand, number: number | null): Taken | undefined {

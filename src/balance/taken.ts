@@ -28,7 +28,7 @@ export interface AboardThen {
 export interface Reading {
   /** The day, `2026-05-04`. */
   on: string;
-  /** `14:30`, by the clock of the place; '' where nobody said: it then counts as the end of its day. */
+  /** `14:30`, by the clock of the place; '' where nobody said: it then counts as when it was first written, or as the end of another day (`timeOf`). */
   at: string;
   who: string;
   /** What else was aboard, and how it was read. */
@@ -99,19 +99,27 @@ export function inOrderTaken(texts: readonly Written[]): Taken[] {
   for (const text of texts) byNumber.set(text.number, [...(byNumber.get(text.number) ?? []), text]);
   return [...byNumber.values()]
     .map((own): Taken => ({ ...own.at(-1)!, before: own.slice(0, -1) }))
-    .sort((p, q) => compare(momentOf(p.reading), momentOf(q.reading)) || p.number - q.number);
+    .sort((p, q) => compare(momentOf(p), momentOf(q)) || p.number - q.number);
 }
 
-/** Without a time: after all that was read on its day. */
-function momentOf({ on, at }: Reading): string {
-  return `${on}T${at === '' ? '24:00' : at}`;
+function momentOf({ reading, before, writtenAt }: Taken): string {
+  return `${reading.on}T${timeOf(reading, before[0]?.writtenAt ?? writtenAt) || '24:00'}`;
+}
+
+/**
+ * At which time of its day a reading counts; '' is the end of the day. Without a time of its own it is that at which it was
+ * first written, an ISO time of the place, where that was the same day.
+ */
+export function timeOf({ on, at }: Pick<Reading, 'on' | 'at'>, firstWritten: string): string {
+  if (at !== '') return at;
+  return firstWritten.slice(0, 10) === on ? firstWritten.slice(11, 16) : '';
 }
 
 function compare(p: string, q: string): number {
   return p < q ? -1 : p > q ? 1 : 0;
 }
 
-/** What of a plan was in her when it was read. `masses` are kg off the scale by bundle. */
+/** What of a plan was in her when it was read; `at` is the time of that day at which it counts (`timeOf`). `masses` are kg off the scale by bundle. */
 export function aboardThen(
   job: Job,
   plan: Plan,

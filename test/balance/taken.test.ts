@@ -4,6 +4,7 @@ import {
   aboardThen,
   inOrderTaken,
   type Reading,
+  timeOf,
   trialPairOf,
   underLeast,
   type Written,
@@ -34,7 +35,7 @@ const written = (number: number, reading: Partial<Reading>): Written => ({
 });
 const laden = (plan = 1) => ({ plan, bundles: ['V1-01'], moments: NOTHING });
 
-test('a reading without a time counts after all that were read on its day', () => {
+test('a reading without a time that was written on another day counts after all that were read on its day', () => {
   const texts = [
     written(1, {}),
     written(2, { at: '23:59' }),
@@ -42,6 +43,21 @@ test('a reading without a time counts after all that were read on its day', () =
     written(4, { at: '06:00' }),
   ];
   expect(inOrderTaken(texts).map(({ number }) => number)).toEqual([4, 2, 1, 3]);
+});
+
+test('a reading without a time counts as when it was first written, where that was on its day', () => {
+  const texts = [
+    { ...written(1, { at: '10:00' }), writtenAt: '2026-05-04T15:00:00.000+02:00' },
+    { ...written(2, {}), writtenAt: '2026-05-04T09:30:00.000+02:00' },
+    { ...written(3, { at: '09:00' }), writtenAt: '2026-05-04T09:10:00.000+02:00' },
+    // Corrected in the evening: its place is that of its first text.
+    { ...written(2, { forward: 0.9 }), id: 4, writtenAt: '2026-05-04T20:00:00.000+02:00' },
+    { ...written(5, {}), writtenAt: '2026-05-05T00:10:00.000+02:00' },
+  ];
+  expect(inOrderTaken(texts).map(({ number }) => number)).toEqual([3, 2, 1, 5]);
+  expect(timeOf({ on: '2026-05-04', at: '' }, texts[1]!.writtenAt)).toBe('09:30');
+  expect(timeOf({ on: '2026-05-04', at: '08:00' }, texts[1]!.writtenAt)).toBe('08:00');
+  expect(timeOf({ on: '2026-05-03', at: '' }, texts[1]!.writtenAt)).toBe('');
 });
 
 test('what was stowed up to the minute of a reading was in her then, and what is dated alone from its day on', () => {
