@@ -62,7 +62,7 @@ async function writeSome(
     writeBeside(paper, job, taken);
     const found = against(taken);
     if (!found) continue;
-    const told = W.against(found.lines.map((line) => tell(paper, line)).join(' '), found.from);
+    const told = W.against(found.lines.map((line) => tell(paper, line)).join(' '), found.from, found.slipped);
     writeParagraph(paper, W.beside(taken.number, told), { size: 9 }, { above: 3 });
   }
 }

@@ -299,7 +299,8 @@ export const TAKEN_WORDS = {
   beside: (number: number, told: string) => `No. ${number}: ${told}`,
   note: (note: string) => `Besides: “${note}”.`,
   before: (told: string) => `Corrected; it said before: ${told}`,
-  against: (lines: string, from: string) => `Read otherwise than reckoned from the record. ${lines} ${from}`,
+  against: (lines: string, from: string, slipped: boolean) =>
+    `${slipped ? 'Marks that do not go together.' : 'Read otherwise than reckoned from the record.'} ${lines} ${from}`,
   struck: 'TAKEN BACK, does not count:',
 } as const;
 

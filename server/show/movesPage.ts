@@ -1,6 +1,6 @@
 /** What the page “Trim her by moving” of a plan shows: how she floats, what is wanted, and the few moves that bring her nearest. */
-import { compareWithRecord, type FloatsBefore } from '../../src/balance/againstRecord.ts';
-import { type AgainstWords, againstWords, isPlaced } from '../../src/balance/againstWords.ts';
+import type { FloatsBefore } from '../../src/balance/againstRecord.ts';
+import type { AgainstWords } from '../../src/balance/againstWords.ts';
 import { amount } from '../../src/balance/amount.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { hydrostaticsOf } from '../../src/balance/hydrostatics.ts';
@@ -23,6 +23,7 @@ import { type Entry, type Recorded, recordIn } from '../../src/plan/record.ts';
 import { byMark, markRanges } from '../../src/plan/stops.ts';
 import { mendOne, type Wanted } from '../form/wanted.ts';
 import { type Asked, readFigure, readListNow } from './askedFigures.ts';
+import { againstOf, doubted, isAsRead } from './movesMarks.ts';
 
 const DEPTH = { least: 0.01, most: 10 };
 export const MOVES_FIELDS = {
@@ -101,16 +102,19 @@ export function showMovesPage(
   const foretold = wantedDraughts(job, planned, before);
   // Of a plan of which not all goes in what all of it would bring is not wanted.
   const wanted = left.size > 0 && !foretold?.asked ? null : foretold;
-  const asked = askedOf(typed, read, wanted);
+  const typedIn = askedOf(typed, read, wanted);
+  const asked = doubted(typedIn, before);
+  const slipped = asked !== typedIn;
   const isIn = new Set(plan.bundles.flatMap(({ bundle }) => (recordIn(record, bundle).state === 'in' ? [bundle] : [])));
   const present = plan.bundles.filter(({ bundle }) => isIn.has(bundle));
   const weights = [...weightsByVoid(job, { ...plan, bundles: present }).values()].flat();
   const now = floatsNow(job, vessel, weights, asked);
   const effect = effectOf(vessel, [...weights, ...addedContents(job)]);
   const nothing =
-    asked.list.value === null &&
-    (asked.wantForward.value === null || asked.forward.value === null) &&
-    (asked.wantAft.value === null || asked.aft.value === null);
+    slipped ||
+    (asked.list.value === null &&
+      (asked.wantForward.value === null || asked.forward.value === null) &&
+      (asked.wantAft.value === null || asked.aft.value === null));
   const found = nothing || isIn.size === 0 ? null : trimMoves(job, plan, isIn, now.miss, left);
   const on = found && found.length > 0 ? trimOn(job, plan, isIn, now.miss, left) : null;
   const viewOf = ({ acts, change, outside }: Proposal): ProposalView => ({
@@ -122,6 +126,9 @@ export function showMovesPage(
     minds: mindsOf(job, planned, shiftsOf(acts), acts, weighed),
   });
   const lacking = [
+    ...(slipped
+      ? ['Nothing is proposed from marks that do not go together: mend the mark, or what is stated of her before.']
+      : []),
     ...(asked.list.value !== null && now.stiffness === null && effect.stability.kind === 'none'
       ? [`Her list is not counted: ${effect.stability.why} ${effect.stability.remedy}`]
       : []),
@@ -139,7 +146,10 @@ export function showMovesPage(
     read,
     earlier: read === null && earlier ? { taken: earlier, words: readWords(earlier.reading).join(' ') } : null,
     since: sinceWords(read, isIn),
-    against: isIn.size === 0 ? null : againstOf(job, plan, sumMoments(weights), asked, read, before),
+    against:
+      isIn.size === 0
+        ? null
+        : againstOf(job, plan, sumMoments(weights), asked, isAsRead(typedIn, read) ? read : null, before),
     isIn: isIn.size,
     usual: {
       wantForward: usualOf(asked.wantForward, wanted, 'forward'),
@@ -207,25 +217,6 @@ function askedOf(
     wantForward: readFigure(text('wantForward'), 'm', DEPTH),
     wantAft: readFigure(text('wantAft'), 'm', DEPTH),
   };
-}
-
-/** What stands as it was read is held against what was in her then; anything else against what is in her now. */
-function againstOf(
-  job: Job,
-  plan: Plan,
-  now: Moments,
-  { list, forward, aft }: MovesPage['asked'],
-  read: Taken | null,
-  before: FloatsBefore,
-): AgainstWords | null {
-  const floats = { list: list.value, forward: forward.value, aft: aft.value };
-  const isRead =
-    read !== null && (['list', 'forward', 'aft'] as const).every((name) => floats[name] === read.reading[name]);
-  const moments = isRead ? read.reading.aboard.moments : now;
-  const period = isRead ? read.reading.period : null;
-  const recorded = { moments, placed: isPlaced(job, plan) };
-  const contradictions = compareWithRecord(job, recorded, { ...floats, period }, before);
-  return againstWords({ contradictions, before, isEmpty: false });
 }
 
 interface FloatsNow {

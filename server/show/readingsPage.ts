@@ -13,6 +13,7 @@ import {
   trimMomentFromShift,
 } from '../../src/balance/readings.ts';
 import { gmFromPeriod } from '../../src/balance/roll.ts';
+import { slippedEnds } from '../../src/balance/slips.ts';
 import type { Vessel } from '../../src/job/job.ts';
 import { type Asked, readFigure } from './askedFigures.ts';
 
@@ -197,12 +198,8 @@ function draughts(value: Value, forward: string, aft: string): Draughts {
   return { forward: value(forward) ?? 0, aft: value(aft) ?? 0 };
 }
 
-/** A change of draught beyond this, m, was read or written wrongly. */
-const CHANGE_MOST = 0.5;
-
 function doubtsOf(before: Draughts, after: Draughts): string[] {
-  const change = Math.max(Math.abs(after.forward - before.forward), Math.abs(after.aft - before.aft));
-  return change > CHANGE_MOST
+  return slippedEnds(before, after).length > 0
     ? ['Her draught changed by more than half a metre: draughts are in metres, read at the same marks both times.']
     : [];
 }

@@ -48,9 +48,11 @@ export function takenLines(
   return [...earlier, ...own].map((taken) => {
     const { reading, number, id } = taken;
     const isOurs = taken.earlier === undefined;
-    const since: string = last && isOurs && !reading.struck ? sinceWords(job, last, taken) : '';
-    if (taken.earlier?.counts !== false && !reading.struck && reading.forward !== null && reading.aft !== null)
-      last = taken;
+    const against = isOurs ? takenAgainst({ ...of, all }, taken) : null;
+    // Of a mark that slipped no change is told, neither to it nor from it.
+    const isSound = !reading.struck && !against?.slipped;
+    const since: string = last && isOurs && isSound ? sinceWords(job, last, taken) : '';
+    if (taken.earlier?.counts !== false && isSound && reading.forward !== null && reading.aft !== null) last = taken;
     return {
       number,
       id,
@@ -64,7 +66,7 @@ export function takenLines(
       since,
       // What is stated now may not be what it was then: that is told on its own page.
       foretold: isOurs ? foretoldWords({ ...of, all }, taken) : '',
-      against: isOurs ? takenAgainst({ ...of, all }, taken) : null,
+      against,
       plan: taken.earlier?.plan ?? null,
       counts: taken.earlier?.counts ?? true,
       low: reading.struck ? '' : lowWords(job, reading),

@@ -6,6 +6,7 @@ import { effectOf } from '../../src/balance/float.ts';
 import { sumMoments } from '../../src/balance/moments.ts';
 import { HOW_TO_READ } from '../../src/balance/readings.ts';
 import { momentBesides } from '../../src/balance/readList.ts';
+import { goTogether } from '../../src/balance/slips.ts';
 import { numberWords, type Reading, type Taken, type TrialPair } from '../../src/balance/taken.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import {
@@ -270,9 +271,6 @@ function usual(name: ReadingName, job: Job, plan: Plan, vessel: Vessel, { before
   return wanted.asked ? String(cm) : cm.toFixed(1);
 }
 
-/** A change of draught beyond this, m, was read or written wrongly. */
-const CHANGE_MOST = 0.5;
-
 function usualShare(job: Job): number {
   return Number((100 * job.aims.fixedShare).toFixed(4));
 }
@@ -291,7 +289,7 @@ function doubted(asked: TrialPage['asked']): TrialPage['asked'] {
   ] as const;
   for (const [first, then] of ends) {
     const [before, after] = [asked[first].value, asked[then].value];
-    if (before === null || after === null || Math.abs(after - before) <= CHANGE_MOST) continue;
+    if (goTogether(before, after)) continue;
     const doubt = {
       value: null,
       faulty: true,

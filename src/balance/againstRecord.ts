@@ -4,7 +4,8 @@
  *
  * With M the moment of the list she had before and w what is recorded: tan(list) = (M + Σw·y)/((W + w)·GM′), and trim and
  * sinkage are those of before and what w does to them (float.ts). What was read less that is a range; it says something
- * where all of it is beyond the errors of reading. A roll says something where it is half as long again as the longest that
+ * where all of it is beyond the errors of reading. A mark that can not be hers with the one before (slips.ts) says that alone,
+ * and no weight is made of it. A roll says something where it is half as long again as the longest that
  * is reckoned, or as much shorter than the shortest.
  */
 import type { Job, Vessel } from '../job/job.ts';
@@ -17,6 +18,7 @@ import { known, mapRange, overCorners, type Range } from './range.ts';
 import { MARK_ERROR_CM, sinkageFromMarks, TRIM_ERROR_CM, trimFromMarks } from './readings.ts';
 import { momentBesides, stiffnessWith } from './readList.ts';
 import { periodFromGm } from './roll.ts';
+import { type End, slippedEnds } from './slips.ts';
 import { inHerThen, isEmpty, type Reading, type Taken } from './taken.ts';
 
 /** Draughts, m; a list, degrees to starboard; each null where it was not read. */
@@ -44,13 +46,13 @@ export interface Recorded {
 }
 
 export interface Contradiction {
-  /** A mark alone where the other end was not read; `slow` where a roll can be held against her beam alone. */
-  what: 'list' | 'trim' | 'depth' | 'forward' | 'aft' | 'roll' | 'slow';
-  /** Degrees to starboard; cm by the head; cm down since before; s, of `slow` the longest. `by` is what was read less that. */
+  /** A mark alone where the other end was not read; `slow` where a roll can be held against her beam alone; `slip…` where marks of an end do not go together. */
+  what: 'slipForward' | 'slipAft' | 'list' | 'trim' | 'depth' | 'forward' | 'aft' | 'roll' | 'slow';
+  /** Degrees to starboard; cm by the head; cm down since before; s, of `slow` the longest; m of draught, of `slip…` those before. `by` is what was read less that. */
   reckoned: Range;
   read: number;
   by: Range;
-  /** What would explain it, likely values: kg more in her for a depth, kg·m to starboard or forward; null of a mark alone and of a roll. */
+  /** What would explain it, likely values: kg more in her for a depth, kg·m to starboard or forward; null of a mark alone, of a slip and of a roll. */
   weight: number | null;
 }
 
@@ -65,6 +67,8 @@ const ERRORS: Record<Contradiction['what'], number> = {
   aft: 2 * MARK_ERROR_CM,
   roll: 0,
   slow: 0,
+  slipForward: 0,
+  slipAft: 0,
 };
 /** A roll so many times as long as reckoned, or as short, was counted or written wrongly: GM hangs on its square. Our own choice. */
 const ROLL_APART = 1.5;
@@ -93,17 +97,26 @@ export function compareWithRecord(
   before: FloatsBefore,
 ): Contradiction[] {
   const { vessel } = job;
-  if (!vessel) return [];
+  const ends = slippedEnds(before, read);
+  const slips = ends.map((end) => slipOf(end, before[end]!, read[end]!));
+  if (!vessel) return slips;
   const contents = addedContents(job);
-  const marks = markContradictions(hydrostaticsOf(vessel), moments, contents, read, before);
+  const sound = { ...read, ...Object.fromEntries(ends.map((end) => [end, null])) };
+  const marks = markContradictions(hydrostaticsOf(vessel), moments, contents, sound, before);
   const list = listContradiction(job, vessel, moments, read, before);
   const all = [list, ...marks, rollContradiction(job, vessel, moments, read.period ?? null)];
-  return all.filter(
+  const found = all.filter(
     (one): one is Contradiction =>
       one !== null &&
       (placed || one.what === 'depth' || one.what === 'slow') &&
       (one.by.low > ERRORS[one.what] || one.by.high < -ERRORS[one.what]),
   );
+  return [...slips, ...found];
+}
+
+function slipOf(end: End, was: number, is: number): Contradiction {
+  const what = end === 'forward' ? 'slipForward' : 'slipAft';
+  return { what, reckoned: known(was), read: is, by: known(is - was), weight: null };
 }
 
 /** All of it at its common centre: lists and marks hang on sums alone. */

@@ -13,13 +13,16 @@ import { amount } from './amount.ts';
 import { GM_LEAST } from './float.ts';
 import { sideWords } from './present.ts';
 import { known, mapRange, type Range } from './range.ts';
+import { apartWords } from './slips.ts';
 import { numberWords, type Taken, takenBefore } from './taken.ts';
 import { listWords } from './telling.ts';
 import { unplacedLines } from './unplaced.ts';
 
 export interface AgainstWords {
-  /** One for each thing that is otherwise. */
+  /** One for each thing that is otherwise; marks that do not go together first. */
   lines: string[];
+  /** Marks do not go together: no move may be proposed from them. */
+  slipped: boolean;
   /** What it was reckoned from. */
   from: string;
   /** What to look at first, as questions. */
@@ -94,10 +97,20 @@ export function isPlaced(job: Job, plan: Plan): boolean {
 export function againstWords(all: Found): AgainstWords | null {
   const { contradictions: found, before, isEmpty } = all;
   if (found.length === 0) return null;
-  return { lines: found.map(lineOf), from: fromWords(all), look: lookWords(found, before, isEmpty) };
+  const slipped = found.some(isSlip);
+  return { lines: found.map(lineOf), slipped, from: fromWords(all), look: lookWords(found, before, isEmpty) };
 }
 
-function lineOf({ what, reckoned, read, by, weight }: Contradiction): string {
+function isSlip({ what }: Contradiction): boolean {
+  return what === 'slipForward' || what === 'slipAft';
+}
+
+function lineOf(found: Contradiction): string {
+  const { what, reckoned, read, by, weight } = found;
+  if (isSlip(found)) {
+    const end = what === 'slipForward' ? 'Fore end' : 'After end';
+    return `${end}: ${apartWords(reckoned.likely, read)}: was a point or a digit slipped?`;
+  }
   const more = by.likely > 0;
   const size = Math.abs(by.likely);
   if (what === 'roll') {
@@ -159,13 +172,21 @@ function fromWords({ contradictions: found, before, isEmpty, aboard }: Found): s
     ...(saysRoll(found) ? ['her GM and beam as stated or estimated'] : []),
     isEmpty ? 'nothing of the plan in her' : (aboard ?? 'what the record has in her'),
   ];
+  if (found.every(isSlip)) return `Her draughts before are those ${sourceOf(marksOf, marksEarlier)}.`;
   const upright = saysList(found) && list === null;
   return `Reckoned from ${sources.join(', and ')}.${upright ? ' No list of her own is stated: she is taken as upright before.' : ''}`;
 }
 
 function lookWords(found: readonly Contradiction[], { marksOf, listOf }: FloatsBefore, isEmpty: boolean): string {
   const hasStated = saysRoll(found) || (saysMarks(found) && marksOf === null) || (saysList(found) && listOf === null);
+  const slips = found.some(isSlip)
+    ? ['is each draught in metres, with its point where it belongs, and read from the same mark both times']
+    : [];
+  const mend =
+    ' Where none of it explains what was read, mend what is stated of her in the job: a plan made again then goes by it.';
+  if (found.every(isSlip)) return `${slips.join()}?${hasStated ? mend : ''}`;
   const questions = [
+    ...slips,
     ...(saysList(found) ? ['is the list written to the side that she leans to'] : []),
     ...(saysMarks(found) ? ['was each mark read at its own end'] : []),
     ...(saysRoll(found) ? ['was one whole roll timed, there and back, and its point written where it belongs'] : []),
@@ -175,10 +196,7 @@ function lookWords(found: readonly Contradiction[], { marksOf, listOf }: FloatsB
     isEmpty ? 'is a bundle in her that is not recorded' : 'is a bundle in another void than recorded, or not recorded',
     'do wind or mooring lines hold her',
   ];
-  const stated = hasStated
-    ? ' Where none of it explains what was read, mend what is stated of her in the job: a plan made again then goes by it.'
-    : '';
-  return `${questions.join('; ')}?${stated}`;
+  return `${questions.join('; ')}?${hasStated ? mend : ''}`;
 }
 
 function saysList(found: readonly Contradiction[]): boolean {

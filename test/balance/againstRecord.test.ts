@@ -188,7 +188,7 @@ describe('a reading', () => {
     // No draughts to reckon from: the list alone. No places: what hangs on none.
     expect(compared(jobOf(known), plan, far).map(({ what }) => what)).toEqual(['list']);
     const unplaced = { ...recordedOf(jobOf(vessel), plan), placed: false };
-    const found = compareWithRecord(jobOf(vessel), unplaced, { ...far, aft: 1 }, stated(vessel));
+    const found = compareWithRecord(jobOf(vessel), unplaced, { forward: 1.3, aft: 1.2, list: 6 }, stated(vessel));
     expect(found.map(({ what }) => what)).toEqual(['depth']);
   });
 });
@@ -270,6 +270,34 @@ describe('what it is reckoned from', () => {
     ]);
     expect(marks.from).toBe('Reckoned from her draughts as stated, and nothing of the plan in her.');
     expect(marks.look).not.toContain('side');
+  });
+
+  test('asks of a mark that can not be hers whether a point slipped, in place of a weight that would explain it', () => {
+    const words = against([taken(1, { forward: 8.91, aft: 1.12, aboard: laden() })])!;
+    expect(words.slipped).toBe(true);
+    expect(words.lines[0]).toBe(
+      'Fore end: 8.91 m and 0.86 m before do not go together: was a point or a digit slipped?',
+    );
+    expect(words.lines.join(' ')).not.toContain('kg');
+    const empty = against([taken(1, { forward: 8.91, aft: 1.12 })])!;
+    expect(empty.lines).toHaveLength(1);
+    expect(empty.from).toBe('Her draughts before are those as stated.');
+    expect(empty.look).not.toContain('bilge');
+    const from = against([
+      taken(3, { forward: 0.9, aft: 8.4 }),
+      taken(4, { forward: 0.9, aft: 0.84, aboard: laden() }),
+    ])!;
+    expect(from.lines).toContain(
+      'After end: 0.84 m and 8.4 m before do not go together: was a point or a digit slipped?',
+    );
+    expect(from.from).toMatch(/of no\. 3/);
+    // Half a metre may be hers: then it is a trim and a depth.
+    const far = against([taken(1, { forward: 1.3, aft: 1.12 })])!;
+    expect([far.slipped, far.lines[0]!.slice(0, 5)]).toEqual([false, 'Trim:']);
+    // Without anything else stated of her, too.
+    const bare = jobOf(undefined);
+    const all = [taken(1, { forward: 0.86, aft: 1.12 }), taken(2, { forward: 8.91, aft: 1.12, aboard: laden() })];
+    expect(against(all, bare)!.lines).toHaveLength(1);
   });
 
   test('is nothing to one that was taken back, or to what was read with another plan in her', () => {

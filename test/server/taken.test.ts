@@ -220,6 +220,49 @@ describe('what was read afloat', () => {
     expect(register).not.toContain('No. 1: Read otherwise');
   });
 
+  test('of a mark with its point slipped is kept as typed and asked about, and moves are not proposed from it', async () => {
+    const { job, plan } = await planOf();
+    await world.post(`${plan}/stowed`, { 'in.0': 'on', 'in.1': 'on' });
+    const { draughtForward: forward, draughtAft: aft } = vessel;
+    const list = listOf(await write(plan, { forward: '8.91', aft: String(aft) }));
+    expect(list).toContain('Marks that do not go together.');
+    expect(list).toContain(`8.91 m and ${forward} m before do not go together: was a point or a digit slipped?`);
+    expect(list).not.toMatch(/kg (more|less) in her|moved 1 m|otherwise than reckoned/);
+    expect(list).toContain('no moves are proposed from it');
+    expect(world.store.taken.of(job).map(({ reading }) => reading.forward)).toEqual([8.91]);
+    const moves = await world.text(`${plan}/moves`);
+    expect(fieldOf(moves, 'forward')).toBe('8.91');
+    expect(moves).toContain('This is not reckoned with:');
+    expect(moves).toContain(`8.91 m and ${forward} m before do not go together.`);
+    expect(moves).toContain('Nothing is proposed from marks that do not go together');
+    expect(moves).not.toMatch(/What brings her nearest|8\.9\d+ m forward/);
+    const answer = await world.get(`${plan}/papers/ballast-register.pdf`);
+    const register = textOf(await readPdf(Buffer.from(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
+    expect(register).toContain('No. 1: Marks that do not go together. Fore end: 8.91 m and');
+    // The next is not told as a change since it.
+    const next = listOf(await write(plan, { forward: '0.891', aft: String(aft) }));
+    expect(next).not.toContain('Since no. 1');
+    expect(await world.text(`${plan}/moves`)).toContain('What brings her nearest');
+  });
+
+  test('without a time stands where it was written among those of its day, with what was in her then', async () => {
+    const { plan } = await planOf();
+    const untimed = { at: '', forward: '0.87', aft: '1.1' };
+    await write(plan, untimed);
+    now = new Date(2026, 4, 4, 12, 0);
+    await world.post(`${plan}/stowed`, { 'in.0': 'on', 'in.1': 'on' });
+    const list = listOf(await write(plan, { at: '12:00', forward: '0.89', aft: '1.11' }));
+    expect([...list.matchAll(/id="reading-(\d)"/g)].map(([, number]) => number)).toEqual(['1', '2']);
+    expect(list).toContain('Since no. 1: forward down 2.0 cm');
+    expect(list).not.toContain('Since no. 2');
+    // Taken anew from the record it is what was in her when it was written.
+    now = new Date(2026, 4, 4, 13, 0);
+    const { id } = world.store.taken.of(1)[0]!;
+    const anew = listOf(await write(plan, { ...untimed, number: '1', seen: String(id), anew: 'on' }));
+    expect(anew.indexOf('Nothing of plan 1 was in her')).toBeGreaterThan(0);
+    expect(anew.indexOf('Nothing of plan 1 was in her')).toBeLessThan(anew.indexOf('id="reading-2"'));
+  });
+
   test('of a roll with its point misplaced is asked about when it is written down', async () => {
     const { plan } = await planOf();
     await world.post(`${plan}/stowed`, { 'in.0': 'on' });
