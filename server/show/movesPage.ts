@@ -127,7 +127,7 @@ export function showMovesPage(
   });
   const lacking = [
     ...(slipped
-      ? ['Nothing is proposed from marks that do not go together: mend the mark, or what is stated of her before.']
+      ? ['Nothing is proposed from marks that do not go together: mend the one that is wrong, now or before.']
       : []),
     ...(asked.list.value !== null && now.stiffness === null && effect.stability.kind === 'none'
       ? [`Her list is not counted: ${effect.stability.why} ${effect.stability.remedy}`]
