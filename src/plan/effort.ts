@@ -214,15 +214,21 @@ export function sizeOf({ spaces, barKinds }: Problem): Size {
   };
 }
 
+/** True where a job takes so much, in time and in memory, that it is planned once and not improved but thoroughly. */
+export function isLarge({ voids }: Size): boolean {
+  return voids > MANY_VOIDS;
+}
+
 /** True where a job takes so little that it may be planned twice. */
-export function isQuick({ voids, shaped, bars }: Size): boolean {
-  return voids <= MANY_VOIDS && !shaped && bars < MANY_BARS;
+export function isQuick(size: Size): boolean {
+  return !isLarge(size) && !size.shaped && size.bars < MANY_BARS;
 }
 
 /** The work of an effort for a job of some size; `chooses`: how many stops is to be chosen, so that plans of few are worth their time. */
-export function workFor(effort: Effort, { voids, shaped, bars }: Size, chooses: boolean): Work {
+export function workFor(effort: Effort, size: Size, chooses: boolean): Work {
+  const { shaped, bars } = size;
   const work = shaped ? { ...WORK[effort], ...SHAPED[effort] } : WORK[effort];
-  if (voids > MANY_VOIDS) return { ...work, ...LARGE[effort] };
+  if (isLarge(size)) return { ...work, ...LARGE[effort] };
   const halves = effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses);
   const often = Math.min(MOST_OFTEN[effort], Math.max(1, MANY_BARS / bars));
   const more = Math.min(MOST_MORE, often);

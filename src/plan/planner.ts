@@ -2,7 +2,7 @@
 import type { Job } from '../job/job.ts';
 import { loadHighs } from '../linear/highs.ts';
 import type { LinearEngine } from '../linear/model.ts';
-import { isQuick, sizeOf } from './effort.ts';
+import { isLarge, isQuick, sizeOf } from './effort.ts';
 import type { Nothing } from './nothing.ts';
 import type { Effort, Plan } from './plan.ts';
 import { problemOf } from './problem.ts';
@@ -37,10 +37,11 @@ export type PlanResult = { kind: 'plan'; plan: Plan } | { kind: 'nothing'; reaso
  */
 export async function planJob(job: Job, options: PlanOptions): Promise<PlanResult> {
   const engine = await loadHighs();
-  const search = new Search(problemOf(job), engine, options);
+  const problem = problemOf(job);
+  const search = new Search(problem, engine, options);
   try {
     find(job, engine, options, search);
-    if (typeof options.stops === 'number') findChoosing(job, engine, options, search);
+    if (typeof options.stops === 'number' && !isLarge(sizeOf(problem))) findChoosing(job, engine, options, search);
     return search.give();
   } finally {
     search.dispose();
@@ -55,7 +56,7 @@ function find(job: Job, engine: LinearEngine, options: PlanOptions, search: Sear
 
 /**
  * So many stops at most may be one of the choice that a planning without that number told: it is planned so too, beside, and
- * the better plan is given. So none is worth less than was told of it.
+ * the better plan is given. So none is worth less than was told of it. Large jobs would take twice the memory as well.
  */
 function findChoosing(job: Job, engine: LinearEngine, { stops: _, ...options }: PlanOptions, search: Search): void {
   const choosing = new Search(problemOf(job), engine, options, search);
