@@ -2,17 +2,10 @@
 import { expect, test } from 'vitest';
 import type { Job, Lot } from '../../src/job/job.ts';
 import { correctFromCuts, type FirstCuts } from '../../src/plan/firstCuts.ts';
+import { noCutsAt } from './noCuts.ts';
 import { trialPair } from './trialPlan.ts';
 
-const NOTHING: FirstCuts = {
-  ordered: 500,
-  measured: [],
-  bar: null,
-  remained: null,
-  fromBar: null,
-  bundle: null,
-  weighed: null,
-};
+const NOTHING = noCutsAt(500);
 /** are 3000 mm, 5 mm squared off, the last pieces of 500 mm ending at 2956 and 2811; kerf 3 mm, tolerance 2 mm. */
 const { job, plan } = trialPair();
 const remarks = (cuts: Partial<FirstCuts>, of: Job = job) => correctFromCuts(of, plan, { ...NOTHING, ...cuts }).remarks;

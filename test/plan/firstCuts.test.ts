@@ -1,16 +1,9 @@
 import { expect, test } from 'vitest';
-import { correctFromCuts, type FirstCuts } from '../../src/plan/firstCuts.ts';
+import { correctFromCuts } from '../../src/plan/firstCuts.ts';
+import { noCutsAt } from './noCuts.ts';
 import { trialPair } from './trialPlan.ts';
 
-const NOTHING: FirstCuts = {
-  ordered: 470,
-  measured: [],
-  bar: null,
-  remained: null,
-  fromBar: null,
-  bundle: null,
-  weighed: null,
-};
+const NOTHING = noCutsAt(470);
 const { job, plan } = trialPair();
 
 test('kerf follows from the bar, the pieces and what remained', () => {
