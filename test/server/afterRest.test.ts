@@ -62,7 +62,7 @@ describe('once the rest of a plan is planned anew', () => {
     await rested(serial);
     expect(await said()).toEqual(pages);
     const cuts = await world.text(`/plans/${serial}/first-cuts`);
-    expect(cuts).toMatch(/goes into the job of plan \d+ alone[^]*put it in there as well/);
+    expect(cuts).toMatch(/goes into the job of plan \d+ alone[\s\S]*put it in there as well/);
   });
 
   test('moves that put in what no longer holds are not proposed, and a page from before writes none down', async () => {
