@@ -7,12 +7,12 @@ import { PassThrough } from 'node:stream';
 import { buffer } from 'node:stream/consumers';
 import { type Canvas, createCanvas, loadImage } from '@napi-rs/canvas';
 import jsqr from 'jsqr';
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, test } from 'vitest';
 import type { PaperOptions } from '../../../server/paper/page.ts';
 import { PAPERS, type PaperKind } from '../../../server/paper/papers.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
 import { heldPair } from './heldPair.ts';
+import { getDocument } from './pdfjs.ts';
 
 /** The decoder's types take its CommonJS export for a namespace. */
 const readCode = jsqr as unknown as typeof jsqr.default;

@@ -1,5 +1,5 @@
 /** What a PDF says and where: its words with their boxes, page by page, read by another program than the one that wrote it. */
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { getDocument } from './pdfjs.ts';
 
 /** A run of words; the box reaches from what hangs below the line to the top of the capitals, points from the lower left corner of the page. */
 export interface Words {
