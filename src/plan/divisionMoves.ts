@@ -19,6 +19,10 @@ const MOST_EVEN = 6;
 const MOST_RUNS = 6;
 const MOST_BESIDE = 3;
 const MOST_ALIKE = 3;
+/** Of the voids that lose a length one in so many is divided anew, though the length that takes its place would fit. */
+const ANEW_IN = 4;
+/** Ways of dividing such a void that are thrown, the last without what else it has. */
+const PACKINGS = 3;
 
 export class DivisionMoves {
   private readonly problem: Problem;
@@ -43,6 +47,42 @@ export class DivisionMoves {
       next = dice.below(ALL_IN) === 0 ? this.withLength(next, lengths) : this.withVoid(next, lengths);
     }
     return next;
+  }
+
+  /** A division with one length less, thrown: its runs are made of another that is cut already; null where there is no other. */
+  fewer(now: Skeleton[]): Skeleton[] | null {
+    const { dice } = this;
+    const lengths = lengthsIn(now);
+    if (lengths.length < 2) return null;
+    const at = dice.below(lengths.length);
+    const before = lengths[at]!;
+    const kept = lengths.filter((_, i) => i !== at);
+    // The next shorter or longer by half the throws.
+    const beside = Math.min(kept.length - 1, Math.max(0, at - dice.below(2)));
+    const after = kept[dice.below(2) === 0 ? beside : dice.below(kept.length)]!;
+    const next = now.map((skeleton) => {
+      const own = lengthsOf(skeleton);
+      if (!own.includes(before)) return skeleton;
+      const changed = own.map((length) => (length === before ? after : length));
+      const same = dice.below(ANEW_IN) > 0 ? this.divide(skeleton, skeleton.berth, changed) : null;
+      const rest = own.filter((length) => length !== before);
+      return same ?? this.divide(skeleton, skeleton.berth, this.packed(skeleton.berth, rest, kept));
+    });
+    return next.every((skeleton) => skeleton !== null) ? next : null;
+  }
+
+  /** Some of these lengths, thrown, as many as fit beside `rest` or in place of it; none where none fits. */
+  private packed(berth: Berth, rest: number[], lengths: number[]): number[] {
+    let best: number[] = [];
+    for (let n = 1; n <= PACKINGS; n++) {
+      const own = n < PACKINGS ? [...rest] : [];
+      for (let m = 0; m < MOST_RUNS; m++) {
+        const length = lengths[this.dice.below(lengths.length)]!;
+        if (this.left(berth, [...own, length]) >= 0) own.push(length);
+      }
+      if (own.length > 0 && (best.length === 0 || this.left(berth, own) < this.left(berth, best))) best = own;
+    }
+    return best;
   }
 
   /** All runs of one length made of another. */

@@ -40,6 +40,10 @@ export interface DivisionOptions {
 
 /** Divisions like another of which the most hopeful is solved. */
 const LOOKED_AT = 120;
+/** Throws for them: where few lengths are allowed most have too many. */
+const MOST_THROWN = 2000;
+/** And of divisions with fewer lengths. */
+const FEWER_LOOKED_AT = 400;
 /** Lengths are fitted where that gains this share of the worth: less is lost among shares that are not quite the best. */
 const FITS = 1e-3;
 const SHARE = 1e-7;
@@ -89,13 +93,13 @@ export class Divisions {
   }
 
   /** The division that has most shares in a joint master, void by void; where that has more lengths than are allowed, with those that hold most only. */
-  begin(master: Master): Division {
-    const { problem, berths, options } = this;
+  begin(master: Master, mostLengths = this.options.mostLengths): Division {
+    const { problem, berths } = this;
     let skeletons = largestRuns(problem, master, berths);
     this.pool.take(master);
-    if (lengthsIn(skeletons).length > options.mostLengths) {
+    if (lengthsIn(skeletons).length > mostLengths) {
       const held = [...this.heldBy(master)].sort(([, p], [, q]) => q - p);
-      const few = rising(held.slice(0, options.mostLengths).map(([length]) => length));
+      const few = rising(held.slice(0, mostLengths).map(([length]) => length));
       const lengths = problem.steels.map(() => few);
       master.allow(lengths.map((own) => new Set(own)));
       generate(problem, master, berths, { lengths, rounds: WEIGH_ROUNDS, tolerance: 1e-3 });
@@ -116,14 +120,16 @@ export class Divisions {
    * A division like another: of many tries the one that may be worth most by prices known so far, solved; null where it is
    * worth no more than `least`, or none may be.
    */
-  near(now: Division, least: number): Division | null {
-    const { mostLengths, shouldStop } = this.options;
+  near(now: Division, least: number, mostLengths = this.options.mostLengths): Division | null {
+    const { shouldStop } = this.options;
     let best: Skeleton[] | null = null;
     let most = least;
-    for (let i = 0; i < LOOKED_AT && !shouldStop?.(); i++) {
+    for (let i = 0, thrown = 0; i < LOOKED_AT && thrown < MOST_THROWN && !shouldStop?.(); thrown++) {
       const next = this.moves.next(now.skeletons);
       const own = next && lengthsIn(next);
-      if (!next || own!.length > mostLengths) continue;
+      if (own && own.length > mostLengths) continue;
+      i++;
+      if (!next) continue;
       const worth = this.bounds.most(next, own!, most);
       if (worth <= most || this.weighed.has(keyOf(next))) continue;
       best = next;
@@ -132,6 +138,22 @@ export class Divisions {
     if (!best) return null;
     const next = this.weigh(best, now.lightest, least);
     return next.worth > least ? next : null;
+  }
+
+  /** A division like another with no more than so many of its lengths: of many the one that may be worth most, solved; null where none is new. */
+  fewer(now: Division, most: number): Division | null {
+    let best: Skeleton[] | null = null;
+    let worth = Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < FEWER_LOOKED_AT && !this.options.shouldStop?.(); i++) {
+      let next: Skeleton[] | null = now.skeletons;
+      while (next && lengthsIn(next).length > most) next = this.moves.fewer(next);
+      if (!next || this.weighed.has(keyOf(next))) continue;
+      const may = this.bounds.most(next, lengthsIn(next), worth);
+      if (may <= worth) continue;
+      best = next;
+      worth = may;
+    }
+    return best && this.weigh(best, now.lightest, Number.NEGATIVE_INFINITY);
   }
 
   /** A division with its lengths fitted to its shares, solved; null where that gains too little, or it is worth no more than `least`. */

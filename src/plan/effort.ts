@@ -33,10 +33,15 @@ export interface Work {
   replanRounds: number;
   runTries: number;
   barTries: number;
-  /** Times that the stops of the best plan are halved, and plans of no more improved. */
-  halvings: number;
+  /** Whether divisions of ever fewer lengths are sought from the best, and the steps by which each of them is bettered. */
+  descends: boolean;
+  descents: number;
+  /** And so many of them are made plans of, until one is near the best. */
+  fewestTries: number;
+  /** Times that plans of fewer stops are improved (see `fewStops` in `search.ts`). */
+  fewRounds: number;
   /** Whether those begin from the lengths that carry most in the best plan; else from those that hold most in the relaxation, which is better for small piles. */
-  halvesPlan: boolean;
+  fewDives: boolean;
   /** Times that bars are made whole with caps let out, beside. */
   looserTries: number;
   /** And times runs with bars are opened in each dive. */
@@ -61,7 +66,7 @@ const WORK: Record<Effort, Work> = {
     divisions: 6,
     fills: 2,
     divesFirst: true,
-    halvesPlan: false,
+    fewDives: false,
     atOnce: true,
     improvements: 1,
     voidTries: 0,
@@ -69,7 +74,10 @@ const WORK: Record<Effort, Work> = {
     runTries: 6,
     barTries: 3,
     looserTries: 1,
-    halvings: 1,
+    descends: true,
+    descents: 2,
+    fewestTries: 3,
+    fewRounds: 0,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: false,
@@ -86,7 +94,7 @@ const WORK: Record<Effort, Work> = {
     divisions: 5,
     fills: 2,
     divesFirst: true,
-    halvesPlan: false,
+    fewDives: false,
     atOnce: true,
     improvements: 1,
     voidTries: 0,
@@ -94,7 +102,10 @@ const WORK: Record<Effort, Work> = {
     runTries: 5,
     barTries: 5,
     looserTries: 1,
-    halvings: 1,
+    descends: true,
+    descents: 2,
+    fewestTries: 3,
+    fewRounds: 0,
     firstBarTries: 0,
     replanLengths: 8,
     oneMore: true,
@@ -111,7 +122,7 @@ const WORK: Record<Effort, Work> = {
     divisions: 40,
     fills: 6,
     divesFirst: true,
-    halvesPlan: false,
+    fewDives: false,
     atOnce: true,
     improvements: 6,
     voidTries: 1,
@@ -119,7 +130,10 @@ const WORK: Record<Effort, Work> = {
     runTries: 30,
     barTries: 40,
     looserTries: 4,
-    halvings: 3,
+    descends: true,
+    descents: 10,
+    fewestTries: 12,
+    fewRounds: 3,
     firstBarTries: 20,
     replanLengths: 12,
     oneMore: true,
@@ -142,7 +156,6 @@ const FEWER = {
   voidTries: 1,
   diveRounds: 2,
   looserTries: 0,
-  halvings: 0,
   oneMore: false,
   fills: 1,
 };
@@ -171,7 +184,6 @@ const LARGE: Record<Effort, Partial<Work>> = {
     cutting: 60,
     firstBarTries: 10,
     looserTries: 0,
-    halvings: 0,
     divisions: 0,
     atOnce: false,
     improvements: 0,
@@ -184,13 +196,20 @@ const LARGE: Record<Effort, Partial<Work>> = {
     cutting: 50,
     firstBarTries: 20,
     looserTries: 0,
-    halvings: 0,
     divisions: 0,
     atOnce: false,
     improvements: 0,
     oneMore: false,
   },
-  thorough: { boundRounds: 16, rounds: 240, diveRounds: 50, divisions: 0, atOnce: false, improvements: 7, halvings: 0 },
+  thorough: {
+    boundRounds: 16,
+    rounds: 240,
+    diveRounds: 50,
+    divisions: 0,
+    atOnce: false,
+    improvements: 7,
+    fewRounds: 0,
+  },
 };
 
 /** A job of fewer bars than this is improved as many times more often, but not more than so often: each time takes less. */
@@ -229,7 +248,6 @@ export function workFor(effort: Effort, size: Size, chooses: boolean): Work {
   const { shaped, bars } = size;
   const work = shaped ? { ...WORK[effort], ...SHAPED[effort] } : WORK[effort];
   if (isLarge(size)) return { ...work, ...LARGE[effort] };
-  const halves = effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses);
   const often = Math.min(MOST_OFTEN[effort], Math.max(1, MANY_BARS / bars));
   const more = Math.min(MOST_MORE, often);
   return {
@@ -241,8 +259,8 @@ export function workFor(effort: Effort, size: Size, chooses: boolean): Work {
     barTries: Math.round(work.barTries * often),
     // Of large piles a second division filled made plans no better.
     fills: effort === 'steady' && bars >= MANY_BARS ? 1 : work.fills,
-    halvings: halves ? work.halvings : 0,
-    halvesPlan: bars >= MANY_BARS,
+    descends: !shaped && (effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses)),
+    fewDives: bars >= MANY_BARS,
     divesFirst: effort === 'thorough' || shaped || bars < MANY_BARS,
   };
 }

@@ -6,7 +6,8 @@ import { keepEveryCap } from './caps.ts';
 import { ColumnPool } from './columnPool.ts';
 import { type Cutting, cutFrom, cutUses } from './cutting.ts';
 import { Dice } from './dice.ts';
-import { areAlike, type Division, lengthsIn } from './division.ts';
+import { type Division, lengthsIn } from './division.ts';
+import { DivisionSearch, NEAR_DIVISION } from './divisionSearch.ts';
 import { Divisions } from './divisions.ts';
 import type { Work } from './effort.ts';
 import { type ExchangeOptions, exchangeBars, exchangeRuns } from './exchange.ts';
@@ -29,10 +30,6 @@ const AGAIN_EVERY = 5;
 const SUGGESTED = 4;
 /** Voids planned again are looked at more closely where they are worth this share of what they were. */
 const NEAR = 0.99;
-/** Another division is as good where it is worth this share. */
-const NEAR_DIVISION = 0.997;
-/** Voids are divided no more once so many tries, one after the other, brought no division that was not known. */
-const VAIN = 48;
 /** Caps are let out by such shares of a bundle, so many of them as the effort has it. */
 const LOOSER = [0.2, 1, 0.5, 1.75];
 /** What whole bars do not yield is taken out in so many tries. */
@@ -79,42 +76,15 @@ export class Improver {
     return new Divisions(this.problem, this.berths, options, this.pool);
   }
 
-  /**
-   * Each call divides voids again, so many times as the effort has it, and fills the best divisions that were not filled yet
-   * and are about as good as the best of all; the worthiest of what comes of them, null where there is none. Tries end where
-   * they bring nothing new.
-   */
-  divided(divisions: Divisions, first: Division, lengths: number[][], tell: () => void): () => Dived | null {
-    const { work, making } = this;
-    const known = new Map([[first.key, first]]);
-    const filled: Division[] = [];
-    let vain = 0;
-    let best = first;
-    return () => {
-      for (let i = 0; i < work.divisions && vain < VAIN && !making.shouldStop?.(); i++) {
-        const found = this.division(divisions, best, lengths);
-        vain = found && !known.has(found.key) ? 0 : vain + 1;
-        for (const next of [found, found && divisions.fitted(found, best.worth)]) {
-          if (next) known.set(next.key, next);
-          if (next && next.worth > best.worth) best = next;
-        }
-        tell();
-      }
-      const hopeful = [...known.values()]
-        .filter(({ worth }) => worth > NEAR_DIVISION * best.worth)
-        .sort((p, q) => q.worth - p.worth);
-      let most: Dived | null = null;
-      for (let fills = 0; fills < work.fills && hopeful.length > 0 && !making.shouldStop?.(); ) {
-        const division = hopeful.shift()!;
-        if (filled.some((other) => areAlike(division, other))) continue;
-        filled.push(division);
-        fills++;
-        const next = this.fill(divisions, division);
-        if (next.worth > (most?.worth ?? 0)) most = next;
-        tell();
-      }
-      return most && this.runs(most);
-    };
+  /** A search that begins with one division; `tell` is called at every step. */
+  divided(divisions: Divisions, first: Division, lengths: number[][], tell: () => void): DivisionSearch {
+    return new DivisionSearch(divisions, first, this.work, {
+      divide: (now) => this.division(divisions, now, lengths),
+      fill: (division) => this.fill(divisions, division),
+      exchange: (dived) => this.runs(dived),
+      shouldStop: this.making.shouldStop,
+      tell,
+    });
   }
 
   /** Whole stacks for a division, bars as shares. */

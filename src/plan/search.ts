@@ -1,24 +1,23 @@
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
-import { boundAnywhere, leastAnywhere } from './anywhere.ts';
 import { bindsOf } from './binds.ts';
-import { Bounder } from './bound.ts';
 import { type Cutting, cutFrom } from './cutting.ts';
 import { dive } from './dive.ts';
+import type { DivisionSearch } from './divisionSearch.ts';
 import { FIRST, MOST_CHOICES, sizeOf, type Work, workFor } from './effort.ts';
-import { type LeastBoundOptions, leastBound } from './everyLength.ts';
+import { planFewest } from './fewest.ts';
 import { cutFillings, jointFillings, type Making, makePlan, makingOf } from './finish.ts';
 import { Finds, type Found, lengthsByMass, lengthsWithout, NEAR_BEST, scoreOf } from './found.ts';
 import { generate } from './generate.ts';
 import { Improver } from './improver.ts';
-import { firstLengths, GRID, MOST_ROWS, takeIn } from './lengths.ts';
+import { LengthPasses } from './lengthPasses.ts';
+import { firstLengths, GRID } from './lengths.ts';
 import { Master } from './master.ts';
 import { whyNothing } from './nothing.ts';
 import { oneMoreOf } from './oneMore.ts';
 import { fillPlainly } from './plainFill.ts';
 import type { Plan } from './plan.ts';
 import type { PlanOptions, PlanResult } from './planner.ts';
-import type { Prices } from './prices.ts';
 import { berthsOf } from './pricing.ts';
 import { FORGOTTEN, leantPrices, type Problem } from './problem.ts';
 import { withinPile } from './rough.ts';
@@ -43,11 +42,12 @@ export class Search {
   private readonly lengths: number[][];
   private readonly finds: Finds;
   private readonly improver: Improver;
-  /** Made for the first bound, and asked for lengths while improving, unless only some may be used. */
-  private bounder: Bounder | null = null;
+  private readonly passes: LengthPasses;
+  /** Whether lengths that the bounder suggests may be used while improving. */
   private anyLength = true;
+  /** The divisions found so far, of as many lengths as are allowed. */
+  private divided: DivisionSearch | null = null;
   private readonly bounds: Bounds;
-  private prices: Prices | null = null;
   /** The plan that is there at once. */
   private plain: Found | null = null;
   /** True where a plan was dived to, and nothing whole was left of it. */
@@ -73,6 +73,18 @@ export class Search {
     this.berths = berthsOf(problem);
     this.improver = new Improver(problem, this.berths, this.making, this.work);
     this.lengths = firstLengths(problem, GRID);
+    this.passes = new LengthPasses({
+      engine,
+      problem,
+      master: this.master,
+      work: this.work,
+      lengths: this.lengths,
+      addLengths: () => this.addLengths(),
+      generate: (rounds) => this.generate(this.lengths, { ...this.work, rounds }),
+      told: this.told,
+      onStep: () => this.tell('lengths'),
+      shouldStop: this.stopped,
+    });
   }
 
   /** Finds plans, until it is stopped. */
@@ -95,15 +107,17 @@ export class Search {
     const dives = !this.plainWillDo();
     const first = dives && !this.stopped() ? this.offerFirst() : null;
     this.leavePlain();
-    this.passOverLengths();
+    this.passes.pass();
     const again = this.work.again && this.work.divisions === 0 && !this.stopped();
     const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
     const dived = first && next && first.worth > next.worth ? first : (next ?? first);
     this.cameToNothing = dives && !dived;
     const start = dived ?? this.plain;
     if (start && !this.stopped()) this.improve(this.within(start), this.lengths, this.work.improvements, this.most);
+    const descends = this.work.descends && this.divided;
+    if (descends) this.descend(descends);
     this.fewStops();
-    this.fewerStops();
+    if (!descends || this.finds.mostAble() === 0) this.fewerStops();
     this.withinStops();
     this.leavePlain();
   }
@@ -157,15 +171,18 @@ export class Search {
    */
   private improve(start: Found, lengths: number[][], rounds: number, most: number): void {
     const { problem, improver, work } = this;
-    const bounder = this.anyLength ? this.bounder : null;
-    const divisions =
-      bounder && this.prices && work.divisions > 0 ? improver.divisions(this.prices, bounder, most) : null;
+    const { prices } = this.passes;
+    const bounder = this.anyLength ? this.passes.bounder : null;
+    const divisions = bounder && prices && work.divisions > 0 ? improver.divisions(prices, bounder, most) : null;
+    const known = work.descends ? this.divided?.bestOf(most) : null;
     const divided =
-      divisions && improver.divided(divisions, divisions.begin(this.master), lengths, () => this.tell('better'));
+      divisions &&
+      improver.divided(divisions, known ?? divisions.begin(this.master), lengths, () => this.tell('better'));
+    this.divided ??= divided;
     let now: Dived = divided ? start : improver.runs(start);
     let whole: Dived | null = null;
     for (let i = 0; i < rounds && !this.stopped(); i++) {
-      const filled = divided?.();
+      const filled = divided?.round();
       if (filled && (filled.worth > now.worth || countStops(now.fillings) > most)) now = filled;
       else if (filled) this.keepWhole('better', filled, work.barTries);
       for (let n = 0; n < work.voidTries && !this.stopped(); n++) {
@@ -190,50 +207,38 @@ export class Search {
     return this.offerOf('fewer stops', new Set(lengthsByMass(found.plan).slice(0, this.most))) ?? found;
   }
 
-  /** Plans of half as many stops as the best has, at more effort of half as many again, improved by one round. */
+  /** Plans of ever fewer stops, from the divisions that were found. */
+  private descend(divided: DivisionSearch): void {
+    const { master, work, finds, stopped } = this;
+    master.allow(this.lengths.map((own) => new Set(own)));
+    const asked = this.into ? this.into.most : Number.POSITIVE_INFINITY;
+    planFewest(divided.descend(master, asked), {
+      best: divided.best.worth,
+      asked,
+      tries: this.options.stops === undefined ? work.fewestTries : 0,
+      plan: (division) => this.keepWhole('fewer stops', divided.fill(division), work.barTries),
+      isNear: ({ score }) => score >= NEAR_BEST * finds.mostAble(),
+      shouldStop: stopped,
+    });
+  }
+
+  /**
+   * Plans of fewer stops at more effort, improved by one round: of half as many as the best has, and half as many again; where
+   * divisions were brought down, of one less than the fewest that are near the best, as long as that is found.
+   */
   private fewStops(): void {
-    const best = this.finds.best();
+    const { work, finds } = this;
+    const best = finds.best();
     let most = best ? Math.min(best.plan.totals.stops, this.most) : 0;
-    for (let i = 0; best && i < this.work.halvings && (i === 0 || most > 1) && !this.stopped(); i++) {
-      most = Math.ceil(most / 2);
+    for (let i = 0; best && i < work.fewRounds && !this.stopped(); i++) {
+      const next = work.descends ? finds.chosen()!.plan.totals.stops - 1 : Math.ceil(most / 2);
+      if (next < 1 || (next >= most && i > 0)) return;
+      most = next;
       const few = new Set(lengthsByMass(best.plan).slice(0, most));
-      const start = this.work.halvesPlan ? this.offerOf('fewer stops', few) : null;
+      const start = work.fewDives ? this.offerOf('fewer stops', few) : null;
       if (!start) this.master.allow(this.lengths.map((own) => new Set(own)));
       this.improve(start ?? best, this.lengths, 1, most);
     }
-  }
-
-  /** The bound over every whole millimetre, and the lengths that it uses taken in. */
-  private passOverLengths(): void {
-    const { master, problem, work } = this;
-    const bounder = new Bounder(problem);
-    this.bounder = bounder;
-    let from = this.generate(this.lengths);
-    for (let pass = 0; pass < work.passes && !this.stopped(); pass++) {
-      const least = leastBound(this.making.engine, problem, bounder, master, from, this.boundOptions(this.told));
-      if (this.master.mayMiss) this.told(boundAnywhere(problem, bounder, master, least.prices, least.value), 'any');
-      const added = takeIn(this.lengths, least.lengths);
-      this.addLengths();
-      if (this.stopped()) return;
-      this.prices = work.again
-        ? this.generate(this.lengths, { ...work, rounds: Math.ceil(work.rounds / 2) })
-        : least.prices;
-      if (added === 0) return;
-      from = this.prices;
-    }
-  }
-
-  /** `onBound` as leastBound has it. */
-  private boundOptions(onBound?: (value: number) => void): LeastBoundOptions {
-    return {
-      knots: this.lengths,
-      mostLengths: Math.max(4, Math.floor(MOST_ROWS / this.problem.steels.length / 2)),
-      rounds: this.work.boundRounds,
-      tolerance: this.work.tolerance,
-      shouldStop: this.stopped,
-      onStep: () => this.tell('lengths'),
-      onBound,
-    };
   }
 
   /** A bound that holds, stops left out. */
@@ -292,23 +297,17 @@ export class Search {
     const chosen = this.finds.chosen();
     if (!best || !chosen) return null;
     const { plan } = chosen;
-    if (missesAims(plan)) this.patience.while(() => this.boundMissed());
-    const binds = bindsOf(this.problem, plan, this.prices);
+    if (missesAims(plan)) this.patience.while(() => this.passes.boundMissed());
+    const binds = bindsOf(this.problem, plan, this.passes.prices);
     const whole = { ...this.finish(plan), choice: this.finds.choice(plan), binds };
     const oneMore = this.patience.while(() => this.oneMore(best)) ?? [];
     return oneMore.length > 0 ? { ...whole, oneMore } : whole;
   }
 
-  /** Prices that keep aims say little of plans that miss them: their bound is sought anew. */
-  private boundMissed(): void {
-    const { making, problem, master, prices, bounder } = this;
-    if (prices && bounder && !this.stopped())
-      this.told(leastAnywhere(making.engine, problem, bounder, master, prices, this.boundOptions()), 'any');
-  }
-
   /** What one more of what binds would be worth, over the lengths of the plan; not asked for at effort quick. */
   private oneMore({ fillings }: Found): NonNullable<Plan['oneMore']> {
-    const { making, problem, prices, berths, master } = this;
+    const { making, problem, berths, master } = this;
+    const { prices } = this.passes;
     if (!this.work.oneMore || !prices || this.stopped()) return [];
     return oneMoreOf(making.engine, problem, { fillings, prices, berths, master });
   }
@@ -353,7 +352,7 @@ export class Search {
       const { dived, cutting } = this.improver.whole(relaxed, tries, rounded);
       return this.keep(phase, dived, cutting);
     };
-    return (!this.prices && tries === 0 && keep(true)) || keep(false);
+    return (!this.passes.prices && tries === 0 && keep(true)) || keep(false);
   }
 
   /** Makes the plan of fillings and keeps it, cut anew where no cutting is given; tells it where it is the best within the stops allowed. */

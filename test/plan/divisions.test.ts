@@ -149,7 +149,7 @@ describe('dividing voids again', () => {
       divisions.near = () =>
         divisions.again(all[0]!, { open: [], lengths: [], leastBundle: 0 }, { step: 1, rest: 0 }, 0);
       const next = new Improver(problem, berths, making, work).divided(divisions, all[0]!, [[]], () => undefined);
-      for (let round = 0; round < rounds; round++) next();
+      for (let round = 0; round < rounds; round++) next.round();
       return times;
     };
     const rounds = 20;

@@ -61,10 +61,11 @@ test('the choice tells, fewest stops first, what no plan of fewer beats, and alw
   ]);
 });
 
-test('plans of half the stops are sought for many bars only where stops are to be chosen', () => {
+test('divisions of ever fewer lengths are sought for many bars only where stops are to be chosen', () => {
   const size = { voids: 8, shaped: false, bars: 94 };
-  expect(workFor('steady', size, true).halvings).toBeGreaterThan(0);
-  expect(workFor('steady', size, false).halvings).toBe(0);
-  expect(workFor('quick', size, true).halvings).toBe(0);
-  expect(workFor('steady', { ...size, bars: 40 }, false).halvings).toBeGreaterThan(0);
+  expect(workFor('steady', size, true).descends).toBe(true);
+  expect(workFor('steady', size, false).descends).toBe(false);
+  expect(workFor('quick', size, true).descends).toBe(false);
+  expect(workFor('steady', { ...size, bars: 40 }, false).descends).toBe(true);
+  expect(workFor('thorough', { ...size, shaped: true }, true).descends).toBe(false);
 });
