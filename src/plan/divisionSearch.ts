@@ -94,7 +94,7 @@ export class DivisionSearch {
     let now = this.best;
     let begun = false;
     for (let most = fewer(all, asked); most > 0 && !steps.shouldStop?.(); most = fewer(most, asked)) {
-      this.take(divisions.fewer(now, most));
+      for (let i = 0; i < this.work.descents; i++) this.take(divisions.fewer(now, most));
       if (!begun && most <= Math.ceil(all / 2)) {
         begun = true;
         this.take(divisions.begin(master, most));

@@ -33,7 +33,7 @@ export interface Work {
   replanRounds: number;
   runTries: number;
   barTries: number;
-  /** Whether divisions of ever fewer lengths are sought from the best, and the steps by which each of them is bettered. */
+  /** Whether divisions of ever fewer lengths are sought from the best, the tries for each number of lengths, and as many steps by which the best of them is bettered. */
   descends: boolean;
   descents: number;
   /** And so many of them are made plans of, until one is near the best. */

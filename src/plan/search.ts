@@ -54,12 +54,15 @@ export class Search {
   cameToNothing = false;
   private readonly teller: Teller;
   private readonly into: Search | null;
+  /** The most stops of that search; Infinity where there is none. */
+  private readonly asked: number;
 
   /** `into`: a search of the same job by other rules, which takes what is found here, and tells it. */
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions, into: Search | null = null) {
     this.problem = problem;
     this.options = options;
     this.into = into;
+    this.asked = into?.most ?? Number.POSITIVE_INFINITY;
     const asked = typeof options.stops === 'number' ? options.stops : Number.POSITIVE_INFINITY;
     this.most = Math.min(problem.job.aims.stopsAtMost ?? asked, asked);
     const chooses = options.stops === undefined;
@@ -204,14 +207,13 @@ export class Search {
   /** The plan; where it has more stops than that one of its lengths that carry most, and from here on the master has no others. */
   private within(found: Found): Found {
     if (found.plan.totals.stops <= this.most) return found;
-    return this.offerOf('fewer stops', new Set(lengthsByMass(found.plan).slice(0, this.most))) ?? found;
+    return this.offerOf(new Set(lengthsByMass(found.plan).slice(0, this.most))) ?? found;
   }
 
   /** Plans of ever fewer stops, from the divisions that were found. */
   private descend(divided: DivisionSearch): void {
-    const { master, work, finds, stopped } = this;
+    const { master, work, finds, asked, stopped } = this;
     master.allow(this.lengths.map((own) => new Set(own)));
-    const asked = this.into ? this.into.most : Number.POSITIVE_INFINITY;
     planFewest(divided.descend(master, asked), {
       best: divided.best.worth,
       asked,
@@ -227,15 +229,15 @@ export class Search {
    * divisions were brought down, of one less than the fewest that are near the best, as long as that is found.
    */
   private fewStops(): void {
-    const { work, finds } = this;
+    const { work, finds, asked } = this;
     const best = finds.best();
     let most = best ? Math.min(best.plan.totals.stops, this.most) : 0;
+    if (best && asked < most && this.divided) this.improve(best, this.lengths, 1, asked);
     for (let i = 0; best && i < work.fewRounds && !this.stopped(); i++) {
       const next = work.descends ? finds.chosen()!.plan.totals.stops - 1 : Math.ceil(most / 2);
       if (next < 1 || (next >= most && i > 0)) return;
       most = next;
-      const few = new Set(lengthsByMass(best.plan).slice(0, most));
-      const start = work.fewDives ? this.offerOf('fewer stops', few) : null;
+      const start = work.fewDives ? this.offerOf(new Set(lengthsByMass(best.plan).slice(0, most))) : null;
       if (!start) this.master.allow(this.lengths.map((own) => new Set(own)));
       this.improve(start ?? best, this.lengths, 1, most);
     }
@@ -259,7 +261,7 @@ export class Search {
       const dived = over > 0 ? null : this.improver.without(last, kept);
       const near = dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
       const anew = over > 0 || (this.options.stops === undefined && this.work.again && this.work.passes > 1);
-      last = near ?? (anew ? this.offerOf('fewer stops', kept) : null);
+      last = near ?? (anew ? this.offerOf(kept) : null);
     }
   }
 
@@ -272,18 +274,18 @@ export class Search {
     for (const prices of [this.problem.missPrices, leantPrices(this.problem)]) {
       this.master.priceMisses(prices);
       for (let i = 0; i < MOST_CHOICES && i < ranked.length && !this.stopped(); i++) {
-        this.offerOf('fewer stops', new Set(ranked.slice(i, i + most)));
+        this.offerOf(new Set(ranked.slice(i, i + most)));
         if (this.finds.mostAble() > 0) return;
       }
     }
   }
 
   /** Dives to a whole plan that has no other lengths than these. */
-  private offerOf(phase: string, kept: Set<number>): Found | null {
+  private offerOf(kept: Set<number>): Found | null {
     const lengths = this.lengths.map((own) => own.filter((length) => kept.has(length)));
     this.master.allow(lengths.map((own) => new Set(own)));
     this.generate(lengths);
-    return this.offer(phase, lengths, this.work.diveRounds);
+    return this.offer('fewer stops', lengths, this.work.diveRounds);
   }
 
   /** True where there is a plan to give. */
@@ -306,10 +308,9 @@ export class Search {
 
   /** What one more of what binds would be worth, over the lengths of the plan; not asked for at effort quick. */
   private oneMore({ fillings }: Found): NonNullable<Plan['oneMore']> {
-    const { making, problem, berths, master } = this;
-    const { prices } = this.passes;
-    if (!this.work.oneMore || !prices || this.stopped()) return [];
-    return oneMoreOf(making.engine, problem, { fillings, prices, berths, master });
+    const { making, problem, berths, master, passes } = this;
+    if (!this.work.oneMore || !passes.prices || this.stopped()) return [];
+    return oneMoreOf(making.engine, problem, { fillings, prices: passes.prices, berths, master });
   }
 
   /** The plan with its bound. */
