@@ -30,7 +30,7 @@ export function planFewest(found: Division[], { best, asked, tries, plan, isNear
     const next = planned(division);
     if (next && isNear(next)) break;
   }
-  planned(found.find(({ skeletons }) => lengthsIn(skeletons).length <= asked));
+  if (Number.isFinite(asked)) planned(found.find(({ skeletons }) => lengthsIn(skeletons).length <= asked));
   // For the choice: what a stop fewer would cost, and what the worthiest comes to.
   if (tries > 0) planned(found.find(({ worth }) => worth < HOPEFUL * best));
   planned([...left].sort((p, q) => q.worth - p.worth)[0]);

@@ -54,15 +54,12 @@ export class Search {
   cameToNothing = false;
   private readonly teller: Teller;
   private readonly into: Search | null;
-  /** The most stops of that search; Infinity where there is none. */
-  private readonly asked: number;
 
   /** `into`: a search of the same job by other rules, which takes what is found here, and tells it. */
   constructor(problem: Problem, engine: LinearEngine, options: PlanOptions, into: Search | null = null) {
     this.problem = problem;
     this.options = options;
     this.into = into;
-    this.asked = into?.most ?? Number.POSITIVE_INFINITY;
     const asked = typeof options.stops === 'number' ? options.stops : Number.POSITIVE_INFINITY;
     this.most = Math.min(problem.job.aims.stopsAtMost ?? asked, asked);
     const chooses = options.stops === undefined;
@@ -117,9 +114,10 @@ export class Search {
     this.cameToNothing = dives && !dived;
     const start = dived ?? this.plain;
     if (start && !this.stopped()) this.improve(this.within(start), this.lengths, this.work.improvements, this.most);
+    const asked = this.into?.most ?? Number.POSITIVE_INFINITY;
     const descends = this.work.descends && this.divided;
-    if (descends) this.descend(descends);
-    this.fewStops();
+    if (descends) this.descend(descends, asked);
+    this.fewStops(asked);
     if (!descends || this.finds.mostAble() === 0) this.fewerStops();
     this.withinStops();
     this.leavePlain();
@@ -210,9 +208,9 @@ export class Search {
     return this.offerOf(new Set(lengthsByMass(found.plan).slice(0, this.most))) ?? found;
   }
 
-  /** Plans of ever fewer stops, from the divisions that were found. */
-  private descend(divided: DivisionSearch): void {
-    const { master, work, finds, asked, stopped } = this;
+  /** Plans of ever fewer stops, from the divisions that were found; `asked`: of so many too. */
+  private descend(divided: DivisionSearch, asked: number): void {
+    const { master, work, finds, stopped } = this;
     master.allow(this.lengths.map((own) => new Set(own)));
     planFewest(divided.descend(master, asked), {
       best: divided.best.worth,
@@ -226,15 +224,16 @@ export class Search {
 
   /**
    * Plans of fewer stops at more effort, improved by one round: of half as many as the best has, and half as many again; where
-   * divisions were brought down, of one less than the fewest that are near the best, as long as that is found.
+   * divisions were brought down, of the fewest that are near the best, then of one less, as long as that is found.
    */
-  private fewStops(): void {
-    const { work, finds, asked } = this;
+  private fewStops(asked: number): void {
+    const { work, finds } = this;
     const best = finds.best();
     let most = best ? Math.min(best.plan.totals.stops, this.most) : 0;
     if (best && asked < most && this.divided) this.improve(best, this.lengths, 1, asked);
     for (let i = 0; best && i < work.fewRounds && !this.stopped(); i++) {
-      const next = work.descends ? finds.chosen()!.plan.totals.stops - 1 : Math.ceil(most / 2);
+      const stops = finds.chosen()?.plan.totals.stops ?? most;
+      const next = !work.descends ? Math.ceil(most / 2) : stops < most ? stops : stops - 1;
       if (next < 1 || (next >= most && i > 0)) return;
       most = next;
       const start = work.fewDives ? this.offerOf(new Set(lengthsByMass(best.plan).slice(0, most))) : null;

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { jobSchema } from '../../src/job/job.ts';
 import { Dice } from '../../src/plan/dice.ts';
+import { lengthsIn } from '../../src/plan/division.ts';
 import { DivisionMoves } from '../../src/plan/divisionMoves.ts';
 import { berthsOf, type Skeleton } from '../../src/plan/pricing.ts';
 import { problemOf } from '../../src/plan/problem.ts';
@@ -23,7 +24,7 @@ function walk(seed: number, steps: number, job = tinyJob(throwDice(seed))) {
     now = next;
     all.push(now);
   }
-  return { job, problem, all };
+  return { job, problem, berths, all };
 }
 
 describe('divisions like another', () => {
@@ -43,6 +44,28 @@ describe('divisions like another', () => {
         expect(from - berth.laid.gap.runs).toBeLessThanOrEqual(berth.laid.length - berth.laid.clear.ends + 1e-6);
       }
     }
+  });
+
+  test.each(SEEDS)('with a length given up have those that were left, in runs that fit, job %i', (seed) => {
+    const { problem, berths, all } = walk(seed, 200);
+    const moves = new DivisionMoves(problem, berths, new Dice(seed));
+    let given = 0;
+    for (const now of all) {
+      const before = lengthsIn(now);
+      const next = moves.fewer(now);
+      if (before.length < 2) expect(next).toBeNull();
+      if (!next) continue;
+      given++;
+      expect(before).toEqual(expect.arrayContaining(lengthsIn(next)));
+      expect(lengthsIn(next).length).toBeLessThan(before.length);
+      for (const { berth, runs } of next) {
+        const used = runs.reduce((sum, run) => sum + berth.space(run.from, run.length).along, 0);
+        const gaps = Math.max(0, runs.length - 1) * berth.laid.gap.runs;
+        expect(used + gaps).toBeLessThanOrEqual(berth.room + 1e-6);
+      }
+    }
+    expect(given).toBeGreaterThan(0);
+    expect(given).toBe(all.filter((now) => lengthsIn(now).length > 1).length);
   });
 
   test('come to voids of one run and of several, and to lengths in common', () => {

@@ -156,4 +156,28 @@ describe('dividing voids again', () => {
     expect(asked(work.divisions, rounds)).toBe(work.divisions * rounds);
     expect(asked(Number.POSITIVE_INFINITY, rounds)).toBeLessThan(work.divisions * rounds);
   });
+
+  test.each(SEEDS)('are brought down to ever fewer lengths, the best of each number, job %i', async (seed) => {
+    const { engine, problem, berths, master, prices } = await tinyMaster(tinyJob(throwDice(seed)));
+    try {
+      const making = { engine, version: '0', jobDigest: '', effort: 'steady', seed, cuttingEffort: 5 } as const;
+      const work = workFor('steady', { voids: 2, shaped: false, bars: 80 }, true);
+      const improver = new Improver(problem, berths, making, work);
+      const divisions = improver.divisions(prices, new Bounder(problem), Number.POSITIVE_INFINITY);
+      const search = improver.divided(divisions, divisions.begin(master), [[]], () => undefined);
+      const counts = (found: Division[]) => found.map(({ skeletons }) => lengthsIn(skeletons).length);
+      const { length } = lengthsIn(search.best.skeletons);
+      const found = search.descend(master, 1);
+      const numbers = counts(found);
+      expect(numbers).toEqual([...new Set(numbers)].sort((p, q) => q - p));
+      // One length was asked for: down to it whatever it costs.
+      if (length > 1) expect(numbers.at(-1)).toBe(1);
+      for (const [i, division] of found.entries()) {
+        expect(division.worth).toBeLessThanOrEqual(search.best.worth);
+        expect(search.bestOf(numbers[i]!)).toBe(division);
+      }
+    } finally {
+      master.dispose();
+    }
+  });
 });
