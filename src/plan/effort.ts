@@ -260,7 +260,7 @@ export function workFor(effort: Effort, size: Size, chooses: boolean): Work {
     // Of large piles a second division filled made plans no better.
     fills: effort === 'steady' && bars >= MANY_BARS ? 1 : work.fills,
     descends: !shaped && (effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses)),
-    fewRounds: bars < MANY_BARS ? Math.max(1, work.fewRounds) : work.fewRounds,
+    fewRounds: !shaped && bars < MANY_BARS ? Math.max(1, work.fewRounds) : work.fewRounds,
     fewDives: bars >= MANY_BARS,
     divesFirst: effort === 'thorough' || shaped || bars < MANY_BARS,
   };

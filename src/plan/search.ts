@@ -45,7 +45,7 @@ export class Search {
   private readonly passes: LengthPasses;
   /** Whether lengths that the bounder suggests may be used while improving. */
   private anyLength = true;
-  /** The divisions found so far, of as many lengths as are allowed. */
+  /** The divisions found so far, where all voids are boxes. */
   private divided: DivisionSearch | null = null;
   private readonly bounds: Bounds;
   /** The plan that is there at once. */
@@ -175,11 +175,11 @@ export class Search {
     const { prices } = this.passes;
     const bounder = this.anyLength ? this.passes.bounder : null;
     const divisions = bounder && prices && work.divisions > 0 ? improver.divisions(prices, bounder, most) : null;
-    const known = work.descends ? this.divided?.bestOf(most) : null;
+    const known = this.divided?.bestOf(most);
     const divided =
       divisions &&
       improver.divided(divisions, known ?? divisions.begin(this.master), lengths, () => this.tell('better'));
-    this.divided ??= divided;
+    if (divisions?.guesses) this.divided ??= divided;
     let now: Dived = divided ? start : improver.runs(start);
     let whole: Dived | null = null;
     for (let i = 0; i < rounds && !this.stopped(); i++) {
@@ -233,7 +233,7 @@ export class Search {
     if (best && asked < most && this.divided) this.improve(best, this.lengths, 1, asked);
     for (let i = 0; best && i < work.fewRounds && !this.stopped(); i++) {
       const stops = finds.chosen()?.plan.totals.stops ?? most;
-      const next = !work.descends ? Math.ceil(most / 2) : stops < most ? stops : stops - 1;
+      const next = !this.divided ? Math.ceil(most / 2) : stops < most ? stops : stops - 1;
       if (next < 1 || (next >= most && i > 0)) return;
       most = next;
       const start = work.fewDives ? this.offerOf(new Set(lengthsByMass(best.plan).slice(0, most))) : null;
