@@ -243,7 +243,7 @@ export function isQuick(size: Size): boolean {
   return !isLarge(size) && !size.shaped && size.bars < MANY_BARS;
 }
 
-/** The work of an effort for a job of some size; `chooses`: how many stops is to be chosen, so that plans of few are worth their time. */
+/** The work of an effort for a job of some size; `chooses`: no number of stops is asked for, so that plans of few are worth their time. */
 export function workFor(effort: Effort, size: Size, chooses: boolean): Work {
   const { shaped, bars } = size;
   const work = shaped ? { ...WORK[effort], ...SHAPED[effort] } : WORK[effort];

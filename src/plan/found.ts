@@ -63,10 +63,15 @@ export class Finds {
     return Math.max(0, ...this.able().map(({ plan }) => plan.bound.value));
   }
 
-  /** The one to give: the worthiest that may be, or where stops are to be chosen the fewest that are near enough to it; null where there is none. */
+  /** The one to give: the worthiest that may be, or where stops are to be chosen the one of fewest; null where there is none. */
   chosen(): Found | null {
+    return this.chooses ? this.fewest() : this.bestAble();
+  }
+
+  /** Of those that may be given and are near enough to the worthiest the one of fewest stops; null where there is none. */
+  fewest(): Found | null {
     const best = this.bestAble();
-    if (!best || !this.chooses) return best;
+    if (!best) return null;
     const near = this.able().filter(({ score }) => score >= NEAR_BEST * best.score);
     return near.reduce((a, b) => {
       const fewer = b.plan.totals.stops - a.plan.totals.stops;

@@ -62,9 +62,8 @@ export class Search {
     this.into = into;
     const asked = typeof options.stops === 'number' ? options.stops : Number.POSITIVE_INFINITY;
     this.most = Math.min(problem.job.aims.stopsAtMost ?? asked, asked);
-    const chooses = options.stops === undefined;
-    this.finds = new Finds(this.most, chooses);
-    this.work = workFor(options.effort ?? 'steady', sizeOf(problem), chooses);
+    this.finds = new Finds(this.most, options.stops === undefined);
+    this.work = workFor(options.effort ?? 'steady', sizeOf(problem), typeof options.stops !== 'number');
     this.making = makingOf(engine, options, this.work.cutting, this.most, this.stopped);
     problem.poll = this.patience.poll;
     this.bounds = new Bounds(problem.labour.stop);
@@ -215,7 +214,7 @@ export class Search {
     planFewest(divided.descend(master, asked), {
       best: divided.best.worth,
       asked,
-      tries: this.options.stops === undefined ? work.fewestTries : 0,
+      tries: typeof this.options.stops === 'number' ? 0 : work.fewestTries,
       plan: (division) => this.keepWhole('fewer stops', divided.fill(division), work.barTries),
       isNear: ({ score }) => score >= NEAR_BEST * finds.mostAble(),
       shouldStop: stopped,
@@ -232,7 +231,7 @@ export class Search {
     let most = best ? Math.min(best.plan.totals.stops, this.most) : 0;
     if (best && asked < most && this.divided) this.improve(best, this.lengths, 1, asked);
     for (let i = 0; best && i < work.fewRounds && !this.stopped(); i++) {
-      const stops = finds.chosen()?.plan.totals.stops ?? most;
+      const stops = finds.fewest()?.plan.totals.stops ?? most;
       const next = !this.divided ? Math.ceil(most / 2) : stops < most ? stops : stops - 1;
       if (next < 1 || (next >= most && i > 0)) return;
       most = next;
