@@ -1,4 +1,5 @@
 /** The scale, the survey and the page of a tag on a phone whose connection goes: nothing that was done is lost without a word. */
+import { setTimeout as wait } from 'node:timers/promises';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest';
 import { recordPlan } from '../../server/planning/record.ts';
@@ -36,6 +37,14 @@ const pressInVain = async (name: string) => {
   await page.getByRole('button', { name, exact: true }).click();
   await page.waitForURL(/^chrome-error/);
   await page.context().setOffline(false);
+};
+/** What waits for `opened` goes on once it is opened. */
+const gate = () => {
+  let open = () => {};
+  const opened = new Promise<void>((resolve) => {
+    open = resolve;
+  });
+  return { opened, open };
 };
 const told = () => world.store.records.of(serial).map(({ bundle, what }) => `${bundle} ${what}`);
 const stow = (...marks: string[]) =>
@@ -126,8 +135,10 @@ test('“It is in” on the page of a tag waits without a connection, also when 
   // The tag of another bundle sends it as well.
   await page.goto(`${world.address}/b/${serial}/V1-02`);
   await vi.waitFor(() => expect(told()).toEqual(['V1-01 in']), { timeout: 10_000 });
-  // That page knows that it came in, and shows itself anew, before another is asked for: else it would come in between.
-  await page.waitForFunction(() => !Object.keys(localStorage).some((key) => key.startsWith('kentledge-ticks')));
+  // That page has shown itself anew before another is asked for: else it would come in between.
+  await page.waitForFunction(
+    () => (performance.getEntriesByType('navigation')[0] as PerformanceNavigationTiming | undefined)?.type === 'reload',
+  );
   await page.goto(address);
   await page.getByText('It is in, since').waitFor();
   await page.goto(`${world.address}/b/${serial}/V1-02`);
@@ -135,6 +146,27 @@ test('“It is in” on the page of a tag waits without a connection, also when 
   // Kept, the page says so itself.
   await page.getByText('It is in, since').waitFor();
   expect(told()).toEqual(['V1-01 in', 'V1-02 in']);
+});
+
+test('who goes on from the page of a tag while “It is in” is under way, on a slow line, is not held there', async () => {
+  const [tick, list] = [gate(), gate()];
+  await page.route('**/stowed*', async (route) => {
+    await (route.request().method() === 'POST' ? tick : list).opened;
+    await route.continue();
+  });
+  await page.goto(`${world.address}/b/${serial}/V1-01`);
+  await page.getByRole('button', { name: 'It is in' }).click();
+  await page.locator('[data-state]', { hasText: 'Keeping it' }).waitFor();
+  const asked = page.waitForRequest((request) => request.isNavigationRequest());
+  await page.getByRole('link', { name: 'Stowed so far' }).click({ noWaitAfter: true });
+  await asked;
+  tick.open();
+  await vi.waitFor(() => expect(told()).toEqual(['V1-01 in']), { timeout: 10_000 });
+  // Its answer is there as well, before that of the list.
+  await wait(300);
+  list.open();
+  await page.waitForURL('**/stowed*');
+  await page.unrouteAll();
 });
 
 test('“It is lifted out” and a weight typed on the page of a tag that did not arrive are told there', async () => {

@@ -20,6 +20,7 @@ export function keepTicks(form: HTMLFormElement): void {
   const kept = openKept(key);
   const state = form.querySelector<HTMLElement>('[data-state]');
   let sending = false;
+  let isLeaving = false;
   let awaited = voidsNext();
 
   restoreAll();
@@ -49,6 +50,13 @@ export function keepTicks(form: HTMLFormElement): void {
     void send();
   });
   addEventListener('online', () => void send());
+  // Who is on the way to another page is not held here by showing this one anew. A paper that is saved leaves no page.
+  addEventListener('beforeunload', () => {
+    isLeaving = true;
+    setTimeout(() => {
+      isLeaving = false;
+    }, PATIENCE);
+  });
   // Another window on the plan ticked something that waits.
   addEventListener('storage', (event) => {
     if (event.key === key) restoreAll();
@@ -117,7 +125,7 @@ export function keepTicks(form: HTMLFormElement): void {
     const news = putIn(page, sent);
     say(['Kept.', ...overtaken(sent), ...news, ...told, ...(next ? [`Next in: ${next}.`] : [])].join(' '));
     if (toSend().size > 0) void send();
-    else if (form.dataset.ticks === 'one' && sent.size > 0 && !isTypedOn()) location.reload();
+    else if (form.dataset.ticks === 'one' && sent.size > 0 && !isLeaving && !isTypedOn()) location.reload();
   }
 
   /**
