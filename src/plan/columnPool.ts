@@ -21,10 +21,6 @@ export class ColumnPool {
     this.layouts = problem.spaces.map(() => new Map());
   }
 
-  patterns(): Iterable<Pattern> {
-    return this.known.values();
-  }
-
   /** Takes in the columns of a master, as last solved, that were of use. */
   take(master: Master): void {
     const prices = master.prices();

@@ -5,11 +5,10 @@ import type { Pattern } from './barPattern.ts';
 import { capsOf, type Filling, keepEveryCap, type Taken, type Worth } from './caps.ts';
 import { fitCap } from './fitCap.ts';
 import { Master } from './master.ts';
-import type { Skeleton } from './pricing.ts';
 import type { Problem } from './problem.ts';
 import { putBack } from './putBack.ts';
 import { largestRuns, settleRuns } from './runs.ts';
-import { type Dived, settleTiers, type TiersOptions } from './tiers.ts';
+import { type Dived, settleTiers } from './tiers.ts';
 import { worthBy } from './worth.ts';
 
 export interface DiveOptions {
@@ -38,19 +37,8 @@ export function dive(problem: Problem, master: Master, berths: Berth[][], option
     shouldStop,
     ...(options.standing && { standing: options.standing }),
   };
-  return fillDivision(problem, skeletons, patternsOf(master), worthBy(problem, master.prices()), tiers);
-}
-
-/** Whole stacks for runs that are settled. */
-export function fillDivision(
-  problem: Problem,
-  skeletons: Skeleton[],
-  patterns: Iterable<Pattern>,
-  worth: Worth,
-  options: TiersOptions,
-): Dived {
-  const dived = settleTiers(problem, patterns, skeletons, options, []);
-  keepCaps(problem, dived.fillings, worth);
+  const dived = settleTiers(problem, patternsOf(master), skeletons, tiers, []);
+  keepCaps(problem, dived.fillings, worthBy(problem, master.prices()));
   return dived;
 }
 

@@ -77,7 +77,8 @@ export class DivisionBounds {
 
   private ofRun(known: Known, skeleton: Skeleton, run: Skeleton['runs'][number]): number {
     const { space, berth } = skeleton;
-    const key = `${space.index}${berth.laid.axis}${run.length}${this.placed ? `@${run.from}` : ''}`;
+    const place = this.placed || !berth.uniform ? `@${run.from}` : '';
+    const key = `${space.index}${berth.laid.axis}${run.length}${place}`;
     let worth = known.stacks.get(key);
     if (worth === undefined) {
       worth = this.stackWorth(known, skeleton, run);

@@ -1,6 +1,7 @@
 /** Divisions of the voids like another: one or two changes, thrown. They fit their voids; what they are worth is not asked here. */
 import type { Span } from '../job/lot.ts';
 import { alongSize, longestIn } from '../stow/bundle.ts';
+import { floorHalf } from '../stow/half.ts';
 import type { Berth } from '../stow/layout.ts';
 import type { Dice } from './dice.ts';
 import { lengthsIn } from './division.ts';
@@ -214,26 +215,39 @@ export class DivisionMoves {
   /** The same runs with their lengths changed; null where one comes out too short. */
   changed(now: Skeleton[], changes: Map<number, number>): Skeleton[] | null {
     const next = now.map((skeleton) => {
-      const own = lengthsOf(skeleton).map((length) => length + changes.get(length)!);
+      const before = lengthsOf(skeleton);
+      const own = before.map((length) => length + changes.get(length)!);
+      // The places of its runs count, too, where a void is no box.
+      if (own.every((length, i) => length === before[i])) return skeleton;
       return this.divide(skeleton, skeleton.berth, own);
     });
     return next.every((skeleton) => skeleton !== null) ? next : null;
   }
 
-  /** A void divided into runs of these lengths, the longest first; null where they are too long for it or one is too short. */
+  /**
+   * A void divided into runs of these lengths: in a box the longest first; elsewhere in an order that is thrown, with what
+   * they leave of its length before one of them or after all. Null where they are too long for it or one is too short.
+   */
   private divide({ space }: Skeleton, berth: Berth, own: number[]): Skeleton | null {
     const { saw, bundle } = this.problem.job;
-    if (own.some((length) => length < Math.max(1, saw.shortestPiece)) || this.left(berth, own) < 0) return null;
+    const left = this.left(berth, own);
+    if (left < 0 || own.some((length) => length < Math.max(1, saw.shortestPiece))) return null;
+    const order = berth.uniform ? own.toSorted((p, q) => q - p) : shuffled(own, this.dice);
+    const free = berth.uniform ? order.length : this.dice.below(order.length + 1);
     let from = berth.laid.clear.ends;
-    const runs = own
-      .toSorted((p, q) => q - p)
-      .map((length) => {
-        const run = { from, length };
-        from += alongSize(length, saw, bundle) + berth.laid.gap.runs;
-        return run;
-      });
+    const runs = order.map((length, i) => {
+      if (i === free) from += floorHalf(left);
+      const run = { from, length };
+      from += alongSize(length, saw, bundle) + berth.laid.gap.runs;
+      return run;
+    });
     return { space, berth, runs };
   }
+}
+
+function shuffled(lengths: number[], dice: Dice): number[] {
+  const left = [...lengths];
+  return lengths.map(() => left.splice(dice.below(left.length), 1)[0]!);
 }
 
 function lengthsOf({ runs }: Skeleton): number[] {

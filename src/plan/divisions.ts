@@ -11,7 +11,6 @@ import type { Pattern } from './barPattern.ts';
 import type { Bounder } from './bound.ts';
 import { ColumnPool, OF_USE } from './columnPool.ts';
 import type { Dice } from './dice.ts';
-import { fillDivision } from './dive.ts';
 import { coupled, type Division, heldOf, keyOf, lengthsIn, rising, type Share, sameRuns } from './division.ts';
 import { DivisionBounds } from './divisionBounds.ts';
 import { DivisionMoves } from './divisionMoves.ts';
@@ -23,8 +22,6 @@ import type { Prices } from './prices.ts';
 import type { Skeleton } from './pricing.ts';
 import { barMass, type Problem } from './problem.ts';
 import { chooseWay, largestRuns, skeletonOf, waysOf } from './runs.ts';
-import type { Dived } from './tiers.ts';
-import { worthBy } from './worth.ts';
 
 export interface DivisionOptions {
   engine: LinearEngine;
@@ -42,8 +39,8 @@ export interface DivisionOptions {
 const LOOKED_AT = 120;
 /** Throws for them: where few lengths are allowed most have too many. */
 const MOST_THROWN = 2000;
-/** And of divisions with fewer lengths. */
-const FEWER_LOOKED_AT = 400;
+/** And of divisions with fewer lengths: where voids are no boxes each takes longer. */
+const FEWER_LOOKED_AT = { boxes: 400, shapes: 200 };
 /** Lengths are fitted where that gains this share of the worth: less is lost among shares that are not quite the best. */
 const FITS = 1e-3;
 const SHARE = 1e-7;
@@ -54,8 +51,6 @@ const FINE = 1_000_000;
 const ROUNDS = 10;
 const SETTLE_ROUNDS = 8;
 const WEIGH_ROUNDS = 40;
-/** Rounds of pricing after each step of a dive to whole stacks. */
-const FILL_ROUNDS = 8;
 
 export class Divisions {
   private readonly problem: Problem;
@@ -87,11 +82,6 @@ export class Divisions {
     return Number.isFinite(this.options.mostLengths);
   }
 
-  /** True where what a division may be worth can be guessed: where every void is a box. */
-  get guesses(): boolean {
-    return this.berths.every((own) => own.every(({ uniform }) => uniform));
-  }
-
   /** The division that has most shares in a joint master, void by void; where that has more lengths than are allowed, with those that hold most only. */
   begin(master: Master, mostLengths = this.options.mostLengths): Division {
     const { problem, berths } = this;
@@ -106,14 +96,6 @@ export class Divisions {
       skeletons = largestRuns(problem, master, berths);
     }
     return this.weigh(skeletons, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY);
-  }
-
-  /** Whole stacks for the runs of a division. */
-  fill({ skeletons, prices }: Division): Dived {
-    const worth = worthBy(this.problem, prices);
-    const { engine, shouldStop } = this.options;
-    const options = { engine, rounds: FILL_ROUNDS, shouldStop };
-    return fillDivision(this.problem, skeletons, this.pool.patterns(), worth, options);
   }
 
   /**
@@ -144,7 +126,9 @@ export class Divisions {
   fewer(now: Division, most: number): Division | null {
     let best: Skeleton[] | null = null;
     let worth = Number.NEGATIVE_INFINITY;
-    for (let i = 0; i < FEWER_LOOKED_AT && !this.options.shouldStop?.(); i++) {
+    const { boxes, shapes } = FEWER_LOOKED_AT;
+    const tries = this.berths.every((own) => own.every(({ uniform }) => uniform)) ? boxes : shapes;
+    for (let i = 0; i < tries && !this.options.shouldStop?.(); i++) {
       let next: Skeleton[] | null = now.skeletons;
       while (next && lengthsIn(next).length > most) next = this.moves.fewer(next);
       if (!next || this.weighed.has(keyOf(next))) continue;
@@ -158,7 +142,6 @@ export class Divisions {
 
   /** A division with its lengths fitted to its shares, solved; null where that gains too little, or it is worth no more than `least`. */
   fitted(now: Division, least: number): Division | null {
-    if (!this.guesses) return null;
     const fitted = fitShares(this.problem, now, this.options.engine);
     if (!fitted || fitted.gain < FITS * now.worth || now.worth + fitted.gain <= least) return null;
     const skeletons = this.moves.changed(now.skeletons, fitted.changes);

@@ -153,25 +153,15 @@ const FEWER = {
   again: false,
   atOnce: false,
   improvements: 1,
-  voidTries: 1,
   diveRounds: 2,
   looserTries: 0,
   oneMore: false,
   fills: 1,
 };
 const SHAPED: Record<Effort, Partial<Work>> = {
-  quick: { ...FEWER, divisions: 1, boundRounds: 1, rounds: 16, voidTries: 0, runTries: 6, barTries: 20, cutting: 20 },
-  steady: {
-    ...FEWER,
-    divisions: 2,
-    boundRounds: 1,
-    rounds: 24,
-    runTries: 20,
-    barTries: 30,
-    firstBarTries: 20,
-    cutting: 50,
-  },
-  thorough: { atOnce: false, divisions: 12, fills: 1 },
+  quick: { ...FEWER, divisions: 1, boundRounds: 1, rounds: 16, runTries: 6, barTries: 20, cutting: 20 },
+  steady: { ...FEWER, divisions: 5, boundRounds: 1, rounds: 24, runTries: 6, barTries: 6, cutting: 20 },
+  thorough: { atOnce: false, divisions: 20, fills: 2 },
 };
 
 /** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */
@@ -259,7 +249,7 @@ export function workFor(effort: Effort, size: Size, chooses: boolean): Work {
     barTries: Math.round(work.barTries * often),
     // Of large piles a second division filled made plans no better.
     fills: effort === 'steady' && bars >= MANY_BARS ? 1 : work.fills,
-    descends: !shaped && (effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses)),
+    descends: effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses),
     fewRounds: !shaped && bars < MANY_BARS ? Math.max(1, work.fewRounds) : work.fewRounds,
     fewDives: bars >= MANY_BARS,
     divesFirst: effort === 'thorough' || shaped || bars < MANY_BARS,

@@ -80,17 +80,11 @@ export class Improver {
   divided(divisions: Divisions, first: Division, lengths: number[][], tell: () => void): DivisionSearch {
     return new DivisionSearch(divisions, first, this.work, {
       divide: (now) => this.division(divisions, now, lengths),
-      fill: (division) => this.fill(divisions, division),
+      fill: (division) => pickStacks(this.problem, this.berths, division, this.exchanging),
       exchange: (dived) => this.runs(dived),
       shouldStop: this.making.shouldStop,
       tell,
     });
-  }
-
-  /** Whole stacks for a division, bars as shares. */
-  private fill(divisions: Divisions, division: Division): Dived {
-    const { problem, berths, exchanging } = this;
-    return divisions.guesses ? pickStacks(problem, berths, division, exchanging) : divisions.fill(division);
   }
 
   /** Lengths that a bounder may suggest: chance keeps them from going with the turns of the voids. */
@@ -101,7 +95,7 @@ export class Improver {
   /** Some voids divided again; null where nothing about as good comes of it. */
   private division(divisions: Divisions, now: Division, lengths: number[][]): Division | null {
     const least = NEAR_DIVISION * now.worth;
-    if (divisions.guesses && this.turn++ % AGAIN_EVERY > 0) return divisions.near(now, least);
+    if (this.turn++ % AGAIN_EVERY > 0) return divisions.near(now, least);
     const used = now.skeletons.map((skeleton) => lengthsIn([skeleton]));
     const next = divisions.isLimited
       ? this.neighbours.without(used, lengths)

@@ -45,7 +45,7 @@ export class Search {
   private readonly passes: LengthPasses;
   /** Whether lengths that the bounder suggests may be used while improving. */
   private anyLength = true;
-  /** The divisions found so far, where all voids are boxes. */
+  /** The divisions found so far. */
   private divided: DivisionSearch | null = null;
   private readonly bounds: Bounds;
   /** The plan that is there at once. */
@@ -178,7 +178,7 @@ export class Search {
     const divided =
       divisions &&
       improver.divided(divisions, known ?? divisions.begin(this.master), lengths, () => this.tell('better'));
-    if (divisions?.guesses) this.divided ??= divided;
+    this.divided ??= divided;
     let now: Dived = divided ? start : improver.runs(start);
     let whole: Dived | null = null;
     for (let i = 0; i < rounds && !this.stopped(); i++) {

@@ -113,7 +113,7 @@ export class Berth {
   worthOf(from: number, prices: LayoutPrices): number {
     const space = this.space(from, prices.lengths[0]!);
     const at = this.pricesAt(prices, 0, from + space.along / 2);
-    if (this.uniform) return uniformWorth(space, at, this.roomFor(space), 0);
+    if (space.uniform) return uniformWorth(space, at, this.roomFor(space), 0);
     return bestStack(space, at, this.steels.length)?.value ?? 0;
   }
 

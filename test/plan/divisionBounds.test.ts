@@ -8,6 +8,7 @@ import { DivisionBounds } from '../../src/plan/divisionBounds.ts';
 import { Divisions } from '../../src/plan/divisions.ts';
 import { pickStacks } from '../../src/plan/pickStacks.ts';
 import { throwDice } from '../bench/dice.ts';
+import { addShape } from '../bench/shapes.ts';
 import { keptBy } from '../keptBy.ts';
 import { tinyInput } from './tinyJobs.ts';
 import { tinyMaster } from './tinyMaster.ts';
@@ -18,8 +19,9 @@ const TRIES = 8;
 const SETTLED = 1e-3;
 
 /** A tiny job without caps, its kerf whole and its bars enough, and divisions of it, each found near the best so far. */
-async function divide(seed: number, mostLengths = Number.POSITIVE_INFINITY) {
-  const input = tinyInput(throwDice(seed), { caps: false });
+async function divide(seed: number, mostLengths = Number.POSITIVE_INFINITY, shaped = false) {
+  const box = tinyInput(throwDice(seed), { caps: false });
+  const input = shaped ? addShape(throwDice(seed), box) : box;
   const job = jobSchema.parse({
     ...input,
     saw: { ...input.saw, kerf: 3 },
@@ -42,30 +44,41 @@ async function divide(seed: number, mostLengths = Number.POSITIVE_INFINITY) {
   return { engine, problem, berths, loadRows, divisions, all, best };
 }
 
-const divided = keptBy(divide);
+const divided = keptBy((seed: number) => divide(seed));
+const dividedShapes = keptBy((seed: number) => divide(seed, Number.POSITIVE_INFINITY, true));
+const BOXES_AND_SHAPES = SEEDS.flatMap((seed) => [
+  { of: 'boxes', seed, dividing: divided },
+  { of: 'shapes', seed, dividing: dividedShapes },
+]);
 
 describe('guessing what divisions are worth', () => {
-  test.each(SEEDS)('allows each no less than it is worth, by the prices of any other, job %i', async (seed) => {
-    const { problem, loadRows, all } = await divided(seed);
-    for (const { prices } of all) {
-      const bounds = new DivisionBounds(problem);
-      bounds.take(prices, loadRows);
-      for (const { skeletons, worth } of all) {
-        const most = bounds.most(skeletons, lengthsIn(skeletons), Number.NEGATIVE_INFINITY);
-        expect(most).toBeGreaterThanOrEqual(worth - SETTLED * Math.abs(worth));
+  test.each(BOXES_AND_SHAPES)(
+    'allows each no less than it is worth, by the prices of any other, $of $seed',
+    async ({ seed, dividing }) => {
+      const { problem, loadRows, all } = await dividing(seed);
+      for (const { prices } of all) {
+        const bounds = new DivisionBounds(problem);
+        bounds.take(prices, loadRows);
+        for (const { skeletons, worth } of all) {
+          const most = bounds.most(skeletons, lengthsIn(skeletons), Number.NEGATIVE_INFINITY);
+          expect(most).toBeGreaterThanOrEqual(worth - SETTLED * Math.abs(worth));
+        }
       }
-    }
-  });
+    },
+  );
 
-  test.each(SEEDS)('allows a division about what it is worth by prices of its own, job %i', async (seed) => {
-    const { problem, loadRows, all } = await divided(seed);
-    for (const { prices, skeletons, worth } of all) {
-      const bounds = new DivisionBounds(problem);
-      bounds.take(prices, loadRows);
-      const most = bounds.most(skeletons, lengthsIn(skeletons), Number.NEGATIVE_INFINITY);
-      expect(most).toBeLessThan(worth + 0.02 * Math.abs(worth) + 0.05);
-    }
-  });
+  test.each(BOXES_AND_SHAPES)(
+    'allows a division about what it is worth by prices of its own, $of $seed',
+    async ({ seed, dividing }) => {
+      const { problem, loadRows, all } = await dividing(seed);
+      for (const { prices, skeletons, worth } of all) {
+        const bounds = new DivisionBounds(problem);
+        bounds.take(prices, loadRows);
+        const most = bounds.most(skeletons, lengthsIn(skeletons), Number.NEGATIVE_INFINITY);
+        expect(most).toBeLessThan(worth + 0.02 * Math.abs(worth) + 0.05);
+      }
+    },
+  );
 
   test('finds better divisions where the first is not the best, as of most tiny jobs it is', async () => {
     const all = await Promise.all(SEEDS.map(divided));

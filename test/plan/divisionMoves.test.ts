@@ -7,9 +7,15 @@ import { DivisionMoves } from '../../src/plan/divisionMoves.ts';
 import { berthsOf, type Skeleton } from '../../src/plan/pricing.ts';
 import { problemOf } from '../../src/plan/problem.ts';
 import { throwDice } from '../bench/dice.ts';
+import { addShape } from '../bench/shapes.ts';
 import { tinyInput, tinyJob } from './tinyJobs.ts';
 
 const SEEDS = [1, 2, 3, 4, 5, 6];
+
+/** A tiny job of some voids that are no boxes. */
+function shapedJob(seed: number) {
+  return jobSchema.parse(addShape(throwDice(seed), tinyInput(throwDice(seed), { voids: 4 })));
+}
 
 /** Divisions one after the other from empty voids. */
 function walk(seed: number, steps: number, job = tinyJob(throwDice(seed))) {
@@ -66,6 +72,40 @@ describe('divisions like another', () => {
     }
     expect(given).toBeGreaterThan(0);
     expect(given).toBe(all.filter((now) => lengthsIn(now).length > 1).length);
+  });
+
+  test('where voids are no boxes have runs that fit, in any order, with room before one of them or after all', () => {
+    const seen = { falling: 0, rising: 0, room: 0 };
+    for (const seed of SEEDS) {
+      const { all } = walk(seed, 200, shapedJob(seed));
+      for (const { berth, runs } of all.flat()) {
+        if (berth.uniform) continue;
+        let end = berth.laid.clear.ends;
+        for (const { from, length } of runs) {
+          expect(from * 2).toBe(Math.round(from * 2));
+          expect(from).toBeGreaterThanOrEqual(end - 1e-6);
+          if (from > end + 1) seen.room++;
+          end = from + berth.space(from, length).along + berth.laid.gap.runs;
+        }
+        expect(end - berth.laid.gap.runs).toBeLessThanOrEqual(berth.laid.length - berth.laid.clear.ends + 1e-6);
+        const [first, second] = runs;
+        if (second && first!.length > second.length) seen.falling++;
+        if (second && first!.length < second.length) seen.rising++;
+      }
+    }
+    for (const count of Object.values(seen)) expect(count).toBeGreaterThan(20);
+  });
+
+  test('with lengths changed leave the runs of the other voids in their places', () => {
+    const { problem, berths, all } = walk(1, 100, shapedJob(1));
+    const moves = new DivisionMoves(problem, berths, new Dice(1));
+    const now = all.findLast((one) => lengthsIn(one).length > 2)!;
+    const lengths = lengthsIn(now);
+    const shorter = lengths[0]!;
+    const next = moves.changed(now, new Map(lengths.map((length) => [length, length === shorter ? -1 : 0])))!;
+    const had = now.map(({ runs }) => runs.some(({ length }) => length === shorter));
+    expect(next.map((skeleton, i) => skeleton === now[i])).toEqual(had.map((own) => !own));
+    expect(lengthsIn(next)).toContain(shorter - 1);
   });
 
   test('come to voids of one run and of several, and to lengths in common', () => {
