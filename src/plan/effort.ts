@@ -145,8 +145,8 @@ const WORK: Record<Effort, Work> = {
 const MANY_VOIDS = 20;
 
 /**
- * Where voids are no plain boxes each step is dear: fewer are taken, and what one more is worth is not reckoned, but for a
- * thorough plan. A first plan whose runs were settled at once was up to a tenth worse at the end.
+ * Where voids are no plain boxes each step is dear: fewer are taken. A first plan whose runs were settled at once was up to
+ * a tenth worse at the end.
  */
 const FEWER = {
   firstRounds: 20,
@@ -155,7 +155,6 @@ const FEWER = {
   improvements: 1,
   diveRounds: 2,
   looserTries: 0,
-  oneMore: false,
   fills: 1,
 };
 const SHAPED: Record<Effort, Partial<Work>> = {

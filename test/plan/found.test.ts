@@ -61,6 +61,13 @@ test('the choice tells, fewest stops first, what no plan of fewer beats, and alw
   ]);
 });
 
+test('what one more would be worth is reckoned at steady, also where voids are no boxes, but for jobs of many', () => {
+  const size = { voids: 8, shaped: true, bars: 94 };
+  expect(workFor('steady', size, true).oneMore).toBe(true);
+  expect(workFor('quick', size, true).oneMore).toBe(false);
+  expect(workFor('steady', { ...size, voids: 30 }, true).oneMore).toBe(false);
+});
+
 test('divisions of ever fewer lengths are sought for many bars only where stops are to be chosen', () => {
   const size = { voids: 8, shaped: false, bars: 94 };
   expect(workFor('steady', size, true).descends).toBe(true);
