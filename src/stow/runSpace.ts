@@ -2,6 +2,7 @@
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize, lies, sagOf } from './bundle.ts';
 import { type Envelope, envelope } from './envelope.ts';
+import { KindBook } from './kindBook.ts';
 import type { LaidVoid } from './laid.ts';
 import { openingOf, passesAlike } from './opening.ts';
 import { blocksIn, Sides } from './profile.ts';
@@ -10,7 +11,7 @@ import { Riser } from './rise.ts';
 import { RiseMap } from './riseMap.ts';
 import { FillBook, type LadderKind, ladderOf } from './rungs.ts';
 import type { Steel } from './steel.ts';
-import { capFill, type Fill, fillWidth, narrow, type TierKind, tierKind, width } from './tier.ts';
+import { capFill, type Fill, type TierKind, tierKind, width } from './tier.ts';
 
 /** Everything about a run of one length at one place that does not depend on prices. */
 export interface RunSpace {
@@ -58,6 +59,7 @@ export class RunBook {
   private readonly rules: BundleRules;
   private readonly saw: Saw;
   private readonly fills: FillBook;
+  private readonly kinds: KindBook;
   private readonly lengths = new Map<number, OfLength>();
 
   constructor(laid: LaidVoid, steels: Steel[], rules: BundleRules, saw: Saw) {
@@ -67,6 +69,7 @@ export class RunBook {
     this.saw = saw;
     this.sides = new Sides(laid);
     this.fills = new FillBook(laid.gap.across, this.sides.widest);
+    this.kinds = new KindBook(laid.gap.across);
   }
 
   /** Size along of bundles of a length, mm. */
@@ -102,7 +105,7 @@ export class RunBook {
           const whole = tierKind(steel, onEdge, rows, most, rules, sag);
           if (!whole || whole.up > height + 1e-9) break;
           const kind = heavyEnough(whole, least);
-          if (kind.ties.length > 0) kinds.push(kind);
+          if (kind.ties.length > 0) kinds.push(this.kinds.kept(kind));
         }
       }
     }
@@ -137,7 +140,7 @@ export class RunBook {
       riser: this.riser,
     };
     run.uniform = space.uniform && passesAlike(laid, along) && run.rest.most === Number.POSITIVE_INFINITY;
-    if (run.uniform) fillUniform(run);
+    if (run.uniform) fillUniform(run, this.kinds);
     return run;
   }
 }
@@ -154,10 +157,10 @@ export function runSpace(
   return new RunBook(laid, steels, rules, saw).space(from, length);
 }
 
-function fillUniform(run: RunSpace): void {
+function fillUniform(run: RunSpace, book: KindBook): void {
   const { space, kinds, yields } = run;
   const [interval] = space.clear(space.bottom, space.top);
-  run.fills = kinds.map((kind) => (interval ? fillsOf(run, kind, width(interval)) : []));
+  run.fills = kinds.map((kind) => (interval ? fillsOf(run, book, kind, width(interval)) : []));
   run.scarce = kinds.some((kind, i) => {
     const most = Math.max(0, ...run.fills[i]!.map((fill) => fill.bars));
     return most * Math.floor((space.top - space.bottom) / kind.up + 1e-9) > yields[kind.steel]!;
@@ -165,11 +168,14 @@ function fillUniform(run: RunSpace): void {
 }
 
 /** The fills of a kind over the whole width, none with more bars than the pile could yield. */
-function fillsOf(run: RunSpace, kind: TierKind, across: number): Fill[] {
-  const narrowed = narrow(kind, run.widest(kind, run.space.bottom));
+function fillsOf(run: RunSpace, book: KindBook, kind: TierKind, across: number): Fill[] {
+  const all = book.fillsOf(kind, run.widest(kind, run.space.bottom), across);
+  const most = run.yields[kind.steel]!;
+  // Each has more bars than the one before.
+  if ((all.at(-1)?.bars ?? 0) <= most) return all;
   const fills: Fill[] = [];
-  for (const fill of fillWidth(narrowed, across, run.gap)) {
-    const capped = capFill(narrowed, fill, run.yields[kind.steel]!);
+  for (const fill of all) {
+    const capped = capFill(kind, fill, most);
     if (capped && capped.bars > (fills[fills.length - 1]?.bars ?? 0)) fills.push(capped);
   }
   return fills;
