@@ -1,6 +1,7 @@
 /** How much work each effort is worth: counted in steps, so that the same effort gives the same plan. */
 import { isPlain } from '../stow/laid.ts';
 import type { Effort } from './plan.ts';
+import type { PlanOptions } from './planner.ts';
 import type { Problem } from './problem.ts';
 
 /** Counted work of an effort. */
@@ -62,7 +63,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 24,
     diveRounds: 2,
     cutting: 5,
-    again: true,
+    again: false,
     divisions: 6,
     fills: 2,
     divesFirst: true,
@@ -90,7 +91,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 24,
     diveRounds: 2,
     cutting: 5,
-    again: true,
+    again: false,
     divisions: 5,
     fills: 2,
     divesFirst: true,
@@ -118,7 +119,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 120,
     diveRounds: 10,
     cutting: 200,
-    again: true,
+    again: false,
     divisions: 40,
     fills: 6,
     divesFirst: true,
@@ -150,7 +151,6 @@ const MANY_VOIDS = 20;
  */
 const FEWER = {
   firstRounds: 20,
-  again: false,
   atOnce: false,
   improvements: 1,
   diveRounds: 2,
@@ -163,7 +163,10 @@ const SHAPED: Record<Effort, Partial<Work>> = {
   thorough: { atOnce: false, divisions: 20, fills: 2 },
 };
 
-/** Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. */
+/**
+ * Large jobs are not improved, and what one more is worth is not reckoned, but for a thorough plan. At steady the division of
+ * the relaxation is brought down to few lengths: of 30 to 60 voids four to six where the best plan has 16 to 20.
+ */
 const LARGE: Record<Effort, Partial<Work>> = {
   quick: {
     firstRounds: 30,
@@ -185,7 +188,8 @@ const LARGE: Record<Effort, Partial<Work>> = {
     cutting: 50,
     firstBarTries: 20,
     looserTries: 0,
-    divisions: 0,
+    divisions: 1,
+    descents: 1,
     atOnce: false,
     improvements: 0,
     oneMore: false,
@@ -232,11 +236,17 @@ export function isQuick(size: Size): boolean {
   return !isLarge(size) && !size.shaped && size.bars < MANY_BARS;
 }
 
-/** The work of an effort for a job of some size; `chooses`: no number of stops is asked for, so that plans of few are worth their time. */
-export function workFor(effort: Effort, size: Size, chooses: boolean): Work {
+/** The work of an effort for a job of some size; `stops`: those asked for, if any. */
+export function workFor(effort: Effort, size: Size, stops: PlanOptions['stops']): Work {
   const { shaped, bars } = size;
   const work = shaped ? { ...WORK[effort], ...SHAPED[effort] } : WORK[effort];
-  if (isLarge(size)) return { ...work, ...LARGE[effort] };
+  if (isLarge(size)) {
+    const large = { ...work, ...LARGE[effort], again: !shaped };
+    // The worthiest plan comes of no division there.
+    return stops === 'free' ? { ...large, divisions: 0 } : large;
+  }
+  // Where no number is asked for, plans of few stops are worth their time.
+  const chooses = typeof stops !== 'number';
   const often = Math.min(MOST_OFTEN[effort], Math.max(1, MANY_BARS / bars));
   const more = Math.min(MOST_MORE, often);
   return {

@@ -63,7 +63,7 @@ export class Search {
     const asked = typeof options.stops === 'number' ? options.stops : Number.POSITIVE_INFINITY;
     this.most = Math.min(problem.job.aims.stopsAtMost ?? asked, asked);
     this.finds = new Finds(this.most, options.stops === undefined);
-    this.work = workFor(options.effort ?? 'steady', sizeOf(problem), typeof options.stops !== 'number');
+    this.work = workFor(options.effort ?? 'steady', sizeOf(problem), options.stops);
     this.making = makingOf(engine, options, this.work.cutting, this.most, this.stopped);
     problem.poll = this.patience.poll;
     this.bounds = new Bounds(problem.labour.stop);
@@ -107,8 +107,7 @@ export class Search {
     const first = dives && !this.stopped() ? this.offerFirst() : null;
     this.leavePlain();
     this.passes.pass();
-    const again = this.work.again && this.work.divisions === 0 && !this.stopped();
-    const next = again ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
+    const next = this.work.again && !this.stopped() ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
     const dived = first && next && first.worth > next.worth ? first : (next ?? first);
     this.cameToNothing = dives && !dived;
     const start = dived ?? this.plain;
@@ -258,7 +257,7 @@ export class Search {
       const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
       const dived = over > 0 ? null : this.improver.without(last, kept);
       const near = dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
-      const anew = over > 0 || (this.options.stops === undefined && this.work.again && this.work.passes > 1);
+      const anew = over > 0 || (this.options.stops === undefined && this.work.passes > 1);
       last = near ?? (anew ? this.offerOf(kept) : null);
     }
   }

@@ -145,7 +145,7 @@ describe('dividing voids again', () => {
   test('ends where try after try brings nothing new, and no sooner', async () => {
     const { problem, berths, engine, divisions, all } = await divided(1);
     const making = { engine, version: '0', jobDigest: '', effort: 'thorough', seed: 1, cuttingEffort: 5 } as const;
-    const work = workFor('thorough', { voids: 2, shaped: false, bars: 80 }, false);
+    const work = workFor('thorough', { voids: 2, shaped: false, bars: 80 }, 5);
     /** How often it is asked for a division, rounds together; every so many times it has a new one. */
     const asked = (newEvery: number, rounds: number) => {
       let times = 0;
@@ -169,7 +169,7 @@ describe('dividing voids again', () => {
       const { engine, problem, berths, master, prices } = await tinyMaster(job);
       try {
         const making = { engine, version: '0', jobDigest: '', effort: 'steady', seed, cuttingEffort: 5 } as const;
-        const work = workFor('steady', { voids: 2, shaped: false, bars: 80 }, true);
+        const work = workFor('steady', { voids: 2, shaped: false, bars: 80 }, undefined);
         const improver = new Improver(problem, berths, making, work);
         const divisions = improver.divisions(prices, new Bounder(problem), Number.POSITIVE_INFINITY);
         const search = improver.divided(divisions, divisions.begin(master), [[]], () => undefined);

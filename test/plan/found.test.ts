@@ -63,17 +63,23 @@ test('the choice tells, fewest stops first, what no plan of fewer beats, and alw
 
 test('what one more would be worth is reckoned at steady, also where voids are no boxes, but for jobs of many', () => {
   const size = { voids: 8, shaped: true, bars: 94 };
-  expect(workFor('steady', size, true).oneMore).toBe(true);
-  expect(workFor('quick', size, true).oneMore).toBe(false);
-  expect(workFor('steady', { ...size, voids: 30 }, true).oneMore).toBe(false);
+  expect(workFor('steady', size, undefined).oneMore).toBe(true);
+  expect(workFor('quick', size, undefined).oneMore).toBe(false);
+  expect(workFor('steady', { ...size, voids: 30 }, undefined).oneMore).toBe(false);
 });
 
 test('divisions of ever fewer lengths are sought for many bars only where stops are to be chosen', () => {
   const size = { voids: 8, shaped: false, bars: 94 };
-  expect(workFor('steady', size, true).descends).toBe(true);
-  expect(workFor('steady', size, false).descends).toBe(false);
-  expect(workFor('quick', size, true).descends).toBe(false);
-  expect(workFor('steady', { ...size, bars: 40 }, false).descends).toBe(true);
-  expect(workFor('steady', { ...size, shaped: true }, true).descends).toBe(true);
-  expect(workFor('thorough', size, false).descends).toBe(true);
+  expect(workFor('steady', size, undefined).descends).toBe(true);
+  expect(workFor('steady', size, 5).descends).toBe(false);
+  expect(workFor('quick', size, undefined).descends).toBe(false);
+  expect(workFor('steady', { ...size, bars: 40 }, 5).descends).toBe(true);
+  expect(workFor('steady', { ...size, shaped: true }, undefined).descends).toBe(true);
+  expect(workFor('thorough', size, 5).descends).toBe(true);
+  // Of a large job they begin from the relaxation, at steady, but where the worthiest plan alone is wanted.
+  const many = { ...size, voids: 30 };
+  for (const stops of [undefined, 5])
+    expect(workFor('steady', many, stops)).toMatchObject({ descends: true, divisions: 1 });
+  expect(workFor('steady', many, 'free').divisions).toBe(0);
+  expect(workFor('quick', many, undefined).divisions).toBe(0);
 });
