@@ -17,7 +17,7 @@ export interface Work {
   diveRounds: number;
   /** Counted work of the cutting of each steel, about milliseconds. */
   cutting: number;
-  /** Whether a second plan is dived to, once the lengths are known. */
+  /** Whether prices are settled again once the lengths are known, and where voids are not divided again in rounds a second plan dived to. */
   again: boolean;
   /** Times that voids are divided again in each round of improving; 0 for never. */
   divisions: number;
@@ -63,7 +63,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 24,
     diveRounds: 2,
     cutting: 5,
-    again: false,
+    again: true,
     divisions: 6,
     fills: 2,
     divesFirst: true,
@@ -91,7 +91,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 24,
     diveRounds: 2,
     cutting: 5,
-    again: false,
+    again: true,
     divisions: 5,
     fills: 2,
     divesFirst: true,
@@ -119,7 +119,7 @@ const WORK: Record<Effort, Work> = {
     rounds: 120,
     diveRounds: 10,
     cutting: 200,
-    again: false,
+    again: true,
     divisions: 40,
     fills: 6,
     divesFirst: true,
@@ -151,6 +151,7 @@ const MANY_VOIDS = 20;
  */
 const FEWER = {
   firstRounds: 20,
+  again: false,
   atOnce: false,
   improvements: 1,
   diveRounds: 2,
@@ -241,7 +242,7 @@ export function workFor(effort: Effort, size: Size, stops: PlanOptions['stops'])
   const { shaped, bars } = size;
   const work = shaped ? { ...WORK[effort], ...SHAPED[effort] } : WORK[effort];
   if (isLarge(size)) {
-    const large = { ...work, ...LARGE[effort], again: !shaped };
+    const large = { ...work, ...LARGE[effort] };
     // The worthiest plan comes of no division there.
     return stops === 'free' ? { ...large, divisions: 0 } : large;
   }

@@ -107,7 +107,9 @@ export class Search {
     const first = dives && !this.stopped() ? this.offerFirst() : null;
     this.leavePlain();
     this.passes.pass();
-    const next = this.work.again && !this.stopped() ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
+    const { again, divisions, improvements } = this.work;
+    const divesAgain = again && (divisions === 0 || improvements === 0);
+    const next = divesAgain && !this.stopped() ? this.offer('plan', this.lengths, this.work.diveRounds) : null;
     const dived = first && next && first.worth > next.worth ? first : (next ?? first);
     this.cameToNothing = dives && !dived;
     const start = dived ?? this.plain;
@@ -257,7 +259,7 @@ export class Search {
       const kept = lengthsWithout(last.plan, Math.max(1, Math.ceil(over / 2)));
       const dived = over > 0 ? null : this.improver.without(last, kept);
       const near = dived && this.keepWhole('fewer stops', dived, this.work.barTries >> 2);
-      const anew = over > 0 || (this.options.stops === undefined && this.work.passes > 1);
+      const anew = over > 0 || (this.options.stops === undefined && this.work.again && this.work.passes > 1);
       last = near ?? (anew ? this.offerOf(kept) : null);
     }
   }
