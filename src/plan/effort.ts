@@ -19,7 +19,7 @@ export interface Work {
   cutting: number;
   /** Whether prices are settled again once the lengths are known, and where voids are not divided again in rounds a second plan dived to. */
   again: boolean;
-  /** Times that voids are divided again in each round of improving; 0 for never. */
+  /** Times that voids are divided again in each round of improving; 0 where there is no division at all, not even the one of the relaxation. */
   divisions: number;
   /** And divisions that are filled each time. */
   fills: number;
