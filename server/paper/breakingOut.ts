@@ -6,6 +6,7 @@ import { wayBack } from '../../src/balance/wayBack.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job } from '../../src/job/job.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
+import { contentsOf } from '../../src/plan/contents.ts';
 import { dayOf } from '../../src/plan/history.ts';
 import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -36,6 +37,7 @@ export async function writeBreakingOut(job: Job, plan: Plan, options: PaperOptio
     return closePaper(paper);
   }
   for (const words of unplacedLines(job, plan)) writeParagraph(paper, words, { size: 9, weight: 'bold' }, { below: 3 });
+  for (const words of besideOf(paper, job)) writeParagraph(paper, words, { size: 9, weight: 'bold' }, { below: 3 });
   writeFacts(paper, job, plan, told);
   await writeSteps(paper, job, plan, record, told);
   await closePaper(paper);
@@ -61,6 +63,18 @@ function whenceOf(
   const present = bundlesIn(record);
   const mass = plan.bundles.reduce((sum, one) => sum + (present.has(one.bundle) ? massNow(one, masses) : 0), 0);
   return W.recorded(day, present.size, plan.bundles.length, massTold(paper, mass));
+}
+
+/** What lies in her and is no bundle of this plan. */
+function besideOf(paper: Paper, job: Job): string[] {
+  const lying = contentsOf(job);
+  const { others } = paper.options;
+  const sum = lying.reduce((all, { mass }) => all + mass, others?.before ?? 0);
+  const voids = [...new Set(lying.map((content) => content.void))].join(', ');
+  return [
+    ...(lying.length > 0 && sum > 0.005 ? [W.beside(massTold(paper, sum), voids)] : []),
+    ...(others?.after ?? []).map((own) => W.after(own.serial, massTold(paper, own.mass), own.voids.join(', '))),
+  ];
 }
 
 function writeFacts(

@@ -2,10 +2,12 @@
  * The frame that every paper has: title, job, date, plan digest, page n of m, and the caution in one line. A paper is
  * sent page by page as it is written. Given the same date, the bytes are the same.
  */
+
 import { once } from 'node:events';
 import type { Writable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import PDFDocument from 'pdfkit';
+import type { Weight } from '../../src/balance/moments.ts';
 import type { Taken, Written } from '../../src/balance/taken.ts';
 import { INK, QUIET, WARM } from '../../src/drawing/style.ts';
 import type { Job } from '../../src/job/job.ts';
@@ -52,6 +54,12 @@ export interface PaperOptions {
    * are in by their record and count as not in, `gone` are out and count as in, `moved` count where they lay before.
    */
   before?: readonly { serial: number; lacking: string; twice?: string; gone?: string; moved?: string }[];
+  /** What lies in her by other plans (`after`: those of what was left of this one): on top of this plan's own figures, kg; `before`: of plans before. */
+  others?: {
+    weights: readonly Weight[];
+    before: number;
+    after: readonly { serial: number; mass: number; voids: readonly string[] }[];
+  };
 }
 
 /** A paper being written. Places in points; `y` is where the next thing goes. */

@@ -39,7 +39,9 @@ export async function writeRecord(
     .at(-1);
   if (day === undefined) return;
   const record = recordOf(entries);
-  const { all, centre, effect, ...now } = aboardNow(job, plan, record, masses);
+  const { others } = paper.options;
+  const { all, centre, effect, ...now } = aboardNow(job, plan, record, masses, others?.weights);
+  const after = others?.after ?? [];
   writeParagraph(paper, W.head(day), { size: 11, weight: 'bold' }, { above: 9, below: 2, keep: 60 });
   const at = (metres: number) => figureTold(paper, metres, 'm', `${plain(metres, 3)}${paper.options.feet ? ' m' : ''}`);
   const place = centre && W.centre(at(centre.x), at(centre.y), at(centre.z));
@@ -50,11 +52,13 @@ export async function writeRecord(
       all.bundles,
       massTold(paper, now.in.mass),
       place,
-      now.in.bundles > 0 && effect !== null ? tell(paper, effect) : null,
-      now.lying.length > 0,
+      now.in.bundles + after.length > 0 && effect !== null ? tell(paper, effect) : null,
+      now.lying.length + after.length > 0,
     ),
     { size: 9 },
   );
+  for (const { serial, mass, voids } of after)
+    writeParagraph(paper, W.after(serial, massTold(paper, mass), voids.join(', ')), { size: 9 }, { above: 3 });
   const out = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).state === 'out');
   if (out.length > 0)
     writeParagraph(

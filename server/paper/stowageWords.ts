@@ -160,6 +160,9 @@ export const BREAK_OUT_WORDS = {
   planned: 'Nothing is recorded of what is in: this takes all as in, as planned.',
   recorded: (day: string, inHer: number, all: number, mass: string) =>
     `By the record of ${day} ${inHer} of ${all} bundles are in, ${mass}.`,
+  beside: (mass: string, voids: string) => `In her beside these, and not on this sheet: ${mass} in ${voids}.`,
+  after: (serial: number, mass: string, voids: string) =>
+    `In her by plan ${serial}, and out by its own sheet: ${mass} in ${voids}. Marks and list on the way are told here as though it were ashore.`,
   nothing: 'By the record nothing of this is in, or was lifted out: there is nothing to break out.',
   sum: (bundles: number, mass: string, by: string) =>
     `${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}${by}.`,

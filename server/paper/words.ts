@@ -249,6 +249,7 @@ export const RECORD_WORDS = {
   sum: (count: number, of: number, mass: string, centre: string | null, effect: string | null, withMore: boolean) =>
     `In her: ${count} of ${of} bundles, ${mass}${centre === null ? '' : `, their centre at ${centre}`}.${effect === null ? '' : ` ${effect} That is with what is in${withMore ? ' and what lies beside this plan' : ''}.`}`,
   centre: (x: string, y: string, z: string) => `x ${x}, y ${y}, z ${z}`,
+  after: (serial: number, mass: string, voids: string) => `Beside these by plan ${serial}: ${mass} in ${voids}.`,
   out: (marks: string, mass: string) => `LIFTED OUT AND NOT PUT BACK: ${marks}; ${mass}.`,
   ashore: (marks: string, mass: string) => `Left ashore after the trial, and not in her: ${marks}; ${mass}.`,
   rests: (bundle: string, on: string) => `${bundle} on ${on}`,

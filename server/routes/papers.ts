@@ -10,6 +10,7 @@ import { PAPERS } from '../paper/papers.ts';
 import { readTagSheet } from '../paper/tagSheet.ts';
 import { Problem } from '../problem.ts';
 import { earlierTaken } from '../show/earlierTaken.ts';
+import { otherPlans } from '../show/otherPlans.ts';
 import { keepTagSheet, keptTagSheet, showTagSheet } from '../show/tagSheet.ts';
 import { standsBy, validityOf } from '../show/validity.ts';
 import { type PlanInHand, planIn } from './plan.ts';
@@ -75,7 +76,8 @@ export function paperRoutes(context: Context): Router {
 }
 
 /** Papers carry the day of their plan, the tags as last laid out, and codes that lead back to this server under the name it was asked by. */
-function paperOptions({ store }: Context, request: Request, { row, plan }: PlanInHand): PaperOptions {
+function paperOptions(context: Context, request: Request, { row, plan }: PlanInHand): PaperOptions {
+  const { store } = context;
   const base = `${request.protocol}://${request.headers.host}`;
   const paper = request.query.size === 'letter' ? 'letter' : 'a4';
   const tags = keptTagSheet(store.settings, paper);
@@ -97,6 +99,7 @@ function paperOptions({ store }: Context, request: Request, { row, plan }: PlanI
     recordedBy,
     ...(stands ? { stands: markRanges([...stands]).join(', ') } : {}),
     before: validity.before,
+    others: otherPlans(context, row.serial, row.job),
     taken: store.taken.of(row.job),
     earlier: earlierTaken(store, row.job),
     breakOut,

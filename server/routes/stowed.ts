@@ -7,6 +7,7 @@ import type { Context } from '../app.ts';
 import { type Refused, readTicks } from '../form/recordFields.ts';
 import { mendOne } from '../form/wanted.ts';
 import { nextIn } from '../show/nextIn.ts';
+import { otherPlans } from '../show/otherPlans.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import { showRecord } from '../show/record.ts';
 import { standsBy, validityOf } from '../show/validity.ts';
@@ -83,8 +84,10 @@ export function placeInRecord(plan: Plan, name: string): { voidIndex: number; re
 }
 
 /** What the pages of the record have in common; the voids of the page that is asked for. */
-export function recordPage({ store }: Context, request: Request, { row, plan, job, jobRow }: PlanInHand) {
-  const view = showRecord(job, plan, store.records.of(row.serial), store.weighed.of(row.serial));
+export function recordPage(context: Context, request: Request, { row, plan, job, jobRow }: PlanInHand) {
+  const { store } = context;
+  const others = otherPlans(context, row.serial, jobRow.id);
+  const view = showRecord(job, plan, store.records.of(row.serial), store.weighed.of(row.serial), others.weights);
   const first = firstOf(request.query.void, VOIDS_SHOWN, view.voids.length);
   const validity = validityOf(store, row);
   return {
@@ -92,6 +95,7 @@ export function recordPage({ store }: Context, request: Request, { row, plan, jo
     row,
     job: jobRow,
     validity,
+    others,
     unplaced: unplacedLines(job, plan),
     /** Whether a bundle goes in by this plan. */
     holds: (mark: string) => standsBy(validity)?.has(mark) !== false,

@@ -2,6 +2,7 @@
 import { type Request, Router } from 'express';
 import { dayOf } from '../../src/plan/history.ts';
 import { recordOf } from '../../src/plan/record.ts';
+import { baseName } from '../../src/plan/standing.ts';
 import type { Context } from '../app.ts';
 import type { Posted } from '../form/apply.ts';
 import { readSurvey, type SurveyFault } from '../form/recordFields.ts';
@@ -60,8 +61,14 @@ export function surveyRoutes(context: Context): Router {
     const masses = store.weighed.of(serial);
     return {
       ...page,
-      before: new Map(page.voids.map(({ void: own }) => [own, beforeOut(hand.job, hand.plan, record, masses, own)])),
+      before: new Map(
+        page.voids.map(({ void: own }) => [
+          own,
+          beforeOut(hand.job, hand.plan, record, masses, own, page.others.weights),
+        ]),
+      ),
       order: outAndBack(hand.job, hand.plan, record, masses, numbersOf(request.query.only)),
+      baseName,
       typed,
       faults,
       today: dayOf(localTime(clock())),

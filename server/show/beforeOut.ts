@@ -1,4 +1,5 @@
 /** What to know before a whole void is lifted out to look at the hull: what comes off first, and how she floats meanwhile. */
+import type { Weight } from '../../src/balance/moments.ts';
 import { aboardNow } from '../../src/balance/recorded.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Job, Void } from '../../src/job/job.ts';
@@ -22,20 +23,21 @@ export interface BeforeOut {
   last: boolean;
 }
 
-/** Null where nothing of the void is in. `masses` are kg off the scale by bundle. */
+/** Null where nothing of the void is in. `masses` are kg off the scale by bundle; `others` as {@link aboardNow} has them. */
 export function beforeOut(
   job: Job,
   plan: Plan,
   record: Recorded,
   masses: WeighedMasses,
   name: string,
+  others: readonly Weight[] = [],
 ): BeforeOut | null {
   const space = job.voids.find((own) => own.void === name);
   const own = plan.bundles.filter((one) => one.void === name && recordIn(record, one.bundle).state === 'in');
   const first = [...own].sort((p, q) => q.order - p.order)[0];
   if (!space || !first) return null;
   const gone = new Set(own.map(({ bundle }) => bundle));
-  const left = aboardNow(job, plan, new Map([...record].filter(([bundle]) => !gone.has(bundle))), masses);
+  const left = aboardNow(job, plan, new Map([...record].filter(([bundle]) => !gone.has(bundle))), masses, others);
   const lies = new Set(own.map(({ order }) => order));
   return {
     held: heldBy(space),

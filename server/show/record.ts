@@ -1,4 +1,5 @@
 /** What pages tell of the record: a plan's voids with their bundles and what became of each, and what is aboard now. */
+import type { Weight } from '../../src/balance/moments.ts';
 import { type AboardNow, aboardNow } from '../../src/balance/recorded.ts';
 import type { Job } from '../../src/job/job.ts';
 import { type Act, historyOf } from '../../src/plan/history.ts';
@@ -58,7 +59,14 @@ export interface RecordView {
   entries: number;
 }
 
-export function showRecord(job: Job, plan: Plan, entries: readonly Entry[], masses: WeighedMasses): RecordView {
+/** `others`: what lies in her by other plans, as {@link aboardNow} counts it. */
+export function showRecord(
+  job: Job,
+  plan: Plan,
+  entries: readonly Entry[],
+  masses: WeighedMasses,
+  others: readonly Weight[] = [],
+): RecordView {
   const record = recordOf(entries);
   const lines = plan.bundles.map((bundle, index) => ({
     index,
@@ -73,7 +81,7 @@ export function showRecord(job: Job, plan: Plan, entries: readonly Entry[], mass
   });
   return {
     voids,
-    aboard: aboardNow(job, plan, record, masses),
+    aboard: aboardNow(job, plan, record, masses, others),
     hanging: hangingOf(plan, bundlesIn(record)).map((each) => ({
       ...each,
       isOut: each.on.some((low) => recordIn(record, low.bundle).state === 'out'),

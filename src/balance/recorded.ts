@@ -27,8 +27,17 @@ export interface AboardNow {
   lying: Content[];
 }
 
-/** `weighed` are kg off the scale by bundle. */
-export function aboardNow(job: Job, plan: Plan, record: Recorded, weighed: WeighedMasses): AboardNow {
+/**
+ * `weighed` are kg off the scale by bundle. `others` is what lies in her by other plans and is not among what lay in the
+ * voids; negative where it is among that, and is not in her.
+ */
+export function aboardNow(
+  job: Job,
+  plan: Plan,
+  record: Recorded,
+  weighed: WeighedMasses,
+  others: readonly Weight[] = [],
+): AboardNow {
   const bundles = atMassNow(plan.bundles, weighed);
   const ofState = (wanted: 'in' | 'out') => bundles.filter(({ bundle }) => recordIn(record, bundle).state === wanted);
   const present = ofState('in');
@@ -39,7 +48,7 @@ export function aboardNow(job: Job, plan: Plan, record: Recorded, weighed: Weigh
     out: countOf(ofState('out')),
     all: countOf(bundles),
     centre: job.vessel ? centreOf(weights) : null,
-    effect: job.vessel ? sentenceOf(effectOf(job.vessel, [...weights, ...lying])) : null,
+    effect: job.vessel ? sentenceOf(effectOf(job.vessel, [...weights, ...lying, ...others])) : null,
     lying,
   };
 }

@@ -155,13 +155,18 @@ const REST = / rest( \d+)?$/;
 
 /** `V3 rest`; of a void that is a rest itself, and where that is taken, the next number: `V3 rest 2`. */
 export function restNameOf(name: string, taken: ReadonlySet<string>): string {
-  const [end, number] = REST.exec(name) ?? [''];
-  const base = `${name.slice(0, name.length - end.length)} rest`;
+  const [end = '', number] = REST.exec(name) ?? [];
+  const base = `${baseName(name)} rest`;
   // What lies beside it from the rests before bears the marks of those.
   let n = end === '' ? 1 : Number(number ?? 1) + 1;
   const named = () => (n === 1 ? base : `${base} ${n}`).slice(-NAME_LONGEST);
   while (taken.has(named())) n++;
   return named();
+}
+
+/** What a void was called before anything was left of it: `V3` of `V3 rest 2`. */
+export function baseName(name: string): string {
+  return name.replace(REST, '');
 }
 
 /** What a keep-out is called that is a run or all bundles (`lead`): whether it stands, what lacks of it, or what was left out. */

@@ -4,6 +4,8 @@ import { localTime } from '../../server/localTime.ts';
 import { LIMITS } from '../../server/planning/planning.ts';
 import { recordPlan } from '../../server/planning/record.ts';
 import { effectOf } from '../../src/balance/float.ts';
+import { weightsByVoid } from '../../src/balance/moments.ts';
+import { sentenceOf } from '../../src/balance/telling.ts';
 import { stowedWeights } from '../../src/balance/trial.ts';
 import { vessel } from '../balance/knownVessel.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
@@ -172,6 +174,48 @@ describe('once the rest of a plan is planned anew', () => {
   });
 });
 
+describe('what is in her by two plans', () => {
+  /** Of a plan's page: how she floats with what is in. */
+  const floats = async (serial: number, page: 'stowed' | 'survey') =>
+    /<p>((?:Down|Up|Floats)[^<]*)<span class="quiet">That is with what is in/.exec(
+      await world.text(`/plans/${serial}/${page}`),
+    )?.[1];
+  const floatsWith = (...marks: string[]) => {
+    const bundles = plan.bundles.filter(({ bundle }) => marks.includes(bundle));
+    return sentenceOf(effectOf(vessel, [...weightsByVoid(job, { ...plan, bundles }).values()].flat()));
+  };
+  const survey = (serial: number, what: string, marks: string[]) =>
+    world.post(`/plans/${serial}/survey`, {
+      do: what,
+      on: '2026-05-04',
+      entries: String(world.store.records.of(serial).length),
+      ...Object.fromEntries(marks.map((mark) => [`pick.${indexOf(mark)}`, 'on'])),
+    });
+
+  test('is told alike by both, also once some of the first is out, and the breaking-out sheet names the rest', async () => {
+    const serial = await stowed();
+    const next = await rested(serial);
+    const inV3 = plan.bundles.filter((own) => own.void === 'V3').map(({ bundle }) => bundle);
+    const later = plan.bundles.filter((own) => !/V[12]/.test(own.void));
+    const nth = (mark: string) => later.findIndex(({ bundle }) => bundle === mark);
+    await world.post(`/plans/${next}/stowed`, Object.fromEntries(inV3.map((mark) => [`in.${nth(mark)}`, 'on'])));
+    const all = floatsWith(...inVoids(/V[12]/), ...inV3);
+    for (const plans of [serial, next]) expect((await floats(plans, 'stowed'))?.trim()).toBe(all);
+    expect(await world.text(`/plans/${serial}/stowed`)).toMatch(
+      new RegExp(`by <a href="/plans/${next}/stowed">plan ${next}</a> 24 kg in V3`),
+    );
+    expect(await world.text(`/plans/${serial}/survey`)).toMatch(/Not among these: 24 kg in V3, in by/);
+    expect(await paperOf(next, 'breaking-out')).toMatch(
+      /In her beside these, and not on this sheet: 48 kg in V1, V2\./,
+    );
+
+    await survey(serial, 'out', inVoids(/V2/));
+    const left = floatsWith(...inVoids(/V1/), ...inV3);
+    for (const plans of [serial, next]) expect((await floats(plans, 'survey'))?.trim()).toBe(left);
+    expect(await world.text(`/plans/${next}/stowed`)).toContain('24 kg now, where the plan counts 48 kg');
+  });
+});
+
 describe('what was read before the rest was made', () => {
   /** Fields of a reading as foretold with so many bundles of each void in her; `more` is how much deeper she was read, m. */
   function foretold(counts: Record<string, number>, more = 0): { forward: string; aft: string } {
@@ -330,7 +374,9 @@ test('of two plans of what was left of one the older leads to the newer', async 
   expect(await world.text(`/plans/${second}/stowed`)).not.toContain('a newer job');
 });
 
-async function register(serial: number): Promise<string> {
-  const paper = await world.get(`/plans/${serial}/papers/ballast-register.pdf`);
+const register = (serial: number): Promise<string> => paperOf(serial, 'ballast-register');
+
+async function paperOf(serial: number, name: string): Promise<string> {
+  const paper = await world.get(`/plans/${serial}/papers/${name}.pdf`);
   return textOf(await readPdf(new Uint8Array(await paper.arrayBuffer()))).replaceAll(/\s+/g, ' ');
 }
