@@ -1,5 +1,5 @@
 /** What keeps the value of a plan from being greater, in words: from the plan itself, and from the prices of the master. */
-import type { Job } from '../job/job.ts';
+import type { Job, Void } from '../job/job.ts';
 import { barLengths } from '../job/lot.ts';
 import type { Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
@@ -50,7 +50,7 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
       `The ballast asked for, ${ballast} kg, is reached: the bundles with their bands weigh ${total} kg${isPassed(total, ballast) ? `, ${PASSED_WORDS}` : ''}.`,
     );
   const capped = new Set<string>();
-  for (const { stated } of problem.spaces) {
+  for (const { stated, limit } of problem.spaces) {
     const mass = plan.voids.find((filled) => filled.void === stated.void)?.mass ?? 0;
     const name = stated.void;
     if (stated.target !== undefined && mass >= stated.target)
@@ -59,31 +59,49 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
           ? `${name} has its target: ${mass} kg of ${stated.target} kg wanted, ${PASSED_WORDS}.`
           : `${name} has its target of ${stated.target} kg.`,
       );
-    else if (stated.most !== undefined && mass > 0 && stated.most - mass < problem.spaces[0]!.limit)
+    else if (stated.most !== undefined && mass > 0 && stated.most - mass < limit)
       sentences.push(`${name} may carry no more than ${stated.most} kg.`);
     else continue;
     capped.add(name);
   }
-  if (prices) {
+  const gone = usedUp(job, plan);
+  if (prices && gone.length < job.pile.length) {
     const rooms = problem.spaces
       .map(({ stated, index }) => ({ name: stated.void, stated, worth: prices.groups[index] ?? 0 }))
       .filter(({ name, stated, worth }) => worth > LEAST && stated.most !== 0 && !capped.has(name))
+      .filter(({ stated }) => !hasRoom(stated, plan))
       .sort((p, q) => q.worth - p.worth);
     if (rooms.length > 0) sentences.push(`${ROOM[0]}${rooms.map(({ name }) => name).join(', ')}${ROOM[1]}`);
     sentences.push(...rooms.flatMap(({ stated }) => fittedIn(stated)));
   }
-  return [...sentences, ...usedUp(job, plan)];
+  return [...sentences, ...usedUpWords(job, gone)];
 }
 
 function isPassed(mass: number, wanted: number): boolean {
   return mass > (1 + PASSED) * wanted;
 }
 
-/** The lots of which no bar is left, in one sentence: none where bars are left of each. */
+/** True where another run as long as one that the void has would find room along, or the void is empty. */
+function hasRoom({ void: name, length, clear, gap }: Void, plan: Plan): boolean {
+  const runs = plan.runs.filter((run) => run.void === name).map(({ from, to }) => to - from);
+  const free = length - 2 * clear.ends - runs.reduce((sum, long) => sum + long + gap.runs, 0);
+  return runs.length === 0 || free >= Math.min(...runs);
+}
+
+/** True where no bar is left of the pile. */
+export function isUsedUp(job: Job, plan: Plan): boolean {
+  return usedUp(job, plan).length === job.pile.length;
+}
+
+/** The lots of which no bar is left. */
 function usedUp(job: Job, plan: Plan): string[] {
   const used = new Map<string, number>();
   for (const { lot } of plan.bars) used.set(lot, (used.get(lot) ?? 0) + 1);
-  const gone = job.pile.filter((lot) => (used.get(lot.lot) ?? 0) === barLengths(lot).length).map(({ lot }) => lot);
+  return job.pile.filter((lot) => (used.get(lot.lot) ?? 0) === barLengths(lot).length).map(({ lot }) => lot);
+}
+
+/** One sentence of the lots that are used up; none where bars are left of each. */
+function usedUpWords(job: Job, gone: string[]): string[] {
   if (gone.length === 0) return [];
   if (gone.length === job.pile.length)
     return ['No bar is left of the pile: without more steel, more room could take only what is scrap or kept now.'];

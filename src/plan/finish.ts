@@ -5,12 +5,13 @@ import type { LinearEngine } from '../linear/model.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { VERSION } from '../version.ts';
 import { assemble } from './assemble.ts';
+import { isUsedUp } from './binds.ts';
 import { type Filling, keepEveryCap } from './caps.ts';
 import { cautionsOf } from './cautions.ts';
 import { checkPlan } from './check.ts';
 import type { Cutting } from './cutting.ts';
 import { cutWithJoints, withJoints } from './jointCutting.ts';
-import { whyEmpty } from './nothing.ts';
+import { PILE_GONE, whyEmpty, whyShut } from './nothing.ts';
 import { numberInOrder } from './order.ts';
 import { type Effort, PLAN_FORMAT, type Plan } from './plan.ts';
 import type { PlanOptions } from './planner.ts';
@@ -130,7 +131,7 @@ export function makePlan(problem: Problem, fillings: Filling[], cutting: Cutting
   const whyShort = (name: string): string | undefined => {
     const space = problem.spaces.find(({ stated }) => stated.void === name);
     if (!space || fillings[space.index] !== null) return undefined;
-    const { why, remedy } = whyEmpty(problem, space);
+    const { why, remedy } = whyShut(problem, space) ?? (isUsedUp(job, plan) ? PILE_GONE : whyEmpty(problem, space));
     return `It takes nothing: ${why}. ${remedy}`;
   };
   plan.cautions = cautionsOf(job, plan, whyShort, masses);

@@ -3,7 +3,8 @@ import { NO_LOAD_REMEDY } from '../lift/limit.ts';
 import { acrossSize, alongSize, lies, longestIn, sagOf, upSize } from '../stow/bundle.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { openingOf } from '../stow/opening.ts';
-import { restOf } from '../stow/rest.ts';
+import { PAST, restOf } from '../stow/rest.ts';
+import { ON_BOTTOM } from '../stow/runSpace.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
 
 /** Why a void takes nothing, and what to change. */
@@ -16,6 +17,12 @@ export interface Empty {
 export interface Nothing extends Empty {
   void: string;
 }
+
+/** Of a void that others had the whole pile before. */
+export const PILE_GONE: Empty = {
+  why: 'no bar is left of the pile, and its steel is worth as much or more in the voids that have it',
+  remedy: 'Find more steel, or ask for what should lie here: a target or a rank for it, or a centre under the aims.',
+};
 
 /** The reasons for every void, in the order of the job. */
 export function whyNothing(problem: Problem): Nothing[] {
@@ -70,23 +77,32 @@ export function whyShut(problem: Problem, space: Space): Empty | null {
           remedy: 'Raise the lift limit if the person can lift more here, or allow shorter pieces (saw.shortestPiece).',
         };
   }
-  const fits = space.laid.some((laid) =>
-    steels.some((steel) =>
-      lies(steel.section).some((onEdge) => {
-        const sag = sagOf(steel.bow, least);
-        const up = upSize(steel.section, onEdge, 1, job.bundle, sag);
-        const across = acrossSize(steel.section, onEdge, 1, job.bundle, sag);
-        return (
-          up <= laid.height - laid.clear.top - laid.dunnage &&
-          (laid.stations !== undefined || across <= laid.width - 2 * laid.clear.sides)
-        );
-      }),
-    ),
-  );
-  if (!fits) {
+  /** Whether a bundle fits in that is, with as many rows as may be tied, over so many mm high. */
+  const fitsOver = (low: number): boolean =>
+    space.laid.some((laid) =>
+      steels.some((steel) =>
+        lies(steel.section).some((onEdge) => {
+          const sag = sagOf(steel.bow, least);
+          const up = (rows: number) => upSize(steel.section, onEdge, rows, job.bundle, sag);
+          const across = acrossSize(steel.section, onEdge, 1, job.bundle, sag);
+          return (
+            up(1) <= laid.height - laid.clear.top - laid.dunnage &&
+            up(job.bundle.maxBars) > low &&
+            (laid.stations !== undefined || across <= laid.width - 2 * laid.clear.sides)
+          );
+        }),
+      ),
+    );
+  if (!fitsOver(0)) {
     return {
       why: 'no section of the pile fits into its height and width once clearances, dunnage and wrap are off',
       remedy: 'Measure it again, or lessen clear.top, clear.sides, dunnage or bundle.wrap, or look for thinner bars.',
+    };
+  }
+  if (!fitsOver(ON_BOTTOM)) {
+    return {
+      why: `its bundles would be no more than ${ON_BOTTOM} mm high, so that the second tier would lie on the bottom too`,
+      remedy: 'Allow more bars in a bundle (bundle.maxBars), or wrap them (bundle.wrap).',
     };
   }
   if (!space.laid.some((laid) => passesAny(problem, laid, least))) {
@@ -117,15 +133,20 @@ function passesAny({ steels, job }: Problem, laid: LaidVoid, least: number): boo
   );
 }
 
-/** True where bundles of some length may stand somewhere along the void. */
+/**
+ * True where bundles of some length may stand somewhere along the void. Of the places where one may the farthest along is at
+ * the end of the void, or where a bearer lies under an end, the middle or a quarter from an end of it.
+ */
 function standsAnywhere({ job }: Problem, laid: LaidVoid, least: number, most: number): boolean {
   if (!laid.bearers) return true;
   const { ends } = laid.clear;
+  const places = laid.bearers.map((bearer) => bearer.along);
   for (let length = least; length <= most; length++) {
     const along = alongSize(length, job.saw, job.bundle);
-    for (let from = ends; from + along <= laid.length - ends; from++) {
-      if (restOf(laid, from, from + along).stands) return true;
-    }
+    const last = laid.length - ends - along;
+    const farthest = places.flatMap((at) => [0, 0.5, 1 - PAST, 1].map((share) => at - share * along));
+    for (const from of [last, ...farthest])
+      if (from >= ends && from <= last && restOf(laid, from, from + along).stands) return true;
   }
   return false;
 }

@@ -67,11 +67,13 @@ export function problemOf(job: Job): Problem {
     const limit = heaviestBundle(job, stated);
     const room = Math.max(stated.length, stated.axis === 'either' ? stated.width : 0);
     const perMetre = Math.max(...steels.map((steel) => steel.heaviest));
-    const heaviest = Math.min(limit, (job.bundle.maxBars * perMetre * room) / 1000 + job.bundle.wrapping);
+    // A bundle that is heavier than all that the void may carry never lies there.
+    const bears = Math.min(limit, stated.most ?? limit);
+    const heaviest = Math.min(bears, (job.bundle.maxBars * perMetre * room) / 1000 + job.bundle.wrapping);
     return {
       index,
       stated,
-      laid: layVoid({ ...stated, limit })
+      laid: layVoid({ ...stated, limit: bears })
         .map(asBox)
         .map(onHalves),
       weight: rankWeight(stated.rank),

@@ -1,4 +1,5 @@
 /** What a run rests on, and how much may stand there: bearers under the ground tier, and the most for each metre. Mm, kg. */
+import type { Bearer } from '../job/job.ts';
 import type { LaidVoid } from './laid.ts';
 import type { Layout } from './layout.ts';
 import type { Steel } from './steel.ts';
@@ -10,9 +11,11 @@ export interface Rest {
 }
 
 /** A bundle may lie this share of its length past the outer bearer. */
-const PAST = 0.25;
+export const PAST = 0.25;
 /** A stiff bundle over three bearers and more loads the inner ones so much more than cut at each of them. */
 const INNER = 1.25;
+/** Runs that may lie closer than this to each other may have one bearer under the end of both, mm. */
+const TOUCHING = 1;
 /** Masses are reckoned to this, kg. */
 const KG = 1e-6;
 
@@ -20,7 +23,7 @@ const KG = 1e-6;
  * The rest of bundles that lie from `from` to `to`. On bearers: two or more whose middles lie under them, their own middle
  * between the first and the last, no more than a quarter of the length past either.
  */
-export function restOf({ bearers, mostPerMetre }: LaidVoid, from: number, to: number): Rest {
+export function restOf({ bearers, mostPerMetre, gap }: LaidVoid, from: number, to: number): Rest {
   const length = to - from;
   const most = mostPerMetre === undefined ? Number.POSITIVE_INFINITY : (mostPerMetre * length) / 1000;
   if (!bearers) return { stands: true, most };
@@ -28,7 +31,12 @@ export function restOf({ bearers, mostPerMetre }: LaidVoid, from: number, to: nu
   const places = sorted.map(({ along }) => along);
   if (!standsOn(places, from, to, 0)) return { stands: false, most: 0 };
   const under = sorted.filter(({ along }) => along >= from && along <= to);
-  return { stands: true, most: Math.min(most, mostOn(under, from, to)) };
+  // A bearer under the end of two runs bears both: half of what it may is each one's.
+  const own = under.map((bearer): Bearer => {
+    const isShared = gap.runs < TOUCHING && Math.min(bearer.along - from, to - bearer.along) < TOUCHING;
+    return isShared && bearer.most !== undefined ? { ...bearer, most: bearer.most / 2 } : bearer;
+  });
+  return { stands: true, most: Math.min(most, mostOn(own, from, to)) };
 }
 
 /** True where bundles from `from` to `to` rest well on bearers at these places, rising, `slack` mm forgiven in each rule. */
@@ -44,7 +52,7 @@ export function standsOn(places: number[], from: number, to: number, slack: numb
 }
 
 /** What may weigh on bearers, so that none carries more than its own most. */
-function mostOn(under: NonNullable<LaidVoid['bearers']>, from: number, to: number): number {
+function mostOn(under: Bearer[], from: number, to: number): number {
   const shares = under.map(() => 0);
   for (let n = 0; n + 1 < under.length; n++) {
     const [p, q] = [under[n]!.along, under[n + 1]!.along];

@@ -13,6 +13,9 @@ import { FillBook, type LadderKind, ladderOf } from './rungs.ts';
 import type { Steel } from './steel.ts';
 import { capFill, type Fill, type TierKind, tierKind, width } from './tier.ts';
 
+/** What lies so little over the bottom lies on it (format.md): over a tier no higher there is no second one, mm. */
+export const ON_BOTTOM = 2;
+
 /** Everything about a run of one length at one place that does not depend on prices. */
 export interface RunSpace {
   length: number;
@@ -104,6 +107,7 @@ export class RunBook {
         for (let rows = 1; ; rows++) {
           const whole = tierKind(steel, onEdge, rows, most, rules, sag);
           if (!whole || whole.up > height + 1e-9) break;
+          if (whole.up <= ON_BOTTOM) continue;
           const kind = heavyEnough(whole, least);
           if (kind.ties.length > 0) kinds.push(this.kinds.kept(kind));
         }

@@ -73,6 +73,29 @@ test('what is passed by more than a hundredth is told with by how much, of the b
   expect(withTarget(filled.mass)).toContain(`${filled.void} has its target of ${filled.mass} kg.`);
 });
 
+test('what a void may carry is held against its own lift limit, and room binds in none that is empty or has room for a run', async () => {
+  const stated = jobSchema.parse({
+    format: 'kentledge-job/1',
+    name: 'Two limits',
+    pile: [{ lot: 'A', section: { shape: 'flat', width: 50, thickness: 20 }, length: 2100, count: 30 }],
+    aims: { kgPerHour: 0 },
+    voids: [
+      { void: 'V1', length: 400, width: 150, height: 100, limit: 60 },
+      { void: 'V2', length: 500, width: 120, height: 60, limit: 5, most: 60 },
+    ],
+  });
+  const result = await planJob(stated, { effort: 'quick', jobDigest: `sha256:${'0'.repeat(64)}` });
+  if (result.kind !== 'plan') throw new Error('nothing is placed');
+  const { plan: made } = result;
+  const said = (lines: readonly string[] = []) => lines.filter((line) => /V[12]/.test(line));
+  expect(said(made.binds)).toEqual(['Room binds in V1, V2: more height, width or length would take more steel.']);
+  const prices = { groups: [9, 9] } as unknown as Parameters<typeof bindsOf>[2];
+  const runs = made.runs.filter((run) => run.void === 'V1');
+  expect(said(bindsOf(problemOf(stated), { ...made, runs }, prices))).toEqual([
+    'Room binds in V1: more height, width or length would take more steel.',
+  ]);
+});
+
 test('lots of which no bar is left are told in one sentence, a pile used up as such', () => {
   const used = (kept: string[]) => {
     const lots = job.pile.map((lot) => ({ ...lot, lengths: undefined, length: 2000, count: 1 }));
