@@ -298,7 +298,7 @@ export class Divisions {
     const spaces = parts.map(({ space }) => space);
     const master = new Master(this.options.engine, problem, spaces);
     for (const { index } of problem.steels) for (const length of lengths) master.addLength(index, length);
-    if (Number.isFinite(lightest)) master.allowOver(lightest);
+    if (Number.isFinite(lightest)) master.allowBallastOver(lightest);
     for (const { group, space, skeleton } of parts)
       if (now && !skeleton) for (const layout of coupled(now, space)) master.addLayout(group, space, layout);
     this.pool.seed(master, parts, new Set(lengths));

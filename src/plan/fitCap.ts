@@ -101,10 +101,10 @@ function choicesOf(problem: Problem, fillings: Filling[], space: Space, worth: W
 function solve(choices: Choice[], room: number, floor: number): { value: number; chosen: Option[] } | null {
   if (room < 0) return null;
   let value = new Float64Array(room + 1);
-  const picks: Int8Array[] = [];
+  const picks: Int16Array[] = [];
   for (const { options } of choices) {
     const next = new Float64Array(room + 1).fill(Number.NEGATIVE_INFINITY);
-    const pick = new Int8Array(room + 1);
+    const pick = new Int16Array(room + 1);
     options.forEach(({ mass, worth }, i) => {
       if (mass > 0 && mass < floor) return;
       for (let m = mass; m <= room; m++) {

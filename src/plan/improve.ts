@@ -94,7 +94,7 @@ function seed(
   });
   const standing = fillings.filter((_, i) => !open[i]);
   const masses = bundleMasses(problem, standing);
-  if (masses.length > 0) master.allowOver(Math.min(...masses));
+  if (masses.length > 0) master.allowBallastOver(Math.min(...masses));
   for (const space of problem.spaces) {
     const layout = fillings[space.index];
     if (layout && !open[space.index]) master.addLayout(null, space, layout);

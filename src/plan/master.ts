@@ -305,19 +305,17 @@ export class Master {
     this.model.setColumnBounds(column.index, lower, upper);
   }
 
-  /** What may be passed of a row, kg over what it states. */
+  /** The most that a row may come to, kg. */
   setMost(row: LoadRow, most: number): void {
     row.most = most;
     this.model.setRowBounds(row.row, Number.NEGATIVE_INFINITY, most);
   }
 
   /** Lets the ballast be passed by the mass of this bundle, the lightest of those that stand. */
-  allowOver(lightest: number): void {
+  allowBallastOver(lightest: number): void {
     const { ballast } = this.problem.job.aims;
     const row = this.loadRows.find(({ name }) => name === 'ballast');
-    if (!row || ballast === undefined) return;
-    row.most = ballast + lightest;
-    this.model.setRowBounds(row.row, Number.NEGATIVE_INFINITY, row.most);
+    if (row && ballast !== undefined) this.setMost(row, ballast + lightest);
   }
 
   /** True where the job states a centre or a spread, which a plan may miss. */

@@ -76,7 +76,7 @@ function findWithoutJoints(job: Job, engine: LinearEngine, options: PlanOptions,
   const plain = new Search(problemOf({ ...job, bundle: { ...job.bundle, joints: null } }), engine, options, search);
   try {
     plain.find();
-    search.cutAgain(plain);
+    search.takeBestOf(plain);
   } finally {
     plain.dispose();
   }

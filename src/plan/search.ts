@@ -383,7 +383,7 @@ export class Search {
   }
 
   /** The best of another search cut anew by the rules of this one. */
-  cutAgain(other: Search): void {
+  takeBestOf(other: Search): void {
     const best = other.finds.bestAble();
     if (best) this.patience.while(() => this.keep('better', { ...best, fillings: [...best.fillings] }));
   }

@@ -3,7 +3,7 @@
  * of what the shares come to is fixed, tier by tier, the rest of the height is priced again, until every run is settled.
  */
 import type { LinearEngine } from '../linear/model.ts';
-import type { Layout, LayoutPrices } from '../stow/layout.ts';
+import type { Layout } from '../stow/layout.ts';
 import { heightOf, type RunSpace } from '../stow/runSpace.ts';
 import { bestStack, bestTiers, type LooseTier, orderTiers, pileTiers, stackOf, type Tier } from '../stow/stack.ts';
 import { type Pattern, patternOf } from './barPattern.ts';
@@ -165,28 +165,9 @@ function priceAgain(
 function priceSlot(problem: Problem, master: Master, prices: Prices, slot: Slot): LooseTier[] {
   const { skeleton, length, run } = slot;
   const priced = layoutPrices(problem, master.loadRows, prices, skeleton.space, skeleton.berth.laid, [length]);
-  const at = stackPrices(problem, priced, slot);
+  const at = skeleton.berth.pricesAt(priced, 0, slot.from + run.along / 2);
   if (run.uniform) return bestTiers(run, at, slot.left);
   return bestStack(run, at, problem.steels.length)?.stack.tiers ?? [];
-}
-
-/** Prices of a bar and a bundle in a slot, the extra worth of its place put on. */
-function stackPrices(
-  problem: Problem,
-  priced: LayoutPrices,
-  slot: Slot,
-): { perBar: ArrayLike<number>; perBundle: number } {
-  const { extraPerKg } = priced;
-  const perBar = priced.perBar[0]!;
-  if (!extraPerKg) return { perBar, perBundle: priced.perBundle };
-  const extra = extraPerKg(slot.from + slot.run.along / 2);
-  return {
-    perBar: Float64Array.from(
-      problem.steels,
-      (steel) => perBar[steel.index]! + (extra * steel.heaviest * slot.length) / 1000,
-    ),
-    perBundle: priced.perBundle - problem.job.bundle.wrapping * extra,
-  };
 }
 
 /** A layout of one run that holds these tiers, for reckoning. */

@@ -139,7 +139,7 @@ function loweredTo(rows: number[], most: number, step: number, anyWay: boolean):
   return columns;
 }
 
-/** True where a row may hold `count` bars: it nests with its neighbours, and no row above is wider. */
+/** True where a row may hold `count` bars: it nests with the rows next to it. */
 function mayLower(columns: number[], row: number, count: number): boolean {
   if (count < 1) return false;
   const below = columns[row - 1];

@@ -11,6 +11,7 @@ import { alongSize, longestIn } from './bundle.ts';
 import { jointShare } from './jointShare.ts';
 import { Ends, type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
+import { TOGETHER } from './lengthClass.ts';
 import { Levels } from './levels.ts';
 import {
   type Ceiling,
@@ -92,7 +93,7 @@ export class BerthCeiling {
     if (!extraPerKg) return this.fillLength(prices, [{ extra: 0, worths: this.stackWorths(prices, 0) }], null);
     const { ends } = this.laid.clear;
     const room = this.laid.length - 2 * ends;
-    const middles = Array.from({ length: 2 * room + 1 }, (_, half) => extraPerKg(ends + half / 2));
+    const middles = this.mostNear(Array.from({ length: 2 * room + 1 }, (_, half) => extraPerKg(ends + half / 2)));
     let low = Math.min(...middles);
     let high = Math.max(...middles);
     if (high - low < 1e-9) high = low + 1e-9;
@@ -101,6 +102,15 @@ export class BerthCeiling {
     low = at[0]!;
     const cells = at.map((extra) => ({ extra, worths: this.stackWorths(prices, extra) }));
     return this.fillLength(prices, cells, Float64Array.from(middles));
+  }
+
+  /**
+   * The most of what a kilogram is worth more, by half millimetres, at the middle of any bundle of a run whose longest has its
+   * middle there: others begin up to {@link TOGETHER} before or after it, and are shorter by the window.
+   */
+  private mostNear(extras: number[]): number[] {
+    const [before, after] = [this.window + 2 * TOGETHER, 2 * TOGETHER];
+    return extras.map((_, half) => Math.max(...extras.slice(Math.max(0, half - before), half + after + 1)));
   }
 
   /** The most that a stack of each length is worth, bars worth `extra` more for each kg. */
@@ -122,7 +132,7 @@ export class BerthCeiling {
     });
     const worths = new Float64Array(count);
     const value = new Float64Array(this.height + 1);
-    const levels = new Levels();
+    const levels = new Levels(this.height);
     for (let i = 0; i < count; i++) {
       if (i % OFTEN === 0) this.poll();
       if (worthOf[i] === NONE) continue;

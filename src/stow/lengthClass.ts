@@ -13,7 +13,7 @@ import type { RiseMap } from './riseMap.ts';
 import type { Steel } from './steel.ts';
 
 /** Bundles of a run begin within so many mm of each other. */
-const TOGETHER = 2;
+export const TOGETHER = 2;
 /** Lengths of a class, mm, and starts of a cell, half mm, where the sides are not straight. */
 const LENGTHS = 20;
 const STARTS = 36;

@@ -3,9 +3,15 @@ import { knapsack } from './knapsack.ts';
 
 /** Sorted by height and free of those that another beats or equals, being no higher. */
 export class Levels {
-  private readonly ups = new Int32Array(512);
-  private readonly worths = new Float64Array(512);
+  private readonly ups: Int32Array;
+  private readonly worths: Float64Array;
   private count = 0;
+
+  /** `height`: of the highest tier, half millimetres; no two that stay are as high as each other. */
+  constructor(height: number) {
+    this.ups = new Int32Array(height + 2);
+    this.worths = new Float64Array(height + 2);
+  }
 
   clear(): void {
     this.count = 0;

@@ -149,18 +149,6 @@ export class RunBook {
   }
 }
 
-/** The space of a run of bundles of `length` mm that begins `from` mm along. */
-export function runSpace(
-  laid: LaidVoid,
-  from: number,
-  length: number,
-  steels: Steel[],
-  rules: BundleRules,
-  saw: Saw,
-): RunSpace {
-  return new RunBook(laid, steels, rules, saw).space(from, length);
-}
-
 function fillUniform(run: RunSpace, book: KindBook): void {
   const { space, kinds, yields } = run;
   const [interval] = space.clear(space.bottom, space.top);

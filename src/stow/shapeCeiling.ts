@@ -12,7 +12,7 @@ import { alongSize, longestIn } from './bundle.ts';
 import { ClassPrices } from './classPrices.ts';
 import { rungsAt } from './kindCeiling.ts';
 import type { LaidVoid } from './laid.ts';
-import { type LengthClass, lengthClasses, Meeting } from './lengthClass.ts';
+import { type LengthClass, lengthClasses, Meeting, TOGETHER } from './lengthClass.ts';
 import {
   type Ceiling,
   type CeilingPrices,
@@ -32,8 +32,6 @@ import type { Steel } from './steel.ts';
 const LIFT = 4;
 /** Where it is not a ceiling that is asked for: heights are passed over that are no more than this over one as good, half mm. */
 const NEAR = 20;
-/** Bundles of a run begin within 2 mm of each other and are of one length class: forgiven in what they rest on, mm. */
-const APART = 2;
 
 export class ShapeCeiling {
   private readonly laid: LaidVoid;
@@ -113,7 +111,7 @@ export class ShapeCeiling {
     this.sizes.forEach((size, i) => {
       for (let start = 0; start + size < this.starts; start++) {
         const from = ends + start / 2;
-        if (standsOn(places, from, from + size / 2, APART + this.window)) stands[i * this.starts + start] = 1;
+        if (standsOn(places, from, from + size / 2, TOGETHER + this.window)) stands[i * this.starts + start] = 1;
       }
     });
     return stands;
@@ -121,7 +119,7 @@ export class ShapeCeiling {
 
   /** What a kilogram is worth more in a run, by the middle of the run, half mm from the first place of a run. */
   private extras(extraPerKg: (along: number) => number): Float64Array {
-    return Float64Array.from({ length: this.starts + 2 * LIFT }, (_, half) =>
+    return Float64Array.from({ length: this.starts + 4 * TOGETHER }, (_, half) =>
       extraPerKg(this.laid.clear.ends + half / 2),
     );
   }
@@ -206,7 +204,7 @@ export class ShapeCeiling {
   /** The most that a kilogram is worth more in a run of a class that begins in a cell. */
   private mostExtra(extras: Float64Array, { from, to, wide }: LengthClass, cell: number): number {
     const first = cell * wide + Math.floor(this.along(Math.max(1, from - this.window)));
-    const last = (cell + 1) * wide + LIFT + Math.ceil(this.along(to));
+    const last = (cell + 1) * wide + 2 * TOGETHER + Math.ceil(this.along(to));
     let most = Number.NEGATIVE_INFINITY;
     for (let half = first; half <= last && half < extras.length; half++) most = Math.max(most, extras[half]!);
     return most;
@@ -307,7 +305,7 @@ export class ShapeCeiling {
     if (mostPerMetre === undefined) return Number.POSITIVE_INFINITY;
     const perBar = priced.withExtra(priced.at(length), length, extra);
     const perKg = Math.max(0, ...this.steels.map((steel, i) => perBar[i]! / ((steel.lightest * length) / 1000)));
-    return ((mostPerMetre * (this.along(length) + APART)) / 1000) * perKg;
+    return ((mostPerMetre * (this.along(length) + TOGETHER)) / 1000) * perKg;
   }
 }
 

@@ -1,5 +1,6 @@
 /** Ceilings are never below what can be stowed: what the stowage finds, and what trying everything finds. */
 import { describe, expect, test } from 'vitest';
+import type { Section } from '../../src/job/section.ts';
 import { BerthCeiling } from '../../src/stow/ceiling.ts';
 import { Berth, type LayoutPrices } from '../../src/stow/layout.ts';
 import type { CeilingPrices } from '../../src/stow/pileCeiling.ts';
@@ -46,6 +47,30 @@ describe('the ceiling of a box', () => {
 
   test('is never below what the best layout found counts up to', () => hold(false));
   test('is never below it with moments', () => hold(true));
+});
+
+test('of a run of two lengths each is priced where its own middle lies', () => {
+  const laid = laidOf({
+    length: 550,
+    width: 30,
+    height: 50,
+    dunnage: 0,
+    gap: { runs: 0, across: 0 },
+    clear: { ends: 0, sides: 0, top: 0 },
+  });
+  const sections = [20, 30].map((side): Section => ({ shape: 'square', side }));
+  const steels = steelsFor(sections, 0);
+  const rules = rulesWith({ limit: 100, wrap: 0, wrapping: 0, endCover: 0 });
+  const saw = sawWith({ kerf: 3, squaring: 0, tolerance: 50 });
+  const kgOf = (steel: number, length: number) => (steels[steel]!.lightest * length) / 1000;
+  const perBar = (steel: number, length: number) =>
+    steel === 0 && length === 500 ? 5 : steel === 1 && length === 400 ? 8 : -1000;
+  // One bundle of each, both begun at 0: their middles lie at 275 and 225.
+  const worth = 5 - kgOf(0, 500) * 0.275 + 8 - kgOf(1, 400) * 0.225;
+  const prices = { perBar, perBundle: 0, extraPerKg: (along: number) => -along / 1000 };
+  const { value } = new BerthCeiling(laid, steels, rules, saw, 100).at(prices);
+  expect(value).toBeGreaterThanOrEqual(worth - 1e-9);
+  expect(value).toBeLessThan(worth + 0.5);
 });
 
 /** A middle is known to a quarter of a millimetre: so many kilograms can not be worth more than that by moments. */

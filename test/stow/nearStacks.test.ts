@@ -1,7 +1,7 @@
 /** The stacks worth almost as much as the best, held against every way of filling the height with tiers. */
 import { describe, expect, test } from 'vitest';
 import { nearStacks } from '../../src/stow/nearStacks.ts';
-import { heightOf, type RunSpace, runSpace } from '../../src/stow/runSpace.ts';
+import { heightOf, RunBook, type RunSpace } from '../../src/stow/runSpace.ts';
 import { bestStack, orderTiers, stackKey, stackOf, stackValue } from '../../src/stow/stack.ts';
 import { layFill } from '../../src/stow/tier.ts';
 import { throwDice } from '../bench/dice.ts';
@@ -30,7 +30,7 @@ function throwRun(seed: number) {
   const { laid, steels, rules, saw } = setting;
   const { lengths, perBar, perBundle } = throwPrices(dice, setting, 1, false);
   const from = laid.clear.ends;
-  const run = runSpace(laid, from, Math.min(lengths[0]!, 600), steels, rules, saw);
+  const run = new RunBook(laid, steels, rules, saw).space(from, Math.min(lengths[0]!, 600));
   const slack = dice.stepped(0.2, 6, 0.1);
   return { setting, from, run, steels: steels.length, slack, prices: { perBar: perBar[0]!, perBundle } };
 }

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { stackWorth } from '../../src/stow/knapsack.ts';
 import { Berth } from '../../src/stow/layout.ts';
-import { runSpace } from '../../src/stow/runSpace.ts';
+import { RunBook } from '../../src/stow/runSpace.ts';
 import { bestStack, stackValue } from '../../src/stow/stack.ts';
 import { throwDice } from '../bench/dice.ts';
 import { type Shape, throwPrices, throwSetting } from './random.ts';
@@ -22,7 +22,7 @@ describe('the best stack of a run is carried, inside, under the limit, and count
       const length = Math.min(lengths[0]!, 600);
       const from = laid.clear.ends;
       const prices = { perBar: perBar[0]!, perBundle };
-      const best = bestStack(runSpace(laid, from, length, steels, rules, saw), prices, steels.length);
+      const best = bestStack(new RunBook(laid, steels, rules, saw).space(from, length), prices, steels.length);
       if (!best) continue;
       filled++;
       expect([seed, stackFaults(setting, from, best.stack)]).toEqual([seed, []]);
