@@ -7,7 +7,7 @@ import { questionsOf } from '../../src/balance/questions.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import { tooMuch } from '../../src/balance/tooMuch.ts';
 import { unplacedLines } from '../../src/balance/unplaced.ts';
-import { againstUpright } from '../../src/balance/upright.ts';
+import { againstUpright, STEERS_NOTHING } from '../../src/balance/upright.ts';
 import { afloatScene } from '../../src/drawing/afloat.ts';
 import { AFLOAT_WORDS } from '../../src/drawing/afloatWords.ts';
 import { listedScene } from '../../src/drawing/listed.ts';
@@ -117,7 +117,7 @@ export function showBefore(job: Job): string[] {
   const mass = aims.ballast ?? weights.reduce((sum, weight) => sum + weight.mass, 0);
   const spread = mass > 0 ? (centreOf(weights) ?? centreOf(weights.map((weight) => ({ ...weight, mass: 1 })))) : null;
   const asked = [...unplacedLines(job), ...questionsOf(job)];
-  if (!spread) return asked;
+  if (!spread) return aims.effect?.upright && !aims.centre?.y ? [STEERS_NOTHING, ...asked] : asked;
   const middle = (range: [number, number] | undefined, usual: number) => (range ? (range[0] + range[1]) / 2 : usual);
   const { x, y, z } = aims.centre ?? {};
   const whole = { mass, x: middle(x, vessel.lcf ?? spread.x), y: middle(y, spread.y), z: middle(z, spread.z) };

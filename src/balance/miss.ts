@@ -87,7 +87,7 @@ function wantedLine(
 
 function listLine(job: Job, plan: Plan, miss: number): string {
   const list = Math.abs(miss).toFixed(1);
-  if (Math.abs(miss) <= UPRIGHT) return `No list was wanted: ${list}°.`;
+  if (Math.abs(miss) <= UPRIGHT) return `No list was wanted: met, ${list}°.`;
   const ballast = [...weightsByVoid(job, plan).values()].flat();
   const against = againstUpright(job, ballast, effectOf(job.vessel!, weightsAboard(job, plan)));
   const she = `No list was wanted, and she lists ${list}° to ${miss > 0 ? 'starboard' : 'port'}`;

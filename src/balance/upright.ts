@@ -9,9 +9,13 @@ import { sideWords, tangentOf } from './present.ts';
 /** A list within this, degrees, is told as none. */
 export const UPRIGHT = 0.5;
 
+/** Said where no list is wanted, and nothing in the aims brings it about. */
+export const STEERS_NOTHING =
+  '“No list” is wanted, and no centre to starboard or port is asked for: a plan is held against the list, and steered by the centre alone.';
+
 /**
- * What the aims leave her listing by, though no list is wanted: a centre across with which it can not be had, or none for
- * a vessel that lists already; null where they do not, or where nobody can tell.
+ * What the aims leave her listing by, though no list is wanted: a centre across with which it can not be had, or none
+ * asked for; null where they do not, or where nobody can tell.
  * `effect` is that of `ballast` and all that is put in her besides. For no list the centre lies within r of y, where y
  * leaves no moment about the centreline and r = tan(0.5°)·(W + w)·GM′ / ballast.
  */
@@ -25,9 +29,7 @@ export function againstUpright(job: Job, ballast: readonly Weight[], effect: Eff
   const middle = -rest / mass;
   const room = (tangentOf(UPRIGHT) * (displacement.likely + moments.mass) * stability.gm.likely) / mass;
   const needed = rangeWords(middle - room, middle + room);
-  if (!asked && !present?.degrees) return null;
-  if (!asked)
-    return `“No list” is wanted of a vessel that lists, and no centre to starboard or port is asked for: no list takes one ${needed}. “Afloat” puts that into the aims.`;
+  if (!asked) return `${STEERS_NOTHING} No list takes one ${needed}; “Afloat” puts that into the aims.`;
   if (asked[0] <= middle + room && asked[1] >= middle - room) return null;
   return `“No list” and the centre asked for contradict each other: no list takes a centre ${needed}, and ${rangeWords(...asked)} is asked for. Change the centre, or give up “no list”.`;
 }

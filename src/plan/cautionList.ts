@@ -58,7 +58,7 @@ export const CAUTIONS = {
   'lists-more': {
     when: 'With the plan she lists a degree or more, and more than now.',
     remedy:
-      'Ask for no list under the aims and plan again, or give voids on the other side more: ballast that lists her takes freeboard and stability on that side for good.',
+      'Ask for a centre to starboard or port under the aims (“Afloat” reckons it from no list) and plan again, or give voids on the other side more: ballast that lists her takes freeboard and stability on that side for good.',
   },
   'list-passed': {
     when: 'On the way she lists more than listMost, or her list can not be told.',

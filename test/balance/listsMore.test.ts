@@ -38,7 +38,9 @@ async function told(y: number, vessel: JobInput['vessel']) {
 test('a plan that lists her a degree or more is cautioned, once, however often it is asked', async () => {
   const [caution, ...more] = await told(-0.4, VESSEL);
   expect(more).toEqual([]);
-  expect(caution!.text).toMatch(/^Reckoned with it: lists \d\.\d° to port; now taken as upright\. Ask for no list/);
+  expect(caution!.text).toMatch(
+    /^Reckoned with it: lists \d\.\d° to port; now taken as upright\. Ask for a centre to starboard or port/,
+  );
   const { job } = jobOf(-0.4, VESSEL);
   const once = withList(job, await planned(-0.4));
   expect(withList(job, once)).toEqual(once);

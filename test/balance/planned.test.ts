@@ -59,7 +59,7 @@ describe('an effect wanted', () => {
     expect(told[0]).toMatch(
       /^The marks wanted are met within 1 cm: 0\.\d cm too (deep|high) forward and 0\.\d cm too (deep|high) aft\.$/,
     );
-    expect(told[1]).toMatch(/^No list was wanted: 0\.\d°\.$/);
+    expect(told[1]).toMatch(/^No list was wanted: met, 0\.\d°\.$/);
   });
 
   test('where they do not: the miss in centimetres, and the void that prevents it', async () => {
@@ -110,7 +110,7 @@ describe('no list wanted of a vessel that lists 1° to port now', () => {
     const [port, starboard] = plan.voids.map((space) => space.mass) as [number, number];
     expect(starboard).toBeGreaterThan(port + 15);
     expect(Math.abs(missOf(job, plan, wanted)!.list!)).toBeLessThanOrEqual(0.5);
-    expect(missLines(job, plan)).toEqual([expect.stringMatching(/^No list was wanted: 0\.\d°\.$/)]);
+    expect(missLines(job, plan)).toEqual([expect.stringMatching(/^No list was wanted: met, 0\.\d°\.$/)]);
     const lists = loadingSequence(job, plan).map((step) => step.list!);
     expect(listAtFirst(job)).toBeCloseTo(-1, 9);
     expect(Math.max(...lists.map(Math.abs))).toBeLessThan(1);

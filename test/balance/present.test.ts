@@ -183,8 +183,8 @@ describe('no list missed', () => {
     const listing = withAims(undefined);
     // 4900 kg × 0.66 m × tan 1.5° = 84.7 kg·m: 0.847 m with 100 kg; tan 0.5° × 5000 kg × 0.66 m = 28.8 kg·m either way.
     const [line] = missLines({ ...listing, vessel: { ...listing.vessel!, list: -1.5 } }, plan({ P: 2, S: 3 }));
-    expect(line).toMatch(/lists 1\.\d° to port\. “No list” is wanted of a vessel that lists/);
-    expect(line).toMatch(/no list takes one 0\.5\d\d to 1\.1\d\d m to starboard/);
+    expect(line).toMatch(/lists 1\.\d° to port\. “No list” is wanted, and no centre to starboard or port is asked for/);
+    expect(line).toMatch(/No list takes one 0\.5\d\d to 1\.1\d\d m to starboard/);
   });
 
   test('by a void that is short on the other side: that void', () => {
@@ -193,8 +193,14 @@ describe('no list missed', () => {
     );
   });
 
+  test('by no centre asked for, though she is upright now: the same', () => {
+    const [line] = missLines(withAims(undefined), plan({ S: 20 }));
+    expect(line).toContain('a plan is held against the list, and steered by the centre alone.');
+    expect(line).toMatch(/No list takes one from 0\.0[789]\d m to port to 0\.0[789]\d m to starboard/);
+  });
+
   test('by neither: what would take it out', () => {
-    expect(missLines(withAims(undefined), plan({ S: 20 }))[0]).toContain(
+    expect(missLines(withAims({ y: [-0.02, 0.02] }), plan({ S: 20 }))[0]).toContain(
       'more of it to port, or less on the other side, would take that out',
     );
   });
