@@ -193,7 +193,7 @@ function drawPlan(job: Job, plan: Plan, weighed: WeighedMasses, voids: Stretch, 
     hold: showHeld(job, plan, weighed),
     voids: showVoids(job, plan, voids, null, '', units),
     voidPages: pagesOf(plan.voids.length, voids.first, voids.count),
-    bars: showBars(job, plan, groups, bars, units),
+    bars: showBars(job, groups, bars, units),
     barPages: pagesOf(groups.length, bars.first, bars.count),
   };
 }
