@@ -200,7 +200,7 @@ export const AIM_FIELDS: readonly Field[] = [
     label: 'Stops at most',
     kind: 'number',
     usual: 'as many as pay',
-    help: 'How many different lengths may be cut.',
+    help: 'How many different lengths may be cut. Typed anew, it counts before a number chosen last under Plan.',
   },
   {
     path: 'aims.fixedShare',

@@ -31,7 +31,7 @@ export type Kind =
 
 /** True of a field of several lines. */
 export function hasLines(kind: Kind): boolean {
-  return kind === 'note' || kind === 'readings' || kind === 'taped';
+  return kind === 'note' || kind === 'readings' || kind === 'taped' || kind === 'lengths';
 }
 
 /** The sizes of each section shape, in the order in which they are written: `40 × 20`. */

@@ -49,9 +49,9 @@ export function afloatRoutes(context: Context): Router {
     const job = jobOf(context, row);
     if (!job) throw new Problem('has-faults');
     const page = showAfloatPage(job, (name) => form.get(name), await loadSmall());
-    const { effect, targets, listNow } = page;
-    const aims = form.get('do') === 'list' ? null : page.aims;
-    if (page.refused.length > 0 || (aims && !page.possible)) {
+    const { targets, listNow } = page;
+    const put = form.get('do') === 'list' ? null : page.put;
+    if (page.refused.length > 0 || (put && !page.possible)) {
       // Nothing is put in: the page says why, with what was typed.
       response.redirect(303, `/jobs/${row.id}/afloat?${askedAgain(form)}`);
       return;
@@ -60,9 +60,9 @@ export function afloatRoutes(context: Context): Router {
     // The aims make up for the list that they were made with.
     if (form.has('listNow') && !listNow.faulty && job.vessel)
       draft.vessel = { ...recordAt(draft, 'vessel'), list: listNow.value ?? undefined };
-    if (aims) draft.aims = { ...recordAt(draft, 'aims'), ...rounded(aims), effect: effect ?? undefined };
+    if (put) draft.aims = { ...recordAt(draft, 'aims'), ...put.aims };
     if (targets && form.get('targets') === 'too') putTargets(draft, targets);
-    saveTyped(context, row, form, draft, `/jobs/${row.id}?saved=1#${aims ? 'aims' : 'vessel'}`, response);
+    saveTyped(context, row, form, draft, `/jobs/${row.id}?saved=1#${put ? 'aims' : 'vessel'}`, response);
   });
 
   router.get('/plans/:serial/trial', (request, response) => {
@@ -167,21 +167,4 @@ function putTargets(draft: Draft, targets: ReadonlyMap<string, number>): void {
 function recordAt(draft: Draft, name: string): Draft {
   const value = draft[name];
   return isRecord(value) ? value : {};
-}
-
-/** Aims as a person would write them: whole kilograms, places to the millimetre, ranges rounded outward. */
-function rounded({
-  ballast,
-  centre,
-}: {
-  ballast?: number;
-  centre: Record<string, [number, number] | undefined>;
-}): Draft {
-  const ranges = Object.entries(centre).flatMap(([axis, range]) =>
-    range ? [[axis, [Math.floor(range[0] * 1000) / 1000, Math.ceil(range[1] * 1000) / 1000]]] : [],
-  );
-  return {
-    ...(ballast === undefined ? {} : { ballast: Math.round(ballast) }),
-    ...(ranges.length === 0 ? {} : { centre: Object.fromEntries(ranges) }),
-  };
 }

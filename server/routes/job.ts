@@ -30,6 +30,7 @@ import {
   setUnits,
   unitsOf,
 } from './request.ts';
+import { keepWish, keptWish, tellStopsTyped, wishOf } from './wish.ts';
 
 export function jobRoutes(context: Context): Router {
   const { store, planning, clock } = context;
@@ -82,11 +83,10 @@ export function jobRoutes(context: Context): Router {
         corrected: false,
         left: false,
         refused: true,
-        wish: wishOf(form),
       });
       return;
     }
-    const [wish, body] = [wishOf(form), JSON.stringify(draft)];
+    const [wish, body] = [keptWish(store, job.id), JSON.stringify(draft)];
     const asked = planning.ask(job.id, wish, body) || isUnderWay(store.plannings.latest(job.id), wish, body);
     response.redirect(303, `/jobs/${job.id}/planning${asked ? '' : '?already=1'}`);
   });
@@ -94,13 +94,16 @@ export function jobRoutes(context: Context): Router {
   router.post('/jobs/:job/sketch', readBody, (request, response, next) => {
     const form = formOf(context, request);
     const job = jobIn(context, request);
-    const typed = applyLines(baseOf(context, job, form), form);
+    const base = baseOf(context, job, form);
+    const typed = applyLines(base, form);
     const { draft } = typed;
     const units = unitsOf(store.settings, job.id);
     const words = wordsIn(units);
     const pageOf = pageOfRow(sliceOf(draft, form.get('page.lot'), form.get('page.void')));
     const sketch = sketchForm(typed, form, readDraft(draft), form.get('focus') ?? '', units, pageOf);
     const { wanted, questions, lines, ...rest } = sketch;
+    const stops = tellStopsTyped(form, keptWish(store, job.id), base, draft);
+    if (stops !== null) rest.doubts['wish.stops'] = stops;
     const { lots, ...total } = sketch.sums;
     const sums = Object.fromEntries(lots.map((lot, n) => [lines[n], lot === null ? '' : tellLot(lot, words)]));
     response.app.render('partials/wanted', { wanted, questions }, (error: Error | null, html: string) => {
@@ -212,7 +215,7 @@ interface SavedForm {
 
 /**
  * Saves what was typed, then what a row button asks. A text typed over an older revision is kept beside; where nothing was
- * typed over it there is nothing to keep, and a row of it may be another by now.
+ * typed over it there is nothing to keep, and a row of it may be another by now. What is wished of a plan is kept with it.
  */
 function saveForm(context: Context, job: JobRow, form: Posted): SavedForm {
   const { store, clock } = context;
@@ -226,6 +229,7 @@ function saveForm(context: Context, job: JobRow, form: Posted): SavedForm {
   const full = order && refusalOf(draft, order);
   const row = order && !full && revision === job.revision ? applyOrder(draft, order) : null;
   const saved = store.jobs.save(job.id, revision, nameOf(draft), JSON.stringify(draft), clock().toISOString());
+  if (saved.kind === 'saved') keepWish(store, job.id, wishOf(form, keptWish(store, job.id), base, draft));
   return { saved, draft, full, row: full?.path ?? row ?? (form.get('do') === 'lines' ? 'pile' : null) };
 }
 
@@ -243,14 +247,4 @@ function afterSaving(saved: SavedForm['saved'], draft: Draft, form: Posted): str
 /** True of a planning of the same job in the same words: who asks twice gets what was asked for. */
 function isUnderWay(last: PlanningRow | null, wish: Wish, body: string): boolean {
   return last?.jobBody === body && JSON.stringify(last.wish) === JSON.stringify(wish);
-}
-
-function wishOf(form: Posted): Wish {
-  const effort = form.get('wish.effort');
-  const stops = form.get('wish.stops') ?? '';
-  return {
-    effort: effort === 'quick' || effort === 'thorough' ? effort : 'steady',
-    seed: 1,
-    stops: stops === 'free' ? 'free' : /^[1-9]\d{0,3}$/.test(stops) ? Number(stops) : null,
-  };
 }

@@ -46,6 +46,7 @@ import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
 import { wordsIn } from '../words.ts';
 import { draftOf, formOf, numberIn, readBody, sendFile, unitsOf } from './request.ts';
+import { keepWish } from './wish.ts';
 
 /** A stored plan, read, with the job that it was made for and the job's present row. */
 export interface PlanInHand {
@@ -143,6 +144,7 @@ export function planRoutes(context: Context): Router {
     const { row, plan, jobRow } = planIn(context, request);
     const stops = numberIn(request, 'stops', 'no-such-page');
     const wish = { effort: plan.effort, seed: plan.seed, stops };
+    keepWish(store, jobRow.id, wish);
     const asked = planning.ask(jobRow.id, wish, row.jobBody);
     response.redirect(303, `/jobs/${jobRow.id}/planning${asked ? '' : '?already=1'}`);
   });
@@ -191,7 +193,7 @@ function drawPlan(job: Job, plan: Plan, weighed: WeighedMasses, voids: Stretch, 
     hold: showHeld(job, plan, weighed),
     voids: showVoids(job, plan, voids, null, '', units),
     voidPages: pagesOf(plan.voids.length, voids.first, voids.count),
-    bars: showBars(job, plan, groups, bars, units),
+    bars: showBars(job, groups, bars, units),
     barPages: pagesOf(groups.length, bars.first, bars.count),
   };
 }

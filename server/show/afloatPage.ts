@@ -5,12 +5,13 @@ import { questionsOf, questionsOfHer } from '../../src/balance/questions.ts';
 import { targetsFor } from '../../src/balance/targets.ts';
 import { type RollOfVoid, rollByVoid } from '../../src/balance/telling.ts';
 import { tooMuch } from '../../src/balance/tooMuch.ts';
-import type { Job, WantedEffect } from '../../src/job/job.ts';
+import type { Job } from '../../src/job/job.ts';
 import type { LinearEngine } from '../../src/linear/model.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import { showField } from '../form/kinds.ts';
 import { type AfloatView, showEffect } from './afloat.ts';
 import { type Asked, readFigure, readListNow } from './askedFigures.ts';
+import { type AimsPut, putAims } from './putAims.ts';
 import { askedOf, effectOfAsked, readWanted, refusedOf, type TrimTo, type WantedName } from './wantedEffect.ts';
 
 /** How she rolls, as the person says. */
@@ -40,10 +41,12 @@ export interface AfloatPage {
   aims: AimsByPlace | null;
   /** The aims can be had, so that they may go into the job. */
   possible: boolean;
-  /** The same effect, to be kept with the aims. */
-  effect: WantedEffect | null;
+  /** The same put among those of the job, and what of theirs it replaces; null where there are none. */
+  put: AimsPut | null;
   /** An amount for each void that puts the centre there; null where none does, or no ballast is asked for. */
   targets: ReadonlyMap<string, number> | null;
+  /** Voids with another target stated, and that target, kg. */
+  otherTargets: { void: string; target: number }[];
 }
 
 /**
@@ -82,6 +85,7 @@ export function showAfloatPage(
   const aims = asked && job.vessel && refused.length === 0 ? aimsFor(job.vessel, asked, already, acrossOf(job)) : null;
   const total = weights.reduce((sum, weight) => sum + weight.mass, 0);
   const possible = aims !== null && aims.impossible.length === 0;
+  const targets = possible ? targetsFor(job, aims, engine) : null;
   return {
     amounts,
     total,
@@ -98,8 +102,11 @@ export function showAfloatPage(
     refused,
     aims,
     possible,
-    effect: asked && effectOfAsked(asked),
-    targets: possible ? targetsFor(job, aims, engine) : null,
+    put: aims && asked && putAims(stated.aims, aims, effectOfAsked(asked)),
+    targets,
+    otherTargets: stated.voids.flatMap(({ void: name, target }) =>
+      !targets || target === undefined || target === (targets.get(name) ?? 0) ? [] : [{ void: name, target }],
+    ),
   };
 }
 

@@ -17,8 +17,9 @@ import { pileSum, tellLot, tellPile } from '../form/sums.ts';
 import { questionsOf, wantedOf } from '../form/wanted.ts';
 import { keepLatest } from '../keepLatest.ts';
 import { draftOf, unitsOf } from '../routes/request.ts';
+import { keptWish, tellStopsAim } from '../routes/wish.ts';
 import type { JobRow } from '../store/jobs.ts';
-import type { PlanningRow, Wish } from '../store/plannings.ts';
+import type { PlanningRow } from '../store/plannings.ts';
 import type { PlanRow } from '../store/plans.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
 import { showBefore } from './afloat.ts';
@@ -48,12 +49,7 @@ export interface Showing {
   full?: 'pile' | 'voids' | null;
   /** A plan was asked for and refused. */
   refused?: boolean;
-  /** What was wished of that plan. */
-  wish?: Wish;
 }
-
-/** Before any plan was asked for. */
-const FIRST_WISH: Wish = { effort: 'steady', seed: 1, stops: null };
 
 /**
  * Gives for a path of the job the query of the page that shows it, with the other list where it is; '' where it is the page
@@ -98,6 +94,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
     const form = { ...shown, all };
     const full = showing.full ? fullFault(draft, showing.full) : null;
     const latest = store.plannings.latest(job.id);
+    const wish = keptWish(store, job.id);
     response.render('job', {
       job,
       ...showing,
@@ -132,7 +129,8 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       }),
       progress: planning.progress(job.id),
       last: lastOf(latest, body, digest),
-      wish: showing.wish ?? latest?.wish ?? FIRST_WISH,
+      wish,
+      stopsAim: tellStopsAim(wish, draft),
       beside: store.jobs.beside(job.id).map((text) => besideView(draft, text)),
     });
   };

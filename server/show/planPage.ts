@@ -2,7 +2,8 @@
 import { barScene } from '../../src/drawing/bar.ts';
 import { bundleScene } from '../../src/drawing/bundle.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
-import { svgOf } from '../../src/drawing/svg.ts';
+import type { Scene } from '../../src/drawing/scene.ts';
+import { readableWidth, svgOf } from '../../src/drawing/svg.ts';
 import { voidCrossScene } from '../../src/drawing/voidCross.ts';
 import { voidIsoScene } from '../../src/drawing/voidIso.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
@@ -84,7 +85,8 @@ export interface BarGroup {
   svg: string;
   /** `to`: where it is cut, mm, from the cut at `behind` that parts its bar, or from the squared end where that is 0. */
   pieces: { to: number; behind: number; length: number; bundles: string[] }[];
-  keeps: number;
+  /** What is left of the bar, mm, in the order of the bar. */
+  left: { length: number; fate: PlanBar['remainders'][number]['fate'] }[];
 }
 
 /** A stretch of a long list: the first shown, and how many. */
@@ -181,18 +183,20 @@ function lineOf(bundle: PlanBundle): Omit<BundleLine, 'out'> {
   };
 }
 
-/** A stretch of the bars cut alike, each group one drawing. */
-export function showBars(
-  job: Job,
-  plan: Plan,
-  groups: PlanBar[][],
-  stretch: Stretch,
-  units: Units = 'metric',
-): BarGroup[] {
-  const full = plan.bars.reduce((longest, bar) => Math.max(longest, bar.length), 1);
+/** How wide the longest bar of a page is drawn, mm, and shown at least, rem: its letters are then as high as those around it. */
+const LONGEST_BAR = 125;
+const LONGEST_SHOWN = 40;
+
+/** A stretch of the bars cut alike, each group one drawing, all to one scale. */
+export function showBars(job: Job, groups: PlanBar[][], stretch: Stretch, units: Units = 'metric'): BarGroup[] {
+  const shown = groups.slice(stretch.first, stretch.first + stretch.count);
+  const full = shown.reduce((longest, [bar]) => Math.max(longest, bar?.length ?? 0), 1);
+  const scenes = shown.map(([bar]) => barScene(job, bar as PlanBar, { width: LONGEST_BAR, full, named: true, units }));
+  const remOfOne = Math.max(LONGEST_SHOWN / LONGEST_BAR, ...scenes.map((one) => readableWidth(one) / one.width));
   const lots = new Map(job.pile.map((lot) => [lot.lot, lot]));
-  return groups.slice(stretch.first, stretch.first + stretch.count).map((bars, n) => {
+  return shown.map((bars, n) => {
     const first = bars[0] as PlanBar;
+    const scene = scenes[n] as Scene;
     const lot = lots.get(first.lot);
     return {
       id: cutId(stretch.first + n),
@@ -200,15 +204,13 @@ export function showBars(
       section: lot ? sectionName(lot.section) : '',
       bars: markRanges(bars.map((bar) => bar.bar)).join(', '),
       count: bars.length,
-      svg: svgOf(barScene(job, first, { width: 125, full, named: true, units }), {
-        id: `bar-${stretch.first + n + 1}`,
-      }),
+      svg: svgOf(scene, { id: `bar-${stretch.first + n + 1}`, width: remOfOne * scene.width }),
       pieces: first.pieces.map((piece, index) => ({
         ...cutOf(piece, index, first, job, lot),
         length: piece.to - piece.from,
         bundles: [...new Set(bars.map((bar) => bar.pieces[index]?.bundle ?? ''))],
       })),
-      keeps: first.remainders.filter((remainder) => remainder.fate === 'keep').length,
+      left: first.remainders.map(({ from, to, fate }) => ({ length: to - from, fate })),
     };
   });
 }

@@ -12,13 +12,15 @@ export interface SvgOptions {
   id?: string;
   /** True for a file of its own: an XML head and a size in mm. */
   standalone?: boolean;
+  /** How wide it is on a page, rem; default: what {@link readableWidth} asks for. */
+  width?: number;
 }
 
 export function svgOf(scene: Scene, options: SvgOptions = {}): string {
   const id = (options.id ?? 'drawing').replace(/[^A-Za-z0-9_-]/g, '_');
   const size = options.standalone
     ? ` width="${figure(scene.width)}mm" height="${figure(scene.height)}mm"`
-    : ` width="${figure(readableWidth(scene))}rem"`;
+    : ` width="${figure(options.width ?? readableWidth(scene))}rem"`;
   const head = options.standalone ? '<?xml version="1.0" encoding="UTF-8"?>\n' : '';
   return (
     `${head}<svg xmlns="http://www.w3.org/2000/svg" class="k-drawing"${size} ` +
@@ -35,7 +37,7 @@ const LETTER = 0.7;
 const SMALLEST = 1.7;
 
 /** How wide a scene is at least to be shown on a page, rem, so that its smallest letters can be read; 0 where it has none. */
-function readableWidth(scene: Scene): number {
+export function readableWidth(scene: Scene): number {
   const least = Math.min(...letterSizes(scene.shapes));
   return Number.isFinite(least) ? (scene.width * LETTER) / Math.max(SMALLEST, least) : 0;
 }

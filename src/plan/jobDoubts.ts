@@ -14,6 +14,7 @@ import { layVoid } from '../stow/laid.ts';
 import { hasRoomUnder, widestThrough } from '../stow/opening.ts';
 import { withoutDust } from '../units.ts';
 import { stillCarries } from './contents.ts';
+import { figureDoubts } from './figureDoubts.ts';
 import { leftUnplaced, portEndsAmidships, samePlaces } from './samePlace.ts';
 
 export interface Doubt {
@@ -71,6 +72,7 @@ export function jobDoubts(parts: StatedParts): Doubt[] {
       reachDoubts({ reach, reachEnd }, `lift.legs[${i}]`),
     ),
     ...limitDoubts(parts.bundle?.limit, 'bundle', parts),
+    ...figureDoubts(parts),
     ...ballastDoubts(parts),
   ];
 }

@@ -96,3 +96,21 @@ test('the words of each choice of stops fit their field', async () => {
   expect(words).toBeLessThanOrEqual(room ?? 0);
   await page.context().close();
 });
+
+test('lengths measured one by one have a line of their own, all in sight, without scripts too', async () => {
+  const lengths = Array.from({ length: 38 }, (_, n) => 5480 - 37 * n);
+  const pile = [{ lot: 'A', section: { shape: 'round', diameter: 25 }, lengths }];
+  const draft = { format: 'kentledge-job/1', name: 'Odd', pile, voids: [] };
+  const job = addDraft({ store: world.store, clock: () => new Date('2026-05-04T10:00:00Z') }, draft);
+  for (const how of [DESK, { ...DESK, javaScriptEnabled: false }]) {
+    const page = await openPage(browser, how);
+    await page.goto(`${world.address}/jobs/${job}`);
+    const box = page.locator('#pile-0-lengths');
+    expect(await box.evaluate((area) => area.scrollHeight - area.clientHeight)).toBeLessThanOrEqual(0);
+    // Also where the browser does not fit it to its text.
+    expect(await box.evaluate((area) => (area as HTMLTextAreaElement).rows)).toBeGreaterThan(1);
+    const [own, lot] = await Promise.all([box, page.locator('#pile-0')].map((one) => one.boundingBox()));
+    expect(own!.width).toBeGreaterThan(0.95 * lot!.width);
+    await page.context().close();
+  }
+});

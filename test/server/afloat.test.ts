@@ -117,6 +117,31 @@ describe('afloat, before a plan', () => {
     expect(read.value.job.aims.centre!.y![1]).toBeLessThan(0.2);
   });
 
+  test('aims that an effect does not concern stay, a tighter range stays, and what is replaced is told first', async () => {
+    const { aims, ...rest } = JSON.parse(BOGBEAN);
+    const centre = { x: [3.8, 4.4], y: [-0.001, 0.001], z: [0.2, 0.3] };
+    const stated = { ...aims, centre, effect: { gm: 0.9, down: { forward: 1, aft: 1 }, within: 2 } };
+    const job = await world.bring(JSON.stringify({ ...rest, aims: stated }));
+    const query = { ballast: '700', upright: 'none' };
+    const page = await world.text(`${job}/afloat?${new URLSearchParams(query)}`);
+    const before = page.slice(0, page.indexOf("Put this into the job's aims"));
+    expect(before).toContain('<li>Ballast wanted: 700 kg in place of 860 kg</li>');
+    expect(before).toContain('stays:</p><ul><li>Centre to starboard: -0.001 to 0.001 m</li></ul>');
+    expect(before).not.toContain('<li>Centre forward');
+    await world.post(`${job}/afloat`, { ...query, revision: '1' });
+    const file = JSON.parse(await world.text(`${job}/job.json`));
+    expect(file.aims).toEqual({ ...stated, ballast: 700, effect: { ...stated.effect, upright: true } });
+    // A trim takes the place of the marks and of the range along.
+    const trim = { ballast: '700', trim: '0' };
+    const next = await world.text(`${job}/afloat?${new URLSearchParams(trim)}`);
+    expect(next).toMatch(/<li>Centre forward: 3\.\d+ to 3\.\d+ m in place of 3\.8 to 4\.4 m<\/li>/);
+    expect(next).toContain('<li>Wanted: down at the fore end: nothing, where 1 cm stands</li>');
+    await world.post(`${job}/afloat`, { ...trim, revision: '2' });
+    const then = JSON.parse(await world.text(`${job}/job.json`)).aims;
+    expect(then.effect).toEqual({ gm: 0.9, within: 2, upright: true, trim: 0 });
+    expect(then.centre.z).toEqual([0.2, 0.3]);
+  });
+
   test('the effect is kept with the aims, the amounts become targets where that is asked, and the plan is held against it', async () => {
     const job = await world.bring(BOGBEAN);
     const wanted = { forward: '3.2', aft: '2.8', upright: 'none' };

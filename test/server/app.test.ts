@@ -219,6 +219,7 @@ test('another number of stops is planned from the plan that it was chosen on', a
   const serial = planTrial(id);
   await world.post(`/plans/${serial}/stops/2`);
   expect(world.children.at(-1)?.order).toMatchObject({ body: JSON.stringify(trialJobInput()), wish: { stops: 2 } });
+  expect(await text(`/jobs/${id}`)).toContain('2 at most, as chosen last');
   const again = await world.post(`/plans/${serial}/stops/3`);
   expect(await text(again.headers.get('location') ?? '')).toContain('This one was begun before');
   expect(world.children).toHaveLength(2);

@@ -164,3 +164,29 @@ test('how a plan was last looked for stands chosen when the next one is asked fo
   expect(answer.status).toBe(422);
   expect(await answer.text()).toContain('<option value="quick" selected>');
 });
+
+test('what was chosen of the next plan is kept by “Save”, and gives way to “Stops at most” typed after it', async () => {
+  const context = { store: world.store, clock: () => new Date(0) };
+  const own = addDraft(context, { format: JOB_FORMAT, name: 'Chosen', pile: [], voids: [] });
+  const page = () => world.text(`/jobs/${own}`);
+  const chosen = async () => {
+    const selects = (await page()).split('id="wish-effort"')[1] ?? '';
+    return [...selects.matchAll(/<option value="([^"]*)" selected>/g)].map(([, value]) => value);
+  };
+  const one = { 'wish.effort': 'thorough', 'wish.stops': '1' };
+  await world.post(`/jobs/${own}`, { revision: '1', do: 'save', 'wish.effort': 'thorough', 'wish.stops': 'free' });
+  expect(await chosen()).toEqual(['thorough', 'free']);
+  // The number stands chosen, and the aims get one beside it: the newer counts, and that is told while it is typed.
+  await world.post(`/jobs/${own}`, { revision: '1', do: 'save', ...one });
+  const typed = { revision: '1', 'aims.stopsAtMost': '2', ...one };
+  const answer = await world.post(`/jobs/${own}/sketch`, typed);
+  const sketch = (await answer.json()) as { doubts: Record<string, string> };
+  expect(sketch.doubts['wish.stops']).toContain('it counts, and no longer 1 as chosen last');
+  await world.post(`/jobs/${own}`, { ...typed, do: 'save' });
+  expect(await chosen()).toEqual(['thorough', '']);
+  expect(await page()).toContain('“Stops at most” under Aims says 2: no more in any case.');
+  // Chosen after that it stands, and both are told.
+  await world.post(`/jobs/${own}`, { revision: '2', do: 'save', 'aims.stopsAtMost': '2', ...one });
+  expect(await chosen()).toEqual(['thorough', '1']);
+  expect(await page()).toContain('“Stops at most” under Aims says 2, and 1 is chosen here: the fewer counts.');
+});

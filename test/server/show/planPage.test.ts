@@ -16,11 +16,28 @@ test('pieces are cut from the squared end of their bar, or from where it is part
   // What is spoiled ends before 1450: what lies behind is cut from there.
   const expected = bar.pieces.map(({ from, to }) => (from < 1450 ? [0, to - SQUARED] : [1450 - SQUARED, to - 1450]));
   expect(new Set(expected.map(([behind]) => behind)).size).toBe(2);
-  const [group] = showBars(job, plan, alikeBars(job, plan), { first: 0, count: 1 });
+  const [group] = showBars(job, alikeBars(job, plan), { first: 0, count: 1 });
   expect(group!.pieces.map(({ behind, to }) => [behind, to])).toEqual(expected);
   const bundle = plan.bundles.find(({ slots }) => slots.flat().includes(bar.pieces[0]!.piece))!;
   const shown = showBundle(job, plan, bundle, bundle.mass).pieces.flat();
   expect(shown.find((piece) => piece.bar === bar.bar)).toMatchObject({ from: 0, to: expected[0]![1] });
+});
+
+test('the bars of a page are drawn to one scale, the longest full width, and what is left of each is told', () => {
+  const groups = alikeBars(job, plan);
+  const shown = showBars(job, groups, { first: 0, count: groups.length });
+  const lengths = groups.map(([bar]) => bar!.length);
+  expect(new Set(lengths).size).toBeGreaterThan(1);
+  const sizes = shown.map(({ svg }) => /^<svg[^>]* width="([\d.]+)rem" viewBox="0 0 ([\d.]+) [\d.]+"/.exec(svg)!);
+  // What a millimetre of drawing is on the page, and what a millimetre of bar is in the drawing, is one for all.
+  expect(Math.max(...sizes.map(([, rem, wide]) => Math.abs(Number(rem) / Number(wide) - 40 / 125)))).toBeLessThan(
+    0.001,
+  );
+  for (const [n, { svg, left }] of shown.entries()) {
+    const drawn = Number(/<rect class="k-hollow"[^>]* width="([\d.]+)"/.exec(svg)![1]);
+    expect(drawn).toBeCloseTo((125 * lengths[n]!) / Math.max(...lengths), 1);
+    expect(left.map(({ length }) => length)).toEqual(groups[n]![0]!.remainders.map(({ from, to }) => to - from));
+  }
 });
 
 test('bundles that nothing keeps from sliding over the run beside theirs are told once, with their void', async () => {
