@@ -12,6 +12,7 @@ import { isView, sketchVoid } from '../form/sketch.ts';
 import { sketchForm } from '../form/sketchForm.ts';
 import { tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
+import { inHerBy } from '../show/inHer.ts';
 import { jobShower, LOTS_SHOWN, pageOfRow, VOIDS_SHOWN } from '../show/jobPage.ts';
 import { drawLifter } from '../show/liftPage.ts';
 import { firstOf } from '../show/paging.ts';
@@ -50,6 +51,8 @@ export function jobRoutes(context: Context): Router {
       since: request.query.since !== undefined,
       corrected: request.query.corrected !== undefined,
       left: request.query.left !== undefined,
+      stays: request.query.stays !== undefined,
+      goes: request.query.goes !== undefined,
       full: request.query.full === 'pile' || request.query.full === 'voids' ? request.query.full : null,
     });
   });
@@ -84,6 +87,11 @@ export function jobRoutes(context: Context): Router {
         left: false,
         refused: true,
       });
+      return;
+    }
+    // Planned as a whole it would count every void as empty.
+    if (inHerBy(store, job.id).length > 0 && form.get('anew') !== 'on') {
+      response.redirect(303, `/jobs/${job.id}?saved=1&stays=1#plan`);
       return;
     }
     const [wish, body] = [keptWish(store, job.id), JSON.stringify(draft)];

@@ -7,6 +7,7 @@ import type { Context } from '../app.ts';
 import type { Draft } from '../form/apply.ts';
 import { packageFolder } from '../place.ts';
 import { Problem } from '../problem.ts';
+import { inHerBy } from '../show/inHer.ts';
 import { wordsIn } from '../words.ts';
 import { draftOf, formOf, jobIn, nameOf, numberIn, readBody, setUnits, unitsOf } from './request.ts';
 
@@ -20,7 +21,15 @@ export function jobsRoutes(context: Context): Router {
     const jobs = store.jobs.all().map((job) => {
       const plans = store.plans.ofJob(job.id);
       const words = wordsIn(unitsOf(store.settings, job.id));
-      return { ...job, words, latest: plans[0], plans: plans.length, underWay: planning.progress(job.id) !== null };
+      const inHer = inHerBy(store, job.id);
+      return {
+        ...job,
+        words,
+        inHer,
+        latest: plans[0],
+        plans: plans.length,
+        underWay: planning.progress(job.id) !== null,
+      };
     });
     response.render('jobs', {
       jobs: jobs.filter((job) => job.deletedAt === null && job.archivedAt === null),
@@ -65,8 +74,12 @@ export function jobsRoutes(context: Context): Router {
   });
 
   router.post('/jobs/:job/delete', readBody, (request, response) => {
-    formOf(context, request);
+    const form = formOf(context, request);
     const { id } = jobIn(context, request);
+    if (inHerBy(store, id).length > 0 && form.get('do') !== 'all the same') {
+      response.redirect(303, `/jobs/${id}?goes=1#more`);
+      return;
+    }
     planning.stop(id);
     store.jobs.setDeleted(id, now());
     response.redirect(303, '/#deleted');

@@ -23,6 +23,7 @@ import type { PlanningRow } from '../store/plannings.ts';
 import type { PlanRow } from '../store/plans.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
 import { showBefore } from './afloat.ts';
+import { inHerBy } from './inHer.ts';
 import { pagesOf } from './paging.ts';
 import { isEdited } from './validity.ts';
 
@@ -45,6 +46,9 @@ export interface Showing {
   corrected: boolean;
   /** It has just been made of what is left of another. */
   left: boolean;
+  /** A plan was asked for and not made, or deleting and not done: something lies in her by a plan of this job. */
+  stays?: boolean;
+  goes?: boolean;
   /** One more was asked for of a list that is full. */
   full?: 'pile' | 'voids' | null;
   /** A plan was asked for and refused. */
@@ -121,6 +125,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       }),
       lifters: form.voids.map((_, n) => hasLift(spaces[slice.firstVoid + n])),
       restOf: store.rests.ofJob(job.id)?.plan ?? null,
+      inHer: inHerBy(store, job.id),
       plans: store.plans.ofJob(job.id).map((plan, n) => ({ ...plan, edited: n === 0 && isNewestEdited(plan) })),
       before: whole ? showBefore(whole) : [],
       suggestions: form.voids.map((_, n) => {

@@ -1,0 +1,62 @@
+/** Where something lies in her by a plan of a job, neither is all of it planned anew nor the job deleted unasked. */
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { recordPlan } from '../../server/planning/record.ts';
+import { trialPair } from '../plan/trialPlan.ts';
+import { openWorld, type World } from './world.ts';
+
+let world: World;
+beforeEach(async () => {
+  world = await openWorld();
+});
+afterEach(() => world.close());
+
+const MADE = '2026-05-04T08:00:00Z';
+
+/** A job with a plan, and its serial. */
+async function planned(): Promise<{ id: number; serial: number }> {
+  const { job, plan } = trialPair();
+  const body = JSON.stringify(job);
+  const id = Number((await world.bring(body)).split('/').at(-1));
+  return { id, serial: recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, MADE) };
+}
+
+const goesTo = (answer: Response) => answer.headers.get('location');
+
+test('a plan of the whole is made only where that is ticked, by either button; what was typed is saved', async () => {
+  const { id, serial } = await planned();
+  const post = (fields: Record<string, string>) =>
+    world.post(`/jobs/${id}`, { revision: String(world.store.jobs.find(id)!.revision), do: 'plan', ...fields });
+  expect(await world.text(`/jobs/${id}`)).not.toContain('name="anew"');
+  await world.post(`/plans/${serial}/stowed`, { 'in.0': 'on' });
+  const stays = `/jobs/${id}?saved=1&stays=1#plan`;
+  expect(goesTo(await post({ name: 'Renamed' }))).toBe(stays);
+  expect(world.store.jobs.find(id)!.name).toBe('Renamed');
+  expect(world.store.plannings.latest(id)).toBeNull();
+  const page = await world.text(stays);
+  expect(page).toMatch(/Saved, and not planned\.[\s\S]*plan \d+<\/a> 1 bundle\s+lies in her/);
+  expect(page).toContain(`<a href="/plans/${serial}/left">plan what is left</a> instead`);
+  expect(goesTo(await world.post(`/plans/${serial}/stops/1`, {}))).toBe(`/jobs/${id}?stays=1#plan`);
+  expect(world.store.plannings.latest(id)).toBeNull();
+  expect(goesTo(await post({ anew: 'on' }))).toBe(`/jobs/${id}/planning`);
+  expect(world.store.plannings.latest(id)).not.toBeNull();
+});
+
+test('a job is deleted with its record only once that is confirmed, and the list says what lies in her', async () => {
+  const { id, serial } = await planned();
+  await world.post(`/plans/${serial}/stowed`, { 'in.0': 'on', 'in.1': 'on' });
+  expect(await world.text('/')).toMatch(
+    new RegExp(`/plans/${serial}/stowed">plan ${serial}</a> 2 bundles\\s+lie in her`),
+  );
+  expect(goesTo(await world.post(`/jobs/${id}/delete`, {}))).toBe(`/jobs/${id}?goes=1#more`);
+  expect(world.store.jobs.find(id)!.deletedAt).toBeNull();
+  expect(await world.text(`/jobs/${id}?goes=1`)).toContain('Nothing was deleted.');
+  await world.post(`/jobs/${id}/delete`, { do: 'all the same' });
+  expect(world.store.jobs.find(id)!.deletedAt).not.toBeNull();
+});
+
+test('a job of which nothing lies in her is deleted at once', async () => {
+  const { id, serial } = await planned();
+  await world.post(`/plans/${serial}/stowed`, { 'in.0': 'on' });
+  await world.post(`/plans/${serial}/stowed`, { 'was.0': 'on' });
+  expect(goesTo(await world.post(`/jobs/${id}/delete`, {}))).toBe('/#deleted');
+});
