@@ -6,6 +6,7 @@ import type { Job, Lot } from '../../src/job/job.ts';
 import { lotMassPerMetre, lotSquaring, type Span } from '../../src/job/lot.ts';
 import { sectionName } from '../../src/job/section.ts';
 import { wholeBarLimit } from '../../src/lift/limit.ts';
+import { needsNoCut } from '../../src/plan/cutAgain.ts';
 import type { Plan, PlanBar } from '../../src/plan/plan.ts';
 import { alikeBars, cutsBefore, markRanges, pieceLength, stopsOf, tightBars } from '../../src/plan/stops.ts';
 import { printFeet } from '../../src/units.ts';
@@ -67,6 +68,7 @@ async function writeStops(paper: Paper, job: Job, plan: Plan): Promise<void> {
     `${W.totals(plan.totals.pieces, plan.totals.bars, plan.totals.cuts)} ${W.gang(job.saw.gang)}`,
     W.rules(lengthWithUnit(paper, job.saw.kerf), lengthWithUnit(paper, job.saw.tolerance, 2, 'down'), W.distances),
     ...partedOnes(job, plan),
+    ...uncutOnes(plan),
     ...tightOnes(paper, job, plan),
     ...(feet ? [W.inches] : []),
     W.marking(jointedPieces(plan).size > 0),
@@ -86,6 +88,11 @@ function partedOnes(job: Job, plan: Plan): string[] {
     return lot && partsOf(bar, job.saw.kerf, lotSquaring(lot, job.saw)).length > 0;
   });
   return parted.length === 0 ? [] : [W.partFirst(markRanges(parted.map(({ bar }) => bar)).join(', '))];
+}
+
+function uncutOnes({ bars }: Plan): string[] {
+  const uncut = bars.filter(needsNoCut).map(({ bar }) => bar);
+  return uncut.length === 0 ? [] : [W.uncut(uncut.length, markRanges(uncut).join(', '))];
 }
 
 /** So much wider than stated a kerf is easily, mm: another blade, a disc that wobbles. */
@@ -143,7 +150,8 @@ function writeAlike(
     ...(lot.spoiled.length > 0 ? [W.spoiled(lot.spoiled.map((span) => spanOf(paper, span, squaring)).join(', '))] : []),
   ].join('; ');
   const hollow = lot.section.shape === 'tube' || lot.section.shape === 'box';
-  const cares = [W.cares[lot.coating], hollow ? W.vent : '', lot.note ?? ''].filter((care) => care.trim() !== '');
+  const sawing = needsNoCut(bar) ? [W.noCut] : [W.cares[lot.coating], hollow ? W.vent : ''];
+  const cares = [...sawing, lot.note ?? ''].filter((care) => care.trim() !== '');
   const careLines = cares.flatMap((care) => letters.lines(care, width, 9, 'bold'));
   const parting = partsOf(bar, job.saw.kerf, squaring).map((at) => lengthIn(paper, at));
   const partLines = parting.length > 0 ? letters.lines(W.parting(parting), width, 9, 'bold') : [];

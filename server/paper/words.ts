@@ -70,6 +70,9 @@ export const SAW_WORDS = {
     'Every distance here, of what is left over or spoiled too, runs from the squared end at the left; behind a first cut “cut at” runs from that. Cut at: to the far end of each piece; first cut: to its near end, where what lies before it is lost.',
   partFirst: (bars: string) =>
     `Before the first stop, part each of these at its first cut, as it says below, and cut its parts as bars of their own: ${bars}.`,
+  uncut: (count: number, marks: string) =>
+    `${count === 1 ? '1 piece needs no cut: its bar is' : `${count} pieces need no cut: their bars are`} as long as that. Strike out any older number and write the new one: ${marks}.`,
+  noCut: 'NO CUT: it is as long as its piece. Strike out any older number, write the new one, and tie it as it is.',
   parting: (places: readonly string[]) =>
     `Part it first: saw it through at ${places.join(' and ')} from the squared end${places.length > 1 ? ', the farthest first' : ''}, the kerf to the left of that, where it is lost. Then cut each part at its stops, from its own left end.`,
   tight: (wider: string, tolerance: string, count: number, of: number, bars: string) =>

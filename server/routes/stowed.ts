@@ -50,7 +50,7 @@ export function stowedRoutes(context: Context): Router {
     }
     const place = /^\d{1,5}$/.exec(form.get('whole') ?? form.get('keep') ?? '')?.[0] ?? '';
     const page = new URLSearchParams({ void: String(request.query.void ?? '1'), saved: place });
-    response.redirect(303, `/plans/${serial}/stowed?${page}${place === '' ? '' : `#void-${place}`}`);
+    response.redirect(303, `/plans/${serial}/stowed?${page}#${place === '' ? 'next' : `void-${place}`}`);
   });
 
   function viewOf(request: Request, hand: PlanInHand, refused: ReadonlyMap<string, Refused>) {

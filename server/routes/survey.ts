@@ -50,7 +50,8 @@ export function surveyRoutes(context: Context): Router {
       did: form.get('do') ?? '',
     });
     for (const one of numbersOf(request.query.only)) page.append('only', String(one));
-    response.redirect(303, `/plans/${serial}/survey?${page}`);
+    // From the order over all voids it is gone on there.
+    response.redirect(303, `/plans/${serial}/survey?${page}${form.get('place') === 'over' ? '&place=over#over' : ''}`);
   });
 
   function viewOf(request: Request, hand: PlanInHand, typed: Posted, faults: readonly SurveyFault[]) {
@@ -73,6 +74,7 @@ export function surveyRoutes(context: Context): Router {
       faults,
       today: dayOf(localTime(clock())),
       did: DONE.get(String(did)) ?? '',
+      fromOver: request.query.place === 'over',
       saved: faults.length === 0 && typeof saved === 'string' && /^\d{1,6}$/.test(saved) ? Number(saved) : 0,
     };
   }

@@ -16,8 +16,8 @@ import { marksAt } from './outAndBack.ts';
 const TOLD = 3;
 
 export interface NextIn {
-  /** `heavy`: what it is too heavy for one person for; null where it is not. */
-  bundles: { bundle: PlanBundle; mass: number; chocks: string[]; heavy: string | null }[];
+  /** `index`: number in the plan's list, from 0; `heavy`: what it is too heavy for one person for; null where it is not. */
+  bundles: { index: number; bundle: PlanBundle; mass: number; chocks: string[]; heavy: string | null }[];
   /** Voids of these into which part of the way is outside the lifting method. */
   outside: string[];
   /** What is to be read before the first of them, and how she should then float; null where nothing is. */
@@ -100,6 +100,7 @@ function told(job: Job, plan: Plan, waiting: readonly { bundle: PlanBundle }[]):
   const lifts = calloutsOf(job, heads);
   return {
     bundles: heads.map((bundle, n) => ({
+      index: plan.bundles.findIndex((own) => own.bundle === bundle.bundle),
       bundle,
       mass: bundle.mass,
       chocks: chocksAfter(job, plan, bundle),

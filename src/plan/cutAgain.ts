@@ -2,7 +2,7 @@
 import type { Job } from '../job/job.ts';
 import { barLengths, lotMassPerMetre } from '../job/lot.ts';
 import { isOfCutPieces } from './lotsLeft.ts';
-import type { Plan } from './plan.ts';
+import type { Plan, PlanBar } from './plan.ts';
 
 export interface CutAgain {
   pieces: number;
@@ -17,6 +17,11 @@ export interface CutAgain {
 /** A piece no longer than this over what is tied of it is tied as it is, mm. */
 const AS_IT_IS = 0.05;
 
+/** True of a bar that is one piece as it is. */
+export function needsNoCut({ length, pieces: [first, ...more] }: PlanBar): boolean {
+  return first !== undefined && more.length === 0 && length - (first.to - first.from) <= AS_IT_IS;
+}
+
 /** Null where the job has no lot of cut pieces, as a rest has them. */
 export function cutAgain(job: Job, plan: Plan): CutAgain | null {
   const lots = new Map(job.pile.filter(isOfCutPieces).map((lot) => [lot.lot, lot]));
@@ -26,8 +31,7 @@ export function cutAgain(job: Job, plan: Plan): CutAgain | null {
   for (const bar of plan.bars) {
     const lot = lots.get(bar.lot);
     if (!lot) continue;
-    const [first] = bar.pieces;
-    if (bar.pieces.length === 1 && first && bar.length - (first.to - first.from) <= AS_IT_IS) {
+    if (needsNoCut(bar)) {
       told.whole += 1;
       continue;
     }

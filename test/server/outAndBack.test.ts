@@ -64,6 +64,17 @@ test('nothing before anything is in', async () => {
   expect(await page()).not.toContain('id="over"');
 });
 
+test('a button of the order leads back to it, and what was written is told there', async () => {
+  await stowAll();
+  const location = (await press('out')).headers.get('location')!;
+  expect(location).toMatch(/&place=over#over$/);
+  const text = await world.text(location);
+  expect(text.match(/Written: 1 bundle lifted out\./g)).toHaveLength(1);
+  expect(text.indexOf('Written: 1 bundle')).toBeGreaterThan(text.indexOf('id="over"'));
+  const typed = await world.post(`/plans/${serial}/survey`, { 'pick.0': 'on', do: 'seen', entries: '99' });
+  expect(typed.headers.get('location') ?? '').not.toContain('#over');
+});
+
 test('all comes out by the buttons in its order and goes back in the opposite one', async () => {
   await stowAll();
   const way = order();
