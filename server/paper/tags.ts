@@ -60,15 +60,17 @@ export async function writeTags(job: Job, plan: Plan, options: PaperOptions, out
 function calloutOf(paper: Paper, callout: Callout | undefined): TagCallout | null {
   if (!callout || (callout.over === null && !callout.outside)) return null;
   const words = [
-    ...(callout.over === null ? [] : [W.twoPeopleWhy(callout.over)]),
+    ...(callout.over === null ? [] : [W.heavyWhy(callout.tackle, callout.over)]),
     ...(callout.outside ? [OUTSIDE_WORDS] : []),
   ];
-  return { text: tell(paper, words.join(' ')), twoPeople: callout.over !== null };
+  const stamp = callout.over === null ? null : callout.tackle ? W.tackle : W.twoPeople;
+  return { text: tell(paper, words.join(' ')), stamp };
 }
 
 interface TagCallout {
   text: string;
-  twoPeople: boolean;
+  /** Who or what lifts it, a line each; null where one person does. */
+  stamp: readonly string[] | null;
 }
 
 export function inOrder(job: Job, plan: Plan): PlanBundle[] {
@@ -153,10 +155,11 @@ function writeTag(
   y += band('name');
   const { feet = false } = options;
   const mass = massIn(paper, bundle.mass);
-  const stampWidth = callout?.twoPeople ? left * STAMP : 0;
+  const stampWidth = callout?.stamp ? left * STAMP : 0;
   const massWidth = left - (stampWidth > 0 ? stampWidth + pad : 0);
   const massSize = Math.min(band('mass') * 0.91, massWidth / letters.width(mass, 1, 'bold'));
-  if (stampWidth > 0) stampTwo(paper, { x: x + left - stampWidth, y, width: stampWidth, height: band('mass') * 0.84 });
+  if (callout?.stamp)
+    writeStamp(paper, callout.stamp, { x: x + left - stampWidth, y, width: stampWidth, height: band('mass') * 0.84 });
   letters.set(mass, x, y + band('mass') * 0.4 + massSize * 0.365, { size: massSize, weight: 'bold' });
   y += band('mass');
   const facts = [
@@ -189,12 +192,11 @@ function writeTag(
   );
 }
 
-/** So much of the width of a tag's words is the stamp of two people, where it has one. */
+/** So much of the width of a tag's words is the stamp, where it has one. */
 const STAMP = 0.38;
 
-/** That two people lift it, as large as its box allows: read from where the tag hangs. */
-function stampTwo({ doc, letters }: Paper, { x, y, width, height }: Box): void {
-  const lines = W.twoPeople;
+/** Who or what lifts it, as large as its box allows: read from where the tag hangs. */
+function writeStamp({ doc, letters }: Paper, lines: readonly string[], { x, y, width, height }: Box): void {
   const widest = Math.max(...lines.map((line) => letters.width(line, 1, 'bold')));
   const size = Math.min((height * 0.92) / (lines.length * 1.05), (width * 0.9) / widest);
   const high = size * 1.05 * lines.length + height * 0.08;

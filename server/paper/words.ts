@@ -97,7 +97,9 @@ export const TAG_WORDS = {
   lift: (limit: string, pounds = '') => `lift limit stated here: ${limit} kg${pounds === '' ? '' : ` (${pounds})`}`,
   /** Large beside the mass, a line each; and what it is over, under it. */
   twoPeople: ['TWO', 'PEOPLE'],
-  twoPeopleWhy: (over: string) => `Two people or a mechanical aid: over ${over}.`,
+  tackle: ['TACKLE', 'OR HOIST'],
+  heavyWhy: (tackle: boolean, over: string) =>
+    `${tackle ? 'Hoist or tackle, not by hand' : 'Two people or a mechanical aid'}: over ${over}.`,
   jointed: (n: number) => `${n} jointed`,
   trim: 'trim part',
   byScale: 'mass off the scale',

@@ -2,7 +2,7 @@
 
 import type { Job } from '../job/job.ts';
 import { fixed } from '../units.ts';
-import { HEAVY_BUNDLE, heaviestBundle, liftingIndex, type Suggestion, suggestLimit } from './limit.ts';
+import { HEAVY_BUNDLE, HEAVY_FOR_TWO, heaviestBundle, liftingIndex, type Suggestion, suggestLimit } from './limit.ts';
 
 /** Masses of a plan are rounded to a hundredth: by so much one at its limit may be over it, kg. */
 const ROUNDED = 0.0051;
@@ -10,6 +10,10 @@ const ROUNDED = 0.0051;
 /** Said of a bundle whose way is in part outside the method. */
 export const OUTSIDE_WORDS =
   'Part of the way is outside the lifting method: try it with a lighter weight, or the lightest bundle, first.';
+
+/** What lifts one that is too heavy for one person, and one that is too heavy for two. */
+const TWO = 'TWO PEOPLE or a mechanical aid';
+const TACKLE = `HOIST OR TACKLE, not by hand, for over ${HEAVY_FOR_TWO} kg two people are too few`;
 
 /** What is said of the lift of one bundle. */
 export interface Callout {
@@ -21,6 +25,8 @@ export interface Callout {
    * the scale may say, over the lift limit of the void: two people, or a mechanical aid.
    */
   twoPeople: boolean;
+  /** It is over what two people may lift: a hoist or tackle, and no lift by hand. */
+  tackle: boolean;
   /** A leg of the way is outside the method, or not stated in full: no figure of it is called safe. */
   outside: boolean;
   /** What it is over, of those, in words; null where it is not. */
@@ -46,13 +52,15 @@ function callout(bundle: string, mass: number, way: Way | undefined): Callout {
   const route = way?.route;
   const outside = route !== undefined && route.legs.length > 0 && !route.applies;
   const over = overWhat(mass, way, outside);
-  const heavy = over && `TWO PEOPLE or a mechanical aid: ${fixed(mass, 1)} kg is over ${over}.`;
+  const tackle = mass > HEAVY_FOR_TWO;
+  const heavy = over && `${tackle ? TACKLE : TWO}: ${fixed(mass, 1)} kg is over ${over}.`;
   const words: string[] = heavy ? [heavy] : [];
   if (outside) words.push(OUTSIDE_WORDS);
   return {
     bundle,
     index: route ? liftingIndex(mass, route) : null,
     twoPeople: over !== null,
+    tackle,
     outside,
     over,
     heavy,

@@ -5,6 +5,8 @@ import { bilgeFigure } from './zones.ts';
 
 /** Above this a bundle is called out whatever its limit, kg. */
 export const HEAVY_BUNDLE = 25;
+/** Over this two people are too few: each would have more than {@link HEAVY_BUNDLE}, kg. */
+export const HEAVY_FOR_TWO = 2 * HEAVY_BUNDLE;
 
 /**
  * A suggested limit, kg, rounded down to 0.1: 0 where the way leaves no load, null where nothing is known that caps it.

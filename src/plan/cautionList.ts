@@ -95,7 +95,8 @@ export const CAUTIONS = {
   },
   'over-25-kg': {
     when: 'A bundle weighs more than 25 kg.',
-    remedy: 'Two people or a mechanical aid; check what the local authority and your own back allow.',
+    remedy:
+      'Two people or a mechanical aid, over 50 kg a hoist or tackle and no lift by hand; check what the local authority and your own back allow.',
   },
   'over-guide': {
     when: 'A bundle weighs more than the guide for one person along the way into its void.',

@@ -8,7 +8,7 @@ import { massPerMetre, type Section, sectionKey } from '../job/section.ts';
 import { stationNotes } from '../job/stationNotes.ts';
 import { ALONG, ATHWART, UPRIGHT } from '../job/wrongUnit.ts';
 import { LEAST_REACH } from '../lift/equation.ts';
-import { HEAVY_BUNDLE } from '../lift/limit.ts';
+import { HEAVY_BUNDLE, HEAVY_FOR_TWO } from '../lift/limit.ts';
 import { acrossSize, alongSize, lies, upSize } from '../stow/bundle.ts';
 import { layVoid } from '../stow/laid.ts';
 import { hasRoomUnder, widestThrough } from '../stow/opening.ts';
@@ -203,7 +203,10 @@ function placeDoubts(space: Void, path: string, least: LeastBundle | null, parts
 /** A lift limit that bundles for two people keep; not where none over {@link HEAVY_BUNDLE} is allowed anyway. */
 function limitDoubts(limit: number | undefined, path: string, { lift }: StatedParts): Doubt[] {
   if (limit === undefined || limit < HEAVY_BUNDLE || lift?.forbidHeavy) return [];
-  const text = `For one person? Over ${HEAVY_BUNDLE} kg takes two people or a mechanical aid: check what the local authority and your own back allow.`;
+  const text =
+    limit > HEAVY_FOR_TWO
+      ? `By hand? Over ${HEAVY_FOR_TWO} kg two people are too few: it takes a hoist or tackle at both ends of the way. A limit that one person can lift makes bundles that one person can take out again.`
+      : `For one person? Over ${HEAVY_BUNDLE} kg takes two people or a mechanical aid: check what the local authority and your own back allow.`;
   return [{ path: `${path}.limit`, text }];
 }
 

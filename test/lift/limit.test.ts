@@ -235,6 +235,19 @@ describe('bundles', () => {
     ]);
     expect(called.map((each) => each.twoPeople)).toEqual([false, true, true]);
     expect(called.map((each) => each.text?.includes('TWO PEOPLE') ?? false)).toEqual([false, true, true]);
+    expect(called.some((each) => each.tackle)).toBe(false);
+  });
+
+  it('over 50 kg are for a hoist or tackle, and never for two people', () => {
+    const [two, more] = calloutsOf(job, [
+      { bundle: 'a', void: 'elsewhere', mass: 50 },
+      { bundle: 'b', void: 'elsewhere', mass: 50.1 },
+    ]);
+    expect(two).toMatchObject({ tackle: false, heavy: expect.stringMatching(/^TWO PEOPLE/) });
+    expect(more).toMatchObject({
+      tackle: true,
+      heavy: expect.stringMatching(/^HOIST OR TACKLE, not by hand.* 50\.1 kg is over 25 kg/),
+    });
   });
 
   it('over the lift limit of the void by the scale, though under every guide, are called out', () => {
