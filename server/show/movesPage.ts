@@ -110,8 +110,11 @@ export function showMovesPage(
   const weights = [...weightsByVoid(job, { ...plan, bundles: present }).values()].flat();
   const now = floatsNow(job, vessel, weights, asked);
   const effect = effectOf(vessel, [...weights, ...addedContents(job)]);
+  const since = sinceWords(read, isIn);
+  const isOld = since !== '' && isAsRead(typedIn, read);
   const nothing =
     slipped ||
+    isOld ||
     (asked.list.value === null &&
       (asked.wantForward.value === null || asked.forward.value === null) &&
       (asked.wantAft.value === null || asked.aft.value === null));
@@ -129,6 +132,7 @@ export function showMovesPage(
     ...(slipped
       ? ['Nothing is proposed from marks that do not go together: mend the one that is wrong, now or before.']
       : []),
+    ...(isOld ? ['Read her again first: moves are proposed from how she floats with what is in her now.'] : []),
     ...(asked.list.value !== null && now.stiffness === null && effect.stability.kind === 'none'
       ? [`Her list is not counted: ${effect.stability.why} ${effect.stability.remedy}`]
       : []),
@@ -145,7 +149,7 @@ export function showMovesPage(
     assumed: effect.assumed,
     read,
     earlier: read === null && earlier ? { taken: earlier, words: readWords(earlier.reading).join(' ') } : null,
-    since: sinceWords(read, isIn),
+    since,
     against:
       isIn.size === 0
         ? null

@@ -272,7 +272,10 @@ describe('moves that trim her', () => {
     // She was read before that.
     const then = await world.text(`${path}/moves`);
     expect(then).toMatch(/By the record (1 bundle|2 bundles) went in or came out since she was read as no\. 1/);
-    const more = { ...wanted, wantForward: '0.92', wantAft: '1.12' };
+    // Until she is read again nothing is proposed.
+    expect(then).toContain('Read her again first');
+    expect(then).not.toContain('It is done: write it down');
+    const more = { ...wanted, forward: '0.901', wantForward: '0.92', wantAft: '1.12' };
     const back = await world.text(`${path}/moves?${new URLSearchParams(more)}`);
     expect(back).toMatch(new RegExp(`Put (${lifted.join('|')}) \\(3 kg\\) in where it was planned`));
     await post(wayOf(back), more);
