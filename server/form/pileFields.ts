@@ -80,6 +80,7 @@ export const LOT_MORE: readonly Field[] = [
     label: 'Squaring',
     kind: 'mm',
     unit: 'mm',
+    small: true,
     usual: 'as under The saw',
     help: 'Cut off each end of a bar to true it.',
   },

@@ -49,6 +49,38 @@ test('every field with a notation of its own shows the example of its hint to wh
   }
 });
 
+test('of one figure where a range is wanted that is said', () => {
+  const path = 'aims.centre.y';
+  expect(toldOf(typed({ [path]: '0' }, aBox()), path)).toEqual([
+    '“0” is one figure, and a range is wanted. Write its least and its most: -0.02 to 0.02.',
+  ]);
+});
+
+test('a small size is shown examples of small sizes', () => {
+  const small = 'Write it as 30, 3 cm or 1 1/4".';
+  expect(toldOf(typed({ 'pile[0].section.sizes': '3O' }), 'pile[0].section.sizes')[0]).toContain(small);
+  expect(toldOf(typed({ 'saw.kerf': 'thin' }), 'saw.kerf')[0]).toContain(small);
+  expect(toldOf(typed({ 'voids[0].height': 'low' }), 'voids[0].height')[0]).toContain('Write it as 1280, ');
+});
+
+test('an opening that lies beside its void is told of the way that is wrong', () => {
+  const typedAt = (across: string) =>
+    typed(
+      {
+        'voids[0].opening.along': '300',
+        'voids[0].opening.across': '200',
+        'voids[0].opening.at.across': across,
+        'voids[0].opening.at.along': '600',
+      },
+      aBox(),
+    );
+  const path = 'voids[0].opening.at.across';
+  expect(toldOf(typedAt('100'), path)).toEqual([]);
+  expect(toldOf(typedAt('-400'), path)).toEqual([
+    'The opening lies at -400 mm across, and the void reaches from -150 to 150 mm. Write the middle of the opening, measured from the middle line of the void, -150 to 150 mm; or leave out where it lies.',
+  ]);
+});
+
 test('of many lengths those that can not be read are told, each as it was typed', () => {
   const told = (text: string) => toldOf(typed({ 'pile[0].lengths': text }), 'pile[0].lengths')[0];
   const most = `17' 11 3/4"; 15’ 6 ½”; 12ft 3in; 11' 8; `;
