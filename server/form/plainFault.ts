@@ -2,6 +2,7 @@
 import type { Fault } from '../../src/fault.ts';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { hasFootOfInches, isBareFraction, parseLength, twoReadings } from '../../src/units.ts';
+import { farEndOf } from './farEnds.ts';
 import type { Field } from './field.ts';
 import { countLengths, type Kind, MEASURED_AT_MOST, unreadItems } from './kinds.ts';
 import { inPageWords } from './labels.ts';
@@ -40,6 +41,7 @@ const TOO_MANY = {
   },
 };
 
+const BEFORE_BAR = /^pile\[\d+\]\.spoiled\[\d+\]\.(?:from|to)$/;
 const STILL_EMPTY = 'Still to fill in.';
 
 /** `value` is what the draft holds at the fault's path. */
@@ -49,6 +51,14 @@ export function plainFault(fault: Fault, value: unknown, teller: Partial<Teller>
     return { ...fault, ...(listAt(value, []).length === 0 ? NONE_YET : TOO_MANY)[fault.path] };
   if (fault.code === 'wrong-type' && typeof value === 'string') return unreadable(fault, value, teller);
   const { path } = fault;
+  if (BEFORE_BAR.test(path) && typeof value === 'number' && value < 0) {
+    const message = `A spoiled stretch begins or ends at ${value} mm, before its bar.`;
+    return {
+      ...fault,
+      message,
+      remedy: 'Measure it from the end where cutting begins; the far end is written last 60.',
+    };
+  }
   // A name that is taken is told as it is, even where it is a name of the file.
   const message = fault.code === 'not-unique' ? withoutPaths(fault.message) : inPageWords(fault.message, path);
   return { ...fault, message, remedy: inPageWords(fault.remedy, path) };
@@ -87,6 +97,11 @@ function unreadable(fault: Fault, text: string, { kind = 'mm', example = '', sma
   if ((kind === 'range' || kind === 'metreRange') && parseLength(text) !== null) {
     const message = `“${told}” is one figure, and a range is wanted.`;
     return { ...fault, message, remedy: `Write its least and its most: ${example}.` };
+  }
+  const unread = unreadItems(kind, text);
+  if (kind === 'spans' && unread.length > 0 && unread.every((item) => farEndOf(item) !== null)) {
+    const message = `“${unread[0]}” can be read where all bars of a lot have one length.`;
+    return { ...fault, message, remedy: `Where they differ, make a lot of each length; else write ${example}.` };
   }
   const remedy = HOW_TO_WRITE[kind]?.(small ? SMALL : example) ?? inPageWords(fault.remedy, fault.path);
   const fraction = SEVERAL.has(kind) ? BARE_FRACTION.exec(text)?.[0] : undefined;
