@@ -1,5 +1,6 @@
 /** From a posted form to a draft: only what was changed on the page is changed in the draft. */
 import { battenSchema, fromBatten } from '../../src/job/batten.ts';
+import { takeFarEnds } from './farEnds.ts';
 import { hasLines, type Kind, MEASURED_AT_MOST, readField, readSection, showField, showSection } from './kinds.ts';
 import { type Place, placesOfLot, placesOfVoid, placesOnce } from './layout.ts';
 import { isRecord, listAt, parsePath, type Step, setAt, valueAt } from './path.ts';
@@ -31,6 +32,7 @@ export function applyLines(base: Draft, posted: Posted): { draft: Draft; lines: 
   workOutBattens(draft, base);
   takeSizes(draft, base);
   const lines = [...Array.from({ length: lots }, (_, index) => index), ...appendLines(draft, posted, lots)];
+  takeFarEnds(draft, base);
   return { draft, lines };
 }
 

@@ -4,6 +4,7 @@ import { LOTS_AT_MOST } from '../../src/job/job.ts';
 import { sectionSchema } from '../../src/job/section.ts';
 import { parseNumber } from '../../src/units.ts';
 import { type Draft, freeMarks } from './apply.ts';
+import { withFarEnds } from './farEnds.ts';
 import { type Kind, MEASURED_AT_MOST, readField, readSection } from './kinds.ts';
 import { COATING_WORDS, type Column, readHeading, SHAPE_WORDS } from './listHeadings.ts';
 import { listAt, setAt } from './path.ts';
@@ -191,6 +192,7 @@ function readRow(columns: readonly ColumnRead[], cells: string[], room: number):
   // What one bar weighs makes its mass per metre; without the one length of the lot it stays as typed, to be mended.
   if (mass !== '' && lot.massPerMetre === undefined)
     lot.massPerMetre = typeof lot.length === 'number' ? readField('kgPerMetre', `${mass} / ${lot.length} mm`) : mass;
+  if (lot.spoiled !== undefined) lot.spoiled = withFarEnds(lot);
   if (notes.length > 0) lot.note = notes.join('; ');
   return lot;
 }

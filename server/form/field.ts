@@ -12,6 +12,8 @@ export interface Field {
   help?: string;
   /** Of a field with a notation of its own, how it is written; it stands in the hint, too. */
   example?: string;
+  /** Of some millimetres or centimetres: who wrote it otherwise is shown examples of that size. */
+  small?: boolean;
   /** Takes the room of two. */
   wide?: boolean;
   /** Stands in one frame with the field beside it of the same words, which are told to who listens. */

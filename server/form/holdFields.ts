@@ -19,7 +19,7 @@ export const HOLD_FIELDS: readonly Field[] = [
     usual: '0: none counted',
     help: 'Between stow and floor, dry and swept: wood on plywood 0.45, steel on steel 0.2 to 0.4. Wet or oily counts for nothing.',
   },
-  { path: 'holdDown.room', label: 'Room it takes on top', kind: 'mm', unit: 'mm', usual: '0' },
+  { path: 'holdDown.room', label: 'Room it takes on top', kind: 'mm', unit: 'mm', small: true, usual: '0' },
   ...SIDES.flatMap((side): Field[] => [
     {
       path: `holdDown.blocked.${side}.by`,
@@ -136,8 +136,8 @@ export const BARS_ACROSS: RowList = {
       help: PLACES,
       example: '200; 580',
     },
-    { path: 'width', label: 'Width', kind: 'mm', unit: 'mm' },
-    { path: 'thickness', label: 'Thickness', kind: 'mm', unit: 'mm' },
+    { path: 'width', label: 'Width', kind: 'mm', unit: 'mm', small: true },
+    { path: 'thickness', label: 'Thickness', kind: 'mm', unit: 'mm', small: true },
     {
       path: 'onEdge',
       label: 'On edge',

@@ -72,7 +72,7 @@ export const LOT_MORE: readonly Field[] = [
     label: 'Spoiled',
     kind: 'spans',
     unit: 'mm',
-    help: 'Stretches of every bar of the lot that no piece may touch: holes, welds, kinks. From the end where cutting begins, so chalk that end: 1200 to 1290; 2400 to 2420',
+    help: 'Stretches of every bar of the lot that no piece may touch: holes, welds, kinks. From the end where cutting begins, so chalk that end: 1200 to 1290; 2400 to 2420. The far end, where all bars have one length: last 60',
     example: '1200 to 1290; 2400 to 2420',
   },
   {
@@ -80,6 +80,7 @@ export const LOT_MORE: readonly Field[] = [
     label: 'Squaring',
     kind: 'mm',
     unit: 'mm',
+    small: true,
     usual: 'as under The saw',
     help: 'Cut off each end of a bar to true it.',
   },

@@ -1,14 +1,15 @@
 /** A fault as the page tells it: there an empty field is no mistake, labels stand for names, and nobody is asked for JSON. */
 import type { Fault } from '../../src/fault.ts';
 import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
-import { hasFootOfInches, isBareFraction, twoReadings } from '../../src/units.ts';
+import { hasFootOfInches, isBareFraction, parseLength, twoReadings } from '../../src/units.ts';
+import { farEndOf } from './farEnds.ts';
 import type { Field } from './field.ts';
 import { countLengths, type Kind, MEASURED_AT_MOST, unreadItems } from './kinds.ts';
 import { inPageWords } from './labels.ts';
 import { listAt } from './path.ts';
 
 /** The field, row or list that tells a fault. */
-export type Teller = Pick<Field, 'label'> & Partial<Pick<Field, 'kind' | 'example'>>;
+export type Teller = Pick<Field, 'label'> & Partial<Pick<Field, 'kind' | 'example' | 'small'>>;
 
 const LENGTHS: ReadonlySet<Kind> = new Set<Kind>(['mm', 'metres', 'offset']);
 
@@ -40,15 +41,24 @@ const TOO_MANY = {
   },
 };
 
+const BEFORE_BAR = /^pile\[\d+\]\.spoiled\[\d+\]\.(?:from|to)$/;
 const STILL_EMPTY = 'Still to fill in.';
 
 /** `value` is what the draft holds at the fault's path. */
-export function plainFault(fault: Fault, value: unknown, { kind, example }: Partial<Teller> = {}): Fault {
+export function plainFault(fault: Fault, value: unknown, teller: Partial<Teller> = {}): Fault {
   if (isEmpty(fault)) return { ...fault, message: STILL_EMPTY, remedy: '' };
   if (fault.code === 'out-of-range' && (fault.path === 'pile' || fault.path === 'voids'))
     return { ...fault, ...(listAt(value, []).length === 0 ? NONE_YET : TOO_MANY)[fault.path] };
-  if (fault.code === 'wrong-type' && typeof value === 'string') return unreadable(fault, value, kind, example);
+  if (fault.code === 'wrong-type' && typeof value === 'string') return unreadable(fault, value, teller);
   const { path } = fault;
+  if (BEFORE_BAR.test(path) && typeof value === 'number' && value < 0) {
+    const message = `A spoiled stretch begins or ends at ${value} mm, before its bar.`;
+    return {
+      ...fault,
+      message,
+      remedy: 'Measure it from the end where cutting begins; the far end is written last 60.',
+    };
+  }
   // A name that is taken is told as it is, even where it is a name of the file.
   const message = fault.code === 'not-unique' ? withoutPaths(fault.message) : inPageWords(fault.message, path);
   return { ...fault, message, remedy: inPageWords(fault.remedy, path) };
@@ -59,7 +69,7 @@ function withoutPaths(sentence: string): string {
   return `${name}${inPageWords(rest as string)}`;
 }
 
-function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = ''): Fault {
+function unreadable(fault: Fault, text: string, { kind = 'mm', example = '', small }: Partial<Teller>): Fault {
   const single = !/list|pair/.test(fault.message);
   const readings = twoReadings(text);
   if (readings && single) {
@@ -84,7 +94,16 @@ function unreadable(fault: Fault, text: string, kind: Kind = 'mm', example = '')
     const message = `“${told}” are several lengths.`;
     return { ...fault, message, remedy: 'Put them under “Each bar as measured”: 5480; 5475; 5210 × 3.' };
   }
-  const remedy = HOW_TO_WRITE[kind]?.(example) ?? inPageWords(fault.remedy, fault.path);
+  if ((kind === 'range' || kind === 'metreRange') && parseLength(text) !== null) {
+    const message = `“${told}” is one figure, and a range is wanted.`;
+    return { ...fault, message, remedy: `Write its least and its most: ${example}.` };
+  }
+  const unread = unreadItems(kind, text);
+  if (kind === 'spans' && unread.length > 0 && unread.every((item) => farEndOf(item) !== null)) {
+    const message = `“${unread[0]}” can be read where all bars of a lot have one length.`;
+    return { ...fault, message, remedy: `Where they differ, make a lot of each length; else write ${example}.` };
+  }
+  const remedy = HOW_TO_WRITE[kind]?.(small ? SMALL : example) ?? inPageWords(fault.remedy, fault.path);
   const fraction = SEVERAL.has(kind) ? BARE_FRACTION.exec(text)?.[0] : undefined;
   const unit = fraction === undefined ? '' : ` A fraction needs its unit: ${fraction}" if it is inches.`;
   const inches = SEVERAL.has(kind) && text.split(BETWEEN).some(hasFootOfInches) ? ` ${INCHES_BESIDE_FEET}` : '';
@@ -107,9 +126,12 @@ function unreadOf(kind: Kind, text: string): string | null {
   return `${told.map((item) => `“${item}”`).join(', ')}${more}`;
 }
 
+/** Lengths of some millimetres, in place of those of a bar or a void. */
+const SMALL = '30, 3 cm or 1 1/4"';
+
 /** How a field of each kind is written, for who wrote it otherwise; `example` is the one that stands in its hint. */
 const HOW_TO_WRITE: Partial<Record<Kind, (example: string) => string>> = {
-  mm: () => 'Write it as 1280, 1.28 m, 128 cm or 4\' 2 1/2".',
+  mm: (example) => `Write it as ${example || '1280, 1.28 m, 128 cm or 4\' 2 1/2"'}.`,
   metres: () => 'Write it as 4.2, 4200 mm or 13\' 9".',
   offset: () => 'Write it as 0.9 to starboard, 0.9 to port, or -0.9; 900 mm is read, too.',
   kg: () => 'Write it as 6.5, 6.5 kg or 14 lb.',

@@ -16,6 +16,7 @@ import { NAME_FIELD } from './layout.ts';
 import { LEGS, LIFT_RULES, ZONES } from './liftFields.ts';
 import { idOf, listAt, parsePath, type Step, valueAt } from './path.ts';
 import { LOT_FIELDS, LOT_MORE, SHAPES } from './pileFields.ts';
+import type { Teller } from './plainFault.ts';
 import { takenSizes } from './stationSizes.ts';
 import { VOID_FIELDS, VOID_LISTS, VOID_MORE } from './voidFields.ts';
 
@@ -203,7 +204,7 @@ export function showForm(draft: Draft, read = readDraft(draft), slice: Slice = W
       mark: showField('text', valueAt(draft, ['pile', index, 'lot'])),
       fields: fields(path, LOT_FIELDS),
       shape: sectionField('shape', SHAPE, board.ofField(path, 'section.shape', SHAPE)),
-      sizes: sectionField('sizes', SIZES, board.of(`${path}.section`, { label: 'Section' }, `${path}.section.sizes`)),
+      sizes: sectionField('sizes', SIZES, board.of(`${path}.section`, SIZES_TELLER, `${path}.section.sizes`)),
       more,
       faults: board.of(path, { label: 'Lot' }),
       blank,
@@ -301,6 +302,8 @@ const SIZES: Field = {
   unit: 'mm',
   help: 'Round 32. Flat 40 × 20: width, thickness. Angle 50 × 40 × 5: legs, thickness. Tube 48 × 3, box 40 × 30 × 3: wall last.',
 };
+
+const SIZES_TELLER: Teller = { label: 'Section', small: true };
 
 /** `Bow 3 mm in 1 m · Note: odd lengths`; long texts are cut. */
 function usedLine(fields: FieldView[], units: Units): string {

@@ -16,6 +16,7 @@ import { localTime } from '../localTime.ts';
 import { Problem } from '../problem.ts';
 import { showAfloatPage } from '../show/afloatPage.ts';
 import { earlierTaken } from '../show/earlierTaken.ts';
+import { mendInJob } from '../show/mendInJob.ts';
 import { type Found, SHARE_FIELD, showTrialPage, TRIAL_FIELDS } from '../show/trialPage.ts';
 import { standsBy, validityOf } from '../show/validity.ts';
 import { WANTED_FIELDS } from '../show/wantedEffect.ts';
@@ -37,6 +38,7 @@ export function afloatRoutes(context: Context): Router {
       words: wordsOf(row),
       job: row,
       page,
+      mend: job ? [] : mendInJob(context, row.id),
       saved: request.query.saved !== undefined,
       vessel: !!job?.vessel,
       wantedFields: WANTED_FIELDS,

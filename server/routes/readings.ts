@@ -4,6 +4,7 @@ import { readJobValue } from '../../src/job/readJob.ts';
 import type { Context } from '../app.ts';
 import { isRecord } from '../form/path.ts';
 import { Problem } from '../problem.ts';
+import { mendInJob } from '../show/mendInJob.ts';
 import { showReadingsPage } from '../show/readingsPage.ts';
 import { wordsIn } from '../words.ts';
 import { draftOf, figuresIn, jobIn, readBody, unitsOf } from './request.ts';
@@ -18,7 +19,8 @@ export function readingsRoutes(context: Context): Router {
     const read = readJobValue(draftOf(store.jobs.body(row.id)));
     const vessel = read.ok ? (read.value.job.vessel ?? {}) : null;
     const page = vessel && showReadingsPage(vessel, figuresIn(request));
-    response.render('readings', { job: row, page, words: wordsIn(unitsOf(store.settings, row.id)) });
+    const mend = page ? [] : mendInJob(context, row.id);
+    response.render('readings', { job: row, page, mend, words: wordsIn(unitsOf(store.settings, row.id)) });
   });
 
   router.post('/jobs/:job/readings', readBody, (request, response) => {

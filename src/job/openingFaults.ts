@@ -19,17 +19,21 @@ export function openingFaults(space: Void, path: string): Fault[] {
   for (const [i, other] of otherOpenings.entries()) all.push({ at: other.at, where: `otherOpenings[${i}]` });
   for (const { at, where } of all) {
     if (!at) continue;
-    const tell = (field: string, message: string) =>
+    const tell = (field: string, message: string, measured: string) =>
       faults.push({
         path: `${path}.${where}.at.${field}`,
         code: 'contradiction',
         message,
-        remedy: 'Write the middle of the opening, measured as everything in the void is; or take “at” out.',
+        remedy: `Write the middle of the opening, ${measured}; or leave out where it lies.`,
       });
-    if (at.along > length)
-      tell('along', `The opening lies at ${at.along} mm along, and the void is ${length} mm long.`);
-    if (at.across < from || at.across > to)
-      tell('across', `The opening lies at ${at.across} mm across, and the void reaches from ${from} to ${to} mm.`);
+    if (at.along > length) {
+      const message = `The opening lies at ${at.along} mm along, and the void is ${length} mm long.`;
+      tell('along', message, `measured from where the void begins, 0 to ${length} mm`);
+    }
+    if (at.across < from || at.across > to) {
+      const message = `The opening lies at ${at.across} mm across, and the void reaches from ${from} to ${to} mm.`;
+      tell('across', message, `measured from the middle line of the void, ${from} to ${to} mm`);
+    }
   }
   return faults;
 }

@@ -17,9 +17,11 @@ export function pathText(path: Path): string {
 /** Every fault that `schema` finds in `raw`, none where it parses. `file` names the whole in sentences: `job`, `plan`. */
 export function schemaFaults(schema: z.ZodType, raw: unknown, file: string): Fault[] {
   const issues = schema.safeParse(raw).error?.issues ?? [];
+  const isAsked = issues.some(({ code }) => code === 'unrecognized_keys');
+  const owners = isAsked ? ownersIn(schema) : new Map<string, string[]>();
   return issues
     .filter((issue, n) => !isLooser(issue, issues[n + 1]))
-    .flatMap((issue) => faultsOf(issue, raw, schema, file));
+    .flatMap((issue) => faultsOf(issue, raw, schema, owners, file));
 }
 
 /** True of the widest limit of a whole number, where the limit of its own field is told behind it. */
@@ -56,13 +58,22 @@ function withoutKeys(value: unknown, path: Path, keys: readonly string[]): unkno
   return copy;
 }
 
-function faultsOf(issue: Issue, raw: unknown, schema: z.ZodType, file: string): Fault[] {
+function faultsOf(
+  issue: Issue,
+  raw: unknown,
+  schema: z.ZodType,
+  owners: ReadonlyMap<string, string[]>,
+  file: string,
+): Fault[] {
   const path = pathText(issue.path);
   const found = valueAt(raw, issue.path);
   const name = nameOf(issue.path, file);
   if (issue.code === 'unrecognized_keys') {
     const known = fieldsAt(schema, issue.path, raw);
-    return issue.keys.map((key) => unknownField(pathText([...issue.path, key]), key, name, known));
+    return issue.keys.map((key) => {
+      const elsewhere = (owners.get(key) ?? []).map((owner) => (owner === '' ? file : owner));
+      return unknownField(pathText([...issue.path, key]), key, { name, known, elsewhere });
+    });
   }
   if (found === undefined) {
     const remedy = `Add “${name}”${wanted(issue)}.`;
@@ -165,11 +176,26 @@ function notOneOf(name: string, found: unknown, values: string[]): [Fault['code'
   return ['out-of-range', `“${name}” is ${shown(found)}, and that is not known.`, remedy];
 }
 
-function unknownField(path: string, key: string, owner: string, known: string[]): Fault {
+/** Where a field stands that is not known there, the names that are, and the places in the file where it is known. */
+interface Unknown {
+  name: string;
+  known: string[];
+  elsewhere: string[];
+}
+
+/** A name that is known in more places says little of where it belongs. */
+const PLACES_TOLD = 3;
+
+function unknownField(path: string, key: string, { name, known, elsewhere }: Unknown): Fault {
   const near = nearestName(key, known);
-  const message = `“${key}” is not a field that this version knows in “${owner}”.`;
-  const remedy = near === undefined ? 'Take it out.' : `Did you mean “${near}”? If not, take it out.`;
-  return { path, code: 'unknown-field', message, remedy };
+  const message = `“${key}” is not a field that this version knows in “${name}”.`;
+  const isTold = elsewhere.length > 0 && elsewhere.length <= PLACES_TOLD;
+  const belongs = isTold ? `It belongs in ${elsewhere.map((owner) => `“${owner}”`).join(' or ')}` : '';
+  if (near !== undefined) {
+    const remedy = `Did you mean “${near}”? If not, take it out${isTold ? `. ${belongs}` : ''}.`;
+    return { path, code: 'unknown-field', message, remedy };
+  }
+  return { path, code: 'unknown-field', message, remedy: isTold ? `${belongs}: move it there.` : 'Take it out.' };
 }
 
 function wanted(issue: Issue): string {
@@ -216,6 +242,32 @@ function fieldsAt(schema: z.ZodType, path: Path, raw: unknown): string[] {
     at = next && chosen(bare(next), valueAt(raw, path.slice(0, i + 1)));
   }
   return Object.keys((at as { shape?: object } | undefined)?.shape ?? {});
+}
+
+/** By name of a field the places of a schema whose objects know it, as `saw` or `voids[].opening`; '' is the whole. */
+function ownersIn(schema: z.ZodType): Map<string, string[]> {
+  const owners = new Map<string, string[]>();
+  const walk = (at: z.ZodType, place: string): void => {
+    const {
+      shape = {},
+      element,
+      options,
+    } = bare(at) as {
+      shape?: Record<string, z.ZodType>;
+      element?: z.ZodType;
+      options?: unknown[];
+    };
+    if (element) walk(element, `${place}[]`);
+    // Those of a union; a choice of words has words.
+    for (const option of options ?? []) if (typeof option === 'object') walk(option as z.ZodType, place);
+    for (const [name, of] of Object.entries(shape)) {
+      const known = owners.get(name) ?? [];
+      if (!known.includes(place)) owners.set(name, [...known, place]);
+      walk(of, place === '' ? name : `${place}.${name}`);
+    }
+  };
+  walk(schema, '');
+  return owners;
 }
 
 /** Without the wrappers of optional, nullable, defaulted and converted fields. */

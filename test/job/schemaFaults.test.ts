@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
+import { z } from 'zod';
 import { readJob } from '../../src/job/readJob.ts';
+import { schemaFaults } from '../../src/job/schemaFaults.ts';
 
 /** What is told of a job whose first lot has these figures, as they stand in the file. */
 function toldOf(figures: { length?: string; count?: string }): string[] {
@@ -20,4 +22,18 @@ test('a whole number far past its limit is told once, by its own limit', () => {
   for (const count of ['100001', '9007199254740993', '1e30'])
     expect(toldOf({ count }), count).toEqual([expect.stringContaining('it can be at most 100000.')]);
   expect(toldOf({ count: '-1e30' })).toEqual([expect.stringContaining('it must be at least 1.')]);
+});
+
+test('a field that is known elsewhere in the file is told where it belongs', () => {
+  const schema = z.strictObject({
+    saw: z.strictObject({ kerf: z.number() }).optional(),
+    pile: z.array(z.strictObject({ lot: z.string(), mark: z.string().optional() })).optional(),
+    kind: z.enum(['kerf', 'lot']).optional(),
+  });
+  const remedy = (raw: object) => schemaFaults(schema, raw, 'job').map((fault) => fault.remedy);
+  expect(remedy({ kerf: 3 })).toEqual(['It belongs in “saw”: move it there.']);
+  expect(remedy({ lot: 'A' })).toEqual(['It belongs in “pile[]”: move it there.']);
+  expect(remedy({ saw: { kerf: 3, kind: 'lot' } })).toEqual(['It belongs in “job”: move it there.']);
+  expect(remedy({ pile: [{ lot: 'A', kerf: 3 }] })).toEqual(['It belongs in “saw”: move it there.']);
+  expect(remedy({ blade: 3 })).toEqual(['Take it out.']);
 });

@@ -210,7 +210,11 @@ describe('afloat, before a plan', () => {
 
   test('a job with faults and one without a vessel say what to do', async () => {
     const faulty = await world.bring(BOGBEAN.replace('"length": 700', '"length": -700'));
-    expect(await world.text(`${faulty}/afloat`)).toContain('Mend what is marked');
+    for (const page of ['afloat', 'readings']) {
+      const told = await world.text(`${faulty}/${page}`);
+      expect(told).toContain(`<a href="${faulty}#voids-0-length">Length</a>: `);
+      expect(told).toContain('Mend them on');
+    }
     const { vessel: _, aims: __, ...bare } = JSON.parse(BOGBEAN);
     expect(await world.text(`${await world.bring(JSON.stringify(bare))}/afloat`)).toContain('State what you know');
   });

@@ -19,6 +19,13 @@ test('quoted cells, commas and tabs are read; what is no number stays as typed',
   expect(lotsIn('lot\tlength\nB\t1200')).toEqual([{ lot: 'B', length: 1200 }]);
 });
 
+test('a far end that is spoiled is read by the length of its row', () => {
+  expect(lotsIn('spoiled;length\nlast 60;1200\nlast 60;')).toEqual([
+    { spoiled: [{ from: 1140, to: 1200 }], length: 1200 },
+    { spoiled: 'last 60' },
+  ]);
+});
+
 test('a list without bars or misshapen is refused in words, and of one without lengths that is known', () => {
   for (const [wrong, why] of [
     ['', /no bars below/],

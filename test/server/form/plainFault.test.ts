@@ -42,11 +42,71 @@ test('every field with a notation of its own shows the example of its hint to wh
   expect(new Set(shown.map(({ kind }) => kind)).size).toBe(NOTATIONS.length);
   for (const { name, example, help } of shown) {
     expect(help, name).toContain(example);
-    const faults = toldOf(typed({ [name]: 'last 150' }), name);
+    const faults = toldOf(typed({ [name]: 'about 150' }), name);
     expect(faults, name).toHaveLength(1);
-    expect(faults[0], name).toContain('“last 150” can not be read here. Write ');
+    expect(faults[0], name).toContain('“about 150” can not be read here. Write ');
     expect(faults[0], name).toContain(example);
   }
+});
+
+test('of one figure where a range is wanted that is said', () => {
+  const path = 'aims.centre.y';
+  expect(toldOf(typed({ [path]: '0' }, aBox()), path)).toEqual([
+    '“0” is one figure, and a range is wanted. Write its least and its most: -0.02 to 0.02.',
+  ]);
+});
+
+test('the far end of bars of one length is a spoiled stretch; where they differ a lot of each length is asked for', () => {
+  const lot = (fields: Record<string, string>) => {
+    const draft = applyForm(aBox(), new Map(Object.entries(fields)));
+    return (draft.pile as Record<string, unknown>[])[0]!;
+  };
+  const path = 'pile[0].spoiled';
+  expect(lot({ [path]: 'last 60; 100 to 120' }).spoiled).toEqual([
+    { from: 2940, to: 3000 },
+    { from: 100, to: 120 },
+  ]);
+  // By the length typed with it, or after it.
+  expect(lot({ [path]: 'end 6 cm', 'pile[0].length': '2000' }).spoiled).toEqual([{ from: 1940, to: 2000 }]);
+  const differing = { 'pile[0].length': '', 'pile[0].lengths': '3000; 2900', [path]: 'last 60' };
+  const told = toldOf(typed(differing, aBox()), path);
+  expect(told).toHaveLength(1);
+  expect(told[0]).toContain(
+    '“last 60” can be read where all bars of a lot have one length. Where they differ, make a lot',
+  );
+  const draft = applyForm(aBox(), new Map(Object.entries(differing)));
+  const alike = applyForm(draft, new Map([['pile[0].lengths', '2900 × 2']]));
+  expect((alike.pile as Record<string, unknown>[])[0]!.spoiled).toEqual([{ from: 2840, to: 2900 }]);
+  // A page saved untouched leaves it as it was.
+  expect(applyForm(draft, new Map(Object.entries(differing)))).toEqual(draft);
+  expect(toldOf(typed({ [path]: '-60 to 0' }, aBox()), path)).toEqual([
+    'A spoiled stretch begins or ends at -60 mm, before its bar. Measure it from the end where cutting begins; the far end is written last 60.',
+  ]);
+});
+
+test('a small size is shown examples of small sizes', () => {
+  const small = 'Write it as 30, 3 cm or 1 1/4".';
+  expect(toldOf(typed({ 'pile[0].section.sizes': '3O' }), 'pile[0].section.sizes')[0]).toContain(small);
+  expect(toldOf(typed({ 'saw.kerf': 'thin' }), 'saw.kerf')[0]).toContain(small);
+  expect(toldOf(typed({ 'voids[0].height': 'low' }), 'voids[0].height')[0]).toContain('Write it as 1280, ');
+});
+
+test('an opening that lies beside its void is told of the way that is wrong', () => {
+  const typedAt = (across: string) =>
+    typed(
+      {
+        'voids[0].opening.along': '300',
+        'voids[0].opening.across': '200',
+        'voids[0].opening.at.across': across,
+        'voids[0].opening.at.along': '600',
+      },
+      aBox(),
+    );
+  const path = 'voids[0].opening.at.across';
+  expect(toldOf(typedAt('100'), path)).toEqual([]);
+  expect(toldOf(typedAt('-400'), path)).toEqual([
+    'The opening lies at -400 mm across, and the void reaches from -150 to 150 mm. Write the middle of the opening, measured from the middle line of the void, -150 to 150 mm; or leave out where it lies.',
+  ]);
 });
 
 test('of many lengths those that can not be read are told, each as it was typed', () => {
