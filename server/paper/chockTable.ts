@@ -15,16 +15,18 @@ const ABREAST = { metric: 2, inches: 1 };
 export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Promise<void> {
   // Cut to fit: never more than there is room for.
   const cut = (mm: number, decimals = 2) => lengthIn(paper, mm, decimals, 'down');
-  const cells = chocksOf(laid, plan).map((chock) => [
+  const chocks = chocksOf(laid, plan);
+  const cells = chocks.map((chock) => [
     chock.mark,
-    M.side(chock.side, laid.axis),
+    M.side(chock, laid.axis),
     M.wedgeOf(chock.size, chock.sizeAtHead, cut),
     cut(chock.height),
     cut(chock.length, 0),
   ]);
   if (cells.length === 0) return;
   const edged = cells.some((cell) => cell[2]?.includes(M.edge));
-  writeParagraph(paper, W.chockList(edged), { size: 9 }, { above: 3.5, below: 2, keep: 40 });
+  const leant = chocks.some(({ against }) => against !== undefined);
+  writeParagraph(paper, W.chockList(edged, leant), { size: 9 }, { above: 3.5, below: 2, keep: 40 });
   const heads = W.chockHeads;
   const half: Column[] = [
     { head: heads.mark, share: 2.8, bold: true },

@@ -126,7 +126,7 @@ function chocks(job: Job, plan: Plan, wanted: Wanted): Making[] {
       const cut = (mm: number) => lengthIn(wanted, mm, 2, 'down');
       return {
         group: W.groups.chocks,
-        what: W.chock(chock.mark, W.side(chock.side, laid.axis)),
+        what: W.chock(chock.mark, W.side(chock, laid.axis)),
         quantity: W.block(W.wedgeOf(chock.size, chock.sizeAtHead, cut), cut(chock.height), end),
         reckoning: W.chockWhy(
           lengthWithUnit(wanted, chock.length, 0, 'down'),

@@ -1,6 +1,6 @@
 /** What the making list says. */
 import { DRAWING_WORDS } from '../../src/drawing/words.ts';
-import type { ChockSide } from '../../src/plan/chocks.ts';
+import type { Chock } from '../../src/plan/chocks.ts';
 import type { Lack } from '../../src/plan/shortages.ts';
 import { many } from '../words.ts';
 
@@ -74,16 +74,20 @@ export const MAKING_WORDS = {
     const [low, high] = [foot, head].map((mm) => (mm < LEAST_WOOD ? MAKING_WORDS.edge : told(mm)));
     return `${low}/${high}`;
   },
-  side: (side: ChockSide, axis: 'fore-and-aft' | 'athwartships') =>
-    ({
-      least: DRAWING_WORDS.sides[axis].least,
-      most: DRAWING_WORDS.sides[axis].most,
-      'first end': `${DRAWING_WORDS.ends[axis].least} end`,
-      'last end': `${DRAWING_WORDS.ends[axis].most} end`,
+  /** At an end of the void, or where it stands in front of that against something told by its name. */
+  side: ({ side, against }: Pick<Chock, 'side' | 'against'>, axis: 'fore-and-aft' | 'athwartships') => {
+    const { sides, ends } = DRAWING_WORDS;
+    const end = (where: string) => (against === undefined ? `${where} end` : `${where}, against ${against}`);
+    return {
+      least: sides[axis].least,
+      most: sides[axis].most,
+      'first end': end(ends[axis].least),
+      'last end': end(ends[axis].most),
       'next run': 'towards the next run',
       inner: 'between bundles',
       short: 'behind a shorter bundle',
-    })[side],
+    }[side];
+  },
   block: (size: string, height: string, end: boolean) => `${size} ${end ? 'along' : 'across'}, ${height} high`,
   chockWhy: (length: string, gap: string, end: boolean) => `${length} ${end ? 'across' : 'along'}; the gap less ${gap}`,
   bands: 'bands',

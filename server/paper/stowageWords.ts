@@ -119,8 +119,12 @@ export const STOWAGE_WORDS = {
   blockAt: (height: string, along: string) => `${height} mm high at ${along}`,
   blocksParted: (blocks: string, parts: string) => `${blocks}${parts === '' ? '' : `, in parts, ${parts}`}`,
   packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
-  chockList: (edged: boolean) =>
-    `Chocks by void/run/tier and a letter; a wedge is so wide at its foot/at its head, mm.${edged ? ' Edge: under 3 mm, it runs out to an edge.' : ''}`,
+  chockList: (edged: boolean, leant: boolean) =>
+    [
+      'Chocks by void/run/tier and a letter; a wedge is so wide at its foot/at its head, mm.',
+      ...(edged ? ['Edge: under 3 mm, it runs out to an edge.'] : []),
+      ...(leant ? ['Against what stands there already measure the gap first: it may be a little more.'] : []),
+    ].join(' '),
   chocksIn: (n: number) => (n === 1 ? 'then its chock' : 'then chocks'),
   chockHeads: { mark: 'chock', where: 'where', wide: 'wide', high: 'high', long: 'long' },
   keepOuts: (list: string) => `Keep clear: ${list}.`,

@@ -73,7 +73,7 @@ describe('the stowage sheet', () => {
       const sizes = [chock.size, chock.sizeAtHead].map((mm) => (mm < 3 ? 'edge' : told(mm, 2)));
       const wide = chock.size === chock.sizeAtHead ? sizes[0] : sizes.join('/');
       expect(text).toContain(
-        `${chock.mark} ${MAKING_WORDS.side(chock.side, laid.axis)} ${wide} ${told(chock.height, 2)} ${told(chock.length, 0)}`,
+        `${chock.mark} ${MAKING_WORDS.side(chock, laid.axis)} ${wide} ${told(chock.height, 2)} ${told(chock.length, 0)}`,
       );
     }
   });
@@ -96,6 +96,30 @@ describe('the stowage sheet', () => {
 test('a wedge too thin to saw at its foot is told to run out to an edge', () => {
   const told = (foot: number, head: number) => MAKING_WORDS.wedgeOf(foot, head, String);
   expect([told(24, 24), told(3, 31), told(2, 31), told(27, 0)]).toEqual(['24', '3/31', 'edge/31', '27/edge']);
+});
+
+test('a chock that stands against what is there already names it, on the making list and on the sheet', async () => {
+  const floor = {
+    what: 'floor 7',
+    along: [laid.length - 30, laid.length - 20] as [number, number],
+    across: [-laid.width / 2, laid.width / 2] as [number, number],
+    up: [0, laid.height] as [number, number],
+    access: false,
+    bears: true,
+  };
+  const besides = {
+    ...job,
+    voids: job.voids.map((one) => (one.void === laid.void ? { ...one, keepOut: [...one.keepOut, floor] } : one)),
+  };
+  const leant = chocksOf(laidVoid(besides.voids.find((one) => one.void === laid.void)!, plan), plan).filter(
+    ({ against }) => against === 'floor 7',
+  );
+  expect(leant.length).toBeGreaterThan(0);
+  for (const file of ['stowage.pdf', 'making-list.pdf']) {
+    const words = textOf(await readPdf(await write(file, besides, plan))).replace(/\s+/g, ' ');
+    expect(words).toContain('forward, against floor 7');
+    expect(words.includes('measure the gap first')).toBe(file === 'stowage.pdf');
+  }
 });
 
 test('the making list has a block for each bearer under a run, and every chock', async () => {
