@@ -9,6 +9,9 @@ export interface Interval {
   to: number;
 }
 
+/** The two ends of a run, along. */
+export type EndSide = 'first end' | 'last end';
+
 export interface Room {
   along: Interval;
   across: Interval;
@@ -38,11 +41,7 @@ export function openStretches(laid: LaidVoid, room: Room, way: 'along' | 'across
   const other = way === 'along' ? 'across' : 'along';
   const foot = Math.max(room.up.from, drainTop(laid, room));
   if (room.up.to - foot < LEAST_HEIGHT) return [];
-  const taken = laid.keepOut.filter(
-    (keepOut) =>
-      meets(keepOut[other], room[other]) &&
-      meets([keepOut.up[0], keepOut.access ? Number.POSITIVE_INFINITY : keepOut.up[1]], { from: foot, to: room.up.to }),
-  );
+  const taken = keptClear(laid, { ...room, up: { from: foot, to: room.up.to } }, other);
   const stretches: Interval[] = [];
   let { from } = room[way];
   for (const keepOut of taken.sort((p, q) => p[way][0] - q[way][0])) {
@@ -56,8 +55,21 @@ export function openStretches(laid: LaidVoid, room: Room, way: 'along' | 'across
     .map((stretch) => ({ ...stretch, foot }));
 }
 
-/** What faces something over so much of its height can be leant on, mm, or over half of it where that is less. */
-const LEAST_FACING = 15;
+/** The keep-outs that take some of a room, by its heights and one other way: one to stay reachable takes all over it. */
+function keptClear(laid: LaidVoid, room: Room, way: 'along' | 'across'): KeepOut[] {
+  return laid.keepOut.filter(
+    ({ access, up, ...keepOut }) =>
+      meets(keepOut[way], room[way]) && meets([up[0], access ? Number.POSITIVE_INFINITY : up[1]], room.up),
+  );
+}
+
+/** Those of them that take some of a room. */
+export function takenIn(laid: LaidVoid, room: Room): KeepOut[] {
+  return keptClear(laid, room, 'along').filter(({ across }) => meets(across, room.across));
+}
+
+/** What faces something over so much of it can be leant on, mm, or over half of it where that is less. */
+export const LEAST_FACING = 15;
 
 /**
  * What bears in front of an end of something, stretch by stretch across: the nearest keep-out of those that bear and stand
@@ -66,7 +78,7 @@ const LEAST_FACING = 15;
 export function facings(
   laid: LaidVoid,
   space: Interval,
-  { side, across, up }: { side: 'first end' | 'last end'; across: Interval; up: Interval },
+  { side, across, up }: { side: EndSide; across: Interval; up: Interval },
 ): (Interval & { keepOut?: KeepOut })[] {
   const least = Math.min(LEAST_FACING, (up.to - up.from) / 2);
   const bearing = laid.keepOut

@@ -4,7 +4,7 @@
  * the frame in which the void was laid.
  */
 import type { LaidVoid } from '../stow/laid.ts';
-import { facings, type Interval, openStretches, sidesOver } from './chockRoom.ts';
+import { type EndSide, facings, type Interval, openStretches, sidesOver } from './chockRoom.ts';
 import type { Plan, PlanBundle, PlanRun } from './plan.ts';
 
 /**
@@ -12,7 +12,7 @@ import type { Plan, PlanBundle, PlanRun } from './plan.ts';
  * of it, towards the next run, between two bundles of the tier, or behind a bundle that is shorter than its run, as one is
  * that was moved there.
  */
-export type ChockSide = 'least' | 'most' | 'first end' | 'last end' | 'next run' | 'inner' | 'short';
+export type ChockSide = 'least' | 'most' | EndSide | 'next run' | 'inner' | 'short';
 
 export interface Chock {
   /** Void, run, tier and a letter: `V1/1/2b`. */
@@ -44,6 +44,11 @@ const LEAST_CHOCK = 15;
 /** What a chock is smaller than its gap, mm: the finger room, and never none. */
 export function looseness(laid: LaidVoid): number {
   return Math.max(3, laid.gap.across);
+}
+
+/** The least gap that a chock goes in, mm. */
+export function leastGap(laid: LaidVoid): number {
+  return LEAST_CHOCK + looseness(laid);
 }
 
 /** The chocks of one void, run by run and tier by tier. None bears on a keep-out that is not told to bear, or stands in the drain. */
@@ -161,16 +166,20 @@ interface FilledRun {
   bundles: PlanBundle[];
 }
 
+/** What is free before an end of a run, along: up to the `other` run that lies there, or to the end of the void. */
+export function spaceBefore(laid: LaidVoid, run: PlanRun, side: EndSide, other: PlanRun | undefined): Interval {
+  return side === 'first end'
+    ? { from: other?.to ?? 0, to: run.from }
+    : { from: run.to, to: other?.from ?? laid.length };
+}
+
 /**
  * At an end of a run, stretch by stretch across: to what bears in front of it, else to the end of the void or, from the
  * earlier run, to the `other` run beside it.
  */
-function endChocks(tier: Tier, side: 'first end' | 'last end', other: FilledRun | undefined): Chock[] {
+function endChocks(tier: Tier, side: EndSide, other: FilledRun | undefined): Chock[] {
   const { laid, run } = tier;
-  const space =
-    side === 'first end'
-      ? { from: other?.run.to ?? 0, to: run.from }
-      : { from: run.to, to: other?.run.from ?? laid.length };
+  const space = spaceBefore(laid, run, side, other?.run);
   return facings(laid, space, { side, across: wideOf(tier), up: { from: tier.low, to: tier.high } }).flatMap(
     ({ from, to, keepOut }) => {
       const wide = { from, to };
