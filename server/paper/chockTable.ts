@@ -1,9 +1,10 @@
 /** The chocks of a void on its stowage sheet: two to a row, so that those to port and to starboard of a tier stand abreast. */
+import { chockMade, isAtEnd } from '../../src/plan/chockMade.ts';
 import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { columnsAsked } from './columns.ts';
-import { lengthIn, unitsOf } from './feet.ts';
+import { lengthIn, tell, unitsOf } from './feet.ts';
 import { MAKING_WORDS as M } from './makingWords.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
@@ -16,9 +17,10 @@ export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Pro
   // Cut to fit: never more than there is room for.
   const cut = (mm: number, decimals = 2) => lengthIn(paper, mm, decimals, 'down');
   const chocks = chocksOf(laid, plan);
-  const cells = chocks.map((chock) => [
+  const made = chocks.map((chock) => chockMade(laid, chock));
+  const cells = chocks.map((chock, i) => [
     chock.mark,
-    M.side(chock, laid.axis),
+    [M.side(chock, laid.axis), M.made(made[i]!, isAtEnd(chock), cut)].filter((words) => words !== '').join(': '),
     M.wedgeOf(chock.size, chock.sizeAtHead, cut),
     cut(chock.height),
     cut(chock.length, 0),
@@ -26,7 +28,12 @@ export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Pro
   if (cells.length === 0) return;
   const edged = cells.some((cell) => cell[2]?.includes(M.edge));
   const leant = chocks.some(({ against }) => against !== undefined);
-  writeParagraph(paper, W.chockList(edged, leant), { size: 9 }, { above: 3.5, below: 2, keep: 40 });
+  writeParagraph(
+    paper,
+    tell(paper, [W.chockList(edged, leant), M.madeNotes(made)].join(' ')),
+    { size: 9 },
+    { above: 3.5, below: 2, keep: 40 },
+  );
   const heads = W.chockHeads;
   const half: Column[] = [
     { head: heads.mark, share: 2.8, bold: true },

@@ -122,6 +122,25 @@ test('a chock that stands against what is there already names it, on the making 
   }
 });
 
+test('a long chock at an end is told as a frame, and of pieces what the opening does not pass whole', async () => {
+  const [own] = plan.runs.filter((run) => run.void === laid.void).slice(-1);
+  const longer = (more: object) => ({
+    ...job,
+    voids: job.voids.map((one) =>
+      one.void === laid.void ? { ...one, length: own!.to + 404, opening: undefined, otherOpenings: [], ...more } : one,
+    ),
+  });
+  const wide = { along: 100, across: 100, endFirst: false, deck: 0 };
+  for (const file of ['stowage.pdf', 'making-list.pdf']) {
+    const framed = textOf(await readPdf(await write(file, longer({}), plan))).replace(/\s+/g, ' ');
+    expect(framed, file).toMatch(/\d struts of 340/);
+    expect(framed, file).toContain('A long one is a frame: two boards 30 mm thick');
+    expect(framed, file).not.toContain('would not pass the opening whole');
+    const through = textOf(await readPdf(await write(file, longer({ opening: wide }), plan))).replace(/\s+/g, ' ');
+    expect(through, file).toContain('What would not pass the opening whole is made of pieces that do');
+  }
+});
+
 test('the making list has a block for each bearer under a run, and every chock', async () => {
   const text = await textIn('making-list.pdf');
   expect(text).toContain('blocks on the bearers, V1: 50 wide, with the matting 12 mm high');
