@@ -39,7 +39,7 @@ export function* picturesOf(job: Job, plan: Plan, units: Units = 'metric'): Gene
     if (lift) yield picture(`${name}-lift`, () => personScene(space, lift, room));
     const bundles = plan.bundles.filter((bundle) => bundle.void === space.void);
     for (const tier of [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q)) {
-      yield picture(`${name}-tier-${tier}`, () => voidPlanScene(space, plan, { ...room, tier }));
+      yield picture(`${name}-tier-${tier}`, () => voidPlanScene(space, plan, { ...room, tier, chocks: true }));
     }
     for (const run of plan.runs.filter((entry) => entry.void === space.void)) {
       yield picture(`${name}-run-${run.run}`, () => voidCrossScene(space, plan, (run.from + run.to) / 2, room));

@@ -123,7 +123,8 @@ function tiersOf(
     const mass = here.reduce((total, bundle) => total + bundle.mass, 0);
     const words = W.tierLine(tier, rangesOf(here.map((bundle) => bundle.order)), massIn(paper, mass, 1));
     const units = unitsOf(paper);
-    const scene = voidPlanScene(space, plan, { width, height, tier, scale, brief: brief || i > 0, units });
+    const how = { width, height, tier, scale, chocks: true, brief: brief || i > 0, units };
+    const scene = voidPlanScene(space, plan, how);
     return { words: brief ? W.tierAt(words, plain(scale)) : words, scene };
   });
 }

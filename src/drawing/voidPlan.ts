@@ -20,6 +20,7 @@ import {
   type Shape,
   text,
 } from './scene.ts';
+import { woodAbove } from './wood.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
 export interface VoidSceneOptions {
@@ -42,6 +43,8 @@ export interface VoidSceneOptions {
 export interface VoidPlanOptions extends VoidSceneOptions {
   /** Only this tier, those below it faint; default: all tiers, upper over lower. */
   tier?: number;
+  /** With the chocks of that tier. */
+  chocks?: boolean;
   /** This keep-out of the void, by its number there, is framed: a card tells what comes out to get at it. */
   sought?: number;
   /** A key plan: outline and bundles only, no words. */
@@ -105,6 +108,9 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
   });
   shapes.push(...fitted.under);
   for (const bundle of bundles.below) shapes.push(rectOf(bundle, place, 'faint'));
+  const { tier } = options;
+  const chocks = tier === undefined || !options.chocks ? [] : woodAbove(laid, plan, tier, place, options.present);
+  shapes.push(...chocks.flatMap(({ wood }) => wood));
   const middle = [place(0, 0), place(laid.length, 0)] as const;
   if (!options.bare) shapes.push(line('guide', middle[0].x - 1.5, middle[0].y, middle[1].x + 1.5, middle[1].y));
   for (const bundle of bundles.here) {
@@ -114,6 +120,7 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
   }
   shapes.push(...fitted.over, ...ringsAbove(laid, options.doubts ?? [], place));
   shapes.push(...frameOf(options.sought === undefined ? undefined : keepOutsIn(laid)[options.sought], place));
+  shapes.push(...chocks.flatMap(({ mark }) => mark));
   // Numbers stand over everything, on a plate where the edge of an opening would cross them out.
   const edges = openingRects(fitted.over);
   bundles.here.forEach((bundle, i) => {
