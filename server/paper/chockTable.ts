@@ -1,6 +1,6 @@
 /** The chocks of a void on its stowage sheet: two to a row, so that those to port and to starboard of a tier stand abreast. */
-import { chockMade, isAtEnd } from '../../src/plan/chockMade.ts';
-import { chocksOf } from '../../src/plan/chocks.ts';
+import { chockMade } from '../../src/plan/chockMade.ts';
+import { chocksOf, isAtEnd } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { columnsAsked } from './columns.ts';

@@ -1,7 +1,6 @@
 /** A void's cross-section at a place: true outline and clear outline, bundles with every bar, dunnage, keep-outs, numbers. */
 import type { Void } from '../job/job.ts';
-import { isAtEnd } from '../plan/chockMade.ts';
-import { chocksOf } from '../plan/chocks.ts';
+import { chocksOf, isAtEnd } from '../plan/chocks.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import type { Units } from '../units.ts';

@@ -1,6 +1,6 @@
 /** Chocks as they are drawn: wood, crossed as it is drawn end on, each with its mark; long ones at ends as the frames that they are. */
-import { chockMade, FRAME, isAtEnd } from '../plan/chockMade.ts';
-import { type Chock, chocksOf } from '../plan/chocks.ts';
+import { chockMade, FRAME } from '../plan/chockMade.ts';
+import { type Chock, chocksOf, isAtEnd, roomOf } from '../plan/chocks.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import { fitSize, textWidth } from './letter.ts';
@@ -39,40 +39,13 @@ function boxMark(marks: readonly string[], [a, , c]: readonly Point[]): Shape[] 
   return woodMark(marks, middle, Math.abs(c!.x - a!.x), Math.abs(c!.y - a!.y));
 }
 
-/** The chocks of a void whose tiers are all there. */
-function chocksThere(laid: LaidVoid, plan: Plan, present: ReadonlySet<string> | undefined): Chock[] {
-  const isThere = ({ run, tier }: Chock) =>
-    plan.bundles.every(
-      (one) => one.void !== laid.void || one.run !== run || one.tier !== tier || (present?.has(one.bundle) ?? true),
-    );
-  return chocksOf(laid, plan).filter(isThere);
-}
-
-/** Those of one tier from above, as broad as they are where they are broadest. `place` is along and across. */
-export function woodAbove(
-  laid: LaidVoid,
-  plan: Plan,
-  tier: number,
-  place: Place,
-  present: ReadonlySet<string> | undefined,
-): Wood[] {
-  return chocksThere(laid, plan, present)
-    .filter((chock) => chock.tier === tier)
-    .map((chock) => {
-      const along: Range = [chock.from, chock.to];
-      const box = boxOf(place, along, acrossOf(chock));
-      const { struts, pieces } = chockMade(laid, chock);
-      const wood = struts ? frameAbove(chock, { count: struts.count, pieces: pieces ?? 1 }, place) : crossedWood(box);
-      return { wood, mark: boxMark([chock.mark], box) };
-    });
-}
-
-function acrossOf(chock: Chock): Range {
-  if (isAtEnd(chock)) return [chock.across, chock.across + chock.length];
-  const most = Math.max(chock.size, chock.sizeAtHead);
-  return chock.side === 'least'
-    ? [chock.across + chock.size - most, chock.across + chock.size]
-    : [chock.across, chock.across + most];
+/** One from above, as broad as it is where it is broadest. `place` is along and across. */
+export function woodAbove(laid: LaidVoid, chock: Chock, place: Place): Wood {
+  const { along, across } = roomOf(chock);
+  const box = boxOf(place, [along.from, along.to], [across.from, across.to]);
+  const { struts, pieces } = chockMade(laid, chock);
+  const wood = struts ? frameAbove(chock, { count: struts.count, pieces: pieces ?? 1 }, place) : crossedWood(box);
+  return { wood, mark: boxMark([chock.mark], box) };
 }
 
 /** Boards at both ends and struts between them, the outer ones at the ends of the boards; each frame of several by itself. */
@@ -90,6 +63,15 @@ function frameAbove(
     });
     return [...boards, ...struts].map((corners) => polygon('chock', corners));
   });
+}
+
+/** The chocks of a void whose tiers are all there. */
+function chocksThere(laid: LaidVoid, plan: Plan, present: ReadonlySet<string> | undefined): Chock[] {
+  const isThere = ({ run, tier }: Chock) =>
+    plan.bundles.every(
+      (one) => one.void !== laid.void || one.run !== run || one.tier !== tier || (present?.has(one.bundle) ?? true),
+    );
+  return chocksOf(laid, plan).filter(isThere);
 }
 
 /** Those at ends of runs, between runs and behind short bundles from the side; those abreast as one. `place` is along and up. */

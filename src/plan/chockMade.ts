@@ -4,7 +4,7 @@
  */
 import type { LaidVoid } from '../stow/laid.ts';
 import { passesByHand } from '../stow/opening.ts';
-import type { Chock } from './chocks.ts';
+import { type Chock, isAtEnd } from './chocks.ts';
 
 export interface ChockMade {
   /** So many alike, side by side across, or end to end of one that lies along; null where none so made passes the opening. */
@@ -20,11 +20,6 @@ const LEAST_FRAME = 100;
 export const FRAME = { board: 30, strut: 45, apart: 250 } as const;
 /** Nobody makes a chock of more pieces. */
 const MOST_PIECES = 20;
-
-/** True of one that lies across, before an end of a bundle: its size is along, its length across. */
-export function isAtEnd({ side }: Pick<Chock, 'side'>): boolean {
-  return side !== 'least' && side !== 'most' && side !== 'inner';
-}
 
 /** Of as few pieces as pass; frames are screwed together in the void, so that their boards and struts pass one by one. */
 export function chockMade(laid: LaidVoid, chock: Chock): ChockMade {

@@ -4,7 +4,7 @@
  * the frame in which the void was laid.
  */
 import type { LaidVoid } from '../stow/laid.ts';
-import { type EndSide, facings, type Interval, openStretches, sidesOver } from './chockRoom.ts';
+import { type EndSide, facings, type Interval, openStretches, type Room, sidesOver } from './chockRoom.ts';
 import type { Plan, PlanBundle, PlanRun } from './plan.ts';
 
 /**
@@ -36,6 +36,20 @@ export interface Chock {
   to: number;
   across: number;
   up: number;
+}
+
+/** True of one that lies across, before an end of a bundle: its size is along, its length across. */
+export function isAtEnd({ side }: Pick<Chock, 'side'>): boolean {
+  return side !== 'least' && side !== 'most' && side !== 'inner';
+}
+
+/** The room that a chock takes, a wedge where it is thickest. */
+export function roomOf(chock: Chock): Room {
+  const { from, to, across, up, height } = chock;
+  const thick = Math.max(chock.size, chock.sizeAtHead);
+  const start = chock.side === 'least' ? across + chock.size - thick : across;
+  const wide = isAtEnd(chock) ? chock.length : thick;
+  return { along: { from, to }, across: { from: start, to: start + wide }, up: { from: up, to: up + height } };
 }
 
 /** Gaps that leave less than this for a chock need none, mm. */

@@ -6,7 +6,7 @@ import type { Job, KeepOut } from '../job/job.ts';
 import { type LaidVoid, layVoid } from '../stow/laid.ts';
 import { CAUTIONS, tell } from './cautionList.ts';
 import { type EndSide, facings, type Interval, LEAST_FACING, type Room, takenIn } from './chockRoom.ts';
-import { type Chock, chocksOf, leastGap, spaceBefore } from './chocks.ts';
+import { type Chock, chocksOf, leastGap, roomOf, spaceBefore } from './chocks.ts';
 import type { Caution, Plan, PlanBundle, PlanRun } from './plan.ts';
 import { markRanges } from './stops.ts';
 
@@ -69,7 +69,7 @@ function openEnd({ laid, run, end, other, beside, chocks }: End, bundle: PlanBun
   if (bearing && end === 'last end') [reach.to] = bearing.along;
   if (reach.to - reach.from < leastGap(laid)) return [];
   const held = chocks.some(
-    (chock) => chock.from >= reach.from && chock.to <= reach.to && isFaced(bundle, placeOfChock(chock)),
+    (chock) => chock.from >= reach.from && chock.to <= reach.to && isFaced(bundle, roomOf(chock)),
   );
   if (held) return [];
   const taken = takenIn(laid, { along: reach, across, up });
@@ -98,10 +98,6 @@ function placeOf({ at, size }: PlanBundle): Face {
     across: { from: at.across, to: at.across + size.across },
     up: { from: at.up, to: at.up + size.up },
   };
-}
-
-function placeOfChock({ across, length, up, height }: Chock): Face {
-  return { across: { from: across, to: across + length }, up: { from: up, to: up + height } };
 }
 
 /** True where something stands in front of enough of a bundle to keep it, across and up. */

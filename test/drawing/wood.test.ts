@@ -4,7 +4,7 @@ import type { Rect, Shape, Text } from '../../src/drawing/scene.ts';
 import { voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Job } from '../../src/job/job.ts';
-import { chocksOf } from '../../src/plan/chocks.ts';
+import { type Chock, chocksOf } from '../../src/plan/chocks.ts';
 import { layVoid } from '../../src/stow/laid.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
 
@@ -30,9 +30,9 @@ describe('the chock at an end', () => {
   const space = spaceOf(end + 104);
   const [chock] = chocksOf(layVoid(space)[0]!, plan).filter(({ side, tier }) => side === 'last end' && tier === 1);
 
-  test('is drawn from above where it lies, with its mark, only of the tier that is shown and where it is asked for', () => {
+  test('is drawn from above where it lies, with its mark, where it is asked for', () => {
     const above = (more: object) => voidPlanScene(space, plan, { ...ROOM, ...more }).shapes;
-    const shown = above({ tier: 1, chocks: true });
+    const shown = above({ tier: 1, chocks: [chock!] });
     expect(wood(shown).map((points) => [sizeOf(points, 'x'), sizeOf(points, 'y')])).toEqual([
       [chock!.size, Math.round(chock!.length)],
     ]);
@@ -44,7 +44,17 @@ describe('the chock at an end', () => {
       6,
     );
     expect(wood(above({ tier: 1 }))).toEqual([]);
-    expect(wood(above({ chocks: true }))).toEqual([]);
+  });
+
+  test('shows its mark over no bundle, and under no upper chock', () => {
+    const above = (bundles: typeof plan.bundles, chocks: Chock[]) =>
+      words(voidPlanScene(space, { ...plan, bundles }, { ...ROOM, chocks }).shapes).map(({ text }) => text);
+    const over = { ...plan.bundles.at(-1)!, bundle: 'V1-99', at: { along: chock!.from, across: -200, up: 99 } };
+    const bundles = [...plan.bundles, { ...over, size: { ...over.size, across: 400 } }];
+    expect(above(bundles, [chock!])).toEqual([]);
+    const ends = chocksOf(layVoid(space)[0]!, plan).filter(({ side }) => side === 'last end');
+    expect(above(plan.bundles, ends)).toEqual([ends[1]!.mark.split('/').at(-1)]);
+    expect(above(plan.bundles, [chock!])).toEqual([chock!.mark.split('/').at(-1)]);
   });
 
   test('is drawn from the side, one for each tier, and none of a tier that is not all there', () => {
@@ -61,7 +71,7 @@ describe('the chock at an end', () => {
 
 test('a long one is drawn as its boards and struts', () => {
   const space = spaceOf(end + 304);
-  const above = wood(voidPlanScene(space, plan, { ...ROOM, tier: 1, chocks: true }).shapes);
+  const above = wood(voidPlanScene(space, plan, { ...ROOM, tier: 1, chocks: groundChocks(space, plan) }).shapes);
   expect(above.map((points) => sizeOf(points, 'x'))).toEqual([30, 30, 240, 240]);
   const beside = wood(voidLongScene(space, plan, ROOM).shapes);
   expect(beside.map((points) => sizeOf(points, 'x'))).toEqual([240, 30, 30, 240, 30, 30]);
@@ -79,11 +89,18 @@ test('those between runs and beside a bolt are drawn, from the side those abreas
   const runs = plan.runs.map((run) => (run.run === 2 ? { ...run, from: run.from + 40, to: run.to + 40 } : run));
   const apart = { ...plan, runs };
   const far = { ...apart, bundles: plan.bundles.map((own) => (own.run === 2 ? moved(own) : own)) };
-  expect(wood(voidPlanScene(spaceOf(end + 144), far, { ...ROOM, tier: 1, chocks: true }).shapes)).toHaveLength(2);
+  const wider = spaceOf(end + 144);
+  const how = { ...ROOM, tier: 1, chocks: groundChocks(wider, far) };
+  expect(how.chocks.map(({ side }) => side)).toEqual(['next run', 'last end']);
+  expect(wood(voidPlanScene(wider, far, how).shapes)).toHaveLength(2);
   const beside = voidLongScene(space, plan, ROOM).shapes;
   expect(wood(beside)).toHaveLength(2);
   expect(words(beside).map(({ text }) => text)).toEqual(['1a, 1b', '2a, 2b']);
 });
+
+function groundChocks(space: Job['voids'][number], of: typeof plan) {
+  return chocksOf(layVoid(space)[0]!, of).filter(({ tier }) => tier === 1);
+}
 
 function moved(own: (typeof plan.bundles)[number]) {
   return { ...own, at: { ...own.at, along: own.at.along + 40 } };

@@ -163,6 +163,32 @@ test('an access card takes out what its reckoning says, in that order, with its 
   }
 });
 
+test('an access card tells chocks in the room about it, and what holds the void, where no bundle has to come out', async () => {
+  const own = job.voids[0]!;
+  const end = Math.max(...plan.runs.filter((run) => run.void === own.void).map(({ to }) => to));
+  const seacock = {
+    what: 'seacock',
+    along: [end + 250, end + 280] as [number, number],
+    across: [-20, 20] as [number, number],
+    up: [0, 20] as [number, number],
+    access: true,
+  };
+  const longer = (keepOut: typeof seacock) => ({
+    ...job,
+    voids: job.voids.map((one) => (one === own ? { ...one, length: end + 404, keepOut: [keepOut] } : one)),
+  });
+  const told = async (keepOut: typeof seacock) =>
+    textOf(await readPdf(await write('access-cards.pdf', longer(keepOut), plan))).replace(/\s+/g, ' ');
+  const near = await told(seacock);
+  const [card] = accessOf(longer(seacock), plan, 100);
+  expect(card!.bundles).toEqual([]);
+  const marks = card!.chocks.map(({ mark }) => mark);
+  expect(marks.length).toBeGreaterThan(1);
+  expect(near).toContain(`No bundle has to come out, but chocks ${marks.join(', ')}.`);
+  expect(near).toContain('No hold-down is entered for it: whatever holds it comes off first');
+  expect(await told({ ...seacock, across: [-900, -800] })).toContain('Nothing has to come out.');
+});
+
 test('an access card begins with what comes off, what is too heavy for one, and how she floats meanwhile', async () => {
   const [first, ...others] = job.voids;
   const space = {
