@@ -81,6 +81,14 @@ const KEEP_OUT_FIELDS: readonly Field[] = [
     options: YES_NO,
     help: 'Yes where displacement, draughts and GM were taken with it aboard, so that it is not counted twice.',
   },
+  {
+    path: 'bears',
+    label: 'May a chock stand against it',
+    kind: 'choice',
+    usual: 'no',
+    options: YES_NO,
+    help: 'Yes of what gives way to nothing: bars that are stowed, a floor. Never of a bolt, a pipe or a cable.',
+  },
 ];
 
 const STATION_FIELDS: readonly Field[] = [

@@ -10,8 +10,8 @@ import type { HoldDown } from '../../src/job/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
 import { type Access, accessOf } from '../../src/plan/access.ts';
-import { chocksOf } from '../../src/plan/chocks.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import { type Chock, chocksOf } from '../../src/plan/chocks.ts';
+import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { inchesOf, massIn, tell, unitsOf } from './feet.ts';
 import { kg, MM, plain } from './figures.ts';
@@ -48,15 +48,17 @@ export async function writeAccessCards(job: Job, made: Plan, options: PaperOptio
 }
 
 async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Promise<void> {
-  const { laid, keepOut, number, bundles, mass } = card;
+  const { laid, keepOut, number, bundles, chocks, mass } = card;
   const { doc, letters, left, right, width } = paper;
   const { weighed, feet } = paper.options;
   const marked = new Set(bundles.map((bundle) => bundle.bundle));
+  const marks = new Set(chocks.map(({ mark }) => mark));
   const scene = voidPlanScene(laid, plan, {
     width: width / MM,
     height: 64,
     marked,
     sought: number,
+    chocks,
     units: unitsOf(paper),
   });
   const title = `${keepOut.what || W.keepOut}: ${voidTitle(laid)}`;
@@ -68,8 +70,9 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
     inVoid.up.map((v) => plain(v)),
     [inVoid.along, inVoid.across, inVoid.up].map((range) => inchesOf(paper, range, ' to ')),
   );
+  const then = marksBetween(chocks, bundles.at(-1), undefined);
   const lines = letters.lines(
-    `${where} ${tell(paper, W.out(bundles.length, kg(mass, 1), massBy(bundles, plan, weighed)))}`,
+    `${where} ${tell(paper, W.out(bundles.length, kg(mass, 1), massBy(bundles, plan, weighed), then))}`,
     width,
     10,
   );
@@ -95,7 +98,7 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
       ...by.heads,
       { head: W.heads.place, share: 3 },
     ];
-    const chocks = chocksOf(laid, plan);
+    const all = chocksOf(laid, plan);
     const rows = bundles.map((bundle, i) => [
       '',
       String(i + 1),
@@ -106,7 +109,11 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
       W.place(
         bundle.run,
         bundle.tier,
-        chocks.filter(({ after }) => after === bundle.order).map(({ mark }) => mark),
+        marksBetween(
+          all.filter((chock) => chock.after === bundle.order || marks.has(chock.mark)),
+          bundles[i - 1],
+          bundle,
+        ),
       ),
     ]);
     await writeTable(paper, columns, rows, { size: 10, rowHeight: 18 });
@@ -114,9 +121,19 @@ async function writeCard(paper: Paper, job: Job, plan: Plan, card: Access): Prom
   paper.y += 14;
 }
 
-/** What to know and do before the first bundle comes out, in sentences; nothing where none has to. */
-function firstOf(job: Job, plan: Plan, { laid, bundles }: Access): string[] {
-  if (bundles.length === 0) return [];
+/** Marks of the chocks that come out after one bundle and before the next; `undefined` is before the first, or after the last. */
+function marksBetween(chocks: readonly Chock[], one: PlanBundle | undefined, next: PlanBundle | undefined): string[] {
+  const { order: most } = one ?? { order: Number.POSITIVE_INFINITY };
+  const { order: least } = next ?? { order: 0 };
+  return chocks
+    .filter(({ after }) => after < most && after >= least)
+    .sort((p, q) => q.after - p.after)
+    .map(({ mark }) => mark);
+}
+
+/** What to know and do before the first bundle or chock comes out, in sentences; nothing where none has to. */
+function firstOf(job: Job, plan: Plan, { laid, bundles, chocks }: Access): string[] {
+  if (bundles.length === 0) return chocks.length === 0 ? [] : [holdOff(laid.holdDown)];
   const callouts = calloutsOf(job, bundles).filter((each) => each.text !== null);
   return [
     holdOff(laid.holdDown),

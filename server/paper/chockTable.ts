@@ -1,9 +1,10 @@
 /** The chocks of a void on its stowage sheet: two to a row, so that those to port and to starboard of a tier stand abreast. */
-import { chocksOf } from '../../src/plan/chocks.ts';
+import { chockMade } from '../../src/plan/chockMade.ts';
+import { chocksOf, isAtEnd } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { columnsAsked } from './columns.ts';
-import { lengthIn, unitsOf } from './feet.ts';
+import { lengthIn, tell, unitsOf } from './feet.ts';
 import { MAKING_WORDS as M } from './makingWords.ts';
 import { type Paper, writeParagraph } from './page.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
@@ -15,16 +16,24 @@ const ABREAST = { metric: 2, inches: 1 };
 export async function writeChocks(paper: Paper, laid: LaidVoid, plan: Plan): Promise<void> {
   // Cut to fit: never more than there is room for.
   const cut = (mm: number, decimals = 2) => lengthIn(paper, mm, decimals, 'down');
-  const cells = chocksOf(laid, plan).map((chock) => [
+  const chocks = chocksOf(laid, plan);
+  const made = chocks.map((chock) => chockMade(laid, chock));
+  const cells = chocks.map((chock, i) => [
     chock.mark,
-    M.side(chock.side, laid.axis),
+    [M.side(chock, laid.axis), M.made(made[i]!, isAtEnd(chock), cut)].filter((words) => words !== '').join(': '),
     M.wedgeOf(chock.size, chock.sizeAtHead, cut),
     cut(chock.height),
     cut(chock.length, 0),
   ]);
   if (cells.length === 0) return;
   const edged = cells.some((cell) => cell[2]?.includes(M.edge));
-  writeParagraph(paper, W.chockList(edged), { size: 9 }, { above: 3.5, below: 2, keep: 40 });
+  const leant = chocks.some(({ against }) => against !== undefined);
+  writeParagraph(
+    paper,
+    tell(paper, [W.chockList(edged, leant), M.madeNotes(made)].join(' ')),
+    { size: 9 },
+    { above: 3.5, below: 2, keep: 40 },
+  );
   const heads = W.chockHeads;
   const half: Column[] = [
     { head: heads.mark, share: 2.8, bold: true },

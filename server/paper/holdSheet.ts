@@ -1,13 +1,14 @@
 /** The hold-down sheets: for each void what is fitted where, drawn; the assumed loads, what carries them and how far it is used. */
 import type { Writable } from 'node:stream';
 import { byScale } from '../../src/balance/byScale.ts';
-import { voidTitle } from '../../src/drawing/laid.ts';
+import { laidVoid, voidTitle } from '../../src/drawing/laid.ts';
 import { INK } from '../../src/drawing/style.ts';
 import { kN } from '../../src/hold/carriers.ts';
 import { type HeldCase, type HeldVoid, holdDownOf, sentenceOf } from '../../src/hold/holdDown.ts';
 import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { contentsOf } from '../../src/plan/contents.ts';
+import { openEndLines } from '../../src/plan/openEnds.ts';
 import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { figureIn, massTold, tell } from './feet.ts';
@@ -44,7 +45,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
         : []),
       ...(entry.ifHeavier === null ? [] : [entry.ifHeavier]),
       ...(beside > 0 ? [W.beside(massTold(paper, beside, 1, 'up'))] : []),
-      ...overRunLines(plan.bundles, entry.void),
+      ...slidesOf(job, plan, entry.void),
     ];
     await writeHold(paper, names.get(entry.void) ?? entry.void, entry, notes, async () => {
       if (space) await writeFitted(paper, plan, space, entry);
@@ -52,7 +53,7 @@ export async function writeHoldSheets(job: Job, plan: Plan, options: PaperOption
     await breathe(paper);
   }
   const open = held.filter((each) => each.cases.length === 0);
-  if (open.length > 0) writeOpen(paper, plan, open, names);
+  if (open.length > 0) writeOpen(paper, job, plan, open, names);
   if (held.length === 0) {
     newPage(paper);
     writeParagraph(paper, W.none, { size: 11 });
@@ -134,15 +135,21 @@ function byWords(cases: readonly HeldCase[], wordsOf: (each: HeldCase) => string
   return [...said].map(([words, names]) => `${sentenceOf(names.join(', '))}: ${words}`);
 }
 
+/** What neither a run beside nor a chock keeps from sliding, in sentences. */
+function slidesOf(job: Job, plan: Plan, name: string): string[] {
+  const ends = job.voids.flatMap((space) => (space.void === name ? openEndLines(laidVoid(space, plan), plan) : []));
+  return [...overRunLines(plan.bundles, name), ...ends];
+}
+
 /** Voids that carry bundles and for which nothing was entered, on one page. */
-function writeOpen(paper: Paper, plan: Plan, open: HeldVoid[], names: ReadonlyMap<string, string>): void {
+function writeOpen(paper: Paper, job: Job, plan: Plan, open: HeldVoid[], names: ReadonlyMap<string, string>): void {
   paper.heading = writeNotSecured;
   newPart(paper, W.open);
   const sentences = open.map((entry) =>
     W.void(names.get(entry.void) ?? entry.void, massTold(paper, entry.mass, 1, 'up')),
   );
   writeSentences(paper, W.open, sentences);
-  for (const line of open.flatMap((entry) => overRunLines(plan.bundles, entry.void)))
+  for (const line of open.flatMap((entry) => slidesOf(job, plan, entry.void)))
     writeParagraph(paper, tell(paper, line), { size: 9.5, weight: 'bold' }, { above: 6 });
   for (const words of new Set(open.flatMap((entry) => entry.minds))) {
     writeParagraph(paper, tell(paper, words), { size: 9.5 }, { above: 6 });

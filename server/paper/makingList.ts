@@ -4,7 +4,8 @@ import { bedsOf } from '../../src/drawing/bed.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
 import type { BarAcross } from '../../src/job/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
-import { chocksOf, looseness } from '../../src/plan/chocks.ts';
+import { type ChockMade, chockMade } from '../../src/plan/chockMade.ts';
+import { chocksOf, isAtEnd, looseness } from '../../src/plan/chocks.ts';
 import { coatingOf, tyingOf } from '../../src/plan/materials.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { shortages } from '../../src/plan/shortages.ts';
@@ -33,7 +34,8 @@ export async function writeMakingList(job: Job, plan: Plan, options: PaperOption
     const items = list.filter((item) => item.group === group);
     if (items.length === 0) continue;
     const passed = key === 'steel' ? limitsPassed(job, plan) : [];
-    const note = passed.length > 0 ? W.limits(passed.join(' ')) : W.notes[key];
+    const notes = key === 'chocks' ? [W.notes.chocks, W.madeNotes(chocksMade(job, plan))] : [W.notes[key]];
+    const note = passed.length > 0 ? W.limits(passed.join(' ')) : notes.filter((words) => words !== '').join(' ');
     await writeGroup(paper, group, note, items);
   }
   writeParagraph(paper, W.foot, { size: 9 }, { above: 6 });
@@ -119,15 +121,24 @@ function beds(job: Job, plan: Plan, wanted: Wanted): Making[] {
   return filledVoids(job, plan).flatMap((laid) => bedItems(laid, bedsOf(laid, plan), wanted));
 }
 
+function chocksMade(job: Job, plan: Plan): ChockMade[] {
+  return filledVoids(job, plan).flatMap((laid) => chocksOf(laid, plan).map((chock) => chockMade(laid, chock)));
+}
+
 function chocks(job: Job, plan: Plan, wanted: Wanted): Making[] {
   return filledVoids(job, plan).flatMap((laid) =>
     chocksOf(laid, plan).map((chock) => {
-      const end = !['least', 'most', 'inner'].includes(chock.side);
+      const end = isAtEnd(chock);
       const cut = (mm: number) => lengthIn(wanted, mm, 2, 'down');
       return {
         group: W.groups.chocks,
-        what: W.chock(chock.mark, W.side(chock.side, laid.axis)),
-        quantity: W.block(W.wedgeOf(chock.size, chock.sizeAtHead, cut), cut(chock.height), end),
+        what: W.chock(chock.mark, W.side(chock, laid.axis)),
+        quantity: [
+          W.block(W.wedgeOf(chock.size, chock.sizeAtHead, cut), cut(chock.height), end),
+          W.made(chockMade(laid, chock), end, cut),
+        ]
+          .filter((words) => words !== '')
+          .join(': '),
         reckoning: W.chockWhy(
           lengthWithUnit(wanted, chock.length, 0, 'down'),
           lengthWithUnit(wanted, looseness(laid)),

@@ -1,6 +1,7 @@
 /** What the making list says. */
 import { DRAWING_WORDS } from '../../src/drawing/words.ts';
-import type { ChockSide } from '../../src/plan/chocks.ts';
+import { type ChockMade, FRAME } from '../../src/plan/chockMade.ts';
+import type { Chock } from '../../src/plan/chocks.ts';
 import type { Lack } from '../../src/plan/shortages.ts';
 import { many } from '../words.ts';
 
@@ -74,16 +75,39 @@ export const MAKING_WORDS = {
     const [low, high] = [foot, head].map((mm) => (mm < LEAST_WOOD ? MAKING_WORDS.edge : told(mm)));
     return `${low}/${high}`;
   },
-  side: (side: ChockSide, axis: 'fore-and-aft' | 'athwartships') =>
-    ({
-      least: DRAWING_WORDS.sides[axis].least,
-      most: DRAWING_WORDS.sides[axis].most,
-      'first end': `${DRAWING_WORDS.ends[axis].least} end`,
-      'last end': `${DRAWING_WORDS.ends[axis].most} end`,
+  /** At an end of the void, or where it stands in front of that against something told by its name. */
+  side: ({ side, against }: Pick<Chock, 'side' | 'against'>, axis: 'fore-and-aft' | 'athwartships') => {
+    const { sides, ends } = DRAWING_WORDS;
+    const end = (where: string) => (against === undefined ? `${where} end` : `${where}, against ${against}`);
+    return {
+      least: sides[axis].least,
+      most: sides[axis].most,
+      'first end': end(ends[axis].least),
+      'last end': end(ends[axis].most),
       'next run': 'towards the next run',
       inner: 'between bundles',
       short: 'behind a shorter bundle',
-    })[side],
+    }[side];
+  },
+  /** How it is made that is no single block: empty of one. */
+  made: ({ pieces, struts }: ChockMade, atEnd: boolean, told: (mm: number) => string) =>
+    [
+      ...(pieces === null ? ['of pieces that pass'] : []),
+      ...(pieces !== null && pieces > 1 ? [atEnd ? `${pieces} side by side` : `in ${pieces} lengths`] : []),
+      ...(struts ? [`${(pieces ?? 1) > 1 ? 'each ' : ''}${struts.count} struts of ${told(struts.length)}`] : []),
+    ].join(', '),
+  /** What is to be known of those made so. */
+  madeNotes: (made: readonly ChockMade[]) =>
+    [
+      ...(made.some(({ pieces }) => pieces !== 1)
+        ? ['What would not pass the opening whole is made of pieces that do, screwed together in the void.']
+        : []),
+      ...(made.some(({ struts }) => struts)
+        ? [
+            `A long one is a frame: two boards ${FRAME.board} mm thick, as long across and as high as told, one against the bundles and one against what it bears on, and struts ${FRAME.strut} mm wide between them, the outer ones at the ends of the boards, screwed to both.`,
+          ]
+        : []),
+    ].join(' '),
   block: (size: string, height: string, end: boolean) => `${size} ${end ? 'along' : 'across'}, ${height} high`,
   chockWhy: (length: string, gap: string, end: boolean) => `${length} ${end ? 'across' : 'along'}; the gap less ${gap}`,
   bands: 'bands',

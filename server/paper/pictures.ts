@@ -4,6 +4,7 @@ import { bundleScene } from '../../src/drawing/bundle.ts';
 import { holdCrossScene, sectionFittings } from '../../src/drawing/holdCross.ts';
 import { holdView } from '../../src/drawing/holdPlace.ts';
 import { holdPlanScene } from '../../src/drawing/holdPlan.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
 import { personScene } from '../../src/drawing/person.ts';
 import type { Scene } from '../../src/drawing/scene.ts';
 import { svgOf } from '../../src/drawing/svg.ts';
@@ -14,6 +15,7 @@ import { voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import { holdDownOf } from '../../src/hold/holdDown.ts';
 import type { Job } from '../../src/job/job.ts';
 import { liftOf } from '../../src/lift/route.ts';
+import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { alikeBars } from '../../src/plan/stops.ts';
 import type { Units } from '../../src/units.ts';
@@ -38,8 +40,10 @@ export function* picturesOf(job: Job, plan: Plan, units: Units = 'metric'): Gene
     const lift = space.handling && liftOf(job, space.handling);
     if (lift) yield picture(`${name}-lift`, () => personScene(space, lift, room));
     const bundles = plan.bundles.filter((bundle) => bundle.void === space.void);
+    const all = chocksOf(laidVoid(space, plan), plan);
     for (const tier of [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q)) {
-      yield picture(`${name}-tier-${tier}`, () => voidPlanScene(space, plan, { ...room, tier }));
+      const chocks = all.filter((chock) => chock.tier === tier);
+      yield picture(`${name}-tier-${tier}`, () => voidPlanScene(space, plan, { ...room, tier, chocks }));
     }
     for (const run of plan.runs.filter((entry) => entry.void === space.void)) {
       yield picture(`${name}-run-${run.run}`, () => voidCrossScene(space, plan, (run.from + run.to) / 2, room));

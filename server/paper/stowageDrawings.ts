@@ -5,6 +5,7 @@ import { bundlesBeyond, voidCrossScale, voidCrossScene } from '../../src/drawing
 import { rangesOf, voidLongScale, voidLongScene } from '../../src/drawing/voidLong.ts';
 import { voidPlanScale, voidPlanScene } from '../../src/drawing/voidPlan.ts';
 import type { Void } from '../../src/job/job.ts';
+import { chocksOf } from '../../src/plan/chocks.ts';
 import type { Plan, PlanBundle, PlanRun } from '../../src/plan/plan.ts';
 import type { LaidVoid } from '../../src/stow/laid.ts';
 import { lengthIn, lengthWithUnit, massIn, unitsOf } from './feet.ts';
@@ -118,12 +119,15 @@ function tiersOf(
 ): Drawn[] {
   const { width, height, scale } = room;
   const tiers = [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q);
+  const all = chocksOf(laidVoid(space, plan), plan);
   return tiers.map((tier, i) => {
     const here = bundles.filter((bundle) => bundle.tier === tier);
     const mass = here.reduce((total, bundle) => total + bundle.mass, 0);
     const words = W.tierLine(tier, rangesOf(here.map((bundle) => bundle.order)), massIn(paper, mass, 1));
     const units = unitsOf(paper);
-    const scene = voidPlanScene(space, plan, { width, height, tier, scale, brief: brief || i > 0, units });
+    const chocks = all.filter((chock) => chock.tier === tier);
+    const how = { width, height, tier, scale, chocks, brief: brief || i > 0, units };
+    const scene = voidPlanScene(space, plan, how);
     return { words: brief ? W.tierAt(words, plain(scale)) : words, scene };
   });
 }

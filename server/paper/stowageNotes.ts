@@ -5,6 +5,7 @@ import { DRAWING_WORDS as D } from '../../src/drawing/words.ts';
 import type { HeldVoid } from '../../src/hold/holdDown.ts';
 import type { Job, Void } from '../../src/job/job.ts';
 import { bearerLoads, runLoads } from '../../src/plan/bearing.ts';
+import { openEndLines } from '../../src/plan/openEnds.ts';
 import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import { recordIn, recordOf } from '../../src/plan/record.ts';
@@ -76,7 +77,7 @@ export async function writeNotes(
   const laid = laidVoid(space, plan);
   writeSentences(paper, [...lifts, ...bedLines(paper, laid, plan)]);
   await writeChocks(paper, laid, plan);
-  writeSentences(paper, overRunLines(plan.bundles, space.void));
+  writeSentences(paper, [...overRunLines(plan.bundles, space.void), ...openEndLines(laid, plan)]);
   const always = again ? { chocks: '', breaking: '', frames: '' } : W;
   writeSentences(paper, [always.chocks, keepOutLine(paper, laid), always.breaking, always.frames]);
   writeHoldLines(paper, hold);

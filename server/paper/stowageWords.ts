@@ -119,8 +119,12 @@ export const STOWAGE_WORDS = {
   blockAt: (height: string, along: string) => `${height} mm high at ${along}`,
   blocksParted: (blocks: string, parts: string) => `${blocks}${parts === '' ? '' : `, in parts, ${parts}`}`,
   packed: (least: string, most: string) => `packing over them ${least} mm at its first end, ${most} mm at its other`,
-  chockList: (edged: boolean) =>
-    `Chocks by void/run/tier and a letter; a wedge is so wide at its foot/at its head, mm.${edged ? ' Edge: under 3 mm, it runs out to an edge.' : ''}`,
+  chockList: (edged: boolean, leant: boolean) =>
+    [
+      'Chocks by void/run/tier and a letter; a wedge is so wide at its foot/at its head, mm.',
+      ...(edged ? ['Edge: under 3 mm, it runs out to an edge.'] : []),
+      ...(leant ? ['Against what stands there already measure the gap first: it may be a little more.'] : []),
+    ].join(' '),
   chocksIn: (n: number) => (n === 1 ? 'then its chock' : 'then chocks'),
   chockHeads: { mark: 'chock', where: 'where', wide: 'wide', high: 'high', long: 'long' },
   keepOuts: (list: string) => `Keep clear: ${list}.`,
@@ -140,10 +144,14 @@ export const ACCESS_WORDS = {
   keepOut: 'keep-out',
   where: (along: string[], across: string[], up: string[], inches: string[] = []) =>
     `At ${along.join(' to ')} along, ${across.join(' to ')} across, ${up.join(' to ')} up (mm)${inches.some((range) => range !== '') ? `: ${inches[0]} along, ${inches[1]} across, ${inches[2]} up` : ''}.`,
-  out: (bundles: number, mass: string, by: string) =>
-    bundles === 0
-      ? 'Nothing has to come out.'
-      : `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}${by}, drawn black.`,
+  /** `chocks` are those that come out after the last bundle, or without any. */
+  out: (bundles: number, mass: string, by: string, chocks: readonly string[]) => {
+    const marks = `${chocks.length === 1 ? 'chock' : 'chocks'} ${chocks.join(', ')}`;
+    if (bundles === 0)
+      return chocks.length === 0 ? 'Nothing has to come out.' : `No bundle has to come out, but ${marks}.`;
+    const then = chocks.length === 0 ? '' : ` Then come ${marks}.`;
+    return `Break out ${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}${by}, drawn black.${then}`;
+  },
   holdOff: (marks: string) =>
     `First its hold-down comes off, marked as on its sheet: ${marks}. Until it is on again: NOT SECURED, DO NOT GO TO SEA.`,
   holdNone: 'No hold-down is entered for it: whatever holds it comes off first, and goes on again.',

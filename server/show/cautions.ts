@@ -20,6 +20,7 @@ const WHEN: Record<keyof typeof CAUTIONS, Moment> = {
   'held-on-paper': 'sea',
   'hold-if-heavier': 'sea',
   'slides-over': 'sea',
+  'slides-along': 'sea',
   compass: 'sea',
   'doubtful-reading': 'measures',
   'end-first-room': 'measures',

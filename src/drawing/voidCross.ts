@@ -1,6 +1,6 @@
 /** A void's cross-section at a place: true outline and clear outline, bundles with every bar, dunnage, keep-outs, numbers. */
 import type { Void } from '../job/job.ts';
-import { chocksOf } from '../plan/chocks.ts';
+import { chocksOf, isAtEnd } from '../plan/chocks.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import type { Units } from '../units.ts';
@@ -12,6 +12,7 @@ import { bottomAt, crossOutline, sidesAt, widestSides } from './outline.ts';
 import { chooseScale, dimensionAcross, dimensionUp, lengthOn, measured } from './scale.ts';
 import { centredText, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
 import type { VoidSceneOptions } from './voidPlan.ts';
+import { crossedWood, type Wood, woodMark } from './wood.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
 const MARGIN = { left: 9, right: 3, top: 8, bottom: 5 };
@@ -155,9 +156,9 @@ function bed(laid: LaidVoid, plan: Plan, along: number, place: Place): Shape[] {
 }
 
 /** Chocks beside and between the bundles at this place, crossed as wood is drawn end on; a leaning side wants a wedge. */
-function chocks(laid: LaidVoid, plan: Plan, along: number, place: Place): { wood: Shape[]; mark: Shape[] }[] {
+function chocks(laid: LaidVoid, plan: Plan, along: number, place: Place): Wood[] {
   return chocksOf(laid, plan)
-    .filter((chock) => ['least', 'most', 'inner'].includes(chock.side) && chock.from <= along && along <= chock.to)
+    .filter((chock) => !isAtEnd(chock) && chock.from <= along && along <= chock.to)
     .map((chock) => {
       const against = chock.side === 'least' ? chock.across + chock.size : chock.across;
       const outward = chock.side === 'least' ? -1 : 1;
@@ -169,21 +170,10 @@ function chocks(laid: LaidVoid, plan: Plan, along: number, place: Place): { wood
         place(against, head),
       ] as const;
       const [a, b, c, d] = corners;
-      const crossed = [line('chock', a.x, a.y, c.x, c.y), line('chock', b.x, b.y, d.x, d.y)];
       const middle = { x: (a.x + b.x + c.x + d.x) / 4, y: (a.y + d.y) / 2 };
       const thin = Math.min(Math.abs(b.x - a.x), Math.abs(c.x - d.x));
-      const wood = [polygon('chock', [...corners]), ...crossed];
-      return { wood, mark: markOf(chock.mark, middle, thin, Math.abs(a.y - d.y)) };
+      return { wood: crossedWood(corners), mark: woodMark([chock.mark], middle, thin, Math.abs(a.y - d.y)) };
     });
-}
-
-/** What a chock's mark says beyond void and run, on a plate of its own; nothing where it could not be read. */
-function markOf(mark: string, { x, y }: Point, width: number, height: number): Shape[] {
-  const words = mark.slice(mark.lastIndexOf('/') + 1);
-  const size = fitSize(words, width - 0.6, Math.min(2.6, height * 0.7), 1.5);
-  if (size === null) return [];
-  const half = { w: textWidth(words, size) / 2 + 0.1, h: size * 0.48 };
-  return [rect('chock', x - half.w, y - half.h, 2 * half.w, 2 * half.h), centredText('label', x, y, words, size)];
 }
 
 function frame(

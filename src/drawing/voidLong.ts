@@ -1,4 +1,4 @@
-/** A void in long section: bottom, tiers of each run with their loading numbers, dunnage and packing, keep-outs, opening. */
+/** A void in long section: bottom, tiers of each run with their loading numbers, dunnage and packing, chocks at ends, keep-outs, opening. */
 import type { Void } from '../job/job.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
@@ -11,6 +11,7 @@ import { bottomLine } from './outline.ts';
 import { chooseScale, dimensionUp, lengthOn } from './scale.ts';
 import { centredText, group, line, type Point, polygon, rect, type Scene, type Shape, text } from './scene.ts';
 import type { VoidSceneOptions } from './voidPlan.ts';
+import { woodBeside } from './wood.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
 const MARGIN = { left: 12, right: 7, top: 4, bottom: 5 };
@@ -32,12 +33,15 @@ export function voidLongScene(space: Void, plan: Plan, options: VoidSceneOptions
   });
   const fitted = fittedBeside(laid, place, options.named ?? false);
   const shapes: Shape[] = [...bed(laid, plan, place), ...fitted.under];
+  const chocks = woodBeside(laid, plan, place, options.present);
+  shapes.push(...chocks.flatMap(({ wood }) => wood));
   const tiers = tiersOf(laid, plan, options.present);
   for (const tier of tiers) shapes.push(tierShape(tier, place, options.marked));
   shapes.push(
     ...frame(laid, place, options.units ?? 'metric'),
     ...fitted.over,
     ...ringsBeside(options.doubts ?? [], place),
+    ...chocks.flatMap(({ mark }) => mark),
   );
   return {
     width: MARGIN.left + laid.length / scale + MARGIN.right,

@@ -1,5 +1,6 @@
 /** A void from above: true outline, keep-outs, and the bundles numbered in loading order, all together or one tier. */
 import type { KeepOut, Void } from '../job/job.ts';
+import type { Chock } from '../plan/chocks.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
 import type { LaidVoid } from '../stow/laid.ts';
 import type { Units } from '../units.ts';
@@ -20,6 +21,7 @@ import {
   type Shape,
   text,
 } from './scene.ts';
+import { woodAbove } from './wood.ts';
 import { DRAWING_WORDS as W } from './words.ts';
 
 export interface VoidSceneOptions {
@@ -42,6 +44,8 @@ export interface VoidSceneOptions {
 export interface VoidPlanOptions extends VoidSceneOptions {
   /** Only this tier, those below it faint; default: all tiers, upper over lower. */
   tier?: number;
+  /** These chocks are drawn too. */
+  chocks?: readonly Chock[];
   /** This keep-out of the void, by its number there, is framed: a card tells what comes out to get at it. */
   sought?: number;
   /** A key plan: outline and bundles only, no words. */
@@ -107,6 +111,9 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
   for (const bundle of bundles.below) shapes.push(rectOf(bundle, place, 'faint'));
   const middle = [place(0, 0), place(laid.length, 0)] as const;
   if (!options.bare) shapes.push(line('guide', middle[0].x - 1.5, middle[0].y, middle[1].x + 1.5, middle[1].y));
+  // Under the bundles, so that none is hidden by what fills the gap beside an upper one.
+  const chocks = [...(options.chocks ?? [])].sort((p, q) => p.up - q.up).map((chock) => woodAbove(laid, chock, place));
+  shapes.push(...chocks.flatMap(({ wood }) => wood));
   for (const bundle of bundles.here) {
     const role = options.marked?.has(bundle.bundle) ? 'marked' : 'bundle';
     const title = `${bundle.bundle} (${bundle.order})`;
@@ -114,6 +121,13 @@ export function voidPlanScene(space: Void, plan: Plan, options: VoidPlanOptions)
   }
   shapes.push(...fitted.over, ...ringsAbove(laid, options.doubts ?? [], place));
   shapes.push(...frameOf(options.sought === undefined ? undefined : keepOutsIn(laid)[options.sought], place));
+  const covered = bundles.here.map((bundle) => rectOf(bundle, place, 'bundle'));
+  shapes.push(
+    ...marksSeen(
+      chocks.map(({ mark }) => mark),
+      covered,
+    ),
+  );
   // Numbers stand over everything, on a plate where the edge of an opening would cross them out.
   const edges = openingRects(fitted.over);
   bundles.here.forEach((bundle, i) => {
@@ -226,6 +240,19 @@ function meets(
     box.y < y + height / 2 &&
     y - height / 2 < box.y + box.height
   );
+}
+
+/** Marks of chocks, from the lowest on: of those that would cross only the upper is told, and none over a bundle. */
+function marksSeen(marks: readonly Shape[][], covered: readonly Rect[]): Shape[] {
+  const taken = [...covered];
+  return [...marks].reverse().flatMap((mark) => {
+    const [plate] = mark;
+    if (plate?.kind !== 'rect') return [];
+    const { x, y, width, height } = plate;
+    if (taken.some((other) => meets(other, x + width / 2, y + height / 2, width, height))) return [];
+    taken.push(plate);
+    return mark;
+  });
 }
 
 /** What lies at the ends and sides. */

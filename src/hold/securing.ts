@@ -6,18 +6,26 @@ import type { Job } from '../job/job.ts';
 import { aboutVoids, tell } from '../plan/cautionList.ts';
 import { contentsOf } from '../plan/contents.ts';
 import type { WeighedMasses } from '../plan/massNow.ts';
+import { openEndCautions } from '../plan/openEnds.ts';
 import { overRunCautions } from '../plan/overRuns.ts';
 import type { Caution, Plan } from '../plan/plan.ts';
 import { type HeldVoid, holdDownOf } from './holdDown.ts';
 
 /** The codes of what is made exact here. */
-const OWN: ReadonlySet<string> = new Set(['not-secured', 'held-on-paper', 'hold-if-heavier', 'slides-over']);
+const OWN: ReadonlySet<string> = new Set([
+  'not-secured',
+  'held-on-paper',
+  'hold-if-heavier',
+  'slides-over',
+  'slides-along',
+]);
 
 /**
  * The plan with its caution about securing in place of the planner's: `not-secured` names the voids in which some assumed
  * load is not carried, `held-on-paper` stands where all are carried everywhere, and
  * `hold-if-heavier` of each void held that bars heavier than reckoned would take past what holds it, and `slides-over` of each
- * with bundles that nothing keeps from sliding over the run beside them. `weighed` are bundles off the scale, kg. A plan
+ * with bundles that nothing keeps from sliding over the run beside them, `slides-along` of each with an end of a run that
+ * no chock keeps. `weighed` are bundles off the scale, kg. A plan
  * without bundles has none.
  */
 export function withSecuring(job: Job, plan: Plan, weighed?: WeighedMasses): Plan {
@@ -29,7 +37,13 @@ export function withSecuring(job: Job, plan: Plan, weighed?: WeighedMasses): Pla
   );
   return {
     ...plan,
-    cautions: [...(caution ? [caution] : []), ...ifHeavier, ...overRunCautions(plan.bundles), ...rest],
+    cautions: [
+      ...(caution ? [caution] : []),
+      ...ifHeavier,
+      ...overRunCautions(plan.bundles),
+      ...openEndCautions(job, plan),
+      ...rest,
+    ],
   };
 }
 

@@ -122,6 +122,7 @@ const keepOutSchema = z.strictObject({
     .boolean()
     .optional()
     .describe('the figures of the vessel were taken with `mass` aboard, so that it is not added again; since 0.1.0'),
+  bears: z.boolean().optional().describe('a chock may stand against it: bars that are stowed, a floor; since 0.1.0'),
 });
 
 /** A floor, a frame or a batten across the void that the ground tier rests on. Since 0.1.0. */

@@ -1,16 +1,23 @@
 /** What must come out to get at a keep-out: a keel bolt to draw, a seacock to service. Mm in the void's own frame. */
 import type { Job, KeepOut } from '../job/job.ts';
 import { type LaidVoid, layVoid } from '../stow/laid.ts';
+import type { Room } from './chockRoom.ts';
+import { type Chock, chocksOf, roomOf } from './chocks.ts';
 import { openingsOf } from './order.ts';
 import type { Plan, PlanBundle } from './plan.ts';
 
-/** One access card: what comes out for one keep-out, the first first, and what it weighs in all, kg. */
-export interface Access {
+/** What comes out, the first first. */
+export interface ComesOut {
+  bundles: PlanBundle[];
+  chocks: Chock[];
+}
+
+/** One access card: what comes out for one keep-out, and what its bundles weigh in all, kg. */
+export interface Access extends ComesOut {
   laid: LaidVoid;
   keepOut: KeepOut;
   /** Its number among those of its void. */
   number: number;
-  bundles: PlanBundle[];
   mass: number;
 }
 
@@ -20,31 +27,71 @@ export function accessOf(job: Job, plan: Plan, room: number): Access[] {
     const ways = layVoid(space);
     const axis = plan.voids.find((told) => told.void === space.void)?.axis;
     const laid = ways.find((way) => way.axis === axis) ?? ways[0]!;
+    const chocks = laid.keepOut.length === 0 ? [] : chocksOf(laid, plan);
     return laid.keepOut.map((keepOut, number) => {
-      const bundles = breakingOut(plan, laid, keepOut, room);
-      return { laid, keepOut, number, bundles, mass: bundles.reduce((sum, bundle) => sum + bundle.mass, 0) };
+      const out = breakingOut(plan, chocks, laid, keepOut, room);
+      return { laid, keepOut, number, ...out, mass: out.bundles.reduce((sum, bundle) => sum + bundle.mass, 0) };
     });
   });
 }
 
+/** A bundle or a chock where it lies; a chock goes in between the bundle of its `after` and the next. */
+interface Lying {
+  place: Room;
+  turn: number;
+  bundle?: PlanBundle;
+  chock?: Chock;
+}
+
 /**
- * Bundles to lift out, in breaking-out order: those whose plan lies within `room` mm of the keep-out, all that rest on
- * them, one on another, and all that stand in their way to the opening. `keepOut` is in the frame of `laid`.
+ * What to lift out, in breaking-out order: bundles and `chocks` whose plan lies within `room` mm of the keep-out, all that
+ * lie on them, one on another, and all bundles that stand in their way to the opening. `keepOut` is in the frame of `laid`.
  */
-export function breakingOut(plan: Pick<Plan, 'bundles'>, laid: LaidVoid, keepOut: KeepOut, room: number): PlanBundle[] {
-  const bundles = plan.bundles.filter((bundle) => bundle.void === laid.void).sort((p, q) => p.order - q.order);
-  const near = (bundle: PlanBundle): boolean =>
-    bundle.at.along < keepOut.along[1] + room &&
-    bundle.at.along + bundle.size.along > keepOut.along[0] - room &&
-    bundle.at.across < keepOut.across[1] + room &&
-    bundle.at.across + bundle.size.across > keepOut.across[0] - room;
-  const out = new Set(bundles.filter(near));
+export function breakingOut(
+  plan: Pick<Plan, 'bundles'>,
+  chocks: readonly Chock[],
+  laid: LaidVoid,
+  keepOut: KeepOut,
+  room: number,
+): ComesOut {
+  const own = plan.bundles.filter((bundle) => bundle.void === laid.void);
+  const all = [
+    ...own.map((bundle): Lying => ({ place: placeOf(bundle), turn: bundle.order, bundle })),
+    ...chocks.map((chock): Lying => ({ place: roomOf(chock), turn: chock.after + 0.5, chock })),
+  ].sort((p, q) => p.turn - q.turn);
+  const near = ({ place }: Lying): boolean =>
+    (['along', 'across'] as const).every(
+      (way) => place[way].from < keepOut[way][1] + room && place[way].to > keepOut[way][0] - room,
+    );
+  const out = new Set(all.filter(near));
   // In stowing order every bundle comes after what carries it and after what it stands in the way of, so that one pass
   // reaches whatever must come out before the first ones.
-  for (const bundle of bundles) {
-    if ([...out].some((other) => liesOver(bundle, other) || bars(bundle, other, laid))) out.add(bundle);
-  }
-  return [...out].sort((p, q) => q.order - p.order);
+  for (const one of all)
+    if ([...out].some((other) => isOver(one.place, other.place) || barsOut(one, other, laid))) out.add(one);
+  const last = [...out].sort((p, q) => q.turn - p.turn);
+  return {
+    bundles: last.flatMap(({ bundle }) => (bundle ? [bundle] : [])),
+    chocks: last.flatMap(({ chock }) => (chock ? [chock] : [])),
+  };
+}
+
+function placeOf({ at, size }: PlanBundle): Room {
+  const over = (way: keyof Room) => ({ from: at[way], to: at[way] + size[way] });
+  return { along: over('along'), across: over('across'), up: over('up') };
+}
+
+function barsOut(other: Lying, one: Lying, laid: LaidVoid): boolean {
+  return other.bundle !== undefined && one.bundle !== undefined && bars(other.bundle, one.bundle, laid);
+}
+
+/** Resting is told to so many mm. */
+const RESTING = 2;
+
+function isOver(upper: Room, lower: Room): boolean {
+  return (
+    upper.up.from >= lower.up.to - RESTING &&
+    (['along', 'across'] as const).every((way) => upper[way].from < lower[way].to && lower[way].from < upper[way].to)
+  );
 }
 
 /**
@@ -77,12 +124,5 @@ export function standsInWay(other: PlanBundle, bundle: PlanBundle, laid: LaidVoi
 
 /** Whether `upper` lies over `lower` by any part of its plan and no lower than its top, within the 2 mm of resting. */
 export function liesOver(upper: PlanBundle, lower: PlanBundle): boolean {
-  return (
-    upper !== lower &&
-    upper.at.up >= lower.at.up + lower.size.up - 2 &&
-    upper.at.along < lower.at.along + lower.size.along &&
-    lower.at.along < upper.at.along + upper.size.along &&
-    upper.at.across < lower.at.across + lower.size.across &&
-    lower.at.across < upper.at.across + upper.size.across
-  );
+  return upper !== lower && isOver(placeOf(upper), placeOf(lower));
 }

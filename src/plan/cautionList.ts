@@ -24,6 +24,11 @@ export const CAUTIONS = {
     when: 'Bundles stand higher than the run beside theirs, so that neither that run nor a chock keeps them from sliding over it.',
     remedy: 'Put something there that bears on the end of the void or is made fast, before she goes to sea.',
   },
+  'slides-along': {
+    when: 'An end of a run has room to slide and no chock of the list: what is kept clear takes the place of it.',
+    remedy:
+      'Fit something there that bears on the structure, and never on what is kept clear; or state of that whether a chock may stand against it, and plan again.',
+  },
   'centre-missed': {
     when: 'The centre of the placed bundles is outside a range asked for.',
     remedy: 'Allow a wider range, or give voids on the other side of it more room, target or rank.',

@@ -4,14 +4,15 @@
  * the frame in which the void was laid.
  */
 import type { LaidVoid } from '../stow/laid.ts';
-import { type Interval, openStretches, sidesOver } from './chockRoom.ts';
+import { type EndSide, facings, type Interval, openStretches, type Room, sidesOver } from './chockRoom.ts';
 import type { Plan, PlanBundle, PlanRun } from './plan.ts';
 
 /**
- * `least` and `most` across, the two ends of the void, towards the next run, between two bundles of the tier, or behind a
- * bundle that is shorter than its run, as one is that was moved there.
+ * `least` and `most` across, the first and the last end of the run, there to the end of the void or to what bears in front
+ * of it, towards the next run, between two bundles of the tier, or behind a bundle that is shorter than its run, as one is
+ * that was moved there.
  */
-export type ChockSide = 'least' | 'most' | 'first end' | 'last end' | 'next run' | 'inner' | 'short';
+export type ChockSide = 'least' | 'most' | EndSide | 'next run' | 'inner' | 'short';
 
 export interface Chock {
   /** Void, run, tier and a letter: `V1/1/2b`. */
@@ -20,6 +21,8 @@ export interface Chock {
   run: number;
   tier: number;
   side: ChockSide;
+  /** The keep-out that it stands against, by its name; absent where it stands against anything else. */
+  against?: string;
   /** It goes in once the bundle of this order in the void lies: with it all that it steadies does. */
   after: number;
   /** Its thickness in the gap, at its foot and at its head: a side that leans wants a wedge. */
@@ -35,6 +38,20 @@ export interface Chock {
   up: number;
 }
 
+/** True of one that lies across, before an end of a bundle: its size is along, its length across. */
+export function isAtEnd({ side }: Pick<Chock, 'side'>): boolean {
+  return side !== 'least' && side !== 'most' && side !== 'inner';
+}
+
+/** The room that a chock takes, a wedge where it is thickest. */
+export function roomOf(chock: Chock): Room {
+  const { from, to, across, up, height } = chock;
+  const thick = Math.max(chock.size, chock.sizeAtHead);
+  const start = chock.side === 'least' ? across + chock.size - thick : across;
+  const wide = isAtEnd(chock) ? chock.length : thick;
+  return { along: { from, to }, across: { from: start, to: start + wide }, up: { from: up, to: up + height } };
+}
+
 /** Gaps that leave less than this for a chock need none, mm. */
 const LEAST_CHOCK = 15;
 
@@ -43,7 +60,12 @@ export function looseness(laid: LaidVoid): number {
   return Math.max(3, laid.gap.across);
 }
 
-/** The chocks of one void, run by run and tier by tier. None bears on a keep-out or stands in the drain. */
+/** The least gap that a chock goes in, mm. */
+export function leastGap(laid: LaidVoid): number {
+  return LEAST_CHOCK + looseness(laid);
+}
+
+/** The chocks of one void, run by run and tier by tier. None bears on a keep-out that is not told to bear, or stands in the drain. */
 export function chocksOf(laid: LaidVoid, plan: Pick<Plan, 'runs' | 'bundles'>): Chock[] {
   const runs = plan.runs
     .filter((run) => run.void === laid.void)
@@ -51,8 +73,7 @@ export function chocksOf(laid: LaidVoid, plan: Pick<Plan, 'runs' | 'bundles'>): 
     .map((run) => ({ run, bundles: plan.bundles.filter((b) => b.void === laid.void && b.run === run.run) }))
     .filter(({ bundles }) => bundles.length > 0);
   return runs.flatMap(({ run, bundles }, i) => {
-    const next = runs[i + 1];
-    const ends = { first: i === 0, last: next === undefined };
+    const [before, next] = [runs[i - 1], runs[i + 1]];
     const tiers = [...new Set(bundles.map((bundle) => bundle.tier))].sort((p, q) => p - q);
     return tiers.flatMap((number) => {
       const tier = tierOf(
@@ -60,8 +81,13 @@ export function chocksOf(laid: LaidVoid, plan: Pick<Plan, 'runs' | 'bundles'>): 
         run,
         bundles.filter((bundle) => bundle.tier === number),
       );
-      const found = [...sideChocks(tier), ...innerChocks(tier), ...shortChocks(tier), ...endChocks(tier, ends)];
-      if (next) found.push(...nextChocks(tier, next.run, next.bundles));
+      const found = [
+        ...sideChocks(tier),
+        ...innerChocks(tier),
+        ...shortChocks(tier),
+        ...endChocks(tier, 'first end', before),
+        ...endChocks(tier, 'last end', next),
+      ];
       return found.map((chock, n) => ({ ...chock, mark: `${laid.void}/${run.run}/${number}${letter(n)}` }));
     });
   });
@@ -148,12 +174,39 @@ function acrossChocks({ laid, run, bundles, low, high }: Tier, { side, across, a
   }));
 }
 
-function endChocks(tier: Tier, ends: { first: boolean; last: boolean }): Chock[] {
+/** A run and the bundles in it. */
+interface FilledRun {
+  run: PlanRun;
+  bundles: PlanBundle[];
+}
+
+/** What is free before an end of a run, along: up to the `other` run that lies there, or to the end of the void. */
+export function spaceBefore(laid: LaidVoid, run: PlanRun, side: EndSide, other: PlanRun | undefined): Interval {
+  return side === 'first end'
+    ? { from: other?.to ?? 0, to: run.from }
+    : { from: run.to, to: other?.from ?? laid.length };
+}
+
+/**
+ * At an end of a run, stretch by stretch across: to what bears in front of it, else to the end of the void or, from the
+ * earlier run, to the `other` run beside it.
+ */
+function endChocks(tier: Tier, side: EndSide, other: FilledRun | undefined): Chock[] {
   const { laid, run } = tier;
-  return [
-    ...(ends.first ? alongChocks(tier, 'first end', { from: 0, to: run.from }, wideOf(tier)) : []),
-    ...(ends.last ? alongChocks(tier, 'last end', { from: run.to, to: laid.length }, wideOf(tier)) : []),
-  ];
+  const space = spaceBefore(laid, run, side, other?.run);
+  return facings(laid, space, { side, across: wideOf(tier), up: { from: tier.low, to: tier.high } }).flatMap(
+    ({ from, to, keepOut }) => {
+      const wide = { from, to };
+      if (keepOut) {
+        const gap =
+          side === 'first end' ? { from: keepOut.along[1], to: run.from } : { from: run.to, to: keepOut.along[0] };
+        const chocks = alongChocks(tier, side, gap, wide);
+        return chocks.map((chock) => ({ ...chock, against: keepOut.what ?? 'what is kept clear' }));
+      }
+      if (!other) return alongChocks(tier, side, space, wide);
+      return side === 'last end' ? nextChocks(tier, other, wide) : [];
+    },
+  );
 }
 
 function wideOf({ bundles }: Tier): Interval {
@@ -169,15 +222,14 @@ function shortChocks(tier: Tier): Chock[] {
   });
 }
 
-/** Towards the next run, where it stands as high as this tier and beside it. */
-function nextChocks(tier: Tier, next: PlanRun, bundles: PlanBundle[]): Chock[] {
-  const beside = bundles.filter((bundle) => bundle.at.up < tier.high && bundle.at.up + bundle.size.up > tier.low);
+/** Towards the next run, where it stands as high as this tier and beside it, on a stretch across. */
+function nextChocks(tier: Tier, next: FilledRun, wide: Interval): Chock[] {
+  const beside = next.bundles.filter((bundle) => bundle.at.up < tier.high && bundle.at.up + bundle.size.up > tier.low);
   if (beside.length === 0) return [];
-  const wide = wideOf(tier);
   const from = Math.max(wide.from, Math.min(...beside.map(leastOf)));
   const to = Math.min(wide.to, Math.max(...beside.map(mostOf)));
   if (to <= from) return [];
-  const chocks = alongChocks(tier, 'next run', { from: tier.run.to, to: next.from }, { from, to });
+  const chocks = alongChocks(tier, 'next run', { from: tier.run.to, to: next.run.from }, { from, to });
   return chocks.map((chock) => ({ ...chock, after: Math.max(chock.after, lastOf(beside)) }));
 }
 

@@ -112,21 +112,24 @@ export function stretchesKept(
     holdDown: undefined,
     ...(target !== undefined && { target: Math.min(target, most ?? target) }),
     ...(most !== undefined && { most }),
-    keepOut: [...laid.keepOut, ...runs.map((run) => stretchOf(laid, run, massOf, by))],
+    keepOut: [...laid.keepOut, ...runs.flatMap((run) => stretchOf(laid, run, massOf, by))],
   };
 }
 
+/** What is left over a run that is lower than this is kept out of by itself, mm. */
+const LEAST_ABOVE = 1;
+
 /**
  * The stretch that a run takes, over the whole breadth and height of its void, its gap to other runs with it: a stretch has
- * one run. Its middle is the centre of the run's mass, for there its weight counts; so it reaches as far to either side
- * of that as the farther side.
+ * one run. First as high as its bars stand, so that chocks may stand against them: its middle is the centre of the run's mass,
+ * for there its weight counts; so it reaches as far to either side of that as the farther side. Then what is above them.
  */
 function stretchOf(
   laid: LaidVoid,
   { run, bundles, lacking, leftOut }: StandingRun,
   massOf: Standing['massOf'],
   by: string,
-): KeepOut {
+): KeepOut[] {
   const mass = bundles.reduce((sum, bundle) => sum + massOf(bundle), 0);
   const middle = middleOf(bundles, massOf);
   const about = (at: number, low: number, high: number): [number, number] => {
@@ -137,14 +140,22 @@ function stretchOf(
   const across = laid.stations ? [Math.min(...sides), Math.max(...sides)] : [-laid.width / 2, laid.width / 2];
   const from = Math.min(...bundles.map(({ at }) => at.along));
   const to = Math.max(...bundles.map(({ at, size }) => at.along + size.along));
-  return {
+  const top = Math.max(...bundles.map(({ at, size }) => at.up + size.up));
+  const stands: KeepOut = {
     what: standsAs(`run ${run} of ${by}`, bundles, lacking, leftOut),
     along: about(middle.along, from - laid.gap.runs, to + laid.gap.runs),
     across: about(middle.across, across[0]!, across[1]!),
-    up: about(middle.up, 0, laid.height),
+    up: about(middle.up, 0, top),
     access: false,
     mass: toHundredth(mass),
+    bears: true,
   };
+  if (laid.height - stands.up[1] < LEAST_ABOVE) return [stands];
+  const { along, across: breadth } = stands;
+  return [
+    stands,
+    { what: `above run ${run} of ${by}`, along, across: breadth, up: [stands.up[1], laid.height], access: false },
+  ];
 }
 
 /** The longest that the name of a void or a keep-out may be. */

@@ -94,6 +94,7 @@ function asStowed(stated: Void, { mass, centre, runs, bundles }: Standing, by: s
     up: about((centre.z - z) * 1000, Math.min((centre.z - z) * 1000, stated.height - (centre.z - z) * 1000)),
     access: false,
     mass: toHundredth(mass),
+    bears: true,
   };
   return { ...rest, most: 0, keepOut: [...stated.keepOut, weight] };
 }

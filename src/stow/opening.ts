@@ -38,14 +38,44 @@ export function roomUnder(opening: Opening, laid: LaidVoid, middle: number, heig
   return room;
 }
 
+/**
+ * True where something light, mm along, across and up as it is to lie, passes an opening of a void to rest at height `rest`:
+ * flat, or tilted along or across; carried by hand, so whether bundles may go in end first does not matter.
+ */
+export function passesByHand(laid: LaidVoid, size: Record<'along' | 'across' | 'up', number>, rest: number): boolean {
+  const { along, across, up } = size;
+  const free = laid.height - rest;
+  const openings = laid.opening ? [laid.opening, ...(laid.otherOpenings ?? [])] : [];
+  return (
+    openings.length === 0 ||
+    openings.some((stated) => {
+      const opening = { ...stated, endFirst: true };
+      if (widestIn(opening, laid, along, up, free) >= across) return true;
+      if (along > opening.along || endFirstNeeds(opening, across, up, free) > opening.across) return false;
+      return !opening.at || reachUnder(across, free) <= roomAside(opening, laid, opening.at.across);
+    })
+  );
+}
+
+/** The most that a void offers across from an edge of an opening, under it and past its other edge, mm. */
+function roomAside({ across }: Opening, laid: LaidVoid, middle: number): number {
+  const { port, starboard } = breadthOf(laid);
+  return Math.max(starboard - (middle - across / 2), middle + across / 2 - port);
+}
+
+function breadthOf({ stations, width }: LaidVoid): { port: number; starboard: number } {
+  const readings = (stations ?? []).flatMap(({ at }) => at);
+  const port = stations ? Math.min(...readings.map(({ from }) => from)) : -width / 2;
+  const starboard = stations ? Math.max(...readings.map(({ to }) => to)) : width / 2;
+  return { port, starboard };
+}
+
 /** What may be left beside a keep-out that takes the whole breadth, mm: its places are rounded. */
 const BESIDE = 1;
 
 /** The stretches of a void between what a bundle of this height gets neither past nor over, mm along. */
 function stretchesUnder(laid: LaidVoid, height: number): [number, number][] {
-  const readings = (laid.stations ?? []).flatMap(({ at }) => at);
-  const port = laid.stations ? Math.min(...readings.map(({ from }) => from)) : -laid.width / 2;
-  const starboard = laid.stations ? Math.max(...readings.map(({ to }) => to)) : laid.width / 2;
+  const { port, starboard } = breadthOf(laid);
   const shut = laid.keepOut
     .filter(({ across }) => across[0] <= port + BESIDE && across[1] >= starboard - BESIDE)
     .filter(({ up }) => up[0] < height && laid.height - up[1] < height)

@@ -147,3 +147,23 @@ test('bundles that could slide over the run beside them are a caution, void by v
   expect(told[0]!.text).toMatch(/of run 1 stand higher than run 2 beside them.*before she goes to sea\.$/);
   expect(slides({ ...even, cautions: told })).toEqual([]);
 });
+
+test('an end of a run that no chock keeps is a caution, told anew each time it is asked for', () => {
+  const { job: stacked, plan: even } = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 2 });
+  const slides = (keepOut: Job['voids'][number]['keepOut'], cautions: typeof even.cautions = []) => {
+    const voids = stacked.voids.map((space) => ({ ...space, keepOut }));
+    return withSecuring({ ...stacked, voids }, { ...even, cautions }).cautions.filter(
+      ({ code }) => code === 'slides-along',
+    );
+  };
+  const { length, width, height } = stacked.voids[0]!;
+  const bolt = {
+    along: [length - 60, length - 40] as [number, number],
+    across: [-width / 2, width / 2] as [number, number],
+    up: [0, height] as [number, number],
+    access: false,
+  };
+  const told = slides([bolt]);
+  expect(told.map(({ about }) => about)).toEqual(['void V1', 'void V2']);
+  expect(slides([], told)).toEqual([]);
+});

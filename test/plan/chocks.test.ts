@@ -191,6 +191,63 @@ describe('where chocks go', () => {
     ]);
   });
 
+  describe('at an end of a run, where a keep-out stands that bears', () => {
+    const ends = plan.runs.filter((run) => run.void === 'V1').map(({ to }) => to);
+    const wall = (more: Partial<KeepOut> = {}): KeepOut => ({
+      what: 'floor 7',
+      along: [ends[1]! + 40, ends[1]! + 52],
+      across: [-v1.width / 2, v1.width / 2],
+      up: [0, v1.height],
+      access: false,
+      bears: true,
+      ...more,
+    });
+    const last = (keepOut: KeepOut) =>
+      chocksOf({ ...v1, keepOut: [keepOut] }, plan)
+        .filter(({ side, run }) => side === 'last end' && run === 2)
+        .map(({ tier, size, against, to }) => ({ tier, size, against, to }));
+    const loose = looseness(v1);
+
+    it('stand against it, and are cut to the gap before it', () => {
+      const size = 40 - loose;
+      const chock = { size, against: 'floor 7', to: ends[1]! + size };
+      expect(last(wall())).toEqual([
+        { tier: 1, ...chock },
+        { tier: 2, ...chock },
+      ]);
+      expect(last(wall({ bears: undefined }))).toEqual([]);
+    });
+
+    it('stand against it only as high as it is', () => {
+      const ground = plan.bundles.find(({ void: name, run, tier }) => name === 'V1' && run === 2 && tier === 1)!;
+      const low = wall({ up: [0, ground.at.up + ground.size.up] });
+      expect(last(low)).toMatchObject([
+        { tier: 1, against: 'floor 7' },
+        { tier: 2, against: undefined },
+      ]);
+    });
+
+    it('pass beside it to the end of the void where it takes part of the breadth', () => {
+      const half = wall({ across: [-v1.width / 2, 0] });
+      expect(last(half).filter(({ tier }) => tier === 1)).toMatchObject([
+        { against: 'floor 7' },
+        { against: undefined },
+      ]);
+    });
+
+    it('stand against it from both sides where it is between two runs', () => {
+      const between = wall({ along: [ends[0]! + 40, ends[0]! + 50] });
+      const told = chocksOf({ ...v1, keepOut: [between] }, plan)
+        .filter(({ tier, side }) => tier === 1 && ['first end', 'last end', 'next run'].includes(side))
+        .map(({ run, side, against }) => [run, side, against]);
+      expect(told).toEqual([
+        [1, 'last end', 'floor 7'],
+        [2, 'first end', 'floor 7'],
+        [2, 'last end', undefined],
+      ]);
+    });
+  });
+
   it('stand over the drain where they lie in it', () => {
     const drained: LaidVoid = { ...v1, drain: { width: 20, height: 25, where: 'sides' } };
     const side = (laid: LaidVoid) => chocksOf(laid, plan).find((chock) => chock.run === 1 && chock.side === 'most')!;

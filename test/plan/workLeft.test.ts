@@ -182,10 +182,15 @@ describe('of a void stowed in part', () => {
     const lacking = second.slice(1).map(({ bundle }) => bundle);
     expect(space.keepOut.map(({ what }) => what)).toEqual([
       'run 1 of plan 7, stowed already',
+      'above run 1 of plan 7',
       `run 2 of plan 7, to be finished: ${lacking[0]} to ${lacking.at(-1)}`,
+      'above run 2 of plan 7',
     ]);
     for (const [i, bundles] of [first, second].entries()) {
-      const kept = space.keepOut[i]!;
+      const [kept, above] = [space.keepOut[2 * i]!, space.keepOut[2 * i + 1]!];
+      // A chock may stand against the bars, and not against what is left empty above them.
+      expect([kept.bears, above.bears]).toEqual([true, undefined]);
+      expect(above).toMatchObject({ along: kept.along, across: kept.across, up: [kept.up[1], space.height] });
       expect(kept.mass).toBeCloseTo(massOf(bundles), 1);
       for (const axis of ['along', 'across', 'up'] as const) {
         const centre = bundles.reduce((sum, own) => sum + own.mass * (own.at[axis] + own.size[axis] / 2), 0);

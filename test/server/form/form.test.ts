@@ -109,6 +109,16 @@ test('emptying a field takes it out, and an object that is left empty with it', 
   expect(applyForm(base, new Map([['vessel.beam', '']]))).toEqual(someJob());
 });
 
+test('what a chock may stand against is typed beside what is stayed off, and stays in the job', () => {
+  const keepOut = { what: 'floor 7', along: [700, 740], across: [-100, 100], up: [0, 60] };
+  const base = { ...someJob(), voids: [{ void: 'V1', length: 1100, width: 400, height: 160, keepOut: [keepOut] }] };
+  const typed = (text: string) => applyForm(base, new Map([['voids[0].keepOut[0].bears', text]])).voids;
+  expect(typed('true')).toMatchObject([{ keepOut: [{ ...keepOut, bears: true }] }]);
+  expect(typed('')).toEqual(base.voids);
+  const draft = { ...base, voids: typed('true') } as Draft;
+  expect(applyForm(draft, postedOf(showForm(draft)))).toEqual(draft);
+});
+
 test('names keep whatever they hold', () => {
   const name = '<script>alert("1")</script> Ωμέγα 💡 __proto__';
   expect(applyForm(someJob(), new Map([['name', name]])).name).toBe(name);

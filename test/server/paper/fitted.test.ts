@@ -73,7 +73,7 @@ describe('the stowage sheet', () => {
       const sizes = [chock.size, chock.sizeAtHead].map((mm) => (mm < 3 ? 'edge' : told(mm, 2)));
       const wide = chock.size === chock.sizeAtHead ? sizes[0] : sizes.join('/');
       expect(text).toContain(
-        `${chock.mark} ${MAKING_WORDS.side(chock.side, laid.axis)} ${wide} ${told(chock.height, 2)} ${told(chock.length, 0)}`,
+        `${chock.mark} ${MAKING_WORDS.side(chock, laid.axis)} ${wide} ${told(chock.height, 2)} ${told(chock.length, 0)}`,
       );
     }
   });
@@ -98,6 +98,49 @@ test('a wedge too thin to saw at its foot is told to run out to an edge', () => 
   expect([told(24, 24), told(3, 31), told(2, 31), told(27, 0)]).toEqual(['24', '3/31', 'edge/31', '27/edge']);
 });
 
+test('a chock that stands against what is there already names it, on the making list and on the sheet', async () => {
+  const floor = {
+    what: 'floor 7',
+    along: [laid.length - 30, laid.length - 20] as [number, number],
+    across: [-laid.width / 2, laid.width / 2] as [number, number],
+    up: [0, laid.height] as [number, number],
+    access: false,
+    bears: true,
+  };
+  const besides = {
+    ...job,
+    voids: job.voids.map((one) => (one.void === laid.void ? { ...one, keepOut: [...one.keepOut, floor] } : one)),
+  };
+  const leant = chocksOf(laidVoid(besides.voids.find((one) => one.void === laid.void)!, plan), plan).filter(
+    ({ against }) => against === 'floor 7',
+  );
+  expect(leant.length).toBeGreaterThan(0);
+  for (const file of ['stowage.pdf', 'making-list.pdf']) {
+    const words = textOf(await readPdf(await write(file, besides, plan))).replace(/\s+/g, ' ');
+    expect(words).toContain('forward, against floor 7');
+    expect(words.includes('measure the gap first')).toBe(file === 'stowage.pdf');
+  }
+});
+
+test('a long chock at an end is told as a frame, and of pieces what the opening does not pass whole', async () => {
+  const [own] = plan.runs.filter((run) => run.void === laid.void).slice(-1);
+  const longer = (more: object) => ({
+    ...job,
+    voids: job.voids.map((one) =>
+      one.void === laid.void ? { ...one, length: own!.to + 404, opening: undefined, otherOpenings: [], ...more } : one,
+    ),
+  });
+  const wide = { along: 100, across: 100, endFirst: false, deck: 0 };
+  for (const file of ['stowage.pdf', 'making-list.pdf']) {
+    const framed = textOf(await readPdf(await write(file, longer({}), plan))).replace(/\s+/g, ' ');
+    expect(framed, file).toMatch(/\d struts of 340/);
+    expect(framed, file).toContain('A long one is a frame: two boards 30 mm thick');
+    expect(framed, file).not.toContain('would not pass the opening whole');
+    const through = textOf(await readPdf(await write(file, longer({ opening: wide }), plan))).replace(/\s+/g, ' ');
+    expect(through, file).toContain('What would not pass the opening whole is made of pieces that do');
+  }
+});
+
 test('the making list has a block for each bearer under a run, and every chock', async () => {
   const text = await textIn('making-list.pdf');
   expect(text).toContain('blocks on the bearers, V1: 50 wide, with the matting 12 mm high');
@@ -118,6 +161,32 @@ test('an access card takes out what its reckoning says, in that order, with its 
     expect(Math.min(...places)).toBeGreaterThan(0);
     expect([...places].sort((p, q) => p - q)).toEqual(places);
   }
+});
+
+test('an access card tells chocks in the room about it, and what holds the void, where no bundle has to come out', async () => {
+  const own = job.voids[0]!;
+  const end = Math.max(...plan.runs.filter((run) => run.void === own.void).map(({ to }) => to));
+  const seacock = {
+    what: 'seacock',
+    along: [end + 250, end + 280] as [number, number],
+    across: [-20, 20] as [number, number],
+    up: [0, 20] as [number, number],
+    access: true,
+  };
+  const longer = (keepOut: typeof seacock) => ({
+    ...job,
+    voids: job.voids.map((one) => (one === own ? { ...one, length: end + 404, keepOut: [keepOut] } : one)),
+  });
+  const told = async (keepOut: typeof seacock) =>
+    textOf(await readPdf(await write('access-cards.pdf', longer(keepOut), plan))).replace(/\s+/g, ' ');
+  const near = await told(seacock);
+  const [card] = accessOf(longer(seacock), plan, 100);
+  expect(card!.bundles).toEqual([]);
+  const marks = card!.chocks.map(({ mark }) => mark);
+  expect(marks.length).toBeGreaterThan(1);
+  expect(near).toContain(`No bundle has to come out, but chocks ${marks.join(', ')}.`);
+  expect(near).toContain('No hold-down is entered for it: whatever holds it comes off first');
+  expect(await told({ ...seacock, across: [-900, -800] })).toContain('Nothing has to come out.');
 });
 
 test('an access card begins with what comes off, what is too heavy for one, and how she floats meanwhile', async () => {

@@ -61,6 +61,20 @@ test('bundles that stand over the run beside theirs are told, since no chock can
   );
 });
 
+test('an end of a run that no chock keeps is told on the stowage sheet and the hold-down sheet', async () => {
+  const { job, plan } = stackedPair({ voids: 1, runs: 2, tiers: 1, across: 2 });
+  const told = async (file: string, voids: typeof job.voids) =>
+    textOf(await readPdf(await write(file, { ...job, voids }, plan))).replace(/\s+/g, ' ');
+  const over = job.voids.map((space) => ({
+    ...space,
+    keepOut: [{ ...space.keepOut[0]!, across: [-space.width / 2, space.width / 2] as [number, number] }],
+  }));
+  for (const file of ['stowage.pdf', 'hold-down.pdf']) {
+    expect(await told(file, over), file).toMatch(/of run 2 may slide \d+ mm forward, up to seacock/);
+    expect(await told(file, job.voids), file).not.toContain('may slide');
+  }
+});
+
 test('what is written to nowhere is as high as on the page', async () => {
   const paper = openPaper('Height', TRIAL.job, TRIAL.plan, { date: DATE }, new PassThrough());
   newPage(paper);
