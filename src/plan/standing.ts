@@ -142,7 +142,7 @@ function stretchOf(
   const to = Math.max(...bundles.map(({ at, size }) => at.along + size.along));
   const top = Math.max(...bundles.map(({ at, size }) => at.up + size.up));
   const stands: KeepOut = {
-    what: standsAs(`run ${run} of ${by}`, bundles, lacking, leftOut),
+    what: standsAs(`run ${run} of ${by}`, bundles, lacking, leftOut) + overHeight(laid.height, bundles),
     along: about(middle.along, from - laid.gap.runs, to + laid.gap.runs),
     across: about(middle.across, across[0]!, across[1]!),
     up: about(middle.up, 0, top),
@@ -158,8 +158,19 @@ function stretchOf(
   ];
 }
 
+/**
+ * What to say of bundles that stand higher than their void, mm, as it is stated now: somebody measured wrong, or in another
+ * place. Empty where they do not.
+ */
+export function overHeight(height: number, bundles: readonly PlanBundle[]): string {
+  const top = Math.max(...bundles.map(({ at, size }) => at.up + size.up));
+  return top <= height ? '' : `, ${Math.ceil(top)} mm high where the void is stated as ${height}: measure again`;
+}
+
 /** The longest that the name of a void or a keep-out may be. */
 const NAME_LONGEST = 200;
+/** Room kept in it for what {@link overHeight} says. */
+const HEIGHT_LONGEST = 70;
 
 /** How the name of a void ends that is what was left of another. */
 const REST = / rest( \d+)?$/;
@@ -191,7 +202,7 @@ export function standsAs(
   const [words, of] = leftOut.length > 0 ? ['stowed in part and left so, without', leftOut] : [lacks, lacking];
   if (of.length === 0) return `${lead}, stowed already`;
   const told = `${lead}, ${words} ${markRanges(of.map(({ bundle }) => bundle)).join(', ')}`;
-  return told.length <= NAME_LONGEST ? told : `${lead}, ${words} ${of.length} bundles`;
+  return told.length <= NAME_LONGEST - HEIGHT_LONGEST ? told : `${lead}, ${words} ${of.length} bundles`;
 }
 
 function centreOf(laid: LaidVoid, bundles: readonly PlanBundle[], massOf: Standing['massOf']): Point {

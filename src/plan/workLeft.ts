@@ -9,7 +9,7 @@ import { jobSince, massesSince } from './jobSince.ts';
 import type { WeighedMasses } from './massNow.ts';
 import { isAnyCut, pileLeft, type Sawn } from './pileLeft.ts';
 import type { Plan, PlanBundle } from './plan.ts';
-import { type Point, type Standing, standingOf, standsAs, stretchesKept, toHundredth } from './standing.ts';
+import { overHeight, type Point, type Standing, standingOf, standsAs, stretchesKept, toHundredth } from './standing.ts';
 
 export interface Done extends Sawn {
   /** Marks of the bundles that are in. A run of which one is in stands as a whole: what lacks of it is stowed by this plan. */
@@ -83,12 +83,13 @@ function asStowed(stated: Void, { mass, centre, runs, bundles }: Standing, by: s
   const [forward, starboard] = [(centre.x - x) * 1000, (centre.y - y) * 1000];
   const [along, across] = stated.axis === 'athwartships' ? [starboard, forward] : [forward, starboard];
   const weight = {
-    what: standsAs(
-      `bundles of ${by}`,
-      bundles,
-      runs.flatMap(({ lacking }) => lacking),
-      runs.flatMap(({ leftOut }) => leftOut),
-    ),
+    what:
+      standsAs(
+        `bundles of ${by}`,
+        bundles,
+        runs.flatMap(({ lacking }) => lacking),
+        runs.flatMap(({ leftOut }) => leftOut),
+      ) + overHeight(stated.height, bundles),
     along: about(along, Math.min(along, stated.length - along)),
     across: about(across, stated.width / 2 - Math.abs(across)),
     up: about((centre.z - z) * 1000, Math.min((centre.z - z) * 1000, stated.height - (centre.z - z) * 1000)),

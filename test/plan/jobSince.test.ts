@@ -240,6 +240,23 @@ describe('voids that were put right', () => {
     expect(before.aims.ballast! - after.aims.ballast!).toBeCloseTo(50, 1);
   });
 
+  test('in one that is now lower than what stands in it that is told, with both heights', () => {
+    const stowed = marksIn('V4');
+    const top = Math.ceil(
+      Math.max(...plan.bundles.filter(({ bundle }) => stowed.has(bundle)).map(({ at, size }) => at.up + size.up)),
+    );
+    const told = (height: number) => {
+      const now = { ...job, voids: job.voids.map((own) => (own.void === 'V4' ? { ...own, height } : own)) };
+      return readLeft({ stowed, now })
+        .voids.find((own) => own.void === 'V4')!
+        .keepOut.at(-1)!.what!;
+    };
+    expect(told(top)).not.toContain('measure again');
+    expect(told(top - 9)).toMatch(
+      new RegExp(`, ${top} mm high where the void is stated as ${top - 9}: measure again$`),
+    );
+  });
+
   test('but one in which something stands is as it was planned where it was taken out, or bars would lie the other way', () => {
     const { job: trial, plan: laid } = trialPair();
     const stowed = new Set(laid.bundles.filter((own) => own.void === 'V2').map(({ bundle }) => bundle));
