@@ -56,8 +56,7 @@ function joinEffects(stated: WantedEffect | undefined, effect: WantedEffect | nu
 
 function replacedOf(stated: PutAims, aims: PutAims): string[] {
   return AIM_FIELDS.flatMap((field) => {
-    // Fields that are no part of what is put in are the same in neither.
-    const [before, after] = [shown(field, stated), shown(field, aims)];
+    const [before, after] = [shown(field, stated), shown(field, { ...stated, ...aims })];
     if (before === '' || before === after) return [];
     return [`${field.label}: ${after === '' ? `nothing, where ${before} stands` : `${after} in place of ${before}`}`];
   });
