@@ -25,6 +25,7 @@ import { cellIn, tell } from './feet.ts';
 import { MM, plain } from './figures.ts';
 import { closePaper, ensureRoom, newPage, openPaper, type Paper, type PaperOptions, writeParagraph } from './page.ts';
 import { drawScene } from './pdfScene.ts';
+import { linesOfAway } from './registerRecord.ts';
 import { type Column, writeTable } from './table.ts';
 import { BALANCE_WORDS as W } from './words.ts';
 
@@ -36,6 +37,8 @@ export async function writeBalanceSheet(job: Job, made: Plan, options: PaperOpti
   const answer = effect ? tell(paper, sentenceOf(effect)) : W.noVessel;
   writeParagraph(paper, answer, { size: 12, weight: 'bold' }, { below: 2, keep: 60 });
   writeParagraph(paper, plan === made ? W.intro : `${W.intro} ${W.scaled}`, { size: 9 });
+  for (const words of linesOfAway(paper, plan))
+    writeParagraph(paper, words, { size: 10, weight: 'bold' }, { above: 3 });
   for (const question of [...unplacedLines(job, plan), ...questionsOf(job, plan)]) {
     writeParagraph(paper, tell(paper, question), { size: 10, weight: 'bold' }, { above: 3 });
   }

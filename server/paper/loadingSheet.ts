@@ -17,7 +17,7 @@ import { cellIn, either, massIn, tell } from './feet.ts';
 import { plain } from './figures.ts';
 import { byColumn, byNote } from './massBy.ts';
 import { ensureRoom, newPart, type Paper, writeParagraph } from './page.ts';
-import { linesOfBefore } from './registerRecord.ts';
+import { linesOfAway, linesOfBefore } from './registerRecord.ts';
 import { STOWAGE_WORDS as W } from './stowageWords.ts';
 import { type Column, evened, writeTable } from './table.ts';
 import { tooHeavyLines } from './weighing.ts';
@@ -31,7 +31,7 @@ export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Pl
   newPart(paper, W.sequenceHead);
   writeParagraph(paper, W.sequenceHead, { size: 13, weight: 'bold' }, { below: 2, keep: 60 });
   writeParagraph(paper, tell(paper, W.sequenceIntro(plain(100 * LEVEL))), { size: 9 }, { below: 4 });
-  for (const words of linesOfBefore(paper.options))
+  for (const words of [...linesOfBefore(paper.options), ...linesOfAway(paper, plan)])
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   const note = byNote(plan.bundles, weighed);
   if (note !== '') writeParagraph(paper, note, { size: 9 }, { below: 4 });

@@ -4,7 +4,7 @@ import type { Job } from '../../src/job/job.ts';
 import { type Act, dayOf, historyOf } from '../../src/plan/history.ts';
 import { massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
-import { bundlesIn, type Entry, hangingOf, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
+import { bundlesIn, type Entry, hangingOf, isAway, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
 import { markRanges } from '../../src/plan/stops.ts';
 import { figureTold, massTold, tell } from './feet.ts';
 import { plain } from './figures.ts';
@@ -23,6 +23,15 @@ export function linesOfBefore({ before = [] }: PaperOptions): string[] {
     ...(gone === '' ? [] : [W.isGone(serial, gone)]),
     ...(moved === '' ? [] : [W.wasMoved(serial, moved)]),
   ]);
+}
+
+/** On papers that tell of the whole plan: what the record has out of her, or left ashore; none where all else is as planned. */
+export function linesOfAway(paper: Paper, { bundles }: Plan): string[] {
+  const { record: entries = [], weighed } = paper.options;
+  const record = recordOf(entries);
+  const away = bundles.filter(({ bundle }) => isAway(recordIn(record, bundle)));
+  const mass = away.reduce((sum, own) => sum + massNow(own, weighed), 0);
+  return away.length === 0 ? [] : [W.away(rangesOf(away), massTold(paper, mass))];
 }
 
 /** Nothing where there is no record: the register then leaves it to the pencil. */

@@ -257,6 +257,8 @@ export const RECORD_WORDS = {
   after: (serial: number, mass: string, voids: string) => `Beside these by plan ${serial}: ${mass} in ${voids}.`,
   out: (marks: string, mass: string) => `LIFTED OUT AND NOT PUT BACK: ${marks}; ${mass}.`,
   ashore: (marks: string, mass: string) => `Left ashore after the trial, and not in her: ${marks}; ${mass}.`,
+  away: (marks: string, mass: string) =>
+    `Lifted out, or left ashore, by the record: ${marks}; ${mass}. What is told here is with them in.`,
   rests: (bundle: string, on: string) => `${bundle} on ${on}`,
   hanging: (list: string, more: number) =>
     `In over what is not in by the record, to be looked at: ${list}${more > 0 ? `, and ${more} more` : ''}.`,

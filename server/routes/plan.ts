@@ -8,10 +8,11 @@ import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { cautionsNow } from '../../src/plan/cautions.ts';
 import { cutAgain, tellCutAgain } from '../../src/plan/cutAgain.ts';
-import { countWeighed, type WeighedMasses } from '../../src/plan/massNow.ts';
+import { countWeighed, massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
 import { movedPlan } from '../../src/plan/moved.ts';
 import type { Caution, Plan, PlanBundle } from '../../src/plan/plan.ts';
-import { alikeBars } from '../../src/plan/stops.ts';
+import { type Entry, recordIn, recordOf } from '../../src/plan/record.ts';
+import { alikeBars, byMark, markRanges } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import type { Units } from '../../src/units.ts';
 import type { Context } from '../app.ts';
@@ -42,7 +43,7 @@ import {
 } from '../show/planPage.ts';
 import { showRecord } from '../show/record.ts';
 import { showTagSheet } from '../show/tagSheet.ts';
-import { validityOf } from '../show/validity.ts';
+import { plansAfter, plansBefore, validityOf } from '../show/validity.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
 import { wordsIn } from '../words.ts';
@@ -127,6 +128,7 @@ export function planRoutes(context: Context): Router {
       validity: validityOf(store, row),
       recordedBy: store.records.ofJob(jobRow.id),
       out: entries.length === 0 ? [] : showRecord(job, plan, entries, masses).out,
+      ashore: ashoreOf(plan, entries, masses),
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
       last: store.plannings.latest(jobRow.id),
     });
@@ -137,7 +139,8 @@ export function planRoutes(context: Context): Router {
     const { row, plan, job } = planIn(context, request);
     const mark = typeof request.query.mark === 'string' ? request.query.mark : '';
     const lacks = mark.trim() === '' ? '' : `?${new URLSearchParams({ lacks: mark })}`;
-    response.redirect(303, findMark(row.serial, job, plan, mark) ?? `/plans/${row.serial}${lacks}#find`);
+    const found = findMark(row.serial, job, plan, mark) ?? findElsewhere(context, row, mark);
+    response.redirect(303, found ?? `/plans/${row.serial}${lacks}#find`);
   });
 
   router.post('/plans/:serial/stops/:stops', readBody, (request, response) => {
@@ -247,6 +250,32 @@ function readPlan(row: WholePlanRow, jobText: string): { plan: Plan; job: Job } 
   if (!read.ok) throw new Defect(`the job of plan ${row.serial} can not be read any more`);
   // It was read by its schema when it was stored, and a stored plan is never changed.
   return { plan: JSON.parse(row.body) as Plan, job: read.value.job };
+}
+
+/** What the record has as left ashore, kg off the scale where known; null where that is nothing. */
+function ashoreOf(
+  plan: Plan,
+  entries: readonly Entry[],
+  masses: WeighedMasses,
+): { marks: string; mass: number } | null {
+  const record = recordOf(entries);
+  const ashore = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).ashore);
+  if (ashore.length === 0) return null;
+  const mass = ashore.reduce((sum, one) => sum + massNow(one, masses), 0);
+  return { marks: markRanges(ashore.map(({ bundle }) => bundle).sort(byMark)).join(', '), mass };
+}
+
+/** A mark that the plan does not have, among the plans of the same stow: those before it, and those of what was left of it. */
+function findElsewhere(context: Context, row: WholePlanRow, mark: string): string | null {
+  for (const serial of [
+    ...plansBefore(context.store, row.job).map((before) => before.serial),
+    ...plansAfter(context.store, row.serial),
+  ]) {
+    const { plan, job } = planOf(context, serial);
+    const found = findMark(serial, job, plan, mark);
+    if (found) return found;
+  }
+  return null;
 }
 
 /** `?out=V1.3`: three bundles of V1 lifted out. */

@@ -7,6 +7,7 @@ import { bundlesIn, recordOf } from '../../src/plan/record.ts';
 import { baseName } from '../../src/plan/standing.ts';
 import type { Context } from '../app.ts';
 import { planOf } from '../routes/plan.ts';
+import { plansAfter } from './validity.ts';
 
 /** Of one plan of what was left: kg in her by its record, and its voids in which they lie. */
 export interface InAfter {
@@ -31,7 +32,7 @@ export function otherPlans(context: Context, serial: number, job: number): Other
   const before = massOf(weights);
   const after: InAfter[] = [];
   const bases = new Set<string>();
-  for (const one of plansAfter(context, serial)) {
+  for (const one of plansAfter(context.store, serial)) {
     const present = weightsOf(context, one, bundlesIn(recordOf(context.store.records.of(one))));
     const voids = [...present].flatMap(([name, own]) => (own.length > 0 ? [name] : []));
     const own = [...present.values()].flat();
@@ -41,17 +42,6 @@ export function otherPlans(context: Context, serial: number, job: number): Other
     after.push({ serial: one, mass: massOf(own), voids });
   }
   return { weights, before, after, voids: bases };
-}
-
-/** Plans with a record of what was left of a plan, and of what was left of those. */
-function plansAfter({ store }: Context, serial: number): number[] {
-  const found: number[] = [];
-  for (let rest = store.rests.ofPlan(serial); rest !== null; rest = store.rests.ofPlan(found.at(-1)!)) {
-    const recorded = store.plans.ofJob(rest.job).find((plan) => store.records.of(plan.serial).length > 0);
-    if (!recorded) break;
-    found.push(recorded.serial);
-  }
-  return found;
 }
 
 /** Of the plans before: what they count as in and is not, taken off; what is in and they do not count, added. */

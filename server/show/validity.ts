@@ -2,7 +2,7 @@
 import { jobDigest } from '../../src/job/digest.ts';
 import type { Place } from '../../src/plan/moved.ts';
 import type { Plan } from '../../src/plan/plan.ts';
-import { bundlesIn, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
+import { bundlesIn, isAway, type Recorded, recordIn, recordOf } from '../../src/plan/record.ts';
 import { byMark, markRanges } from '../../src/plan/stops.ts';
 import { jobTextNow } from '../holdNow.ts';
 import { draftOf } from '../routes/request.ts';
@@ -81,6 +81,17 @@ export function plansBefore(store: Store, job: number): PlanBefore[] {
   return before;
 }
 
+/** Plans with a record of what was left of a plan, and of what was left of those. */
+export function plansAfter(store: Store, serial: number): number[] {
+  const found: number[] = [];
+  for (let rest = store.rests.ofPlan(serial); rest !== null; rest = store.rests.ofPlan(found.at(-1)!)) {
+    const recorded = store.plans.ofJob(rest.job).find((plan) => store.records.of(plan.serial).length > 0);
+    if (!recorded) break;
+    found.push(recorded.serial);
+  }
+  return found;
+}
+
 function restOf(store: Store, serial: number): Validity['rest'] {
   const rest = store.rests.ofPlan(serial);
   if (!rest) return null;
@@ -103,7 +114,7 @@ function driftOf(store: Store, rest: RestOf): Drift {
 /** Of what counts as in, what never went in, and what did and is out, or was left ashore. */
 function absentOf(stands: ReadonlySet<string>, record: Recorded): { lacking: string[]; gone: string[] } {
   const absent = [...stands].filter((mark) => recordIn(record, mark).state !== 'in');
-  const isGone = (mark: string): boolean => recordIn(record, mark).state === 'out' || recordIn(record, mark).ashore;
+  const isGone = (mark: string): boolean => isAway(recordIn(record, mark));
   return { lacking: absent.filter((mark) => !isGone(mark)), gone: absent.filter(isGone) };
 }
 

@@ -82,6 +82,11 @@ export function recordIn(record: Recorded, bundle: string): BundleRecord {
   return record.get(bundle) ?? NOTHING;
 }
 
+/** True of what was lifted out and is not back, or was left ashore. */
+export function isAway({ state, ashore }: BundleRecord): boolean {
+  return state === 'out' || ashore;
+}
+
 /** Marks of the bundles that lie in their voids now. */
 export function bundlesIn(record: Recorded): Set<string> {
   return new Set([...record].filter(([, { state }]) => state === 'in').map(([bundle]) => bundle));

@@ -209,6 +209,12 @@ describe('what is in her by two plans', () => {
       /In her beside these, and not on this sheet: 48 kg in V1, V2\./,
     );
 
+    // A mark that the one does not have is found in the other.
+    const find = async (of: number, mark: string) =>
+      (await world.get(`/plans/${of}/find?mark=${mark}`)).headers.get('location') ?? '';
+    expect(await find(next, 'v1-01')).toBe(`/b/${serial}/V1-01`);
+    expect(await find(next, 'V9-01')).toContain('lacks=V9-01#find');
+
     await survey(serial, 'out', inVoids(/V2/));
     const left = floatsWith(...inVoids(/V1/), ...inV3);
     for (const plans of [serial, next]) expect((await floats(plans, 'survey'))?.trim()).toBe(left);

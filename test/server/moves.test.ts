@@ -272,6 +272,15 @@ describe('moves that trim her', () => {
     // She was read before that.
     const then = await world.text(`${path}/moves`);
     expect(then).toMatch(/By the record (1 bundle|2 bundles) went in or came out since she was read as no\. 1/);
+    // What tells of the whole plan says that they are not in.
+    const [told] = lifted;
+    expect(await world.text(path)).toMatch(new RegExp(`Left ashore:</strong> ${told}`));
+    for (const name of ['balance', 'stowage']) {
+      const paper = await world.get(`${path}/papers/${name}.pdf`);
+      expect(textOf(await readPdf(new Uint8Array(await paper.arrayBuffer()))).replace(/\s+/g, ' ')).toContain(
+        `Lifted out, or left ashore, by the record: ${told}`,
+      );
+    }
     // Until she is read again nothing is proposed.
     expect(then).toContain('Read her again first');
     expect(then).not.toContain('It is done: write it down');
