@@ -154,7 +154,7 @@ function stretchOf(
   const { along, across: breadth } = stands;
   return [
     stands,
-    { what: `above run ${run} of ${by}`, along, across: breadth, up: [stands.up[1], laid.height], access: false },
+    { what: `room above run ${run} of ${by}`, along, across: breadth, up: [stands.up[1], laid.height], access: false },
   ];
 }
 

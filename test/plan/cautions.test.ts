@@ -279,6 +279,7 @@ describe('cautions', () => {
       'held-on-paper',
       'hold-if-heavier',
       'slides-over',
+      'slides-along',
       'lists-more',
       'limit-on-paper',
       'most-on-paper',

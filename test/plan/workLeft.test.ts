@@ -182,9 +182,9 @@ describe('of a void stowed in part', () => {
     const lacking = second.slice(1).map(({ bundle }) => bundle);
     expect(space.keepOut.map(({ what }) => what)).toEqual([
       'run 1 of plan 7, stowed already',
-      'above run 1 of plan 7',
+      'room above run 1 of plan 7',
       `run 2 of plan 7, to be finished: ${lacking[0]} to ${lacking.at(-1)}`,
-      'above run 2 of plan 7',
+      'room above run 2 of plan 7',
     ]);
     for (const [i, bundles] of [first, second].entries()) {
       const [kept, above] = [space.keepOut[2 * i]!, space.keepOut[2 * i + 1]!];
