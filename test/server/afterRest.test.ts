@@ -260,7 +260,9 @@ describe('what was read before the rest was made', () => {
     expect(page).toContain('Before, with the job that this is left of');
     for (const number of [1, 2])
       expect(page).toContain(`<a href="/plans/${serial}/read#reading-${number}">no. ${number} of plan ${serial}</a>`);
-    expect(page).toContain('Nothing was written down with this job yet.');
+    expect(page).toContain(
+      'Nothing was written down with this job yet: what was read before it stands above, and counts.',
+    );
     expect(page).not.toContain('?correct=');
     expect((await world.get(`/plans/${next}/read?correct=1`)).status).toBe(200);
     expect(await world.text(`/plans/${next}/read?correct=1`)).not.toContain('Keep the correction');
