@@ -8,7 +8,7 @@ import type { CutSoFar } from '../../src/plan/pileLeft.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { standingOf } from '../../src/plan/standing.ts';
 import { markRanges, type Stop, stopsOf } from '../../src/plan/stops.ts';
-import { workLeft } from '../../src/plan/workLeft.ts';
+import { withoutLost, workLeft } from '../../src/plan/workLeft.ts';
 import { EXIT, faultLines } from '../exit.ts';
 import { readLengths, readMarks } from '../form/markList.ts';
 import { digest8, planDigest } from '../planDigest.ts';
@@ -23,6 +23,7 @@ export interface LeftCommandOptions {
   found?: string;
   in?: string;
   keep?: string;
+  lost?: string;
   unfinished?: string;
   now?: string;
 }
@@ -50,6 +51,7 @@ export function addLeftCommand(program: Command): void {
       '--keep <marks>',
       'bundles that are tied and go in by this plan, each with its whole run, and voids all of which do: "V3-01, V5"',
     )
+    .option('--lost <marks>', 'bundles that are bent, dropped or lost: their pieces are steel no more: "V2-04, V3-01"')
     .option('--unfinished <voids>', 'voids whose begun runs stay as they stand; else they are finished by this plan')
     .option(
       '--now <job>',
@@ -95,7 +97,7 @@ export async function runLeft(
     ...(read.now?.ok && { now: read.now.value.job }),
   });
   if (!left) {
-    printLines(err, ['By what is said nothing is cut, stowed or found otherwise, or no steel is left.']);
+    printLines(err, ['By what is said nothing is cut, stowed, lost or found otherwise, or no steel is left.']);
     return EXIT.refused;
   }
   const text = `${JSON.stringify(left, null, 1)}\n`;
@@ -109,7 +111,14 @@ export async function runLeft(
       'Untie every bundle that does not stay, finish a run or is kept, take its tag off, and strike out the numbers on pieces not stowed: the next plan gives them anew.',
     ]);
   }
-  const runs = standingOf(job, plan, done.stowed, new Map(), done.unfinished, done.kept).flatMap((own) => own.runs);
+  const runs = standingOf(
+    job,
+    withoutLost(plan, done.lost),
+    done.stowed,
+    new Map(),
+    done.unfinished,
+    done.kept,
+  ).flatMap((own) => own.runs);
   const first = runs.flatMap(({ lacking }) => lacking.map(({ bundle }) => bundle));
   if (first.length > 0)
     printLines(err, [`Stow by this plan, before anything of the next: ${markRanges(first).join(', ')}.`]);
@@ -128,6 +137,10 @@ function askedBy(options: LeftCommandOptions, plan: Plan) {
     '--found': readLengths(options.found ?? '', bars),
     '--in': readMarks(options.in ?? '', stowable),
     '--keep': readMarks(options.keep ?? '', stowable),
+    '--lost': readMarks(
+      options.lost ?? '',
+      plan.bundles.map(({ bundle }) => bundle),
+    ),
     '--unfinished': readMarks(options.unfinished ?? '', voids),
   };
 }
@@ -165,6 +178,7 @@ function doneBy(options: LeftCommandOptions, plan: Plan) {
     found: asked['--found'].lengths,
     stowed: marksOf(asked['--in'].marks),
     kept: marksOf(asked['--keep'].marks),
+    lost: asked['--lost'].marks,
     unfinished: asked['--unfinished'].marks,
   };
 }

@@ -8,7 +8,7 @@ import type { Plan, PlanBundle } from '../../src/plan/plan.ts';
 import { bundlesIn, recordIn, recordOf } from '../../src/plan/record.ts';
 import { restNameOf, type Standing, standingOf } from '../../src/plan/standing.ts';
 import { markRanges, stopsOf } from '../../src/plan/stops.ts';
-import { workLeft } from '../../src/plan/workLeft.ts';
+import { withoutLost, workLeft } from '../../src/plan/workLeft.ts';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import { changesSince } from '../form/changesSince.ts';
@@ -57,6 +57,7 @@ export function workLeftRoutes(context: Context): Router {
         unfinished,
         cut: saw.cut,
         found: saw.found.lengths,
+        lost: saw.lost.marks,
         weighed,
         ...(since?.job && form.get('since') !== 'not' && { now: since.job }),
       });
@@ -66,7 +67,9 @@ export function workLeftRoutes(context: Context): Router {
     }
     const id = addDraft(context, left as Draft);
     setUnits(store.settings, id, unitsOf(store.settings, jobRow.id));
-    const stands = standingOf(job, plan, stowed, weighed, unfinished, kept).flatMap(({ bundles }) => bundles);
+    const stands = standingOf(job, withoutLost(plan, saw.lost.marks), stowed, weighed, unfinished, kept).flatMap(
+      ({ bundles }) => bundles,
+    );
     store.rests.add(
       id,
       row.serial,
@@ -177,7 +180,7 @@ function jobSinceOf(store: Store, row: WholePlanRow) {
 }
 
 /**
- * How far the saw has come, and which bars turned out otherwise, as it was typed; `cut` is null where it was not said, or
+ * How far the saw has come, and which bars and bundles turned out otherwise, as it was typed; `cut` is null where it was not said, or
  * where something typed can not be read.
  */
 function readSaw(form: Posted | null, job: Job, plan: Plan) {
@@ -186,11 +189,13 @@ function readSaw(form: Posted | null, job: Job, plan: Plan) {
   const next = readMarks(form?.get('next') ?? '', known);
   const bars = readMarks(form?.get('bars') ?? '', known);
   const found = readLengths(form?.get('found') ?? '', known);
+  const bundles = plan.bundles.map(({ bundle }) => bundle);
+  const lost = readMarks(form?.get('lost') ?? '', bundles);
   const stop = form?.get('stop') ?? '';
   // What stands beside a choice that was not made keeps nobody.
-  const isRead = !found.faulty && !(by === 'stops' && next.faulty) && !(by === 'bars' && bars.faulty);
+  const isRead = !found.faulty && !lost.faulty && !(by === 'stops' && next.faulty) && !(by === 'bars' && bars.faulty);
   const isStop = stop === '' || stopsOf(job, plan).some(({ length }) => String(length) === stop);
-  return { by, stop, next, bars, found, cut: isRead && isStop ? cutOf(by, stop, next.marks, bars.marks) : null };
+  return { by, stop, next, bars, found, lost, cut: isRead && isStop ? cutOf(by, stop, next.marks, bars.marks) : null };
 }
 
 function cutOf(by: string, stop: string, next: Set<string>, bars: Set<string>): CutSoFar | null {

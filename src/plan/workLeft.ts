@@ -16,6 +16,8 @@ export interface Done extends Sawn {
   stowed: ReadonlySet<string>;
   /** Marks of bundles that are tied and not in yet, and go in by this plan all the same: each with its whole run. */
   kept?: ReadonlySet<string>;
+  /** Marks of bundles that are bent, dropped or lost: their pieces are cut, and steel no more. They are neither in nor kept. */
+  lost?: ReadonlySet<string>;
   /** Voids whose begun runs are not finished: they stand as they are, and what lacks of them is left. */
   unfinished: ReadonlySet<string>;
   /** kg off the scale, by bundle, where that is known. */
@@ -28,7 +30,7 @@ export interface Done extends Sawn {
 const LEAST_REST = 0.02;
 
 /**
- * The job of what is left; null where nothing is stowed, cut or found otherwise, or no steel is left.
+ * The job of what is left; null where nothing is stowed, cut, lost or found otherwise, or no steel is left.
  *
  * - what was changed in the job since it was planned comes along, where that is given: see `jobSince`, `massesSince`;
  * - pile: see `pileLeft`;
@@ -37,9 +39,9 @@ const LEAST_REST = 0.02;
  * - aims: `ballast`, `centre` and `spread` are what the rest must come to, so that the whole comes to what was asked; where
  *   hardly anything is left no place is asked of it.
  */
-export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
-  const { now = job } = done;
-  const { kept = new Set() } = done;
+export function workLeft(job: Job, planned: Plan, done: Done): JobInput | null {
+  const { now = job, kept = NONE, lost = NONE } = done;
+  const plan = withoutLost(planned, lost);
   const since = jobSince(job, now, plan, new Set([...done.stowed, ...kept]));
   const weighed = massesSince(job, now, plan, done.weighed);
   const standing = standingOf(since, plan, done.stowed, weighed, done.unfinished, kept);
@@ -48,8 +50,9 @@ export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
   const marksOf = (bundles: PlanBundle[]) => new Set(bundles.map(({ bundle }) => bundle));
   const lacking = marksOf(runs.flatMap((run) => run.lacking));
   const tied = marksOf(runs.flatMap((run) => (run.isKept ? run.bundles : [])));
-  const pile = pileLeft(job, plan, stowed, { ...done, lacking, tied }, now);
-  const isBegun = standing.length > 0 || done.found.size > 0 || isAnyCut(plan, stowed, done.cut);
+  const gone = new Set([...stowed, ...lost]);
+  const pile = pileLeft(job, planned, gone, { ...done, lacking, tied }, now);
+  const isBegun = standing.length > 0 || lost.size > 0 || done.found.size > 0 || isAnyCut(planned, stowed, done.cut);
   if (!isBegun || pile.length === 0) return null;
   const mass = standing.reduce((sum, own) => sum + own.mass, 0);
   const names = new Set(since.voids.map((stated) => stated.void));
@@ -62,7 +65,20 @@ export function workLeft(job: Job, plan: Plan, done: Done): JobInput | null {
       if (!own) return stated;
       return own.isWhole ? asStowed(stated, own, done.by) : stretchesKept(stated, plan, own, names, done.by);
     }),
-    aims: aimsLeft(since, plan, standing, mass),
+    aims: aimsLeft(since, planned, standing, mass),
+  };
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+/** The plan as what stands is told by it, had it never had these bundles. */
+export function withoutLost(plan: Plan, lost: ReadonlySet<string>): Plan {
+  if (lost.size === 0) return plan;
+  const lacks = new Set(plan.bundles.flatMap((own) => (lost.has(own.bundle) ? [own.void] : [])));
+  return {
+    ...plan,
+    bundles: plan.bundles.filter(({ bundle }) => !lost.has(bundle)),
+    voids: plan.voids.map((told) => (lacks.has(told.void) ? { ...told, centre: null } : told)),
   };
 }
 

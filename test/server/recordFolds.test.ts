@@ -1,4 +1,4 @@
-/** What the pages of the record fold: what is done, and what can not come out; never what is next. */
+/** What the pages of the record fold, what is done and what can not come out, and what is next, which they never do. */
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { NOTE_LONGEST } from '../../server/form/recordFields.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
@@ -26,6 +26,20 @@ afterEach(() => world.close());
 const tick = (fields: Record<string, string>) => world.post(`/plans/${serial}/stowed`, fields);
 const survey = (fields: Record<string, string>) =>
   world.post(`/plans/${serial}/survey`, { entries: String(world.store.records.of(serial).length), ...fields });
+
+test('has one button for what goes in next, which leads back to what is next then', async () => {
+  const page = await world.text(`/plans/${serial}/stowed`);
+  const next = /data-next="([^"]+)"/.exec(page)![1]!;
+  const button = /<button class="strong" form="ticks" name="(in\.\d+)" value="on">([^<]*)<\/button>/.exec(page)!;
+  expect(button.slice(1)).toEqual([`in.${numberOf(next)}`, `${next} is in`]);
+  expect(page).toContain('id="ticks" data-ticks');
+  const location = (await tick({ [button[1]!]: 'on' })).headers.get('location')!;
+  expect(location).toBe(`/plans/${serial}/stowed?void=1&saved=#next`);
+  expect(world.store.records.of(serial).map(({ bundle, what }) => `${bundle} ${what}`)).toEqual([`${next} in`]);
+  const then = await world.text(location);
+  expect(/id="next">(?:(?!<h2)[\s\S])*Kept\./.test(then)).toBe(true);
+  expect(then).not.toContain(`data-next="${next}"`);
+});
 
 test('stowed so far folds what is in once there is more of it, and never what is next', async () => {
   const marks = ofVoid('V1').map(({ bundle }) => bundle);

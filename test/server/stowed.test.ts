@@ -57,20 +57,6 @@ describe('stowed so far', () => {
     expect(await world.text(`/b/${serial}/${first}`)).toContain(`/plans/${serial}/stowed?void=1#void-`);
   });
 
-  test('has one button for what goes in next, which leads back to what is next then', async () => {
-    const page = await world.text(`/plans/${serial}/stowed`);
-    const next = /data-next="([^"]+)"/.exec(page)![1]!;
-    const button = /<button class="strong" form="ticks" name="(in\.\d+)" value="on">([^<]*)<\/button>/.exec(page)!;
-    expect(button.slice(1)).toEqual([`in.${numberOf(next)}`, `${next} is in`]);
-    expect(page).toContain('id="ticks" data-ticks');
-    const location = (await tick({ [button[1]!]: 'on' })).headers.get('location')!;
-    expect(location).toBe(`/plans/${serial}/stowed?void=1&saved=#next`);
-    expect(told()).toEqual([`${next} in`]);
-    const then = await world.text(location);
-    expect(/id="next">(?:(?!<h2)[\s\S])*Kept\./.test(then)).toBe(true);
-    expect(then).not.toContain(`data-next="${next}"`);
-  });
-
   describe('tells what goes in next, over all voids', () => {
     const read = readJobValue(trialJobInput());
     const steps = read.ok ? loadingOf(read.value.job, plan) : [];

@@ -159,6 +159,21 @@ describe('the page of what is left', () => {
     expect(await world.text(`/plans/${serial}/left`)).not.toContain(`name="${field}"`);
   });
 
+  test('takes bundles that are no use off the steel, and they stand by no plan; a mark that is none is told', async () => {
+    const { serial } = await planned();
+    const [own] = trialPair().plan.bundles;
+    const index = trialPair().plan.voids.findIndex((told) => told.void === own!.void);
+    const made = await world.post(`/plans/${serial}/left`, {
+      cut: 'all',
+      [`stowed.${index}`]: 'on',
+      lost: own!.bundle,
+    });
+    expect(made.status).toBe(303);
+    expect(world.store.rests.ofPlan(serial)!.stands.has(own!.bundle)).toBe(false);
+    const { page } = await answer(serial, { cut: 'all', lost: 'Q-77' });
+    expect(page).toMatch(/id="lost"[^>]*value="Q-77"/);
+  });
+
   test('makes it in the units of the job', async () => {
     const { id, serial } = await planned();
     setUnits(world.store.settings, id, 'inches');

@@ -64,6 +64,18 @@ describe('kentledge left', () => {
     expect(err).toContain('Untie every bundle');
   });
 
+  test('takes bundles that are no use off the steel, and names a mark that is none', async () => {
+    const { bundle } = plan.bundles[0]!;
+    const { out } = await left({ cut: 'all', lost: bundle });
+    expect(JSON.parse(out)).toEqual(
+      asFile(workLeft(job, plan, { ...NONE, cut: { by: 'all' }, lost: new Set([bundle]) })),
+    );
+    expect(JSON.parse(out)).not.toEqual(JSON.parse((await left({ cut: 'all' })).out));
+    const wrong = await left({ cut: 'all', lost: 'Q-77' });
+    expect(wrong.status).toBe(2);
+    expect(wrong.err).toContain('--lost:');
+  });
+
   test('takes bars in place of stops', async () => {
     const { bar } = plan.bars[0]!;
     const { out } = await left({ bars: bar });
@@ -147,7 +159,7 @@ describe('kentledge left', () => {
     [{}, '--cut: Say how far the saw has come'],
     [{ cut: 'all', bars: 'A-01' }, '--bars: Say how far the saw has come either by'],
     [{ cut: 'all', next: 'A-01' }, '--next: After “all” there is no next stop.'],
-    [{ cut: 'none' }, 'nothing is cut, stowed or found otherwise'],
+    [{ cut: 'none' }, 'nothing is cut, stowed, lost or found otherwise'],
   ])('refuses %j', async (options, why) => {
     const { status, out, err } = await left(options);
     expect([status, out]).toEqual([2, '']);
