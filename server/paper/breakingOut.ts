@@ -1,6 +1,8 @@
 /** The breaking-out sheet: for a survey, the order in which all of it comes out over all voids and goes back. */
 import type { Writable } from 'node:stream';
+import { lastAgainst } from '../../src/balance/againstWords.ts';
 import { type BreakOut, breakOutOf, type OutStep } from '../../src/balance/breakOut.ts';
+import { allThatCounts } from '../../src/balance/taken.ts';
 import { unplacedLines } from '../../src/balance/unplaced.ts';
 import { wayBack } from '../../src/balance/wayBack.ts';
 import { laidVoid } from '../../src/drawing/laid.ts';
@@ -38,6 +40,15 @@ export async function writeBreakingOut(job: Job, plan: Plan, options: PaperOptio
   }
   for (const words of unplacedLines(job, plan)) writeParagraph(paper, words, { size: 9, weight: 'bold' }, { below: 3 });
   for (const words of besideOf(paper, job)) writeParagraph(paper, words, { size: 9, weight: 'bold' }, { below: 3 });
+  const { taken = [], earlier = [], planSerial: serial } = options;
+  const against = lastAgainst({ job, plan, serial, all: allThatCounts(earlier, taken) });
+  if (against)
+    writeParagraph(
+      paper,
+      W.against(against.lines.map((line) => tell(paper, line)).join(' ')),
+      { size: 9, weight: 'bold' },
+      { below: 3 },
+    );
   writeFacts(paper, job, plan, told);
   await writeSteps(paper, job, plan, record, told);
   await closePaper(paper);

@@ -1,6 +1,6 @@
 /** What was read afloat, for the register: every reading in the order taken, and what stands beside it. */
 import { type AgainstWords, takenAgainst } from '../../src/balance/againstWords.ts';
-import { inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
+import { allThatCounts, inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
 import { lowWords, readWords } from '../../src/balance/takenWords.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -22,7 +22,7 @@ export async function writeTaken(paper: Paper, job: Job, plan: Plan, texts: read
       earlier.filter((taken) => taken.earlier!.plan === of),
     );
   if (own.length === 0) return;
-  const all = [...earlier.filter((taken) => taken.earlier?.counts), ...own];
+  const all = allThatCounts(earlier, texts);
   await writeSome(paper, job, W.head, own, (taken) => takenAgainst({ job, plan, serial, all }, taken));
 }
 

@@ -171,6 +171,8 @@ export const BREAK_OUT_WORDS = {
   beside: (mass: string, voids: string) => `In her beside these, and not on this sheet: ${mass} in ${voids}.`,
   after: (serial: number, mass: string, voids: string) =>
     `In her by plan ${serial}, and out by its own sheet: ${mass} in ${voids}. Marks and list on the way are told here as though it were ashore.`,
+  against: (lines: string) =>
+    `Read otherwise, the last time, than reckoned from the record: ${lines} Lists and marks on the way are reckoned, and may be as far off: read her before the first comes out.`,
   nothing: 'By the record nothing of this is in, or was lifted out: there is nothing to break out.',
   sum: (bundles: number, mass: string, by: string) =>
     `${bundles} ${bundles === 1 ? 'bundle' : 'bundles'}, ${mass}${by}.`,

@@ -1,5 +1,7 @@
 /** Surveys: what was lifted out to look at the hull, what was seen, and what was put back, written to the record. */
 import { type Request, Router } from 'express';
+import { lastAgainst } from '../../src/balance/againstWords.ts';
+import { allThatCounts } from '../../src/balance/taken.ts';
 import { dayOf } from '../../src/plan/history.ts';
 import { recordOf } from '../../src/plan/record.ts';
 import { baseName } from '../../src/plan/standing.ts';
@@ -8,6 +10,7 @@ import type { Posted } from '../form/apply.ts';
 import { readSurvey, type SurveyFault } from '../form/recordFields.ts';
 import { localTime } from '../localTime.ts';
 import { beforeOut } from '../show/beforeOut.ts';
+import { earlierTaken } from '../show/earlierTaken.ts';
 import { outAndBack } from '../show/outAndBack.ts';
 import { type PlanInHand, planIn } from './plan.ts';
 import { formOf, numbersOf, readBody } from './request.ts';
@@ -60,6 +63,7 @@ export function surveyRoutes(context: Context): Router {
     const { serial } = hand.row;
     const record = recordOf(store.records.of(serial));
     const masses = store.weighed.of(serial);
+    const all = allThatCounts(earlierTaken(store, hand.jobRow.id), store.taken.of(hand.jobRow.id));
     return {
       ...page,
       before: new Map(
@@ -68,6 +72,7 @@ export function surveyRoutes(context: Context): Router {
           beforeOut(hand.job, hand.plan, record, masses, own, page.others.weights),
         ]),
       ),
+      against: lastAgainst({ job: hand.job, plan: hand.plan, serial, all }),
       order: outAndBack(hand.job, hand.plan, record, masses, numbersOf(request.query.only)),
       baseName,
       typed,

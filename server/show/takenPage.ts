@@ -1,6 +1,6 @@
 /** What the page “Read afloat” of a plan shows: what was read so far, in the order taken, and the form for the next. */
 import { type AgainstWords, foretoldWords, takenAgainst } from '../../src/balance/againstWords.ts';
-import { inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
+import { allThatCounts, inOrderTaken, type Reading, type Taken, type Written } from '../../src/balance/taken.ts';
 import { lowWords, readWords, sinceWords } from '../../src/balance/takenWords.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -44,7 +44,7 @@ export function takenLines(
   const { job } = of;
   let last: Taken | null = null;
   const own = inOrderTaken(texts);
-  const all = [...earlier.filter((taken) => taken.earlier?.counts), ...own];
+  const all = allThatCounts(earlier, texts);
   return [...earlier, ...own].map((taken) => {
     const { reading, number, id } = taken;
     const isOurs = taken.earlier === undefined;

@@ -55,6 +55,15 @@ export function takenAgainst(of: ReadingsOf, taken: Taken): AgainstWords | null 
   return againstWords(findAgainst(of, taken));
 }
 
+/** Of the last reading that counts with bundles of the plan in her; null where it is as reckoned, or there is none. */
+export function lastAgainst(of: ReadingsOf): AgainstWords | null {
+  const last = of.all.findLast(
+    ({ reading, earlier }) =>
+      !earlier && !reading.struck && reading.aboard.plan === of.serial && reading.aboard.bundles.length > 0,
+  );
+  return last ? takenAgainst(of, last) : null;
+}
+
 /** Whether the list of one of the readings is otherwise. */
 export function isListAgainst(of: ReadingsOf, taken: Taken): boolean {
   return saysList(findAgainst(of, taken).contradictions);

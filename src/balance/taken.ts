@@ -102,6 +102,11 @@ export function inOrderTaken(texts: readonly Written[]): Taken[] {
     .sort((p, q) => compare(momentOf(p), momentOf(q)) || p.number - q.number);
 }
 
+/** All that counts of what was read, with the jobs before first, in the order taken. */
+export function allThatCounts(earlier: readonly Taken[], texts: readonly Written[]): Taken[] {
+  return [...earlier.filter((taken) => taken.earlier?.counts), ...inOrderTaken(texts)];
+}
+
 function momentOf({ reading, before, writtenAt }: Taken): string {
   return `${reading.on}T${timeOf(reading, before[0]?.writtenAt ?? writtenAt) || '24:00'}`;
 }

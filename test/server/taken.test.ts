@@ -218,6 +218,13 @@ describe('what was read afloat', () => {
     const register = textOf(await readPdf(Buffer.from(await answer.arrayBuffer()))).replace(/\s+/g, ' ');
     expect(register).toContain(`No. 2: Read otherwise than reckoned from the record. ${words}`);
     expect(register).not.toContain('No. 1: Read otherwise');
+    // A survey goes by what is reckoned, and says so.
+    expect(await world.text(`${plan}/survey`)).toContain(words);
+    const sheet = await world.get(`${plan}/papers/breaking-out.pdf`);
+    const told = textOf(await readPdf(Buffer.from(await sheet.arrayBuffer()))).replace(/\s+/g, ' ');
+    expect(told).toContain(`Read otherwise, the last time, than reckoned from the record: ${words}`);
+    await write(plan, { list: `${reckoned.toFixed(1)} to starboard`, who: 'Another' });
+    expect(await world.text(`${plan}/survey`)).not.toContain('otherwise than reckoned');
   });
 
   test('of a mark with its point slipped is kept as typed and asked about, and moves are not proposed from it', async () => {
