@@ -110,7 +110,12 @@ export class BerthCeiling {
    */
   private mostNear(extras: number[]): number[] {
     const [before, after] = [this.window + 2 * TOGETHER, 2 * TOGETHER];
-    return extras.map((_, half) => Math.max(...extras.slice(Math.max(0, half - before), half + after + 1)));
+    return extras.map((own, half) => {
+      let most = own;
+      const last = Math.min(extras.length - 1, half + after);
+      for (let near = Math.max(0, half - before); near <= last; near++) if (extras[near]! > most) most = extras[near]!;
+      return most;
+    });
   }
 
   /** The most that a stack of each length is worth, bars worth `extra` more for each kg. */
