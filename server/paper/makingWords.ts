@@ -104,7 +104,7 @@ export const MAKING_WORDS = {
         : []),
       ...(made.some(({ struts }) => struts)
         ? [
-            `A long one is a frame: two boards ${FRAME.board} mm thick, as long across and as high as told, one against the bundles and one against what it bears on, and struts ${FRAME.strut} mm wide between them, the outer ones at the ends of the boards, screwed to both.`,
+            `A long one is a frame: two boards ${FRAME.board} mm thick, as long across and as high as told, one against the bundles and one against what it bears on, and struts ${FRAME.strut} mm wide between them, the outer ones at the ends of the boards, screwed to both; these measures are a rule of thumb.`,
           ]
         : []),
     ].join(' '),

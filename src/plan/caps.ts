@@ -2,7 +2,9 @@
  * Bringing layouts under their caps: `most` is never passed; a target, and the ballast asked for, by less than the
  * lightest bundle counted. What is worth least for its mass is taken out first, from the tops of the runs.
  */
+import { alongSize } from '../stow/bundle.ts';
 import type { Layout } from '../stow/layout.ts';
+import { isBorne } from '../stow/rest.ts';
 import { at, type Place, topPlaces, withBars, without } from '../stow/trim.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
 
@@ -151,4 +153,20 @@ export function keepEveryCap(problem: Problem, fillings: Filling[], worth: Worth
   const { ballast } = problem.job.aims;
   if (ballast !== undefined)
     keepCap(problem, fillings, problem.spaces, { most: ballast, byBundle: true }, worth, taken);
+}
+
+/** True where every cap of the job is kept, and nothing weighs on bearers more than they bear. */
+export function areCapsKept(problem: Problem, fillings: Filling[]): boolean {
+  const { steels, job } = problem;
+  const { ballast } = job.aims;
+  if (ballast !== undefined && excess(bundleMasses(problem, fillings), { most: ballast, byBundle: true }) > 0)
+    return false;
+  return problem.spaces.every((space) => {
+    const filling = fillings[space.index];
+    if (!filling) return true;
+    const along = (length: number) => alongSize(length, job.saw, job.bundle);
+    if (!isBorne(filling, steels, job.bundle.wrapping, along)) return false;
+    const masses = bundleMasses(problem, [filling]);
+    return capsOf(space).every((cap) => excess(masses, cap) <= 0);
+  });
 }

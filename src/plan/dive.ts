@@ -2,13 +2,12 @@
 import type { LinearEngine } from '../linear/model.ts';
 import type { Berth } from '../stow/layout.ts';
 import type { Pattern } from './barPattern.ts';
-import { capsOf, type Filling, keepEveryCap, type Taken, type Worth } from './caps.ts';
-import { fitCap } from './fitCap.ts';
+import type { Filling } from './caps.ts';
 import { Master } from './master.ts';
 import type { Problem } from './problem.ts';
-import { putBack } from './putBack.ts';
 import { largestRuns, settleRuns } from './runs.ts';
 import { type Dived, settleTiers } from './tiers.ts';
+import { fitUnderCaps } from './underCaps.ts';
 import { worthBy } from './worth.ts';
 
 export interface DiveOptions {
@@ -38,7 +37,7 @@ export function dive(problem: Problem, master: Master, berths: Berth[][], option
     ...(options.standing && { standing: options.standing }),
   };
   const dived = settleTiers(problem, patternsOf(master), skeletons, tiers, []);
-  keepCaps(problem, dived.fillings, worthBy(problem, master.prices()));
+  fitUnderCaps(problem, dived.fillings, worthBy(problem, master.prices()));
   return dived;
 }
 
@@ -66,19 +65,9 @@ export function refill(
   try {
     const dived = settleTiers(problem, [], skeletons, { engine, rounds, bars }, []);
     master.solve();
-    keepCaps(problem, dived.fillings, worthBy(problem, master.prices()));
+    fitUnderCaps(problem, dived.fillings, worthBy(problem, master.prices()));
     return dived.fillings;
   } finally {
     master.dispose();
   }
-}
-
-/** Takes out of the fillings what passes a cap. Changes `fillings`. */
-export function keepCaps(problem: Problem, fillings: Filling[], worth: Worth): void {
-  const taken: Taken[] = [];
-  keepEveryCap(problem, fillings, worth, taken);
-  putBack(problem, fillings, taken);
-  for (const space of problem.spaces) for (const cap of capsOf(space)) fitCap(problem, fillings, [space], cap, worth);
-  const { ballast } = problem.job.aims;
-  if (ballast !== undefined) fitCap(problem, fillings, problem.spaces, { most: ballast, byBundle: true }, worth);
 }

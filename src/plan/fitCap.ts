@@ -6,9 +6,9 @@
 import { alongSize } from '../stow/bundle.ts';
 import { openingOf } from '../stow/opening.ts';
 import { at, type Place, roomAt, topPlaces, withBars, without } from '../stow/trim.ts';
-import { bundleMasses, type Cap, excess, type Filling, type Worth } from './caps.ts';
+import { areCapsKept, bundleMasses, type Cap, excess, type Filling, type Worth } from './caps.ts';
+import { missOf } from './misses.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
-import { keepsCaps, missOf } from './putBack.ts';
 
 /** The knapsack reckons in this many parts of a kilogram, masses rounded up. */
 const PARTS = 20;
@@ -53,7 +53,7 @@ export function fitCap(problem: Problem, fillings: Filling[], spaces: Space[], c
   if (!best) return;
   const changed = [...fillings];
   apply(problem, changed, choices, best.chosen);
-  if (!keepsCaps(problem, changed) || missOf(problem, changed) > missOf(problem, fillings) + 1e-9) return;
+  if (!areCapsKept(problem, changed) || missOf(problem, changed) > missOf(problem, fillings) + 1e-9) return;
   for (const { index } of spaces) fillings[index] = changed[index]!;
 }
 

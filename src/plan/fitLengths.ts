@@ -13,14 +13,14 @@ import { isPlain, type LaidVoid } from '../stow/laid.ts';
 import type { Layout } from '../stow/layout.ts';
 import { type Stack, stackOf } from '../stow/stack.ts';
 import { type Pattern, patternOf, timesOf } from './barPattern.ts';
-import { type Cap, capsOf, type Filling } from './caps.ts';
+import { areCapsKept, type Cap, capsOf, type Filling } from './caps.ts';
 import type { Cutting } from './cutting.ts';
 import { worthOf } from './finish.ts';
 import { type Held, LengthProgram } from './lengthProgram.ts';
 import type { Load } from './load.ts';
 import { loadRowsOf } from './loadRows.ts';
+import { totalLoad } from './misses.ts';
 import type { Problem } from './problem.ts';
-import { keepsCaps, totalLoad } from './putBack.ts';
 
 /** Less is no gain, kg. */
 const GAIN = 1e-6;
@@ -46,7 +46,7 @@ export function fitLengths(
   const changes = changesOf(problem, fillings, cutting.bars, engine);
   if (!changes || [...changes.values()].every((change) => change === 0)) return null;
   const fitted = fittedTo(problem, fillings, cutting, (length) => length + changes.get(length)!);
-  if (!keepsCaps(problem, fillings)) return fitted;
+  if (!areCapsKept(problem, fillings)) return fitted;
   const gain = worthOf(problem, fitted.fillings, fitted.cutting) - worthOf(problem, fillings, cutting);
   return gain > GAIN ? fitted : null;
 }

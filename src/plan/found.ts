@@ -1,7 +1,8 @@
 /** The plans that a search has found, and which of them is given. */
+
+import { missOf } from './misses.ts';
 import type { Plan } from './plan.ts';
 import type { Problem } from './problem.ts';
-import { missOf } from './putBack.ts';
 import type { Dived } from './tiers.ts';
 
 /** The default plan is the one with the fewest stops that is worth this share of the best. */

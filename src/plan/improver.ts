@@ -2,7 +2,7 @@
 import type { Berth } from '../stow/layout.ts';
 import type { SomeLengths } from '../stow/pileCeiling.ts';
 import type { Bounder } from './bound.ts';
-import { keepEveryCap } from './caps.ts';
+import { areCapsKept, keepEveryCap } from './caps.ts';
 import { ColumnPool } from './columnPool.ts';
 import { type Cutting, cutFrom, cutUses } from './cutting.ts';
 import { Dice } from './dice.ts';
@@ -20,7 +20,6 @@ import { Neighbours } from './neighbours.ts';
 import { pickStacks } from './pickStacks.ts';
 import type { Prices } from './prices.ts';
 import type { Problem } from './problem.ts';
-import { keepsCaps } from './putBack.ts';
 import { takeShort, usesOf } from './short.ts';
 import type { Dived } from './tiers.ts';
 
@@ -158,7 +157,7 @@ export class Improver {
         ...exchanging,
         dice: new Dice(making.seed),
       });
-      if (keepsCaps(problem, next.dived.fillings) && worthOfWhole(problem, next) > worthOfWhole(problem, best))
+      if (areCapsKept(problem, next.dived.fillings) && worthOfWhole(problem, next) > worthOfWhole(problem, best))
         best = next;
     }
     return best;

@@ -2,11 +2,11 @@
 import type { Berth, Layout } from '../stow/layout.ts';
 import { type Stack, stackWithin } from '../stow/stack.ts';
 import { capsOf, type Filling, keepCap, keepEveryCap } from './caps.ts';
-import { keepCaps } from './dive.ts';
 import { addLoad, noLoad } from './load.ts';
 import type { LayoutColumn, Master, Use } from './master.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
 import { takeShort } from './short.ts';
+import { fitUnderCaps } from './underCaps.ts';
 
 /** A void, what it may hold, and what it holds. */
 export interface Place {
@@ -146,7 +146,7 @@ export class Places {
   /** Brings what is held under the caps. The master is left solved. */
   keepCaps(): void {
     const fillings = this.fillings();
-    keepCaps(this.problem, fillings, (space) => space.weight);
+    fitUnderCaps(this.problem, fillings, (space) => space.weight);
     this.settle(fillings);
   }
 

@@ -12,8 +12,8 @@ import { dividingLengths, lengthRange } from './lengths.ts';
 import { addLoad, type Load, noLoad } from './load.ts';
 import { loadRowsOf } from './loadRows.ts';
 import { type Use, useOf } from './master.ts';
+import { loadOfFilling, missOf, missOfLoad } from './misses.ts';
 import { barMass, type Problem, type Space } from './problem.ts';
-import { loadOfFilling, missOf, missOfLoad } from './putBack.ts';
 import { takeShort } from './short.ts';
 import type { Dived } from './tiers.ts';
 

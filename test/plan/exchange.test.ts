@@ -1,13 +1,14 @@
 /** Exchanging what runs hold: never for the worse, never more bars than there are, never over a cap. */
+
 import { describe, expect, test } from 'vitest';
 import { type Pattern, patternOf } from '../../src/plan/barPattern.ts';
+import { areCapsKept } from '../../src/plan/caps.ts';
 import { cutFrom } from '../../src/plan/cutting.ts';
 import { Dice } from '../../src/plan/dice.ts';
 import { dive } from '../../src/plan/dive.ts';
 import { exchangeBars, exchangeRuns } from '../../src/plan/exchange.ts';
 import type { Use } from '../../src/plan/master.ts';
 import { type Problem, problemOf } from '../../src/plan/problem.ts';
-import { keepsCaps } from '../../src/plan/putBack.ts';
 import { usesOf } from '../../src/plan/short.ts';
 import { throwDice } from '../bench/dice.ts';
 import { keptBy } from '../keptBy.ts';
@@ -52,7 +53,7 @@ describe('exchanging what runs hold', () => {
     problem.barKinds.forEach((kind) => {
       expect(used[kind.index]).toBeLessThanOrEqual(kind.count);
     });
-    expect(keepsCaps(problem, fillings)).toBe(true);
+    expect(areCapsKept(problem, fillings)).toBe(true);
     expect(cutFrom(problem, usesOf(fillings), bars).short).toEqual([]);
   });
 

@@ -1,7 +1,7 @@
 /** Lengths fitted to a whole plan: never for the worse, the same runs and bars, and whatever the checker asks is kept. */
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../src/job/job.ts';
-import { bundleMasses } from '../../src/plan/caps.ts';
+import { areCapsKept, bundleMasses } from '../../src/plan/caps.ts';
 import { cutFrom, cutUses } from '../../src/plan/cutting.ts';
 import { Dice } from '../../src/plan/dice.ts';
 import { dive } from '../../src/plan/dive.ts';
@@ -9,7 +9,6 @@ import { exchangeBars } from '../../src/plan/exchange.ts';
 import { type Making, makePlan, worthOf } from '../../src/plan/finish.ts';
 import { fitLengths } from '../../src/plan/fitLengths.ts';
 import { barMass, problemOf } from '../../src/plan/problem.ts';
-import { keepsCaps } from '../../src/plan/putBack.ts';
 import { usesOf } from '../../src/plan/short.ts';
 import { throwDice } from '../bench/dice.ts';
 import { tinyJob } from './tinyJobs.ts';
@@ -81,7 +80,7 @@ describe('fitting lengths', () => {
       const fitted = fitLengths(capped, fillings, cutting, engine);
       if (!fitted) continue;
       fits++;
-      expect(keepsCaps(capped, fitted.fillings)).toBe(true);
+      expect(areCapsKept(capped, fitted.fillings)).toBe(true);
       // Every length loses less than a millimetre by rounding.
       const perMm = usesOf(fillings).reduce((sum, { steel, bars }) => sum + barMass(problem.steels[steel]!, bars), 0);
       expect(withoutLightest(bundleMasses(capped, fitted.fillings))).toBeGreaterThan(ballast - perMm);
