@@ -182,7 +182,7 @@ function writeTag(
   drawScene(doc, letters, key, x, y + 1.5);
   if (upright) initials(paper, x, y + rest * 0.55, width - side - pad, rest * 0.45);
   else initials(paper, x + width * 0.53, y, width * 0.47, rest);
-  const foot = `${paper.job.name}  ${dayHere(options.date)}  ${W.plan} ${digest}`;
+  const foot = `${paper.job.name}  ${dayHere(options.date)}  ${W.plan} ${`${options.planSerial ?? ''} ${digest}`.trim()}`;
   letters.fitted(
     foot,
     x,

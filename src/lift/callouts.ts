@@ -6,6 +6,8 @@ import { HEAVY_BUNDLE, HEAVY_FOR_TWO, heaviestBundle, liftingIndex, type Suggest
 
 /** Masses of a plan are rounded to a hundredth: by so much one at its limit may be over it, kg. */
 const ROUNDED = 0.0051;
+/** So little is not told, kg. */
+const HIDDEN = 0.004;
 
 /** Said of a bundle whose way is in part outside the method. */
 export const OUTSIDE_WORDS =
@@ -45,6 +47,11 @@ export function calloutsOf(job: Job, bundles: readonly { bundle: string; void: s
   return bundles.map(({ bundle, void: name, mass }) => callout(bundle, mass, ways.get(name)));
 }
 
+/** To a tenth of a kilogram; to a hundredth where that would hide by how little it is over something. */
+function told(mass: number): string {
+  return fixed(mass, Number(fixed(mass, 1)) < mass - HIDDEN ? 2 : 1);
+}
+
 /** `heaviest`: the most that a bundle of the void may weigh, kg. */
 type Way = Suggestion & { heaviest: number };
 
@@ -53,7 +60,7 @@ function callout(bundle: string, mass: number, way: Way | undefined): Callout {
   const outside = route !== undefined && route.legs.length > 0 && !route.applies;
   const over = overWhat(mass, way, outside);
   const tackle = mass > HEAVY_FOR_TWO;
-  const heavy = over && `${tackle ? TACKLE : TWO}: ${fixed(mass, 1)} kg is over ${over}.`;
+  const heavy = over && `${tackle ? TACKLE : TWO}: ${told(mass)} kg is over ${over}.`;
   const words: string[] = heavy ? [heavy] : [];
   if (outside) words.push(OUTSIDE_WORDS);
   return {

@@ -255,6 +255,9 @@ describe('bundles', () => {
     const calls = [6, 6.005, 6.1].map((mass) => calloutsOf(own, [{ bundle: 'a', void: 'V1', mass }])[0]!);
     expect(calls.map(({ twoPeople }) => twoPeople)).toEqual([false, false, true]);
     expect(calls[2]!.heavy).toBe('TWO PEOPLE or a mechanical aid: 6.1 kg is over the lift limit of 6 kg.');
+    // By how little it is over is never rounded away.
+    const [little] = calloutsOf(job, [{ bundle: 'd', void: 'V1', mass: 25.02 }]);
+    expect(little!.heavy).toMatch(/: 25\.02 kg is over/);
     expect(calls[0]!.heavy).toBeNull();
   });
 

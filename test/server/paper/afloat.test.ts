@@ -25,7 +25,7 @@ describe('lifting', () => {
       const text = textOf(pages).replace(/\s+/g, ' ');
       // A tag has its mass large, once, and beside it how many lift it.
       if (file === 'tags.pdf') expect(text).toContain('Two people or a mechanical aid: over the guide of');
-      else expect(text).toContain('TWO PEOPLE or a mechanical aid: 9.5 kg is over the guide of');
+      else expect(text).toMatch(/TWO PEOPLE or a mechanical aid: 9\.5\d? kg is over the guide of/);
       if (file === 'tags.pdf') expect([/TWO PEOPLE/.test(text), text.includes('9.5 kg')]).toEqual([true, false]);
       expect([...overlapping(pages), ...outside(pages)]).toEqual([]);
     }
