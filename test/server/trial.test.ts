@@ -270,6 +270,10 @@ describe('the trial of a plan', () => {
       expect(page, what).toMatch(new RegExp(`<li>${what}: reckoned [^<]*, read `));
     expect(page).toMatch(/kg per cm from the marks: \d+ kg; [^<]* DOUBTFUL: 150 kg is stated/);
     expect(page).toContain('It is reckoned with her figures as stated, not with those in doubt.');
+    // What follows is folded away, and not where nothing is in doubt.
+    expect(page).toMatch(
+      /<details><summary>What would follow from it<\/summary>[\s\S]*<\/details>\s*[\s\S]*all the same/,
+    );
     const buttons = [...page.matchAll(/formaction="([^"]*)">([^<]*)</g)].map(([, way, label]) => [way!, label!]);
     expect(buttons).toHaveLength(2);
     for (const [way, label] of buttons) {
