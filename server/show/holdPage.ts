@@ -1,6 +1,7 @@
 /** What the page “What holds it down” shows of one void: what is entered, the loads it must carry, and the least that would. */
 
 import { byScale } from '../../src/balance/byScale.ts';
+import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Fault } from '../../src/fault.ts';
 import { kN } from '../../src/hold/carriers.ts';
 import { markHold } from '../../src/hold/fittings.ts';
@@ -12,6 +13,7 @@ import { voidSchema } from '../../src/job/job.ts';
 import { rolls, type Section } from '../../src/job/section.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import { MASS_SPREAD } from '../../src/plan/massTolerance.ts';
+import { openEndLines } from '../../src/plan/openEnds.ts';
 import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { printOther, type Towards, type Units } from '../../src/units.ts';
@@ -63,7 +65,7 @@ export interface HoldPage {
   /** What is to be mended before any of it counts. */
   mend: Fault[];
   cases: HoldCaseView[];
-  /** Bundles that nothing entered here keeps from sliding over the run beside them, a sentence each. */
+  /** Bundles that nothing entered here keeps from sliding, over the run beside them or along, a sentence each. */
   over: string[];
   /** Where what is entered lies; null where nothing is, or where it can not be read. */
   drawing: HoldDrawing | null;
@@ -137,7 +139,10 @@ export function showHoldPage(
     drawing: space ? drawHold(space, held, stowed, units) : null,
     fittedWords: FITTED_WORDS,
     unplanned: runs.length === 0,
-    over: stowed && space ? overRunLines(stowed.bundles, space.void) : [],
+    over:
+      stowed && space
+        ? [...overRunLines(stowed.bundles, space.void), ...openEndLines(laidVoid(space, stowed), stowed)]
+        : [],
     cases: (held?.cases ?? []).map((one) => ({
       name: one.name,
       reason: one.reason,

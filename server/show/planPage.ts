@@ -15,6 +15,7 @@ import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
 import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
 import { type BearerLoad, bearerLoads } from '../../src/plan/bearing.ts';
+import { openEndLines } from '../../src/plan/openEnds.ts';
 import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
 import { alikeBars, cutsBefore, markRanges } from '../../src/plan/stops.ts';
@@ -70,7 +71,7 @@ export interface PlanVoidView extends PlanVoid {
   runs: RunLying[];
   /** What each bearer carries, where bearers are stated. */
   bearers: BearerLoad[];
-  /** Bundles that nothing keeps from sliding over the run beside theirs, in sentences. */
+  /** Bundles that nothing keeps from sliding, over the run beside theirs or along, in sentences. */
   over: string[];
 }
 
@@ -142,7 +143,7 @@ function showVoid(
     lies: laid.axis,
     runs: runsLying(plan, bundles),
     bearers: bundles.length === 0 ? [] : bearerLoads(laid, { bundles }),
-    over: overRunLines(bundles, space.void),
+    over: bundles.length === 0 ? [] : [...overRunLines(bundles, space.void), ...openEndLines(laid, plan)],
   };
 }
 

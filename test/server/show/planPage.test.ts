@@ -61,3 +61,30 @@ test('bundles that nothing keeps from sliding over the run beside theirs are tol
   const high = less.filter(({ void: name, tier }) => name === 'V2' && tier === 2).map(({ bundle }) => bundle);
   expect(told).toContain(`${high.join(', ')} of run 1 stand higher than run 2 beside them`);
 });
+
+test('a run that may slide along, up to what is kept clear, is told with its void, on the page of its hold-down too', async () => {
+  const { job, plan } = stackedPair({ voids: 2, runs: 2, tiers: 2, across: 2 });
+  const end = Math.max(...plan.runs.filter((run) => run.void === 'V2').map(({ to }) => to));
+  const world = await openWorld();
+  const pages = async (kept: boolean) => {
+    const keepOut = [{ what: 'keel bolt', along: [end + 60, end + 80], across: [-500, 500], up: [0, 40] }];
+    const voids = job.voids.map((own) => (kept && own.void === 'V2' ? { ...own, keepOut } : own));
+    const body = JSON.stringify({ ...job, voids });
+    const id = Number((await world.bring(body)).split('/').at(-1));
+    const serial = recordPlan(
+      world.store,
+      { job: id, body },
+      JSON.stringify(plan),
+      null,
+      false,
+      '2026-05-04T10:00:00Z',
+    );
+    return [await world.text(`/plans/${serial}`), await world.text(`/jobs/${id}/hold?void=2`)];
+  };
+  for (const page of await pages(false)) expect(page).not.toContain('may slide');
+  const [plain, hold] = await pages(true);
+  await world.close();
+  const parts = plain!.split(/<article class="stow"/).map((part) => part.split('may slide 60 mm forward').length - 1);
+  expect(parts.slice(1)).toEqual([0, 1]);
+  expect(hold).toMatch(/of run 2 may slide 60 mm forward, up to keel bolt/);
+});
