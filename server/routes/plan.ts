@@ -46,6 +46,7 @@ import { showTagSheet } from '../show/tagSheet.ts';
 import { plansAfter, plansBefore, validityOf } from '../show/validity.ts';
 import type { JobRow } from '../store/jobs.ts';
 import type { WholePlanRow } from '../store/plans.ts';
+import type { Store } from '../store/store.ts';
 import { wordsIn } from '../words.ts';
 import { draftOf, formOf, numberIn, readBody, sendFile, unitsOf } from './request.ts';
 import { keepWish } from './wish.ts';
@@ -211,6 +212,12 @@ export function planIn(context: Context, request: Request, name = 'serial'): Pla
   return planOf(context, numberIn(request, name, 'no-such-plan'));
 }
 
+/** False of a plan whose job was deleted. */
+export function isThere({ plans, jobs }: Store, serial: number): boolean {
+  const row = plans.find(serial);
+  return row !== null && jobs.find(row.job)?.deletedAt === null;
+}
+
 /** The plan of a serial. */
 export function planOf({ store, plansRead }: Context, serial: number): PlanInHand {
   const row = store.plans.find(serial);
@@ -271,9 +278,9 @@ function findElsewhere(context: Context, row: WholePlanRow, mark: string): strin
     ...plansBefore(context.store, row.job).map((before) => before.serial),
     ...plansAfter(context.store, row.serial),
   ]) {
-    const { plan, job } = planOf(context, serial);
-    const found = findMark(serial, job, plan, mark);
-    if (found) return found;
+    const found = isThere(context.store, serial) ? planOf(context, serial) : null;
+    const place = found && findMark(serial, found.job, found.plan, mark);
+    if (place) return place;
   }
   return null;
 }

@@ -6,7 +6,7 @@ import type { PlanBundle } from '../../src/plan/plan.ts';
 import { bundlesIn, recordOf } from '../../src/plan/record.ts';
 import { baseName } from '../../src/plan/standing.ts';
 import type { Context } from '../app.ts';
-import { planOf } from '../routes/plan.ts';
+import { isThere, planOf } from '../routes/plan.ts';
 import { plansAfter } from './validity.ts';
 
 /** Of one plan of what was left: kg in her by its record, and its voids in which they lie. */
@@ -50,15 +50,14 @@ function weightsBefore(context: Context, job: number): Weight[] {
   const weights: Weight[] = [];
   for (let rest = store.rests.ofJob(job); rest !== null; ) {
     const { plan, stands } = rest;
-    const row = store.plans.find(plan);
-    if (!row || store.jobs.find(row.job)?.deletedAt !== null) break;
+    if (!isThere(store, plan)) break;
     const isIn = bundlesIn(recordOf(store.records.of(plan)));
     const absent = new Set([...stands].filter((mark) => !isIn.has(mark)));
     const beside = new Set([...isIn].filter((mark) => !stands.has(mark)));
     const off = [...weightsOf(context, plan, absent).values()].flat();
     weights.push(...off.map((weight) => ({ ...weight, mass: -weight.mass })));
     weights.push(...[...weightsOf(context, plan, beside).values()].flat());
-    rest = store.rests.ofJob(row.job);
+    rest = store.rests.ofJob(planOf(context, plan).row.job);
   }
   return weights;
 }

@@ -1,9 +1,9 @@
 /** What keeps the value of a plan from being greater, in words: from the plan itself, and from the prices of the master. */
-import type { Job, Void } from '../job/job.ts';
+import type { Job } from '../job/job.ts';
 import { barLengths } from '../job/lot.ts';
 import type { Plan } from './plan.ts';
 import type { Prices } from './prices.ts';
-import type { Problem } from './problem.ts';
+import type { Problem, Space } from './problem.ts';
 import { bundleMassOf } from './totals.ts';
 
 /** A price under this many kilograms is not worth a sentence. */
@@ -67,9 +67,9 @@ export function bindsOf(problem: Problem, plan: Plan, prices: Prices | null): st
   const gone = usedUp(job, plan);
   if (prices && gone.length < job.pile.length) {
     const rooms = problem.spaces
+      .filter((space) => !hasRoom(space, plan))
       .map(({ stated, index }) => ({ name: stated.void, stated, worth: prices.groups[index] ?? 0 }))
       .filter(({ name, stated, worth }) => worth > LEAST && stated.most !== 0 && !capped.has(name))
-      .filter(({ stated }) => !hasRoom(stated, plan))
       .sort((p, q) => q.worth - p.worth);
     if (rooms.length > 0) sentences.push(`${ROOM[0]}${rooms.map(({ name }) => name).join(', ')}${ROOM[1]}`);
     sentences.push(...rooms.flatMap(({ stated }) => fittedIn(stated)));
@@ -81,11 +81,15 @@ function isPassed(mass: number, wanted: number): boolean {
   return mass > (1 + PASSED) * wanted;
 }
 
-/** True where another run as long as one that the void has would find room along, or the void is empty. */
-function hasRoom({ void: name, length, clear, gap }: Void, plan: Plan): boolean {
-  const runs = plan.runs.filter((run) => run.void === name).map(({ from, to }) => to - from);
-  const free = length - 2 * clear.ends - runs.reduce((sum, long) => sum + long + gap.runs, 0);
-  return runs.length === 0 || free >= Math.min(...runs);
+/** True where another run as long as one that the void has would find room in one stretch along, or the void is empty. */
+function hasRoom({ stated, laid }: Space, plan: Plan): boolean {
+  const axis = plan.voids.find((told) => told.void === stated.void)?.axis;
+  const { length, clear, gap } = laid.find((way) => way.axis === axis) ?? laid[0]!;
+  const runs = plan.runs.filter((run) => run.void === stated.void).sort((p, q) => p.from - q.from);
+  const begins = [...runs.map(({ from }) => from), length - clear.ends + gap.runs];
+  const ends = [clear.ends - gap.runs, ...runs.map(({ to }) => to)];
+  const widest = Math.max(...begins.map((begin, i) => begin - ends[i]! - 2 * gap.runs));
+  return runs.length === 0 || widest >= Math.min(...runs.map(({ from, to }) => to - from));
 }
 
 /** True where no bar is left of the pile. */

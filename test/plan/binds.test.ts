@@ -91,9 +91,20 @@ test('what a void may carry is held against its own lift limit, and room binds i
   expect(said(made.binds)).toEqual(['Room binds in V1, V2: more height, width or length would take more steel.']);
   const prices = { groups: [9, 9] } as unknown as Parameters<typeof bindsOf>[2];
   const runs = made.runs.filter((run) => run.void === 'V1');
-  expect(said(bindsOf(problemOf(stated), { ...made, runs }, prices))).toEqual([
-    'Room binds in V1: more height, width or length would take more steel.',
-  ]);
+  const inV1 = 'Room binds in V1: more height, width or length would take more steel.';
+  expect(said(bindsOf(problemOf(stated), { ...made, runs }, prices))).toEqual([inV1]);
+  // Room left at two ends takes no run as long as the one between them; all of it at one end does.
+  const withRun = (from: number, to: number) => {
+    const one = { ...made.runs.find((run) => run.void === 'V2')!, from, to };
+    return said(bindsOf(problemOf(stated), { ...made, runs: [...runs, one] }, prices));
+  };
+  expect(withRun(140, 360)).toEqual(['Room binds in V1, V2: more height, width or length would take more steel.']);
+  expect(withRun(8, 228)).toEqual([inV1]);
+  // Across, the way along which runs lie is the breadth.
+  const turned = stated.voids.map((own) => ({ ...own, axis: 'either' as const, length: own.width, width: own.length }));
+  const across = made.voids.map((told) => ({ ...told, axis: 'athwartships' as const }));
+  const lines = bindsOf(problemOf({ ...stated, voids: turned }), { ...made, voids: across }, prices);
+  expect(said(lines)).toEqual(['Room binds in V1, V2: more height, width or length would take more steel.']);
 });
 
 test('lots of which no bar is left are told in one sentence, a pile used up as such', () => {

@@ -214,6 +214,9 @@ describe('what is in her by two plans', () => {
       (await world.get(`/plans/${of}/find?mark=${mark}`)).headers.get('location') ?? '';
     expect(await find(next, 'v1-01')).toBe(`/b/${serial}/V1-01`);
     expect(await find(next, 'V9-01')).toContain('lacks=V9-01#find');
+    world.store.jobs.setDeleted(world.store.plans.find(serial)!.job, MADE);
+    expect(await find(next, 'v1-01')).toContain('lacks=v1-01#find');
+    world.store.jobs.setDeleted(world.store.plans.find(serial)!.job, null);
 
     await survey(serial, 'out', inVoids(/V2/));
     const left = floatsWith(...inVoids(/V1/), ...inV3);
