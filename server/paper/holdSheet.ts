@@ -8,9 +8,8 @@ import { type HeldCase, type HeldVoid, holdDownOf, sentenceOf } from '../../src/
 import { contentsNotCounted } from '../../src/hold/securing.ts';
 import type { Job } from '../../src/job/job.ts';
 import { contentsOf } from '../../src/plan/contents.ts';
-import { openEndLines } from '../../src/plan/openEnds.ts';
-import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { slideLines } from '../../src/plan/slides.ts';
 import { figureIn, massTold, tell } from './feet.ts';
 import { writeFitted } from './holdDrawing.ts';
 import { HOLD_WORDS as W } from './holdWords.ts';
@@ -135,10 +134,9 @@ function byWords(cases: readonly HeldCase[], wordsOf: (each: HeldCase) => string
   return [...said].map(([words, names]) => `${sentenceOf(names.join(', '))}: ${words}`);
 }
 
-/** What neither a run beside nor a chock keeps from sliding, in sentences. */
+/** What slides in a void of this name. */
 function slidesOf(job: Job, plan: Plan, name: string): string[] {
-  const ends = job.voids.flatMap((space) => (space.void === name ? openEndLines(laidVoid(space, plan), plan) : []));
-  return [...overRunLines(plan.bundles, name), ...ends];
+  return job.voids.flatMap((space) => (space.void === name ? slideLines(laidVoid(space, plan), plan) : []));
 }
 
 /** Voids that carry bundles and for which nothing was entered, on one page. */

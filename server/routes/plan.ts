@@ -8,11 +8,10 @@ import type { Job } from '../../src/job/job.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { cautionsNow } from '../../src/plan/cautions.ts';
 import { cutAgain, tellCutAgain } from '../../src/plan/cutAgain.ts';
-import { countWeighed, massNow, type WeighedMasses } from '../../src/plan/massNow.ts';
+import { countWeighed, type WeighedMasses } from '../../src/plan/massNow.ts';
 import { movedPlan } from '../../src/plan/moved.ts';
 import type { Caution, Plan, PlanBundle } from '../../src/plan/plan.ts';
-import { type Entry, recordIn, recordOf } from '../../src/plan/record.ts';
-import { alikeBars, byMark, markRanges } from '../../src/plan/stops.ts';
+import { alikeBars } from '../../src/plan/stops.ts';
 import { bundleMassOf } from '../../src/plan/totals.ts';
 import type { Units } from '../../src/units.ts';
 import type { Context } from '../app.ts';
@@ -87,6 +86,7 @@ export function planRoutes(context: Context): Router {
     const { units } = words;
     const again = cutAgain(job, plan);
     const entries = store.records.of(row.serial);
+    const recorded = entries.length === 0 ? null : showRecord(job, plan, entries, masses);
     response.render('plan', {
       words,
       lyingOf,
@@ -128,8 +128,8 @@ export function planRoutes(context: Context): Router {
       tables: CSV_TABLES,
       validity: validityOf(store, row),
       recordedBy: store.records.ofJob(jobRow.id),
-      out: entries.length === 0 ? [] : showRecord(job, plan, entries, masses).out,
-      ashore: ashoreOf(plan, entries, masses),
+      out: recorded?.out ?? [],
+      ashore: recorded?.ashore ?? null,
       others: store.plans.ofJob(jobRow.id).filter((other) => other.serial !== row.serial),
       last: store.plannings.latest(jobRow.id),
     });
@@ -257,19 +257,6 @@ function readPlan(row: WholePlanRow, jobText: string): { plan: Plan; job: Job } 
   if (!read.ok) throw new Defect(`the job of plan ${row.serial} can not be read any more`);
   // It was read by its schema when it was stored, and a stored plan is never changed.
   return { plan: JSON.parse(row.body) as Plan, job: read.value.job };
-}
-
-/** What the record has as left ashore, kg off the scale where known; null where that is nothing. */
-function ashoreOf(
-  plan: Plan,
-  entries: readonly Entry[],
-  masses: WeighedMasses,
-): { marks: string; mass: number } | null {
-  const record = recordOf(entries);
-  const ashore = plan.bundles.filter(({ bundle }) => recordIn(record, bundle).ashore);
-  if (ashore.length === 0) return null;
-  const mass = ashore.reduce((sum, one) => sum + massNow(one, masses), 0);
-  return { marks: markRanges(ashore.map(({ bundle }) => bundle).sort(byMark)).join(', '), mass };
 }
 
 /** A mark that the plan does not have, among the plans of the same stow: those before it, and those of what was left of it. */

@@ -180,8 +180,8 @@ function jobSinceOf(store: Store, row: WholePlanRow) {
 }
 
 /**
- * How far the saw has come, and which bars and bundles turned out otherwise, as it was typed; `cut` is null where it was not said, or
- * where something typed can not be read.
+ * How far the saw has come, and which bars and bundles turned out otherwise, as it was typed; `cut` is null where it was
+ * not said, or where something typed can not be read.
  */
 function readSaw(form: Posted | null, job: Job, plan: Plan) {
   const known = plan.bars.map(({ bar }) => bar);

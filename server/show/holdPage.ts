@@ -13,9 +13,8 @@ import { voidSchema } from '../../src/job/job.ts';
 import { rolls, type Section } from '../../src/job/section.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import { MASS_SPREAD } from '../../src/plan/massTolerance.ts';
-import { openEndLines } from '../../src/plan/openEnds.ts';
-import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan } from '../../src/plan/plan.ts';
+import { slideLines } from '../../src/plan/slides.ts';
 import { printOther, type Towards, type Units } from '../../src/units.ts';
 import type { Draft, Posted } from '../form/apply.ts';
 import type { DraftRead } from '../form/draftRead.ts';
@@ -139,10 +138,7 @@ export function showHoldPage(
     drawing: space ? drawHold(space, held, stowed, units) : null,
     fittedWords: FITTED_WORDS,
     unplanned: runs.length === 0,
-    over:
-      stowed && space
-        ? [...overRunLines(stowed.bundles, space.void), ...openEndLines(laidVoid(space, stowed), stowed)]
-        : [],
+    over: stowed && space ? slideLines(laidVoid(space, stowed), stowed) : [],
     cases: (held?.cases ?? []).map((one) => ({
       name: one.name,
       reason: one.reason,

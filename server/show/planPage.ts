@@ -15,9 +15,8 @@ import { sectionName } from '../../src/job/section.ts';
 import { becketsOf } from '../../src/lift/becket.ts';
 import { type Callout, calloutsOf } from '../../src/lift/callouts.ts';
 import { type BearerLoad, bearerLoads } from '../../src/plan/bearing.ts';
-import { openEndLines } from '../../src/plan/openEnds.ts';
-import { overRunLines } from '../../src/plan/overRuns.ts';
 import type { Plan, PlanBar, PlanBundle, PlanVoid } from '../../src/plan/plan.ts';
+import { slideLines } from '../../src/plan/slides.ts';
 import { alikeBars, cutsBefore, markRanges } from '../../src/plan/stops.ts';
 import type { Axis } from '../../src/stow/laid.ts';
 import type { Units } from '../../src/units.ts';
@@ -143,7 +142,7 @@ function showVoid(
     lies: laid.axis,
     runs: runsLying(plan, bundles),
     bearers: bundles.length === 0 ? [] : bearerLoads(laid, { bundles }),
-    over: bundles.length === 0 ? [] : [...overRunLines(bundles, space.void), ...openEndLines(laid, plan)],
+    over: slideLines(laid, plan),
   };
 }
 

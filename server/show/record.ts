@@ -14,7 +14,7 @@ import {
   recordIn,
   recordOf,
 } from '../../src/plan/record.ts';
-import { markRanges } from '../../src/plan/stops.ts';
+import { byMark, markRanges } from '../../src/plan/stops.ts';
 
 export interface RecordLine {
   /** Number of the bundle in the plan's list, from 0; its fields end in it. */
@@ -55,6 +55,8 @@ export interface RecordView {
   /** `isOut`: something under it was lifted out. */
   hanging: (Hanging & { isOut: boolean })[];
   out: OutOfVoid[];
+  /** What was left ashore, its marks by ranges; null where that is nothing. */
+  ashore: { marks: string; mass: number } | null;
   /** How many entries the record has. */
   entries: number;
 }
@@ -87,8 +89,16 @@ export function showRecord(
       isOut: each.on.some((low) => recordIn(record, low.bundle).state === 'out'),
     })),
     out: voids.flatMap(outOf),
+    ashore: ashoreOf(lines),
     entries: entries.length,
   };
+}
+
+function ashoreOf(lines: readonly RecordLine[]): RecordView['ashore'] {
+  const own = lines.filter(({ record }) => record.ashore);
+  if (own.length === 0) return null;
+  const marks = own.map(({ bundle }) => bundle.bundle).sort(byMark);
+  return { marks: markRanges(marks).join(', '), mass: own.reduce((sum, { mass }) => sum + mass, 0) };
 }
 
 /** Lines with one minute are one. */
