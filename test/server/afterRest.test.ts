@@ -8,6 +8,7 @@ import { weightsByVoid } from '../../src/balance/moments.ts';
 import { sentenceOf } from '../../src/balance/telling.ts';
 import { stowedWeights } from '../../src/balance/trial.ts';
 import { vessel } from '../balance/knownVessel.ts';
+import { bringPlanned } from './keepPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
 import { openWorld, type World } from './world.ts';
@@ -33,9 +34,7 @@ const DEEPER = `moves?${new URLSearchParams({ list: '0', forward: '0.9', aft: '1
 
 /** A plan of which V1 and V2 are in. */
 async function stowed(): Promise<number> {
-  const body = JSON.stringify(job);
-  const id = Number((await world.bring(body)).split('/').at(-1));
-  const serial = recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, MADE);
+  const { serial } = await bringPlanned(world, job, plan);
   await tick(serial, ...inVoids(/V[12]/));
   return serial;
 }

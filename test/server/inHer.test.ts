@@ -1,7 +1,7 @@
 /** Where something lies in her by a plan of a job, neither is all of it planned anew nor the job deleted unasked. */
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { recordPlan } from '../../server/planning/record.ts';
 import { trialPair } from '../plan/trialPlan.ts';
+import { bringPlanned } from './keepPlan.ts';
 import { openWorld, type World } from './world.ts';
 
 let world: World;
@@ -10,14 +10,10 @@ beforeEach(async () => {
 });
 afterEach(() => world.close());
 
-const MADE = '2026-05-04T08:00:00Z';
-
 /** A job with a plan, and its serial. */
-async function planned(): Promise<{ id: number; serial: number }> {
+function planned(): Promise<{ id: number; serial: number }> {
   const { job, plan } = trialPair();
-  const body = JSON.stringify(job);
-  const id = Number((await world.bring(body)).split('/').at(-1));
-  return { id, serial: recordPlan(world.store, { job: id, body }, JSON.stringify(plan), null, false, MADE) };
+  return bringPlanned(world, job, plan);
 }
 
 const goesTo = (answer: Response) => answer.headers.get('location');

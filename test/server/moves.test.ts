@@ -6,6 +6,7 @@ import { weightsByVoid } from '../../src/balance/moments.ts';
 import { checkPlan } from '../../src/plan/check.ts';
 import { movedPlan } from '../../src/plan/moved.ts';
 import { vessel } from '../balance/knownVessel.ts';
+import { bringPlanned } from './keepPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
 import { openWorld, type World } from './world.ts';
@@ -292,16 +293,7 @@ describe('moves that trim her', () => {
   });
 
   test('without figures of her it says what is lacking, and without a record what to tick', async () => {
-    const body = JSON.stringify({ ...job, vessel: { displacement: 900 } });
-    const id = Number((await world.bring(body)).split('/').at(-1));
-    const serial = recordPlan(
-      world.store,
-      { job: id, body },
-      JSON.stringify(plan),
-      null,
-      false,
-      '2026-05-04T08:00:00Z',
-    );
+    const { serial } = await bringPlanned(world, { ...job, vessel: { displacement: 900 } }, plan);
     const page = await world.text(`/plans/${serial}/moves?list=2+to+port`);
     expect(page).toContain('Her list is not counted:');
     expect(page).toContain('By the record nothing of this plan is in her');

@@ -3,6 +3,7 @@ import { recordPlan } from '../../server/planning/record.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { stowedWeights } from '../../src/balance/trial.ts';
 import { fixedPart } from '../../src/plan/share.ts';
+import { bringPlanned } from './keepPlan.ts';
 import { readPdf, textOf } from './paper/readPdf.ts';
 import { stackedPair } from './paper/stackedPlan.ts';
 import { BOGBEAN, openWorld, type World } from './world.ts';
@@ -19,18 +20,8 @@ describe('the trial of a plan', () => {
   /** A plan in the store, of 6 voids with 6 bundles of 3 kg each, for a vessel or none. */
   async function planOf(withVessel: boolean): Promise<{ job: string; plan: string }> {
     const { job, plan } = stackedPair({ voids: 6, runs: 2, tiers: 3, across: 1 });
-    const body = JSON.stringify(withVessel ? { ...job, vessel } : job);
-    const address = await world.bring(body);
-    const id = Number(address.split('/').at(-1));
-    const serial = recordPlan(
-      world.store,
-      { job: id, body },
-      JSON.stringify(plan),
-      null,
-      false,
-      '2026-05-04T10:00:00Z',
-    );
-    return { job: address, plan: `/plans/${serial}` };
+    const { id, serial } = await bringPlanned(world, withVessel ? { ...job, vessel } : job, plan);
+    return { job: `/jobs/${id}`, plan: `/plans/${serial}` };
   }
 
   test('the first bundles of every void go in, and her marks are forecast', async () => {

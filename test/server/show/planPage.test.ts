@@ -4,6 +4,7 @@ import { recordPlan } from '../../../server/planning/record.ts';
 import { showBars, showBundle } from '../../../server/show/planPage.ts';
 import { alikeBars } from '../../../src/plan/stops.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
+import { bringPlanned } from '../keepPlan.ts';
 import { stackedPair } from '../paper/stackedPlan.ts';
 import { openWorld } from '../world.ts';
 
@@ -69,16 +70,7 @@ test('a run that may slide along, up to what is kept clear, is told with its voi
   const pages = async (kept: boolean) => {
     const keepOut = [{ what: 'keel bolt', along: [end + 60, end + 80], across: [-500, 500], up: [0, 40] }];
     const voids = job.voids.map((own) => (kept && own.void === 'V2' ? { ...own, keepOut } : own));
-    const body = JSON.stringify({ ...job, voids });
-    const id = Number((await world.bring(body)).split('/').at(-1));
-    const serial = recordPlan(
-      world.store,
-      { job: id, body },
-      JSON.stringify(plan),
-      null,
-      false,
-      '2026-05-04T10:00:00Z',
-    );
+    const { id, serial } = await bringPlanned(world, { ...job, voids }, plan);
     return [await world.text(`/plans/${serial}`), await world.text(`/jobs/${id}/hold?void=2`)];
   };
   for (const page of await pages(false)) expect(page).not.toContain('may slide');
