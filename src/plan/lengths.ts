@@ -65,7 +65,7 @@ export function firstLengths(problem: Problem, step: number): number[][] {
  * So many of the lengths that runs of one length fill every void as well as may be: the one that adds most is taken, again
  * and again (within 1 − 1/e of the best choice). Cost: chosen × lengths × voids.
  */
-function fewThatFill(problem: Problem, lengths: number[], most: number): number[] {
+export function fewThatFill(problem: Problem, lengths: number[], most: number): number[] {
   const { job, spaces } = problem;
   const ways = spaces.flatMap((space) => space.laid);
   const filled = lengths.map((length) =>

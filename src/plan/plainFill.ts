@@ -8,7 +8,7 @@ import type { Berth, Layout } from '../stow/layout.ts';
 import { BarsLeft } from './barsLeft.ts';
 import { bundleMasses, type Filling, keepEveryCap, type Removal, removals, withinCaps } from './caps.ts';
 import { WORTH_KEEPING } from './effort.ts';
-import { dividingLengths, lengthRange } from './lengths.ts';
+import { dividingLengths, fewThatFill, lengthRange } from './lengths.ts';
 import { addLoad, type Load, noLoad } from './load.ts';
 import { loadRowsOf } from './loadRows.ts';
 import { type Use, useOf } from './master.ts';
@@ -22,6 +22,9 @@ const MOST_RUNS = 12;
 
 /** A length that several voids may share is tried in each: so many of them. */
 const MOST_SHARED = 12;
+
+/** Where only so many lengths are allowed, this many times as many are tried in each void. */
+const MOST_TRIED = 3;
 
 /** Steel that falls short by less than this share of a void is left out of it, and nothing else sought. */
 const LITTLE = 0.1;
@@ -95,10 +98,14 @@ function lengthsFor(problem: Problem, space: Space): number[] {
   return [...new Set(lengths)].sort((a, b) => a - b);
 }
 
-/** So many lengths that every void is filled as well as may be by one of them: that which adds most first. */
+/**
+ * So many lengths that every void is filled as well as may be by one of them: that which adds most first. A few times as
+ * many are looked at, those that leave least of the voids' lengths empty.
+ */
 function lengthsThatFill(problem: Problem, berths: Berth[][], most: number): number[] {
   const { spaces } = problem;
-  const lengths = [...new Set(spaces.flatMap((space) => lengthsFor(problem, space)))].sort((a, b) => a - b);
+  const all = [...new Set(spaces.flatMap((space) => lengthsFor(problem, space)))].sort((a, b) => a - b);
+  const lengths = all.length <= MOST_TRIED * most ? all : fewThatFill(problem, all, MOST_TRIED * most);
   const worth = lengths.map((length) =>
     spaces.map((space) => layoutOf(problem, space, berths[space.index]!, [length], new Set())?.value ?? 0),
   );

@@ -8,6 +8,7 @@
  */
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize, longestIn } from './bundle.ts';
+import { bestCount, worthOfCount } from './counts.ts';
 import { jointShare } from './jointShare.ts';
 import { Ends, type Level, stackWorth } from './knapsack.ts';
 import type { LaidVoid } from './laid.ts';
@@ -315,23 +316,6 @@ function chordsAt(cells: Cell[], middles: Float64Array): Chords {
     share[half] = (extra - under) / (cells[k]!.extra - under);
   });
   return { cell, share };
-}
-
-/** The count of bundles at which a tier is worth most; 0 where none pays. */
-function bestCount(bars: number[], perBar: number, perBundle: number): number {
-  let count = 0;
-  for (let m = 1, most = 0; perBar > 0 && m <= bars.length; m++) {
-    const worth = worthOfCount(bars, m, perBar, perBundle);
-    if (worth <= most) continue;
-    most = worth;
-    count = m;
-  }
-  return count;
-}
-
-/** What a tier of so many bundles is worth; 0 of none. */
-function worthOfCount(bars: number[], bundles: number, perBar: number, perBundle: number): number {
-  return bundles === 0 ? 0 : bars[bundles - 1]! * perBar - bundles * perBundle;
 }
 
 /** Keeps `items` sorted by height and free of items that another beats or equals, being no higher. */

@@ -1,15 +1,15 @@
 /** Stacks where the space changes with the height: tier upon tier, each within what is clear and carried there. */
+import { bestCount } from './counts.ts';
 import type { Interval } from './envelope.ts';
 import { ceilHalf, floorHalf } from './half.ts';
-import { rungsOf } from './rungs.ts';
+import { type LadderKind, rungsOf } from './rungs.ts';
 import type { RunSpace } from './runSpace.ts';
 import type { StackPrices, Tier } from './stack.ts';
 import {
-  bestFill,
   capFill,
   carrying,
-  type Fill,
   fillWidth,
+  fillWith,
   isCarried,
   type Lying,
   layFill,
@@ -49,7 +49,7 @@ export function climb(run: RunSpace, prices: StackPrices): Tier[] {
   const rungs = rungsOf(ladder, prices, riser);
   if (riser.worth(map, rungs) <= 0) return [];
   const toGo = riser.toGo(map, rungs);
-  const kinds = rungs.map(({ kind }) => ladder[kind]!.kind);
+  const kinds = rungs.map(({ kind }) => ladder[kind]!);
   const ground = { up: run.space.bottom, worth: 0, tiers: [], support: null, left: run.yields, bears: run.rest.most };
   const hope = (way: Way) => way.worth + (toGo[Math.round(way.up * 2)] ?? 0);
   let best = follow(
@@ -86,22 +86,23 @@ export function climb(run: RunSpace, prices: StackPrices): Tier[] {
 }
 
 /** The way that the rising itself would go, without what does not stand. */
-function follow(run: RunSpace, prices: StackPrices, ground: Way, kinds: TierKind[]): Way {
+function follow(run: RunSpace, prices: StackPrices, ground: Way, kinds: LadderKind[]): Way {
   return kinds.reduce((way, kind) => addTier(run, prices, way, kind) ?? way, ground);
 }
 
 /** The way with one tier more, or null where none of the kind stands there. */
-function addTier(run: RunSpace, prices: StackPrices, way: Way, kind: TierKind): Way | null {
+function addTier(run: RunSpace, prices: StackPrices, way: Way, own: LadderKind): Way | null {
   const { up, support, left, bears } = way;
+  const { kind } = own;
   if (up + kind.up > run.space.top + 1e-9) return null;
   const { steel } = kind;
-  let tier = tierOn(run, prices, kind, up, support, left[steel]!);
+  let tier = tierOn(run, prices, own, up, support, left[steel]!);
   if (tier && massOf(run, tier) > bears) {
     const most = Math.floor((bears - tier.lying.length * run.wrapping) / run.masses[steel]!);
-    tier = tierOn(run, prices, kind, up, support, Math.min(most, left[steel]!));
+    tier = tierOn(run, prices, own, up, support, Math.min(most, left[steel]!));
   }
   if (!tier || massOf(run, tier) > bears) return null;
-  const bars = barsOf(tier);
+  const bars = barsOf(tier.lying);
   return {
     up: up + kind.up,
     worth: way.worth + bars * prices.perBar[steel]! - tier.lying.length * prices.perBundle,
@@ -119,21 +120,22 @@ function addTier(run: RunSpace, prices: StackPrices, way: Way, kind: TierKind): 
 function tierOn(
   run: RunSpace,
   prices: StackPrices,
-  whole: TierKind,
+  own: LadderKind,
   up: number,
   support: Interval[] | null,
   most: number,
 ): Tier | null {
-  const kind = narrow(whole, run.widest(whole, up));
+  const kind = narrow(own.kind, run.widest(own.kind, up));
   if (kind.ties.length === 0) return null;
   const perBar = prices.perBar[kind.steel]!;
-  const worth = (tier: Tier) => barsOf(tier) * perBar - tier.lying.length * prices.perBundle;
+  const tierOf = (lying: Lying[]) => (lying.length > 0 ? { kind, up, lying } : null);
+  const worth = (lying: Lying[]) => barsOf(lying) * perBar - lying.length * prices.perBundle;
   const free = run.space.clear(up, up + kind.up);
   if (!support) {
-    const tier = { kind, up, lying: layIn(run, prices, kind, free, most, false) };
-    return worth(tier) > 0 ? tier : null;
+    const lying = layIn(run, prices, own, kind, free, most, false);
+    return worth(lying) > 0 ? { kind, up, lying } : null;
   }
-  let best: Tier | null = null;
+  let best: Lying[] = [];
   for (const past of [
     Number.POSITIVE_INFINITY,
     PAST * kind.widths[kind.widths.length - 1]!,
@@ -141,19 +143,21 @@ function tierOn(
     0,
   ]) {
     for (const way of [false, true]) {
-      const lying = layIn(run, prices, kind, within(free, support, past), most, way);
-      const tier = { kind, up, lying: lying.filter((bundle) => isCarried(bundle, support)) };
-      if (tier.lying.length > 0 && worth(tier) > (best ? worth(best) : 0) + 1e-9) best = tier;
-      if (tier.lying.length === lying.length) break;
+      const lying = layIn(run, prices, own, kind, within(free, support, past), most, way);
+      // What is laid nearer holds no more.
+      if (worth(lying) <= worth(best) + 1e-9) return tierOf(best);
+      const carried = lying.filter((bundle) => isCarried(bundle, support));
+      if (worth(carried) > worth(best) + 1e-9) best = carried;
     }
   }
-  return best;
+  return tierOf(best);
 }
 
-/** The bundles worth most in intervals, no more than `most` bars in all, the widest first or last. */
+/** The bundles worth most in intervals, no more than `most` bars in all, the widest first or last; `kind`: of `own` what passes. */
 function layIn(
   run: RunSpace,
   prices: StackPrices,
+  own: LadderKind,
   kind: TierKind,
   intervals: Interval[],
   most: number,
@@ -162,9 +166,12 @@ function layIn(
   const lying: Lying[] = [];
   let left = most;
   for (const interval of intervals) {
-    const fills = fillWidth(kind, width(interval), run.gap);
-    const chosen = bestFill(fills, prices.perBar[kind.steel]!, prices.perBundle)?.fill;
-    const fill: Fill | null = chosen ? capFill(kind, chosen, left) : null;
+    const across = width(interval);
+    const bars =
+      kind === own.kind ? own.steps.barsIn(across * 2) : fillWidth(kind, across, run.gap).map(({ bars }) => bars);
+    const bundles = bestCount(bars, prices.perBar[kind.steel]!, prices.perBundle);
+    const chosen = bundles > 0 ? fillWith(kind, bundles, across, run.gap) : null;
+    const fill = chosen && capFill(kind, chosen, left);
     if (!fill) continue;
     left -= fill.bars;
     const ties = widestLast ? [...fill.ties].reverse() : fill.ties;
@@ -174,10 +181,10 @@ function layIn(
 }
 
 function massOf({ masses, wrapping }: RunSpace, tier: Tier): number {
-  return barsOf(tier) * masses[tier.kind.steel]! + tier.lying.length * wrapping;
+  return barsOf(tier.lying) * masses[tier.kind.steel]! + tier.lying.length * wrapping;
 }
 
-function barsOf({ lying }: Tier): number {
+function barsOf(lying: Lying[]): number {
   return lying.reduce((sum, bundle) => sum + bundle.tie.bars, 0);
 }
 

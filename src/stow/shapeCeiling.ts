@@ -10,6 +10,7 @@
 import type { BundleRules, Saw } from '../job/job.ts';
 import { alongSize, longestIn } from './bundle.ts';
 import { ClassPrices } from './classPrices.ts';
+import { bestCount } from './counts.ts';
 import { rungsAt } from './kindCeiling.ts';
 import type { LaidVoid } from './laid.ts';
 import { type LengthClass, lengthClasses, Meeting, TOGETHER } from './lengthClass.ts';
@@ -290,10 +291,10 @@ export class ShapeCeiling {
       const kind = own.kinds[rungs[rung]!.kind]!;
       for (const width of map.widths(low, kind.up)) {
         const bars = kind.steps.bars[kind.steps.of(width)]![0]!;
-        const m = bestCount(bars, perBar[kind.steel]!, perBundle);
-        if (m < 0) continue;
-        run.bars.push({ steel: kind.steel, length: priced.lengthOf(kind.steel, length), bars: bars[m]! });
-        run.bundles += m + 1;
+        const bundles = bestCount(bars, perBar[kind.steel]!, perBundle);
+        if (bundles === 0) continue;
+        run.bars.push({ steel: kind.steel, length: priced.lengthOf(kind.steel, length), bars: bars[bundles - 1]! });
+        run.bundles += bundles;
       }
     }
     return partOfRun(run, all, this.pile.at(prices, i, extra));
@@ -318,17 +319,4 @@ function probeOf({ from, to }: LengthClass, some: SomeLengths): number | null {
 interface Begun {
   start: number;
   length: number;
-}
-
-/** The number of bundles, less one, at which bars are worth most; −1 where none is worth anything. */
-function bestCount(bars: number[], perBar: number, perBundle: number): number {
-  let best = -1;
-  let worth = 0;
-  bars.forEach((count, m) => {
-    const own = count * perBar - (m + 1) * perBundle;
-    if (own <= worth) return;
-    worth = own;
-    best = m;
-  });
-  return best;
 }

@@ -56,7 +56,7 @@ export interface Fill {
 export function fillWidth(kind: TierKind, width: number, gap: number): Fill[] {
   const fills: Fill[] = [];
   for (let bundles = 1; ; bundles++) {
-    const fill = fillWith(kind, bundles, width - (bundles - 1) * gap);
+    const fill = fillWith(kind, bundles, width, gap);
     if (!fill) break;
     const last = fills[fills.length - 1];
     if (last && fill.bars <= last.bars) break;
@@ -82,13 +82,15 @@ export function capFill(kind: TierKind, fill: Fill, most: number): Fill | null {
   return ties.length > 0 ? { bars, ties } : null;
 }
 
-function fillWith(kind: TierKind, bundles: number, width: number): Fill | null {
+/** The fill of an interval `width` mm wide by so many bundles; null where they do not fit. */
+export function fillWith(kind: TierKind, bundles: number, width: number, gap: number): Fill | null {
   const { widths, ties } = kind;
+  const room = width - (bundles - 1) * gap;
   let each = -1;
-  while (each + 1 < widths.length && widths[each + 1]! * bundles <= width + 1e-9) each++;
+  while (each + 1 < widths.length && widths[each + 1]! * bundles <= room + 1e-9) each++;
   if (each < 0) return null;
   const chosen = new Array<number>(bundles).fill(each);
-  let slack = width - widths[each]! * bundles;
+  let slack = room - widths[each]! * bundles;
   let bars = ties[each]!.bars * bundles;
   for (let i = 0; i < bundles; i++) {
     let wider = each;

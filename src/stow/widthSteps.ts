@@ -28,6 +28,11 @@ export class WidthSteps {
     return step >= 0 ? step : this.find(width);
   }
 
+  /** The bars in one width, half mm. */
+  barsIn(width: number): number[] {
+    return this.bars[this.of(width)]![0] ?? [];
+  }
+
   /** The step of the first so many widths, side by side, half mm. */
   ofAll(count: number, widths: ArrayLike<number>): number {
     let step = NONE;

@@ -1,6 +1,7 @@
 /** Tiers: bundles side by side, what carries and what is carried. */
 import { describe, expect, test } from 'vitest';
 import { sagOf, type Tie } from '../../src/stow/bundle.ts';
+import { bestCount, worthOfCount } from '../../src/stow/counts.ts';
 import { bestFill, carrying, fillWidth, isCarried, layFill, type TierKind, tierKind } from '../../src/stow/tier.ts';
 import { type Dice, throwDice } from '../bench/dice.ts';
 import { rulesWith, steelsFor, throwSection } from './spaces.ts';
@@ -85,6 +86,11 @@ describe('the fills of a width', () => {
       const best = bestFill(fills, perBar, perBundle);
       expect(best?.value ?? 0).toBeCloseTo(Math.max(0, ...worths), 9);
       expect(bestFill(fills, 0, perBundle)).toBeNull();
+      // The bars alone tell how many bundles are worth most.
+      const bars = fills.map((fill) => fill.bars);
+      const bundles = bestCount(bars, perBar, perBundle);
+      expect(worthOfCount(bars, bundles, perBar, perBundle)).toBeCloseTo(best?.value ?? 0, 9);
+      expect(bestCount(bars, 0, perBundle)).toBe(0);
     }
   });
 
