@@ -17,7 +17,7 @@ export const TRIAL = trialPair();
 export const PAIRS: [string, { job: Job; plan: Plan }][] = [
   ['trial', TRIAL],
   ['one bundle', stackedPair({ voids: 1, runs: 1, tiers: 1, across: 1 })],
-  ['300 bundles', stackedPair({ voids: 5, runs: 4, tiers: 3, across: 5 })],
+  ['120 bundles', stackedPair({ voids: 5, runs: 3, tiers: 2, across: 4 })],
   [
     'long names',
     stackedPair({
