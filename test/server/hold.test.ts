@@ -3,8 +3,8 @@ import { recordPlan } from '../../server/planning/record.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { planOf } from '../plan/demonstration.ts';
-import { readPdf, textOf } from './paper/readPdf.ts';
-import { write } from './paper/writePaper.ts';
+import { textOf } from './paper/readPdf.ts';
+import { read } from './paper/writePaper.ts';
 import { BOGBEAN, openWorld, type World } from './world.ts';
 
 let world: World;
@@ -230,9 +230,9 @@ describe('the demonstration, planned', () => {
     ] as const)
       Object.assign(body.voids[n].holdDown.bars[0], { at, count: at.length });
     const text = JSON.stringify(body);
-    const read = readJob(text);
-    if (!read.ok) throw new Error(JSON.stringify(read.faults));
-    const { job, digest } = read.value;
+    const stated = readJob(text);
+    if (!stated.ok) throw new Error(JSON.stringify(stated.faults));
+    const { job, digest } = stated.value;
     const plan = withSecuring(job, await planOf(job, digest, 'first'));
     const filled = plan.voids.filter((space) => space.bundles > 0).map((space) => space.void);
     const open = filled.filter((name) => name !== 'V2' && name !== 'V4');
@@ -284,7 +284,7 @@ describe('the demonstration, planned', () => {
     await world.post(address, { revision: '1', do: 'add voids[4].keepOut' });
     expect(await world.text(typed(address, 5, pig('30')))).toContain('without the 30 kg that lie there already');
 
-    const sheets = (await readPdf(await write('hold-down.pdf', job, plan))).map((sheet) => textOf([sheet]));
+    const sheets = (await read('hold-down.pdf', job, plan)).map((sheet) => textOf([sheet]));
     const secured = sheets.filter((sheet) => !sheet.includes('NOT SECURED'));
     expect(secured.some((sheet) => sheet.includes('V2'))).toBe(true);
     expect(secured.some((sheet) => sheet.includes('V4'))).toBe(true);
@@ -292,7 +292,7 @@ describe('the demonstration, planned', () => {
     expect(last).toContain('NOT SECURED, DO NOT GO TO SEA');
     for (const name of open) expect(last).toContain(name);
 
-    const register = textOf(await readPdf(await write('ballast-register.pdf', job, plan)));
+    const register = textOf(await read('ballast-register.pdf', job, plan));
     expect(register).toContain('NOT SECURED, DO NOT GO TO SEA');
     expect(register).toContain('Hold-down worked out: V2, V4.');
   });
