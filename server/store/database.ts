@@ -68,14 +68,17 @@ function migrate(connection: Connection, folder: string, migrations: readonly st
       `The data folder ${folder} was written by a newer kentledge. Start the newer one, or this one with --data and another folder.`,
     );
   }
-  for (let step = taken; step < migrations.length; step++) {
-    // A folder that was empty has nothing to copy.
-    if (taken > 0) backUp(connection, join(folder, `before-step-${step + 1}.sqlite`));
-    connection.transaction(() => {
-      connection.exec(migrations[step] as string);
-      connection.pragma(`user_version = ${step + 1}`);
-    })();
-  }
+  const take = connection.transaction((from: number, to: number) => {
+    for (const step of migrations.slice(from, to)) connection.exec(step);
+    connection.pragma(`user_version = ${to}`);
+  });
+  // A folder that was empty has nothing to copy, and takes all of them or none.
+  if (taken === 0) take(0, migrations.length);
+  else
+    for (let step = taken; step < migrations.length; step++) {
+      backUp(connection, join(folder, `before-step-${step + 1}.sqlite`));
+      take(step, step + 1);
+    }
 }
 
 /** Copies the whole database into a new file; where one of that name is left from a broken attempt, beside it. */

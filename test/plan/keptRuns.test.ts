@@ -1,5 +1,6 @@
 /** Runs that are tied and kept when the rest is planned anew, and rests of a rest. */
 import { beforeAll, describe, expect, test } from 'vitest';
+import { withSecuring } from '../../src/hold/securing.ts';
 import { type Job, jobSchema } from '../../src/job/job.ts';
 import { pileMass } from '../../src/job/lot.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
@@ -23,6 +24,15 @@ const massOf = (bundles: Plan['bundles']) => bundles.reduce((sum, { mass }) => s
 function marksIn(name: string): Set<string> {
   return new Set(plan.bundles.flatMap((bundle) => (bundle.void === name ? [bundle.bundle] : [])));
 }
+
+test('the best plan of the demonstration is held on paper where it states by what, and nowhere else', () => {
+  const filled = plan.voids.filter((space) => space.bundles > 0).map((space) => space.void);
+  const open = filled.filter((name) => name !== 'V2' && name !== 'V4');
+  expect(open.length).toBeGreaterThan(1);
+  const [securing] = withSecuring(job, plan).cautions;
+  expect(securing).toMatchObject({ code: 'not-secured', about: `voids ${open.join(', ')}` });
+  expect(securing!.text).toContain('Carried on paper in V2, V4.');
+});
 
 describe('of a void stowed or tied in part', () => {
   test('and of a rest of it the next is named by number, since what lies beside it bears the marks of the one before', () => {

@@ -1,9 +1,10 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { recordPlan } from '../../server/planning/record.ts';
 import { withSecuring } from '../../src/hold/securing.ts';
-import { plannedDemonstration } from '../plan/demonstration.ts';
-import { readPdf, textOf } from './paper/readPdf.ts';
-import { write } from './paper/writePaper.ts';
+import { readJob } from '../../src/job/readJob.ts';
+import { planOf } from '../plan/demonstration.ts';
+import { textOf } from './paper/readPdf.ts';
+import { read } from './paper/writePaper.ts';
 import { BOGBEAN, openWorld, type World } from './world.ts';
 
 let world: World;
@@ -220,9 +221,19 @@ describe('more rows than an address holds', () => {
 });
 
 describe('the demonstration, planned', () => {
+  // What it is held by as it stands suits its best plan (`plan/keptRuns`); over the runs of its first one bars lie elsewhere.
   test('two voids are held on paper, and the others are NOT SECURED, on page and paper', async () => {
-    const { job, plan: made } = await plannedDemonstration('best');
-    const plan = withSecuring(job, made);
+    const body = JSON.parse(BOGBEAN);
+    for (const [n, at] of [
+      [1, [133, 390, 647]],
+      [4, [120, 230, 400, 540, 700, 850]],
+    ] as const)
+      Object.assign(body.voids[n].holdDown.bars[0], { at, count: at.length });
+    const text = JSON.stringify(body);
+    const stated = readJob(text);
+    if (!stated.ok) throw new Error(JSON.stringify(stated.faults));
+    const { job, digest } = stated.value;
+    const plan = withSecuring(job, await planOf(job, digest, 'first'));
     const filled = plan.voids.filter((space) => space.bundles > 0).map((space) => space.void);
     const open = filled.filter((name) => name !== 'V2' && name !== 'V4');
     expect(open.length).toBeGreaterThan(1);
@@ -230,11 +241,11 @@ describe('the demonstration, planned', () => {
     expect(plan.cautions[0]).toMatchObject({ code: 'not-secured', about: `voids ${open.join(', ')}` });
     expect(plan.cautions[0]!.text).toContain('Carried on paper in V2, V4.');
 
-    const address = await world.bring(BOGBEAN);
+    const address = await world.bring(text);
     const id = Number(address.split('/').at(-1));
     const serial = recordPlan(
       world.store,
-      { job: id, body: BOGBEAN },
+      { job: id, body: text },
       JSON.stringify(plan),
       null,
       false,
@@ -273,7 +284,7 @@ describe('the demonstration, planned', () => {
     await world.post(address, { revision: '1', do: 'add voids[4].keepOut' });
     expect(await world.text(typed(address, 5, pig('30')))).toContain('without the 30 kg that lie there already');
 
-    const sheets = (await readPdf(await write('hold-down.pdf', job, plan))).map((sheet) => textOf([sheet]));
+    const sheets = (await read('hold-down.pdf', job, plan)).map((sheet) => textOf([sheet]));
     const secured = sheets.filter((sheet) => !sheet.includes('NOT SECURED'));
     expect(secured.some((sheet) => sheet.includes('V2'))).toBe(true);
     expect(secured.some((sheet) => sheet.includes('V4'))).toBe(true);
@@ -281,8 +292,8 @@ describe('the demonstration, planned', () => {
     expect(last).toContain('NOT SECURED, DO NOT GO TO SEA');
     for (const name of open) expect(last).toContain(name);
 
-    const register = textOf(await readPdf(await write('ballast-register.pdf', job, plan)));
+    const register = textOf(await read('ballast-register.pdf', job, plan));
     expect(register).toContain('NOT SECURED, DO NOT GO TO SEA');
     expect(register).toContain('Hold-down worked out: V2, V4.');
-  }, 180_000);
+  });
 });

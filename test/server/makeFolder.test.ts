@@ -5,6 +5,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { makeFolder } from '../../server/makeFolder.ts';
+import { runProgram } from '../../server/program.ts';
+import { planJob } from '../../src/plan/planner.ts';
+import { Capture } from './capture.ts';
 
 let folder = '';
 beforeEach(() => {
@@ -28,15 +31,20 @@ test('a file in the way is told by its path', () => {
   expect(() => makeFolder(below)).toThrow(expect.objectContaining({ code: 'ENOTDIR', path: below }));
 });
 
-test.runIf(existsSync('/proc/self'))('serving from where no folder can be made is refused with what to do', () => {
-  const args = ['--import', 'tsx', 'server/cli.ts', 'serve', '--port', '0', '--data', '/proc/kentledge/data'];
-  const { status, stderr } = spawnSync(process.execPath, args, {
-    encoding: 'utf8',
-    timeout: 20_000,
-    killSignal: 'SIGKILL',
-  });
-  expect({ status, stderr }).toEqual({
-    status: 2,
-    stderr: '/proc/kentledge: can not be made: no folder can be made there. Give another path.\n',
-  });
-});
+test.runIf(existsSync('/proc/self'))(
+  'serving from where no folder can be made is refused with what to do',
+  async () => {
+    const data = '/proc/kentledge/data';
+    // In a process of its own first: who tries for ever is ended.
+    const script = `import { makeFolder } from './server/makeFolder.ts'; makeFolder('${data}');`;
+    const args = ['--import', 'tsx', '--input-type=module', '-e', script];
+    const { status } = spawnSync(process.execPath, args, { stdio: 'ignore', timeout: 20_000, killSignal: 'SIGKILL' });
+    expect(status).toBe(1);
+    const [out, err] = [new Capture(), new Capture()];
+    const before = process.exitCode;
+    const answer = await runProgram(['serve', '--port', '0', '--data', data], out, err, planJob);
+    process.exitCode = before;
+    expect(answer).toBe(2);
+    expect(err.text).toBe('/proc/kentledge: can not be made: no folder can be made there. Give another path.\n');
+  },
+);

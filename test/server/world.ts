@@ -1,5 +1,5 @@
 /** The app on a port of its own over a folder of its own, with a planner that says what the test tells it to. */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -39,9 +39,12 @@ export interface World {
 /** The demonstration, as a file. */
 export const BOGBEAN = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
 
+/** Where there is a folder in memory a save does not wait for a disk. */
+const FOLDERS = existsSync('/dev/shm') ? '/dev/shm' : tmpdir();
+
 /** `launch` starts real planning children in place of the test's own; the clock stands still unless one that runs is given. */
 export async function openWorld(limits: Limits = LIMITS, launch?: Launch, clock = standing): Promise<World> {
-  const folder = mkdtempSync(join(tmpdir(), 'kentledge-test-'));
+  const folder = mkdtempSync(join(FOLDERS, 'kentledge-test-'));
   const store = openStore(folder);
   const children: FakeChild[] = [];
   const log: LogLine[] = [];

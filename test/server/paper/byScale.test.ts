@@ -11,8 +11,8 @@ import { accessOf } from '../../../src/plan/access.ts';
 import { bearerLoads } from '../../../src/plan/bearing.ts';
 import { fixed } from '../../../src/units.ts';
 import { fittedPair } from './fittedPlan.ts';
-import { outside, overlapping, readPdf, textOf } from './readPdf.ts';
-import { write } from './writePaper.ts';
+import { outside, overlapping, textOf } from './readPdf.ts';
+import { read } from './writePaper.ts';
 
 const { job, plan } = fittedPair();
 const vessel = {
@@ -34,7 +34,7 @@ const told = (value: number, decimals = 2) => String(Number(value.toFixed(decima
 const sum = (some: readonly { mass: number }[]) => some.reduce((whole, { mass }) => whole + mass, 0);
 
 async function said(file: string, masses: ReadonlyMap<string, number> = weighed): Promise<string> {
-  const pages = await readPdf(await write(file, afloat, plan, { weighed: masses }));
+  const pages = await read(file, afloat, plan, { weighed: masses });
   expect(overlapping(pages), file).toEqual([]);
   expect(outside(pages), file).toEqual([]);
   return textOf(pages).replace(/\s+/g, ' ');
@@ -175,10 +175,7 @@ describe('other papers and tables', () => {
     const most = Math.ceil(sum(own));
     const limited = { ...afloat, voids: [{ ...first!, most }, ...rest] };
     const heavy = new Map([[own[0]!.bundle, own[0]!.limit + 1]]);
-    const text = textOf(await readPdf(await write('stowage.pdf', limited, plan, { weighed: heavy }))).replace(
-      /\s+/g,
-      ' ',
-    );
+    const text = textOf(await read('stowage.pdf', limited, plan, { weighed: heavy })).replace(/\s+/g, ' ');
     const lines = [
       `Weighed over the lift limit of its void: ${own[0]!.bundle} ${told(own[0]!.limit + 1)} kg, limit ${own[0]!.limit} kg.`,
       `V1 holds ${told(sum(own) - own[0]!.mass + own[0]!.limit + 1)} kg, `,

@@ -15,8 +15,8 @@ import { PAIRS, read } from './writePaper.ts';
 const feet = { feet: true, paper: 'letter' } as const;
 const OF_FEET = /\b(?:lbf?|ft²?)\b|\d"/;
 
-/** The long plan has no figure of another kind than the short ones. */
-const SHORT = PAIRS.filter(([name]) => name !== '300 bundles');
+/** The long plan and that of one bundle have no figure of another kind than these. */
+const SHORT = PAIRS.filter(([name]) => name === 'trial' || name === 'long names');
 
 const [held, fitted]: typeof PAIRS = [
   ['held', heldPair()],

@@ -34,7 +34,7 @@ function raster(scene: Scene, pixels: number): Uint8ClampedArray {
 
 describe('the code on a tag', () => {
   const decode = (words: string): string | undefined => {
-    const pixels = 600;
+    const pixels = 300;
     return readCode(raster(qrScene(words, 30), pixels), pixels, pixels)?.data;
   };
 

@@ -12,8 +12,8 @@ import { fixedPart } from '../../../src/plan/share.ts';
 import { BAR } from '../../hold/heldJob.ts';
 import { trialPair } from '../../plan/trialPlan.ts';
 import { fittedPair } from './fittedPlan.ts';
-import { outside, overlapping, readPdf, textOf } from './readPdf.ts';
-import { read, write } from './writePaper.ts';
+import { outside, overlapping, textOf } from './readPdf.ts';
+import { read } from './writePaper.ts';
 
 const { job, plan } = fittedPair();
 const laid = laidVoid(job.voids[0]!, plan);
@@ -116,7 +116,7 @@ test('a chock that stands against what is there already names it, on the making 
   );
   expect(leant.length).toBeGreaterThan(0);
   for (const file of ['stowage.pdf', 'making-list.pdf']) {
-    const words = textOf(await readPdf(await write(file, besides, plan))).replace(/\s+/g, ' ');
+    const words = textOf(await read(file, besides, plan)).replace(/\s+/g, ' ');
     expect(words).toContain('forward, against floor 7');
     expect(words.includes('measure the gap first')).toBe(file === 'stowage.pdf');
   }
@@ -132,11 +132,11 @@ test('a long chock at an end is told as a frame, and of pieces what the opening 
   });
   const wide = { along: 100, across: 100, endFirst: false, deck: 0 };
   for (const file of ['stowage.pdf', 'making-list.pdf']) {
-    const framed = textOf(await readPdf(await write(file, longer({}), plan))).replace(/\s+/g, ' ');
+    const framed = textOf(await read(file, longer({}), plan)).replace(/\s+/g, ' ');
     expect(framed, file).toMatch(/\d struts of 340/);
     expect(framed, file).toContain('A long one is a frame: two boards 30 mm thick');
     expect(framed, file).not.toContain('would not pass the opening whole');
-    const through = textOf(await readPdf(await write(file, longer({ opening: wide }), plan))).replace(/\s+/g, ' ');
+    const through = textOf(await read(file, longer({ opening: wide }), plan)).replace(/\s+/g, ' ');
     expect(through, file).toContain('What would not pass the opening whole is made of pieces that do');
   }
 });
@@ -178,7 +178,7 @@ test('an access card tells chocks in the room about it, and what holds the void,
     voids: job.voids.map((one) => (one === own ? { ...one, length: end + 404, keepOut: [keepOut] } : one)),
   });
   const told = async (keepOut: typeof seacock) =>
-    textOf(await readPdf(await write('access-cards.pdf', longer(keepOut), plan))).replace(/\s+/g, ' ');
+    textOf(await read('access-cards.pdf', longer(keepOut), plan)).replace(/\s+/g, ' ');
   const near = await told(seacock);
   const [card] = accessOf(longer(seacock), plan, 100);
   expect(card!.bundles).toEqual([]);
@@ -212,7 +212,7 @@ test('an access card begins with what comes off, what is too heavy for one, and 
     lcf: 3.8,
   };
   const held = { ...job, vessel, voids: [space, ...others] };
-  const pages = await readPdf(await write('access-cards.pdf', held, plan));
+  const pages = await read('access-cards.pdf', held, plan);
   const text = textOf(pages).replace(/\s+/g, ' ');
   expect(text).toContain(
     'First its hold-down comes off, marked as on its sheet: bars across A1 to A3; straps B, C. Until',
@@ -235,7 +235,7 @@ test('a page that goes on with a void says with which, and one that begins with 
     straps: Array.from({ length: 12 }, () => ({ kind: 'over', count: 1, lashingCapacity: 5, angle: 60 })),
   });
   const voids = job.voids.map((space) => ({ ...space, holdDown }));
-  const pages = await readPdf(await write('hold-down.pdf', { ...job, voids }, plan));
+  const pages = await read('hold-down.pdf', { ...job, voids }, plan);
   const texts = pages.map((page) => textOf([page]).replace(/\s+/g, ' '));
   const begins = texts.flatMap((text, i) => (/ to hold /.test(text) ? [i] : []));
   expect(begins).toHaveLength(2);

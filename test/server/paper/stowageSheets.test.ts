@@ -5,9 +5,9 @@ import { heightOf } from '../../../server/paper/measure.ts';
 import { newPage, openPaper, writeParagraph } from '../../../server/paper/page.ts';
 import { writeTable } from '../../../server/paper/table.ts';
 import { holdDownSchema } from '../../../src/job/holdDown.ts';
-import { outside, overlapping, type ReadPage, readPdf, textOf } from './readPdf.ts';
+import { outside, overlapping, type ReadPage, textOf } from './readPdf.ts';
 import { stackedPair } from './stackedPlan.ts';
-import { DATE, read, TRIAL, write } from './writePaper.ts';
+import { DATE, read, TRIAL } from './writePaper.ts';
 
 /** Pages of the voids, after those of the loading sequence. */
 function pagesOf(pages: ReadPage[], space: string): number[] {
@@ -42,7 +42,7 @@ describe('small voids', () => {
     });
     const held = new Set(['V3', 'V4']);
     const voids = small.job.voids.map((space) => (held.has(space.void) ? { ...space, holdDown } : space));
-    const pages = await readPdf(await write('stowage.pdf', { ...small.job, voids }, small.plan));
+    const pages = await read('stowage.pdf', { ...small.job, voids }, small.plan);
     for (const space of voids) {
       const [page] = pagesOf(pages, space.void);
       expect(textOf([pages[page!]!]).includes('NOT SECURED'), space.void).toBe(!held.has(space.void));
@@ -64,7 +64,7 @@ test('bundles that stand over the run beside theirs are told, since no chock can
 test('an end of a run that no chock keeps is told on the stowage sheet and the hold-down sheet', async () => {
   const { job, plan } = stackedPair({ voids: 1, runs: 2, tiers: 1, across: 2 });
   const told = async (file: string, voids: typeof job.voids) =>
-    textOf(await readPdf(await write(file, { ...job, voids }, plan))).replace(/\s+/g, ' ');
+    textOf(await read(file, { ...job, voids }, plan)).replace(/\s+/g, ' ');
   const over = job.voids.map((space) => ({
     ...space,
     keepOut: [{ ...space.keepOut[0]!, across: [-space.width / 2, space.width / 2] as [number, number] }],

@@ -3,16 +3,17 @@ import { readFileSync } from 'node:fs';
 import { afterAll, expect, test } from 'vitest';
 import { type Child, type Ending, openLauncher } from '../../../server/planning/launch.ts';
 import type { Word } from '../../../server/planning/message.ts';
+import type { JobInput } from '../../../src/job/job.ts';
 import { planSchema } from '../../../src/plan/plan.ts';
 import { scaledJob } from '../../bench/jobs.ts';
 
 const WISH = { effort: 'quick', seed: 1, stops: null } as const;
-/** Of the large job more work than quick, which is the better part of a minute on a quiet machine: nobody sees its end. */
-const LONG_WISH = { ...WISH, effort: 'thorough' } as const;
-const LARGE = JSON.stringify(scaledJob({ voids: 60, sections: 12, lots: 40, bars: 2000 }));
-
-/** Far less than that, and enough where other work holds the machine up, ms. */
+/** Far less than the work at the large job takes, and enough where other work holds the machine up, ms. */
 const PATIENCE = 20_000;
+
+/** More work than the better part of a minute on a quiet machine: nobody sees its end. Its plan is large for the names in it. */
+const LARGE = { body: JSON.stringify(longNames(scaledJob({ voids: 12, sections: 1, lots: 4, bars: 300 }))) };
+const LARGE_ORDER = { ...LARGE, wish: { ...WISH, effort: 'thorough' } } as const;
 
 /** A child that is done takes the next test's order. */
 const launcher = openLauncher();
@@ -26,26 +27,19 @@ const SMALL = JSON.stringify({
   voids: [{ void: 'V1', length: 500, width: 120, height: 70 }],
 });
 
-test('a child plans a job and says so', async () => {
-  const last = (await runChild(SMALL)).at(-1);
+test('a child plans a job and says so; it waits for the next order, which it plans as a new child would', async () => {
+  const before = childrenOf(process.pid);
+  const first = await runChild(SMALL);
+  const last = first.at(-1);
   expect(last?.kind).toBe('plan');
   if (last?.kind === 'plan') expect(planSchema.safeParse(JSON.parse(last.plan)).success).toBe(true);
+  const own = () => childrenOf(process.pid).filter((one) => !before.includes(one));
+  const pids = own();
+  if (process.platform === 'linux') expect(pids).toHaveLength(1);
+  const again = await runChild(SMALL);
+  expect(again.at(-1)).toEqual(last);
+  expect(own()).toEqual(pids);
 });
-
-test.runIf(process.platform === 'linux')(
-  'a child that is done waits for the next order, which it plans as a new child would, and ends with the launcher',
-  async () => {
-    const own = openLauncher();
-    const before = childrenOf(process.pid);
-    const first = await runChild(SMALL, undefined, own);
-    const [pid] = childrenOf(process.pid).filter((one) => !before.includes(one));
-    const again = await runChild(SMALL, undefined, own);
-    expect(again.at(-1)).toEqual(first.at(-1));
-    expect(childrenOf(process.pid).filter((one) => !before.includes(one))).toEqual([pid]);
-    own.close();
-    await expect.poll(() => isRunning(pid!), { timeout: PATIENCE, interval: 50 }).toBe(false);
-  },
-);
 
 test('an order that is over can not end the child at the next one', async () => {
   let stale: Child | null = null;
@@ -61,42 +55,43 @@ test('a job that can not be planned is refused in words', async () => {
   expect(words).toMatchObject([{ kind: 'refused', why: expect.stringContaining('pile') }]);
 });
 
-test('a child tells its memory and is ended at once', async () => {
+test('a plan too large for a pipe is told while the child plans on, which tells its memory and is ended at once', async () => {
   let bytes: number | null = null;
+  let plan = '';
   const words: Word[] = [];
   const ending = await new Promise<Ending>((resolve) => {
-    const child = launcher.launch({ body: LARGE, wish: LONG_WISH }, (word) => words.push(word), resolve);
-    setTimeout(async () => {
+    const told = async (word: Word): Promise<void> => {
+      words.push(word);
+      if (plan !== '' || word.kind !== 'progress' || word.plan === null) return;
+      plan = word.plan;
       bytes = await child.memory();
       child.kill();
-    }, 700);
+    };
+    const child = launcher.launch(LARGE_ORDER, (word) => void told(word), resolve);
   });
   expect(ending.signal).toBe('SIGKILL');
   expect(words.filter(({ kind }) => kind !== 'progress')).toEqual([]);
   if (process.platform === 'linux') expect(bytes).toBeGreaterThan(10 * 2 ** 20);
-});
-
-test('a plan too large for a pipe is told while the child plans on', async () => {
-  const plan = await new Promise<string>((resolve, reject) => {
-    const told = (word: Word): void => {
-      if (word.kind !== 'progress') reject(new Error('it had ended'));
-      else if (word.plan !== null) {
-        child.kill();
-        resolve(word.plan);
-      }
-    };
-    const child = launcher.launch({ body: LARGE, wish: LONG_WISH }, told, ({ words }) => reject(new Error(words)));
-  });
-  expect(plan.length).toBeGreaterThan(2 ** 20);
+  expect(plan.length).toBeGreaterThan(2 ** 19);
   expect(planSchema.safeParse(JSON.parse(plan)).success).toBe(true);
 }, 300_000);
+
+test.runIf(process.platform === 'linux')('a child that waits ends with the launcher', async () => {
+  const before = childrenOf(process.pid);
+  const own = openLauncher();
+  await runChild(SMALL, undefined, own);
+  const [pid] = childrenOf(process.pid).filter((one) => !before.includes(one));
+  expect(isRunning(pid!)).toBe(true);
+  own.close();
+  await expect.poll(() => isRunning(pid!), { timeout: PATIENCE, interval: 50 }).toBe(false);
+});
 
 test.runIf(process.platform === 'linux')(
   'a child whose server was killed ends by itself, deep in a computation as it is',
   async () => {
     const script = `
     import { openLauncher } from './server/planning/launch.ts';
-    openLauncher().launch({ body: ${JSON.stringify(LARGE)}, wish: ${JSON.stringify(LONG_WISH)} }, () => {}, () => {});
+    openLauncher().launch(${JSON.stringify(LARGE_ORDER)}, () => {}, () => {});
     import { readFileSync } from 'node:fs';
     setTimeout(() => console.log(readFileSync('/proc/' + process.pid + '/task/' + process.pid + '/children', 'utf8')), 1500);
     setInterval(() => {}, 1000);
@@ -126,7 +121,16 @@ function runChild(body: string, during?: (child: Child) => Promise<void>, by = l
   });
 }
 
+/** A job that makes a large plan with few bundles: each of them bears the mark of its void, each piece that of its lot. */
+function longNames(job: JobInput): JobInput {
+  const pile = job.pile.map((own) => ({ ...own, lot: `${own.lot}${' of the old pile'.repeat(5)}` }));
+  const voids = job.voids.map((own) => ({ ...own, void: `${own.void}${' abaft the mast step'.repeat(5)}` }));
+  return { ...job, pile, voids };
+}
+
+/** None where the system does not tell. */
 function childrenOf(pid: number): number[] {
+  if (process.platform !== 'linux') return [];
   const text = readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').trim();
   return text === '' ? [] : text.split(' ').map(Number);
 }
