@@ -20,7 +20,6 @@ const LONGEST = [
   'plan/halves',
   'cut/laws',
   'plan/jointCutting',
-  'server/hold',
 ];
 
 export class LongestFirst extends BaseSequencer {

@@ -1,5 +1,5 @@
 /** The app on a port of its own over a folder of its own, with a planner that says what the test tells it to. */
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { accessSync, constants, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -40,7 +40,16 @@ export interface World {
 export const BOGBEAN = readFileSync(new URL('../../fixtures/bogbean.json', import.meta.url), 'utf8');
 
 /** Where there is a folder in memory a save does not wait for a disk. */
-const FOLDERS = existsSync('/dev/shm') ? '/dev/shm' : tmpdir();
+const FOLDERS = isWritable('/dev/shm') ? '/dev/shm' : tmpdir();
+
+function isWritable(folder: string): boolean {
+  try {
+    accessSync(folder, constants.W_OK);
+    return true;
+  } catch {
+    return false;
+  }
+}
 
 /** `launch` starts real planning children in place of the test's own; the clock stands still unless one that runs is given. */
 export async function openWorld(limits: Limits = LIMITS, launch?: Launch, clock = standing): Promise<World> {
