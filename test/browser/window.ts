@@ -1,7 +1,8 @@
 /** Windows on pages: a desk and a phone, an axe, and the ways of a keyboard. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
+import { vi } from 'vitest';
 
 /** Put in by the driver itself: the pages' policy lets no other script in. */
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.js'), 'utf8');
@@ -21,6 +22,14 @@ export function unfold(page: Page): Promise<void> {
   return page.evaluate(() => {
     for (const details of document.querySelectorAll('details')) details.open = true;
   });
+}
+
+/** Waits until it is seen. The driver by itself looks each half second: later than an answer to what is typed comes. */
+export async function seen(what: Locator): Promise<void> {
+  const look = async (): Promise<void> => {
+    if (!(await what.isVisible())) throw new Error(`${what} is not seen`);
+  };
+  await vi.waitFor(look, { interval: 50, timeout: PATIENCE - 10_000 });
 }
 
 /** Presses Tab until the element has the focus. */
