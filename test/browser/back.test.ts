@@ -11,7 +11,7 @@ import { JOB_FORMAT } from '../../src/job/job.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { closeWindows, openBrowser } from './launch.ts';
-import { DESK, openPage, PATIENCE } from './window.ts';
+import { DESK, openPage, PATIENCE, seen } from './window.ts';
 
 vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
 
@@ -103,7 +103,7 @@ test('on a slow line a button pressed twice is obeyed once', async () => {
   await page.goto(`${slow}/jobs/${id}?void=2`);
   await page.getByRole('button', { name: 'Another void' }).dblclick({ delay: 20 });
   await page.waitForURL(/saved=1/);
-  await page.locator('#job-form').waitFor();
+  await seen(page.locator('#job-form'));
   expect(JSON.parse(world.store.jobs.body(id)!).voids).toHaveLength(voids.length + 1);
   expect(world.store.jobs.beside(id)).toEqual([]);
   const before = world.store.jobs.all().length;
@@ -129,7 +129,7 @@ test('what was sent and did not arrive is typed again when the job is next opene
   await page.unroute(job);
   await page.goto(world.address);
   await page.locator(`h2 a[href="/jobs/${id}"]`).click();
-  await lost.waitFor();
+  await seen(lost);
   expect(await page.locator('[name="voids[0].name"]').inputValue()).toBe('Under the stove');
   await save();
   await page.waitForURL(/saved=1/);
@@ -170,7 +170,7 @@ test('a reading that was sent and did not arrive is typed again, and pressed twi
   await page.unroute(address);
   await page.goto(address);
   const lost = page.getByText('it did not arrive, and is not saved yet');
-  await lost.waitFor();
+  await seen(lost);
   expect(await page.getByLabel('Draught, fore end').inputValue()).toBe('0.91');
   expect(await page.getByLabel('What else was aboard').inputValue()).toBe('two people');
   expect(texts()).toEqual([]);

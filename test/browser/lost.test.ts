@@ -6,7 +6,7 @@ import { recordPlan } from '../../server/planning/record.ts';
 import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { closeWindows, openBrowser } from './launch.ts';
-import { openPage, PATIENCE, PHONE } from './window.ts';
+import { openPage, PATIENCE, PHONE, seen } from './window.ts';
 
 vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
 
@@ -60,19 +60,19 @@ test('weights that did not arrive are typed again and said not to be kept; nothi
   const field = (mark: string) => page.locator(`[name="mass.${indexOf(mark)}"]`);
   await page.goto(address);
   await page.getByRole('button', { name: 'Keep what was weighed' }).click();
-  await page.getByText('Nothing was typed that is not kept already.').waitFor();
+  await seen(page.getByText('Nothing was typed that is not kept already.'));
   expect(await kept().count()).toBe(0);
   await page.goto(address);
   await field('V1-01').fill('7.9');
   await field('V1-02').fill('7,8');
   await pressInVain('Keep what was weighed');
   await page.goto(address);
-  await notKept().waitFor();
+  await seen(notKept());
   expect(await field('V1-01').inputValue()).toBe('7.9');
   expect(await field('V1-02').inputValue()).toBe('7,8');
   expect(world.store.weighed.of(serial).size).toBe(0);
   await page.getByRole('button', { name: 'Keep what was weighed' }).click();
-  await kept().waitFor();
+  await seen(kept());
   expect([...world.store.weighed.of(serial)]).toEqual([
     ['V1-01', 7.9],
     ['V1-02', 7.8],
@@ -90,7 +90,7 @@ test('where another phone kept a weight meanwhile that stands, the others are ty
   await pressInVain('Keep what was weighed');
   world.store.weighed.set(serial, new Map([['V1-01', 8]]), '2026-05-04T10:00:00Z');
   await page.goto(address);
-  await page.getByText('look whether it is in there').waitFor();
+  await seen(page.getByText('look whether it is in there'));
   expect(await field('V1-01').inputValue()).toBe('8');
   expect(await field('V1-02').inputValue()).toBe('7.7');
 });
@@ -105,20 +105,20 @@ test('ticks and what was seen at a survey that did not arrive are there again, t
   await page.getByLabel('What was seen').fill('wet under it');
   await pressInVain('Lifted out');
   await page.goto(address);
-  await notKept().waitFor();
+  await seen(notKept());
   expect(await tick.isVisible()).toBe(true);
   expect(await tick.isChecked()).toBe(true);
   expect(await page.getByLabel('What was seen').inputValue()).toBe('wet under it');
   expect(told()).toHaveLength(2);
   await page.getByRole('button', { name: 'Lifted out', exact: true }).click();
-  await page.getByText('Written: 1 bundle lifted out.').waitFor();
+  await seen(page.getByText('Written: 1 bundle lifted out.'));
   expect(told().at(-1)).toBe('V1-02 out');
   await page.goto(address);
   expect(await page.getByText('is here again').count()).toBe(0);
   // The buttons of the order have nothing typed: that they were pressed in vain is told.
   await pressInVain('V1-01 is out');
   await page.goto(address);
-  await page.getByText('“V1-01 is out” was not written. Press it again.').waitFor();
+  await seen(page.getByText('“V1-01 is out” was not written. Press it again.'));
   expect(told()).toHaveLength(3);
 });
 
@@ -128,7 +128,7 @@ test('“It is in” on the page of a tag waits without a connection, also when 
   await page.goto(address);
   await page.context().setOffline(true);
   await page.getByRole('button', { name: 'It is in' }).click();
-  await state('Not kept yet: no connection. It waits on this device').waitFor();
+  await seen(state('Not kept yet: no connection. It waits on this device'));
   expect(told()).toEqual([]);
   await page.goto('about:blank');
   await page.context().setOffline(false);
@@ -140,11 +140,11 @@ test('“It is in” on the page of a tag waits without a connection, also when 
     () => (performance.getEntriesByType('navigation')[0] as PerformanceNavigationTiming | undefined)?.type === 'reload',
   );
   await page.goto(address);
-  await page.getByText('It is in, since').waitFor();
+  await seen(page.getByText('It is in, since'));
   await page.goto(`${world.address}/b/${serial}/V1-02`);
   await page.getByRole('button', { name: 'It is in' }).click();
   // Kept, the page says so itself.
-  await page.getByText('It is in, since').waitFor();
+  await seen(page.getByText('It is in, since'));
   expect(told()).toEqual(['V1-01 in', 'V1-02 in']);
 });
 
@@ -156,7 +156,7 @@ test('who goes on from the page of a tag while “It is in” is under way, on a
   });
   await page.goto(`${world.address}/b/${serial}/V1-01`);
   await page.getByRole('button', { name: 'It is in' }).click();
-  await page.locator('[data-state]', { hasText: 'Keeping it' }).waitFor();
+  await seen(page.locator('[data-state]', { hasText: 'Keeping it' }));
   const asked = page.waitForRequest((request) => request.isNavigationRequest());
   await page.getByRole('link', { name: 'Stowed so far' }).click({ noWaitAfter: true });
   await asked;
@@ -175,17 +175,17 @@ test('“It is lifted out” and a weight typed on the page of a tag that did no
   await page.goto(address);
   await pressInVain('It is lifted out');
   await page.goto(address);
-  await page.getByText('“It is lifted out” was not written. Press it again.').waitFor();
+  await seen(page.getByText('“It is lifted out” was not written. Press it again.'));
   expect(told()).toEqual(['V1-01 in']);
   await page.getByRole('button', { name: 'It is lifted out' }).click();
-  await page.getByText('Lifted out since').waitFor();
+  await seen(page.getByText('Lifted out since'));
   expect(await page.getByText('was not written').count()).toBe(0);
   await page.getByLabel('What the scale says').fill('7.9');
   await pressInVain('Keep it');
   await page.goto(address);
-  await notKept().waitFor();
+  await seen(notKept());
   expect(await page.getByLabel('What the scale says').inputValue()).toBe('7.9');
   await page.getByRole('button', { name: 'Keep it' }).click();
-  await page.getByText('Off the scale').waitFor();
+  await seen(page.getByText('Off the scale'));
   expect(await page.getByText('is here again').count()).toBe(0);
 });

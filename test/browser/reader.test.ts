@@ -8,7 +8,7 @@ import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { findOverflow } from './chromium.ts';
 import { closeWindows, openBrowser, openOwnBrowser } from './launch.ts';
-import { openPage, PATIENCE, PHONE, unfold } from './window.ts';
+import { openPage, PATIENCE, PHONE, seen, unfold } from './window.ts';
 
 vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
 
@@ -93,7 +93,7 @@ test('letters in drawings are 11 px high on a phone; the drawing is moved sidewa
   await expect.poll(() => figure.evaluate((one) => one.scrollLeft)).toBeGreaterThan(20);
   // “Lift out” puts a new drawing there, moved as far.
   await page.locator('.stow a[data-lift]').first().click();
-  await page.locator('.stow a', { hasText: 'Put back' }).first().waitFor();
+  await seen(page.locator('.stow a', { hasText: 'Put back' }).first());
   expect(await figure.evaluate((one) => one.scrollLeft)).toBeGreaterThan(20);
   await page.context().close();
 });

@@ -7,7 +7,7 @@ import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { stackedPair } from '../server/paper/stackedPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { closeWindows, openBrowser } from './launch.ts';
-import { openPage, PATIENCE, PHONE } from './window.ts';
+import { openPage, PATIENCE, PHONE, seen } from './window.ts';
 
 vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
 
@@ -38,7 +38,7 @@ afterAll(async () => {
 const told = () => world.store.records.of(serial).map(({ bundle, what }) => `${bundle} ${what}`);
 const boxOf = (page: Page, bundle: string) =>
   page.locator(`[name="in.${plan.bundles.findIndex((own) => own.bundle === bundle)}"]`);
-const state = (page: Page, words: string) => page.locator('[data-state]', { hasText: words }).waitFor();
+const state = (page: Page, words: string) => seen(page.locator('[data-state]', { hasText: words }));
 
 test('a tick is kept at once, and one of another phone neither lost nor taken away', async () => {
   const page = await openPage(browser, PHONE);
@@ -265,7 +265,7 @@ test('a note too long to keep is shown with what to do, and a bundle over one th
   await page.locator('details details').first().locator('summary').click();
   await page.getByLabel(`How ${first} lies`).fill('y'.repeat(600));
   await boxOf(page, first).check();
-  await page.getByText('Say it shorter').waitFor();
+  await seen(page.getByText('Say it shorter'));
   expect(await page.getByLabel(`How ${first} lies`).inputValue()).toHaveLength(600);
   expect(told()).toContain(`${first} in`);
   // It stands as it was typed, whatever is ticked besides.

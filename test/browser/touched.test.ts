@@ -7,7 +7,7 @@ import { trialJobInput, trialPair } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { findOverflow } from './chromium.ts';
 import { closeWindows, openBrowser } from './launch.ts';
-import { DESK, openPage, PATIENCE, PHONE, unfold } from './window.ts';
+import { DESK, openPage, PATIENCE, PHONE, seen, unfold } from './window.ts';
 
 vi.setConfig({ testTimeout: 150_000 });
 
@@ -42,7 +42,7 @@ test('what is told is of the bundle touched last, though the answer for an earli
   await page.locator(`.stow [data-name="${first?.bundle}"]`).first().dispatchEvent('click');
   await page.locator(`.stow [data-name="${last?.bundle}"]`).first().dispatchEvent('click');
   const slip = page.locator('.touched-bundle h4 a');
-  await slip.waitFor();
+  await seen(slip);
   expect(await slip.textContent()).toBe(last?.bundle);
   const late = page.waitForResponse(`**/b/${serial}/${first?.bundle}`);
   answer();
@@ -69,12 +69,12 @@ test('marks of any letters lead from a piece to its bundle, and however long the
   await unfold(page);
   await page.getByRole('link', { name: mark, exact: true }).last().click();
   const drawn = page.locator('.stow .touched').first();
-  await drawn.waitFor();
+  await seen(drawn);
   expect(await drawn.getAttribute('data-name')).toBe(mark);
   expect(await page.locator('tr:target').getAttribute('id')).toBe(`at-${mark}`);
   // And where a page is opened there at once.
   await page.reload();
-  await drawn.waitFor();
+  await seen(drawn);
   const bundle = `/b/${serial}/${encodeURIComponent(mark)}`;
   const plans = ['', '/stowed', '/survey', '/left', '/weighed', '/trial', '/first-cuts'].map(
     (one) => `/plans/${serial}${one}`,

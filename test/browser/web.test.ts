@@ -8,7 +8,7 @@ import { trialJobInput } from '../plan/trialPlan.ts';
 import { openWorld, type World } from '../server/world.ts';
 import { collectComplaints } from './chromium.ts';
 import { closeWindows, openBrowser } from './launch.ts';
-import { DESK, focused, openPage, PATIENCE, PHONE, tabTo } from './window.ts';
+import { DESK, focused, openPage, PATIENCE, PHONE, seen, tabTo } from './window.ts';
 
 vi.setConfig({ testTimeout: PATIENCE, hookTimeout: PATIENCE });
 
@@ -101,17 +101,17 @@ describe('typing', () => {
       ['1,280', 'Not read as a number'],
     ]) {
       await length.fill(typed as string);
-      await page.locator('#voids-0-length-echo', { hasText: told as string }).waitFor();
+      await seen(page.locator('#voids-0-length-echo', { hasText: told as string }));
     }
     await length.fill('1010');
     await page.locator('#voids-0-length-echo').waitFor({ state: 'detached' });
-    await page.locator('#voids-0 svg', { hasText: '260' }).first().waitFor();
+    await seen(page.locator('#voids-0 svg', { hasText: '260' }).first());
   });
 
   test('the drawing follows the reading, from each side', async () => {
     await page.getByRole('button', { name: 'from above' }).first().click();
     await page.locator('[name="voids[0].length"]').fill('1234');
-    await page.locator('#voids-0 [data-view="above"] svg', { hasText: '1234' }).waitFor();
+    await seen(page.locator('#voids-0 [data-view="above"] svg', { hasText: '1234' }));
     expect(await page.locator('#voids-0 [data-view="aft"]').isVisible()).toBe(false);
   });
 
@@ -191,7 +191,7 @@ describe('typing', () => {
     await page.locator('[name="pile[4].section.shape"]').selectOption('round');
     await page.locator('[name="pile[4].section.sizes"]').fill('20');
     await page.locator('[name="pile[4].length"]').fill('2000');
-    await page.locator('[data-sum="pile-4"]', { hasText: '4.93 kg' }).waitFor();
+    await seen(page.locator('[data-sum="pile-4"]', { hasText: '4.93 kg' }));
     const headings = () => page.locator('.lot.blank > legend').allTextContents();
     expect(await headings()).toEqual(['New lot', 'New lot 2']);
     await page.locator('[name="pile[5].lot"]').fill('X');
@@ -199,7 +199,7 @@ describe('typing', () => {
     await page.getByRole('button', { name: 'Save', exact: true }).click();
     await page.waitForURL(/saved=1/);
     expect(await headings()).toEqual(['New lot']);
-    await page.locator('.bar [role="status"]', { hasText: /^Saved\. / }).waitFor();
+    await seen(page.locator('.bar [role="status"]', { hasText: /^Saved\. / }));
     expect(await page.evaluate(() => document.activeElement?.getAttribute('value'))).toBe('save');
     expect(await page.locator('[name="pile[4].lot"]').inputValue()).toBe('E');
     expect(await page.locator('[name="pile[5].lot"]').inputValue()).toBe('X');
@@ -230,10 +230,10 @@ describe('typing', () => {
     await page.waitForURL(/saved=1/);
     await other.locator('[name="voids[0].name"]').fill('Under the sink');
     await other.getByRole('button', { name: 'Save', exact: true }).click();
-    await other.getByRole('heading', { name: 'This job was changed in another window' }).waitFor();
+    await seen(other.getByRole('heading', { name: 'This job was changed in another window' }));
     expect(await other.locator('[name="voids[0].name"]').inputValue()).toBe('Under the stove');
     await other.getByRole('button', { name: 'Use the text kept beside' }).click();
-    await other.locator('[name="voids[0].name"]').waitFor();
+    await seen(other.locator('[name="voids[0].name"]'));
     expect(await other.locator('[name="voids[0].name"]').inputValue()).toBe('Under the sink');
     expect(await other.getByText('Under the stove').count()).toBe(1);
   });
