@@ -5,7 +5,7 @@ import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-c
 import { vi } from 'vitest';
 
 /** Put in by the driver itself: the pages' policy lets no other script in. */
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.js'), 'utf8');
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 export const PHONE: BrowserContextOptions = { viewport: { width: 390, height: 844 }, hasTouch: true };
 export const DESK: BrowserContextOptions = { viewport: { width: 1280, height: 900 } };
 
@@ -45,27 +45,10 @@ export function focused(page: Page): Promise<string | null> {
   return page.evaluate(() => document.activeElement?.getAttribute('name') ?? null);
 }
 
-/** Kinds of text that axe found nothing of in a window. */
-const judged = new WeakMap<Page, Set<string>>();
-
-/**
- * What axe finds against WCAG 2.2 A and AA; `coloursAlone`, only whether text stands out from what is behind it. That takes
- * more time than all else together and goes by styles: it is asked of the first and the last text of every kind that was not
- * in the same window before.
- */
+/** What axe finds against WCAG 2.2 A and AA. */
 export async function violations(page: Page, coloursAlone = false): Promise<string[]> {
-  const known = judged.get(page) ?? new Set();
-  judged.set(page, known);
-  const kinds = await markKindsOfText(page, [...known]);
-  if (coloursAlone && kinds.length === 0) return [];
-  if (!(await page.evaluate(() => 'axe' in window))) {
-    await page.evaluate(AXE);
-    await page.evaluate(() => {
-      const rules = [{ id: 'color-contrast', selector: '[data-kind-of-text]' }];
-      (window as unknown as { axe: { configure(how: object): void } }).axe.configure({ rules });
-    });
-  }
-  const found = await page.evaluate(async (colours) => {
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(AXE);
+  return page.evaluate(async (colours) => {
     const { axe } = window as unknown as {
       axe: { run(where: Document, how: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
     };
@@ -82,43 +65,4 @@ export async function violations(page: Page, coloursAlone = false): Promise<stri
           .join(' | ')} (${nodes.length})`,
     );
   }, coloursAlone);
-  if (found.length === 0) for (const kind of kinds) known.add(kind);
-  return found;
-}
-
-/**
- * Marks the texts that axe is to judge and tells their kinds. Texts and fields are of one kind where they have the same name,
- * classes, colours and letters, on the same grounds.
- */
-function markKindsOfText(page: Page, known: string[]): Promise<string[]> {
-  return page.evaluate((before) => {
-    const judged = new Set(before);
-    // What is behind a text, from the outermost on, and what changes it with all that it is in.
-    const grounds = new Map<Element, string>();
-    const groundOf = (element: Element): string => {
-      const told = grounds.get(element);
-      if (told !== undefined) return told;
-      const { backgroundColor, backgroundImage, opacity, position, filter } = getComputedStyle(element);
-      const own = `${backgroundColor} ${backgroundImage} ${opacity} ${position} ${filter}`;
-      const behind = element.parentElement ? groundOf(element.parentElement) : '';
-      const ground = own === 'rgba(0, 0, 0, 0) none 1 static none' ? behind : `${behind}/${own}`;
-      grounds.set(element, ground);
-      return ground;
-    };
-    const kinds = new Map<string, Element[]>();
-    for (const element of document.body.querySelectorAll<HTMLElement>('*')) {
-      delete element.dataset.kindOfText;
-      const own = [...element.childNodes].filter((node) => node.nodeType === Node.TEXT_NODE);
-      const letters = own.map((node) => node.nodeValue?.trim()).join('').length;
-      if (letters === 0 && !element.matches('input, select, textarea')) continue;
-      if (!element.checkVisibility({ visibilityProperty: true })) continue;
-      const { color, fill, fontSize, fontWeight, textShadow } = getComputedStyle(element);
-      const name = `${element.localName} ${element.getAttribute('class')}`;
-      // Of a single letter axe says nothing.
-      const kind = [name, color, fill, fontSize, fontWeight, textShadow, letters === 1, groundOf(element)].join();
-      if (!judged.has(kind)) kinds.set(kind, [...(kinds.get(kind) ?? []).slice(0, 1), element]);
-    }
-    for (const element of [...kinds.values()].flat()) element.setAttribute('data-kind-of-text', '');
-    return [...kinds.keys()];
-  }, known);
 }
