@@ -2,7 +2,15 @@
 
 import type { Job } from '../job/job.ts';
 import { fixed } from '../units.ts';
-import { HEAVY_BUNDLE, HEAVY_FOR_TWO, heaviestBundle, liftingIndex, type Suggestion, suggestLimit } from './limit.ts';
+import {
+  HEAVY_BUNDLE,
+  HEAVY_FOR_TWO,
+  heaviestBundle,
+  liftingIndex,
+  ownFigure,
+  type Suggestion,
+  suggestLimit,
+} from './limit.ts';
 
 /** Masses of a plan are rounded to a hundredth: by so much one at its limit may be over it, kg. */
 const ROUNDED = 0.0051;
@@ -23,8 +31,9 @@ export interface Callout {
   /** Mass over guide; null where the method does not cover the way into its void, or nothing is stated. */
   index: number | null;
   /**
-   * Over 25 kg, over the least guide of the legs that the method covers, beyond the method over the suggested limit, or, as
-   * the scale may say, over the lift limit of the void: two people, or a mechanical aid.
+   * Over 25 kg, over the least guide of the legs that the method covers, over a figure of the person's own, beyond the
+   * method over the suggested limit, or, as the scale may say, over the lift limit of the void: two people, or a mechanical
+   * aid.
    */
   twoPeople: boolean;
   /** It is over what two people may lift: a hoist or tackle, and no lift by hand. */
@@ -42,7 +51,13 @@ export interface Callout {
 /** The callouts of bundles, in their order. Only `bundle`, `void` and `mass` (kg) are looked at. */
 export function calloutsOf(job: Job, bundles: readonly { bundle: string; void: string; mass: number }[]): Callout[] {
   const ways = new Map(
-    job.voids.map((space) => [space.void, { ...suggestLimit(job, space), heaviest: heaviestBundle(job, space) }]),
+    job.voids.map((space) => {
+      const suggestion = suggestLimit(job, space);
+      return [
+        space.void,
+        { ...suggestion, own: ownFigure(job, suggestion.route), heaviest: heaviestBundle(job, space) },
+      ];
+    }),
   );
   return bundles.map(({ bundle, void: name, mass }) => callout(bundle, mass, ways.get(name)));
 }
@@ -52,8 +67,8 @@ function told(mass: number): string {
   return fixed(mass, Number(fixed(mass, 1)) < mass - HIDDEN ? 2 : 1);
 }
 
-/** `heaviest`: the most that a bundle of the void may weigh, kg. */
-type Way = Suggestion & { heaviest: number };
+/** `own`: the least that the person has stated; `heaviest`: the most that a bundle of the void may weigh, kg. */
+type Way = Suggestion & { own: ReturnType<typeof ownFigure>; heaviest: number };
 
 function callout(bundle: string, mass: number, way: Way | undefined): Callout {
   const route = way?.route;
@@ -88,12 +103,14 @@ function overWhat(mass: number, way: Way | undefined, outside: boolean): string 
   return Math.abs(over.kg - way.heaviest) < 0.1 ? over.told : `${limit}, and over ${over.told}`;
 }
 
-/** What the way or its mass alone makes it too heavy for. Beyond the method the suggested limit counts, too. */
+/** What the way, who lifts, or its mass alone makes it too heavy for. Beyond the method the suggested limit counts, too. */
 function overWay(mass: number, way: Way | undefined, outside: boolean): { kg: number; told: string } | null {
   const guide = way?.route.guide ?? Number.POSITIVE_INFINITY;
   const beyond = outside && way?.limit !== null && way?.limit !== undefined && mass > way.limit ? way : null;
   const kg = beyond?.limit ?? 0;
-  if (beyond?.basis === 'tested') return { kg, told: `your own figure of ${kg} kg for the way` };
+  const own = way?.own;
+  const least = Math.min(guide, beyond ? kg + 0.1 : Number.POSITIVE_INFINITY);
+  if (own && mass > own.kg + ROUNDED && own.kg <= least) return own;
   // A suggestion is rounded down: the guide itself, rounded, is no other figure.
   if (beyond && kg < Math.floor(guide * 10 + 1e-9) / 10) {
     if (kg === 0) return { kg, told: 'what one person may lift that way, where no load is suggested' };

@@ -1,6 +1,7 @@
 /** From the guides along a route to a suggested lift limit. The limit itself stays the person's decision. */
 import type { Job, Void } from '../job/job.ts';
-import { guideRoute, LAST_LEG, type LegGuide, type RouteGuide } from './route.ts';
+import { guideLift } from './equation.ts';
+import { guideRoute, type LegGuide, liftOf, type RouteGuide } from './route.ts';
 import { bilgeFigure } from './zones.ts';
 
 /** Above this a bundle is called out whatever its limit, kg. */
@@ -115,11 +116,29 @@ export function heaviestBundle(job: Job, space: Void): number {
   return Math.min(stated, suggested, forbids ? HEAVY_BUNDLE : Number.POSITIVE_INFINITY);
 }
 
-/** What one person may carry of whole bars: the guide of the first leg of the way, else the lift limit of the job, kg. */
+/** The least that whoever lifts has stated of themselves for a way, kg: tested for a leg, or the reference mass; null where nothing is. */
+export function ownFigure(job: Job, { legs }: RouteGuide): { kg: number; told: string } | null {
+  const tested = legs
+    .flatMap((leg) => leg.tested ?? [])
+    .map((kg) => ({ kg, told: `your own figure of ${kg} kg for the way` }));
+  const most = job.lift?.referenceMass;
+  const stated = most === undefined ? [] : [{ kg: most, told: `the reference mass of ${most} kg of who lifts` }];
+  return [...tested, ...stated].sort((p, q) => p.kg - q.kg)[0] ?? null;
+}
+
+/**
+ * What one person may carry of whole bars, kg: the least guide of the first legs of the ways, by a poor grip where none is
+ * stated, since a bar has no becket; else the lift limit of the job. Never more than a figure of their own for such a leg,
+ * or than the reference mass.
+ */
 export function wholeBarLimit(job: Job): number {
-  const guides = job.voids.flatMap((space) => {
-    const first = guideRoute(job, space).legs[0];
-    return first && first.leg !== LAST_LEG && first.guide?.applies ? [first.guide.guide] : [];
+  const first = new Set(job.voids.flatMap((space) => space.route?.slice(0, 1) ?? []));
+  const figures = (job.lift?.legs ?? []).flatMap((leg) => {
+    if (!first.has(leg.leg)) return [];
+    const lift = liftOf(job, { ...leg, grip: leg.grip ?? 'poor' });
+    const guide = lift && guideLift(lift);
+    return [...(guide?.applies ? [guide.guide] : []), ...(leg.tested === undefined ? [] : [leg.tested])];
   });
-  return guides.length > 0 ? Math.min(...guides) : job.bundle.limit;
+  const most = job.lift?.referenceMass ?? Number.POSITIVE_INFINITY;
+  return Math.min(most, figures.length > 0 ? Math.min(...figures) : job.bundle.limit);
 }

@@ -104,7 +104,7 @@ export const CAUTIONS = {
       'Two people or a mechanical aid, over 50 kg a hoist or tackle and no lift by hand; check what the local authority and your own back allow.',
   },
   'over-guide': {
-    when: 'A bundle weighs more than the guide for one person along the way into its void.',
+    when: 'A bundle weighs more than the guide for one person along the way into its void, or than a figure that whoever lifts has stated.',
     remedy: 'Two people or a mechanical aid, or plan again with a lower lift limit for that void.',
   },
   'limit-on-paper': {

@@ -174,7 +174,7 @@ function barCautions(job: Job, lot: Lot): Caution[] {
       tell(
         'heavy-bar',
         about,
-        `A whole bar weighs up to ${fixed(mass, 1)} kg; one person lifts ${Number(limit.toFixed(1))} kg.`,
+        `A whole bar weighs up to ${fixed(mass, 1)} kg; one person lifts ${Math.floor(limit * 10 + 1e-9) / 10} kg.`,
       ),
     );
   if (lot.section.shape === 'tube' || lot.section.shape === 'box')

@@ -2,7 +2,7 @@
 
 import type { Job, Void } from '../job/job.ts';
 import { calloutsOf } from '../lift/callouts.ts';
-import { HEAVY_BUNDLE, heaviestBundle } from '../lift/limit.ts';
+import { HEAVY_BUNDLE, heaviestBundle, ownFigure } from '../lift/limit.ts';
 import { guideRoute, type LegGuide } from '../lift/route.ts';
 import { fixed } from '../units.ts';
 import { aboutVoids, tell } from './cautionList.ts';
@@ -22,10 +22,16 @@ export function liftCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>, wei
       : [tell('over-25-kg', `void ${space.void}`, `${weights(over)} over ${HEAVY_BUNDLE} kg.`)];
   });
   const guided = filled.flatMap(({ space, own }): Caution[] => {
-    const { guide } = guideRoute(job, space);
-    const over = own.filter((bundle) => bundle.mass > (guide ?? Number.POSITIVE_INFINITY));
-    if (guide === null || over.length === 0) return [];
-    return [tell('over-guide', `void ${space.void}`, `${weights(over)} over the guide of ${guide.toFixed(1)} kg.`)];
+    const route = guideRoute(job, space);
+    const { guide, legs, applies } = route;
+    const figures = guide === null ? [] : [{ kg: guide, told: `the guide of ${guide.toFixed(1)} kg` }];
+    // Of a way outside the method it is told below.
+    const stated = applies || legs.length === 0 ? ownFigure(job, route) : null;
+    if (stated) figures.push(stated);
+    const least = figures.sort((p, q) => p.kg - q.kg)[0];
+    const over = own.filter((bundle) => least && bundle.mass > least.kg);
+    if (!least || over.length === 0) return [];
+    return [tell('over-guide', `void ${space.void}`, `${weights(over)} over ${least.told}.`)];
   });
   const outside = filled.flatMap(({ space, own }): Caution[] => {
     const { legs, applies } = guideRoute(job, space);
@@ -40,7 +46,7 @@ export function liftCautions(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>, wei
       tell(
         'lift-outside-method',
         `void ${space.void}`,
-        `Not covered by the lifting method: ${names.join(', ')}${reason}.${ownFigure(legs)}${over}`,
+        `Not covered by the lifting method: ${names.join(', ')}${reason}.${testedWords(legs)}${over}`,
       ),
     ];
   });
@@ -97,7 +103,7 @@ function unweighed(job: Job, { bars, bundles }: Pick<Plan, 'bars' | 'bundles'>, 
   });
 }
 
-function ownFigure(legs: LegGuide[]): string {
+function testedWords(legs: LegGuide[]): string {
   const tested = legs.flatMap((leg) => leg.tested ?? []);
   return tested.length === 0 ? '' : ` Your own tested figure is ${Math.min(...tested)} kg.`;
 }

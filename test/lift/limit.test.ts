@@ -308,6 +308,23 @@ describe('bundles', () => {
     expect(heavy!.text).toContain(`over the guide of ${quay.toFixed(1)} kg`);
   });
 
+  it('over a figure that whoever lifts has stated are called out on a way that the method covers, too', () => {
+    const handling = { reach: 300, start: 750, end: 600, tested: 5 };
+    const called = (lift: object, mass: number, way: object = { handling }) =>
+      calloutsOf(jobWith(way, { lift: { legs: [], ...lift } }), [{ bundle: 'a', void: 'V1', mass }])[0]!;
+    expect(guideRoute(jobWith({ handling }), jobWith({ handling }).voids[0]!)).toMatchObject({ applies: true });
+    expect(called({ referenceMass: 7 }, 5).twoPeople).toBe(false);
+    expect(called({ referenceMass: 7 }, 5.2).text).toContain('5.2 kg is over your own figure of 5 kg for the way');
+    expect(called({ referenceMass: 4 }, 4.5).text).toContain('over the reference mass of 4 kg of who lifts');
+    // Also where no way is stated at all.
+    expect(called({ referenceMass: 4 }, 4.5, {}).twoPeople).toBe(true);
+    expect(called({}, 4.5, {}).twoPeople).toBe(false);
+    // One that is over the guide is no reason to lift more.
+    const strong = jobWith({ handling: { ...handling, tested: 60 } });
+    const { guide } = guideRoute(strong, strong.voids[0]!);
+    expect(calloutsOf(strong, [{ bundle: 'a', void: 'V1', mass: guide! + 1 }])[0]!.text).toContain('over the guide');
+  });
+
   it('over the guide can be forbidden', () => {
     const lift = { legs: [], forbidHeavy: true };
     const handling = { reach: 600, start: 750, end: 200, grip: 'fair' as const };
@@ -331,4 +348,15 @@ it('whole bars are carried by the guide of the first shared leg, else by the lim
   const both = jobWith({ route: ['quay to deck'] });
   both.voids.push({ ...both.voids[0]!, void: 'V2', route: ['deck to cabin'] });
   expect(wholeBarLimit(both)).toBeCloseTo(Math.min(guideLift(QUAY).guide, guideLift(CABIN).guide), 10);
+  // A bar has no becket to hold it by, and whoever lifts may have stated less.
+  const bare = { leg: 'quay to deck', reach: 350, start: 300, end: 900 };
+  const sleeved = (leg: object, lift: object = {}) =>
+    jobWith(
+      { route: ['quay to deck'] },
+      { lift: { legs: [{ ...bare, ...leg }], ...lift }, bundle: { becket: { cord: 8, grip: 150, sleeve: true } } },
+    );
+  expect(wholeBarLimit(sleeved({}))).toBeCloseTo(guideLift({ ...bare, grip: 'poor' }).guide, 10);
+  expect(wholeBarLimit(sleeved({ tested: 6 }, { referenceMass: 7 }))).toBe(6);
+  expect(wholeBarLimit(sleeved({}, { referenceMass: 7 }))).toBe(7);
+  expect(wholeBarLimit(jobWith({ handling: BILGE }, { lift: { legs: [], referenceMass: 7 } }))).toBe(7);
 });

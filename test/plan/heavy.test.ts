@@ -30,6 +30,19 @@ describe('bundles over the guide', () => {
     expect(plan.cautions.map((caution) => caution.code)).toContain('over-guide');
   });
 
+  it('are cautioned of where they are over what the person has tested, or over the reference mass, though under the guide', async () => {
+    const told = async (own: object, lift: object) => {
+      const job = jobWith(300, { legs: [], ...lift }, 9);
+      Object.assign(job.voids[0]!.handling!, own);
+      const plan = await planned(job);
+      expect(heaviest(plan)).toBeGreaterThan(6);
+      return plan.cautions.find((caution) => caution.code === 'over-guide')?.text;
+    };
+    expect(await told({}, {})).toBeUndefined();
+    expect(await told({ tested: 5 }, { referenceMass: 7 })).toContain('is over your own figure of 5 kg');
+    expect(await told({}, { referenceMass: 6 })).toContain('is over the reference mass of 6 kg');
+  });
+
   it('are not made where the job forbids them', async () => {
     const job = jobWith(600, { forbidHeavy: true }, 20);
     const { limit } = suggestLimit(job, job.voids[0]!);
