@@ -31,8 +31,9 @@ export function meanwhile(job: Job, plan: Plan, out: readonly PlanBundle[]): str
   if (marks.kind === 'answer') parts.push(`${moved(marks.forward)} forward, ${moved(marks.aft)} aft`);
   if (after.kind === 'answer') {
     parts.push(listWords(after.list));
-    const was = before.kind === 'answer' ? ` instead of ${amount(before.gm, 2, 'm')}` : '';
-    parts.push(`GM ${amount(after.gm, 2, 'm')}${was}`);
+    const now = amount(after.gm, 2, 'm');
+    const was = before.kind === 'answer' ? amount(before.gm, 2, 'm') : null;
+    parts.push(`GM ${now}${was === null ? '' : was === now ? ' as before' : ` instead of ${was}`}`);
   }
   // Figures that were never stated are asked for elsewhere; a list or a GM beyond the formulas is a warning.
   const warns = after.kind === 'none' && hydro.beam !== null && rollingOf(vessel) !== null;

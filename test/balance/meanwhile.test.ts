@@ -40,6 +40,10 @@ describe('while bundles are out', () => {
     );
   });
 
+  test('a GM that is told the same with them and without is told as it was before', () => {
+    expect(meanwhile(job, plan, out.slice(0, 1))).toMatch(/GM 0\.\d\d m as before\.$/);
+  });
+
   test('a GM too little then is told in place of list and GM', () => {
     const told = meanwhile({ ...job, vessel: { ...VESSEL, gm: 0.09, list: 0 } }, plan, out);
     expect(told).toMatch(
