@@ -44,6 +44,7 @@ export const LIMITS: Limits = {
 /** What a planning that was ended comes to. */
 const BEST_KEPT = 'The best plan so far is kept.';
 const NONE_YET = 'There was no plan yet to keep: plan once more, and give it a little longer.';
+const NOT_KEPT = "What came of it could not be kept: this is kentledge's own mistake, not yours.";
 const TOO_MUCH = 'There was no plan yet to keep: plan once more, quickly, when the machine has less else to do.';
 
 /** How often a child's memory is looked at, ms. */
@@ -221,9 +222,29 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
     writeDown(task);
   }
 
+  /** A child is heard in here: what is no matter of the disk ends this planning, and not the server. */
+  function isWrittenDown(task: Task): boolean {
+    try {
+      return task.write?.() ?? true;
+    } catch (error) {
+      tellDefect(task, error);
+    }
+    try {
+      return ifWritten(() => store.plannings.end(task.id, 'failed', NOT_KEPT, null, at()));
+    } catch (error) {
+      tellDefect(task, error);
+      return true;
+    }
+  }
+
+  function tellDefect(task: Task, error: unknown): void {
+    const words = framesOf(error instanceof Error ? (error.stack ?? '') : '');
+    log({ planning: task.id, job: task.job, state: 'failed', words });
+  }
+
   /** Half an hour's work is not lost to a full disk: it waits here for room, and its job with it. */
   function writeDown(task: Task): void {
-    if (!task.write?.() && !closing) {
+    if (!isWrittenDown(task) && !closing) {
       log({ planning: task.id, job: task.job, state: 'unkept' });
       task.timers.push(setTimeout(() => writeDown(task), limits.again * 1000));
       tell(task);
@@ -248,12 +269,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
       return { state, note: isEnded ? `${note} ${BEST_KEPT}` : note, serial };
     } catch (error) {
       if (isNotWritten(error)) throw error;
-      log({
-        planning: task.id,
-        job: task.job,
-        state: 'failed',
-        words: framesOf(error instanceof Error ? (error.stack ?? '') : ''),
-      });
+      tellDefect(task, error);
       return {
         state: 'failed',
         serial: null,

@@ -98,7 +98,7 @@ function wordsOf({ store }: Context, job: number): Words {
 }
 
 const UNKEPT =
-  'It is worked out, and can not be written down yet: the disk of the machine where kentledge runs is full, or may not be written to. Make room there, and leave kentledge running: it is written as soon as that goes.';
+  'It is worked out, and can not be written down yet: the disk of the machine where kentledge runs is full, may not be written to, or another program is using kentledge’s file. Make room there, or end that program, and leave kentledge running: it is written as soon as that goes.';
 
 /** Progress in words: what a plan is worth so far, and what none can pass. */
 function tellProgress({ state, ahead, value, bound }: Progress, { kilograms }: Words): string {

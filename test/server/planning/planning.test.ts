@@ -202,6 +202,22 @@ describe('a disk that is full', () => {
     expect(world.planning.progress(job)).toBeNull();
   });
 
+  test('or another program that holds the file is the same: the plan waits, and the server goes on', async () => {
+    await world.close();
+    world = await openWorld({ ...LIMITS, again: 0.05 });
+    const job = addJob();
+    world.planning.ask(job, WISH, '{}');
+    const spy = vi.spyOn(world.store.plans, 'add').mockImplementation(() => {
+      throw new Database.SqliteError('database is locked', 'SQLITE_BUSY');
+    });
+    child(0).say({ kind: 'plan', plan: PLAN });
+    expect(world.planning.progress(job)).toMatchObject({ state: 'unkept' });
+    expect(await world.text(`/jobs/${job}/planning`)).toContain('another program is using');
+    spy.mockRestore();
+    await ended(job);
+    expect(world.store.plannings.latest(job)).toMatchObject({ state: 'done', plan: 1 });
+  });
+
   test('is told as what it is where something is saved, and nothing is changed', async () => {
     vi.spyOn(world.store.jobs, 'add').mockImplementation(full);
     const answer = await world.post('/jobs', { name: 'One more' });
@@ -212,10 +228,37 @@ describe('a disk that is full', () => {
   });
 });
 
+test.each([1, 9])(
+  'what goes wrong %i times as a planning is written down ends it, and not the server',
+  async (times) => {
+    const [job, next] = [addJob(), addJob()];
+    world.planning.ask(job, WISH, '{}');
+    const spy = vi.spyOn(world.store.plannings, 'end');
+    for (let n = 0; n < times; n++)
+      spy.mockImplementationOnce(() => {
+        throw new Database.SqliteError('no such row', 'SQLITE_CONSTRAINT_FOREIGNKEY');
+      });
+    child(0).say({ kind: 'plan', plan: PLAN });
+    expect(world.planning.progress(job)).toBeNull();
+    if (times === 1) expect(world.store.plannings.latest(job)).toMatchObject({ state: 'failed', plan: null });
+    expect(world.planning.ask(next, WISH, '{}')).toBe(true);
+    spy.mockRestore();
+  },
+);
+
 test('what the disk does not take is known by what SQLite and the system call it', () => {
-  for (const code of ['SQLITE_FULL', 'SQLITE_IOERR_WRITE', 'SQLITE_READONLY', 'ENOSPC', 'EDQUOT', 'EROFS'])
+  for (const code of [
+    'SQLITE_FULL',
+    'SQLITE_IOERR_WRITE',
+    'SQLITE_READONLY',
+    'SQLITE_BUSY',
+    'SQLITE_LOCKED',
+    'ENOSPC',
+    'EDQUOT',
+    'EROFS',
+  ])
     expect(isNotWritten(Object.assign(new Error(), { code }))).toBe(true);
-  for (const error of [new Error('SQLITE_FULL'), { code: 'SQLITE_BUSY' }, { code: 28 }, null, 'ENOSPC'])
+  for (const error of [new Error('SQLITE_FULL'), { code: 'SQLITE_CONSTRAINT' }, { code: 28 }, null, 'ENOSPC'])
     expect(isNotWritten(error)).toBe(false);
 });
 
