@@ -98,6 +98,13 @@ export interface PlanningParts {
   limits?: Limits;
 }
 
+/** Why a child is gone that the server has not ended. */
+function brokenOff({ code, signal }: Ending): string {
+  return signal === 'SIGKILL'
+    ? 'Planning was ended by the system of the machine where kentledge runs, which mostly is for want of memory.'
+    : `Planning broke off by itself (${signal ?? `status ${code ?? 'unknown'}`}): this is kentledge's own mistake, not yours.`;
+}
+
 /** `30 minutes`, or `0.2 seconds`. */
 function lasting(seconds: number): string {
   return seconds < 120 ? `${seconds} seconds` : `${Math.round(seconds / 60)} minutes`;
@@ -203,10 +210,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
   /** The child is gone without a last word: ended by the server, or dead of itself. */
   function conclude(task: Task, ending: Ending): void {
     if (tasks.get(task.job) !== task || task.write) return;
-    const { state, note } = task.endedFor ?? {
-      state: 'failed' as const,
-      note: `Planning broke off by itself (${ending.signal ?? `status ${ending.code ?? 'unknown'}`}): this is kentledge's own mistake, not yours.`,
-    };
+    const { state, note } = task.endedFor ?? { state: 'failed' as const, note: brokenOff(ending) };
     finish(task, state, note, task.plan, true, task.endedFor ? undefined : ending.words);
   }
 
@@ -259,14 +263,14 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
 
   /** Stores the plan, if any. A plan that can not be read is the child's defect and stops nothing else. */
   function keep(task: Task, state: Ended, note: string, plan: string | null, early: boolean): Outcome {
-    const isEnded = state === 'stopped' || task.endedFor !== null;
     if (plan === null) {
+      const isEnded = state === 'stopped' || task.endedFor !== null;
       const advice = state === 'stopped' ? NONE_YET : TOO_MUCH;
       return { state, serial: null, note: isEnded ? `${note} ${advice}` : note };
     }
     try {
       const serial = recordPlan(store, task, plan, early ? task.bound : null, early, at());
-      return { state, note: isEnded ? `${note} ${BEST_KEPT}` : note, serial };
+      return { state, note: state === 'done' ? note : `${note} ${BEST_KEPT}`, serial };
     } catch (error) {
       if (isNotWritten(error)) throw error;
       tellDefect(task, error);

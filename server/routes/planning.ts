@@ -64,11 +64,13 @@ function sendEvents(context: Context, job: number, response: Response): void {
   send(planning.progress(job));
 }
 
-/** Resolves when no planning of the job is under way any more. */
+/** Resolves when no planning of the job is under way any more, or one is worked out that the disk does not take yet. */
 function waitForEnd({ planning }: Context, job: number): Promise<void> {
   return new Promise((resolve) => {
-    planning.listen(job, (progress) => {
-      if (progress === null) resolve();
+    const leave = planning.listen(job, (progress) => {
+      if (progress !== null && progress.state !== 'unkept') return;
+      leave();
+      resolve();
     });
   });
 }

@@ -98,9 +98,20 @@ test('a child that dies is told as such; its best plan and everything else stand
   expect(world.store.plannings.latest(a)).toMatchObject({
     state: 'failed',
     plan: 1,
-    note: expect.stringContaining('134'),
+    note: expect.stringMatching(/134.*The best plan so far is kept\.$/),
   });
   expect(world.planning.progress(b)).toMatchObject({ state: 'running' });
+});
+
+test('a child that the system ends is told as that, with what is kept', () => {
+  const job = addJob();
+  world.planning.ask(job, WISH, '{}');
+  step({ plan: PLAN });
+  child(0).end({ code: null, signal: 'SIGKILL' });
+  expect(world.store.plannings.latest(job)).toMatchObject({ state: 'failed', plan: 1 });
+  const note = world.store.plannings.latest(job)?.note;
+  expect(note).toMatch(/by the system.*want of memory\. The best plan so far is kept\.$/);
+  expect(note).not.toContain('own mistake');
 });
 
 test('a child that takes too much memory is ended and told', async () => {
@@ -191,6 +202,16 @@ describe('a disk that is full', () => {
     expect(world.store.plans.find(2)).toBeNull();
     expect(world.children).toHaveLength(2);
     expect(world.planning.progress(next)).toMatchObject({ state: 'running' });
+  });
+
+  test('holds up nobody who has enough: the page says that it waits for room', async () => {
+    const job = addJob();
+    world.planning.ask(job, WISH, '{}');
+    step({ plan: PLAN });
+    vi.spyOn(world.store.plans, 'add').mockImplementation(full);
+    const answer = await Promise.race([world.post(`/jobs/${job}/stop`, {}), wait(3000)]);
+    expect(answer?.status).toBe(303);
+    expect(world.planning.progress(job)).toMatchObject({ state: 'unkept' });
   });
 
   test('lets the server end all the same', async () => {
