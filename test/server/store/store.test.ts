@@ -254,6 +254,24 @@ test('a job deleted is gone for good after its day, not on it', () => {
   store.close();
 });
 
+test('a job stays as long as one of what was left of its plans does, also through one between that is deleted too', () => {
+  const store = openStore(folder);
+  const later = '2026-07-01T00:00:00.000Z';
+  const [first, second, third] = ['A', 'B', 'C'].map((name) => store.jobs.add(name, '{}', AT)) as [
+    number,
+    number,
+    number,
+  ];
+  store.rests.add(second, store.plans.add(somePlan(first)), []);
+  store.rests.add(third, store.plans.add(somePlan(second)), []);
+  for (const job of [first, second]) store.jobs.setDeleted(job, AT);
+  expect(store.jobs.purge(later)).toBe(0);
+  store.jobs.setDeleted(third, later);
+  expect(store.jobs.purge(later)).toBe(0);
+  expect(store.jobs.purge('2026-08-01T00:00:00.000Z')).toBe(3);
+  store.close();
+});
+
 function somePlan(job: number): NewPlan {
   const { plan } = trialPair();
   return {
