@@ -28,7 +28,7 @@ import { showAfloat, showHeld } from '../show/afloat.ts';
 import { groupCautions } from '../show/cautions.ts';
 import { drawChoice } from '../show/choice.ts';
 import { findMark, notFoundIn } from '../show/findMark.ts';
-import { inHerBy } from '../show/inHer.ts';
+import { isAskedAnew } from '../show/inHer.ts';
 import { LYING_FROM, lyingOf } from '../show/lying.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import {
@@ -150,7 +150,7 @@ export function planRoutes(context: Context): Router {
     const stops = numberIn(request, 'stops', 'no-such-page');
     const wish = { effort: plan.effort, seed: plan.seed, stops };
     keepWish(store, jobRow.id, wish);
-    if (inHerBy(store, jobRow.id).length > 0) {
+    if (isAskedAnew(store, jobRow.id)) {
       response.redirect(303, `/jobs/${jobRow.id}?stays=1#plan`);
       return;
     }
