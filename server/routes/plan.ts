@@ -1,4 +1,4 @@
-/** A plan: its page, its papers, its file, and two plans side by side. */
+/** A plan: its page, its file, and two plans side by side. */
 import { type Request, Router } from 'express';
 import { byScale } from '../../src/balance/byScale.ts';
 import { allInVoids } from '../../src/balance/moments.ts';
@@ -81,7 +81,7 @@ export function planRoutes(context: Context): Router {
     const masses = store.weighed.of(row.serial);
     const scaled = byScale(job, plan, masses);
     const isScaled = scaled !== plan;
-    const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
+    const { bar } = request.query;
     const words = wordsIn(unitsOf(store.settings, jobRow.id));
     const { units } = words;
     const again = cutAgain(job, plan);
@@ -106,8 +106,8 @@ export function planRoutes(context: Context): Router {
       planned: new Map(plan.bundles.flatMap(({ bundle, mass }) => (masses.has(bundle) ? [[bundle, mass]] : []))),
       job: jobRow,
       ...drawn(
-        `${row.serial} ${heldAnew} ${moves} ${voids.first} ${bars.first} ${units} ${JSON.stringify([...masses])}`,
-        () => drawPlan(job, scaled, masses, voids, bars, units),
+        `${row.serial} ${heldAnew} ${moves} ${voids.first} ${firstOf(bar, BARS_SHOWN)} ${units} ${JSON.stringify([...masses])}`,
+        () => drawPlan(job, scaled, masses, voids, bar, units),
       ),
       ...(lifted ? { voids: showVoids(job, scaled, voids, lifted, '', units) } : {}),
       cutAgain: again && tellCutAgain(again),
@@ -195,8 +195,9 @@ function cautionsByScale(job: Job, plan: Plan, scaled: Plan, weighed: WeighedMas
 }
 
 /** What the page of a plan shows that follows from the plan, by the scale, and from what was weighed. */
-function drawPlan(job: Job, plan: Plan, weighed: WeighedMasses, voids: Stretch, bars: Stretch, units: Units) {
+function drawPlan(job: Job, plan: Plan, weighed: WeighedMasses, voids: Stretch, bar: unknown, units: Units) {
   const groups = alikeBars(job, plan);
+  const bars = { first: firstOf(bar, BARS_SHOWN, groups.length), count: BARS_SHOWN };
   return {
     afloat: showAfloat(job, plan),
     hold: showHeld(job, plan, weighed),
