@@ -121,6 +121,21 @@ test('a page of bars past the end is the last one', async () => {
   expect(bars(await world.text(`/plans/${serial}?bar=99999`))).toBe(bars(await world.text(`/plans/${serial}`)));
 });
 
+test('the name of a job is as long as a name may be, and has nothing that is never printed', async () => {
+  const made = await world.post('/jobs', { name: `A\u0000\n${'x'.repeat(5000)}` });
+  const own = Number(/\d+/.exec(made.headers.get('location')!)![0]);
+  expect(world.store.jobs.find(own)!.name).toBe(`A ${'x'.repeat(197)}`);
+  expect(JSON.parse(world.store.jobs.body(own)!).name).toHaveLength(199);
+  const brought = {
+    format: JOB_FORMAT,
+    name: `B\ud800${'\u0007'}C${'x'.repeat(5000)}\ud83d\ude00`,
+    pile: [],
+    voids: [],
+  };
+  const path = await world.bring(JSON.stringify(brought));
+  expect(world.store.jobs.find(Number(path.split('/').at(-1)))!.name).toBe(`B C${'x'.repeat(196)}`);
+});
+
 test('who asks twice for the same plan is told nothing of an older one; who asks for another is', async () => {
   const context = { store: world.store, clock: () => new Date(0) };
   const pile = [{ lot: 'A', section: ROUND, length: 2000 }];
