@@ -56,7 +56,7 @@ export const PROBLEMS = {
   'not-written': {
     status: 507,
     title: 'It could not be written to the disk',
-    next: 'Nothing was changed, and what was saved before is safe. The disk of the machine where kentledge runs is full, or may not be written to: make room there, then go back, where what you typed still stands, and do it once more.',
+    next: 'Nothing was changed, and what was saved before is safe. The disk of the machine where kentledge runs is full, may not be written to, or another program is using kentledge’s file: make room there, or wait for that program, then go back, where what you typed still stands, and do it once more.',
   },
   defect: {
     status: 500,

@@ -2,6 +2,7 @@
 import type { Server } from 'node:http';
 import { pino } from 'pino';
 import { buildApp, type LogLine } from './app.ts';
+import { logTo } from './logTo.ts';
 import { openLauncher } from './planning/launch.ts';
 import { startPlanning } from './planning/planning.ts';
 import { addDraft, demonstration } from './routes/jobs.ts';
@@ -22,6 +23,7 @@ export interface Serving {
   close(): Promise<void>;
 }
 
+const STANDARD_OUTPUT = 1;
 /** Deleted jobs can be put back for so long, ms. */
 const KEPT_DELETED = 30 * 24 * 3600 * 1000;
 /** Requests under way are given so long at the end, ms. */
@@ -40,7 +42,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
 
 async function serveFolder(options: ServeOptions, unlock: () => void): Promise<Serving> {
   const store = openStore(options.data);
-  const logger = pino({ base: null, level: process.env.KENTLEDGE_LOG ?? 'info' });
+  const logger = pino({ base: null, level: process.env.KENTLEDGE_LOG ?? 'info' }, logTo(STANDARD_OUTPUT));
   const clock = (): Date => new Date();
   const log = ({ level, what, ...detail }: LogLine): void => logger[level](detail, what);
   store.jobs.purge(new Date(clock().getTime() - KEPT_DELETED).toISOString());

@@ -1,7 +1,9 @@
 /**
  * Figures and times as the pages print them. Thin spaces part thousands; times are those of the server's own clock.
  */
+
 import { sideWords } from '../src/balance/present.ts';
+import { dayOf } from '../src/plan/history.ts';
 import { fixed, printFeet, printOther, printPounds, type Units } from '../src/units.ts';
 import { tellIn, unbroken } from './otherUnits.ts';
 
@@ -134,10 +136,11 @@ export function moment(iso: string): string {
   return `${at.getDate()} ${MONTHS[at.getMonth()]} ${at.getFullYear()}, ${time}`;
 }
 
-/** An ISO time as `24 Nov 2026, 14:05`; a day alone as `24 Nov 2026`. */
+/** What was written down where the server stood then, as it was there: `24 Nov 2026, 14:05`; a day alone as `24 Nov 2026`. */
 function day(iso: string): string {
-  const [year, month, date] = iso.split('-').map(Number);
-  return iso.length > 10 ? moment(iso) : `${date} ${MONTHS[(month ?? 1) - 1]} ${year}`;
+  const [year, month, date] = dayOf(iso).split('-').map(Number);
+  const told = `${date} ${MONTHS[(month ?? 1) - 1]} ${year}`;
+  return iso.length > 10 ? `${told}, ${iso.slice(11, 16)}` : told;
 }
 
 /** `1 bar`, `3 bars`. */

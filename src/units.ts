@@ -263,7 +263,13 @@ function readNumber(text: string, large = false): number | null {
   return ifHeld(Number(text.replace(',', '.')));
 }
 
-/** One spelling of signs, primes and spaces; a thin space between figures is a thousands mark and goes. */
+/**
+ * Figures in groups of three, apart by spaces, of which the first has three at most: `1 280`. In `2400 980` a comma between
+ * two numbers was forgotten.
+ */
+const GROUPED = /(?<![\d.,/])\d{1,3}(?:[\u2009\u202f\u00a0 ]\d{3})+(?!\d|\/)/g;
+
+/** One spelling of signs, primes and spaces; a space between groups of figures is a thousands mark and goes. */
 function tidy(text: string): string {
   let tidied = text
     .trim()
@@ -274,7 +280,7 @@ function tidy(text: string): string {
     .replaceAll("''", '"');
   for (const [mark, written] of Object.entries(FRACTIONS)) tidied = tidied.replaceAll(mark, written);
   return tidied
-    .replaceAll(/(\d)[\u2009\u202f\u00a0 ](?=\d{3}(?!\d|\/))/g, '$1')
+    .replaceAll(GROUPED, (figures) => figures.replaceAll(/\D/g, ''))
     .replaceAll(/\s+/g, ' ')
     .trim();
 }

@@ -1,6 +1,7 @@
 /** `kentledge serve`: the web application on this machine. */
 import { type Command, InvalidArgumentError } from 'commander';
 import { EXIT } from '../exit.ts';
+import { logTo } from '../logTo.ts';
 import { usualDataFolder } from '../place.ts';
 import type { ServeOptions, Serving } from '../serve.ts';
 
@@ -27,7 +28,7 @@ async function begin(options: ServeOptions): Promise<Serving | null> {
     const { serve } = await import('../serve.ts');
     const serving = await serve(options);
     const addresses = serving.addresses.join(' and ');
-    process.stdout.write(`kentledge is at ${addresses} with its data in ${options.data}. End it with Ctrl-C.\n`);
+    logTo(1).write(`kentledge is at ${addresses} with its data in ${options.data}. End it with Ctrl-C.\n`);
     return serving;
   } catch (error) {
     const told = await refusal(error, options);

@@ -226,11 +226,17 @@ function readLengths(text: string, most: number): number[] | null {
 
 /** `2 × 1985` as well as `1985 × 2`, where only one of the two can be a bar. */
 function readAlike(item: string): Alike | null {
+  if (isSpaced(item)) return null;
   const counted = readCounted(item);
   if (counted) return counted;
   const [, one, times] = /^(.*?)(?:\s*[x×*]\s*(\d{1,4}))?$/.exec(item) ?? [];
   const length = parseLength(one ?? '');
   return length === null ? null : { length, bars: Number(times ?? 1) };
+}
+
+/** True of two numbers with nothing but a space between: in a list a comma was forgotten there as likely as thousands are meant. */
+export function isSpaced(item: string): boolean {
+  return /\d[ \t]+\d+(?![\d/])/.test(item);
 }
 
 /** An item that begins with its count; null for any other. */

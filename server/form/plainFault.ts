@@ -4,7 +4,7 @@ import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { hasFootOfInches, isBareFraction, parseLength, twoReadings } from '../../src/units.ts';
 import { farEndOf } from './farEnds.ts';
 import type { Field } from './field.ts';
-import { countLengths, type Kind, MEASURED_AT_MOST, unreadItems } from './kinds.ts';
+import { countLengths, isSpaced, type Kind, MEASURED_AT_MOST, unreadItems } from './kinds.ts';
 import { inPageWords } from './labels.ts';
 import { listAt } from './path.ts';
 
@@ -110,9 +110,11 @@ function unreadable(fault: Fault, text: string, { kind = 'mm', example = '', sma
   return {
     ...fault,
     message: `${unreadOf(kind, text) ?? `“${told}”`} can not be read here.`,
-    remedy: `${remedy}${unit}${inches}`,
+    remedy: `${remedy}${unit}${inches}${kind === 'lengths' && unread.some(isSpaced) ? ` ${APART}` : ''}`,
   };
 }
+
+const APART = 'A comma or a semicolon goes between two lengths, and no space into one.';
 
 /** Of so many unreadable items each is told. */
 const ITEMS_TOLD = 3;

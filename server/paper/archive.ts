@@ -11,10 +11,17 @@ import { PAPERS } from './papers.ts';
 import { picturesOf } from './pictures.ts';
 
 /**
- * Writes papers at the top, `tables/*.csv`, `drawings/*.svg` and `plan.json`. One paper is in memory at a time. The only
+ * Writes papers at the top, `tables/*.csv`, `drawings/*.svg` and `plan.json`. One paper is in memory at a time. `planFile` is the
+ * file as the plan was made, where bundles of it were moved since. The only
  * time in the file is `options.date`. Fails where a paper or `out` does.
  */
-export async function writeArchive(job: Job, plan: Plan, options: PaperOptions, out: Writable): Promise<void> {
+export async function writeArchive(
+  job: Job,
+  plan: Plan,
+  options: PaperOptions,
+  out: Writable,
+  planFile = `${JSON.stringify(plan, null, 1)}\n`,
+): Promise<void> {
   const zip = new yazl.ZipFile();
   // Read as UTC and written as the plain DOS time, so that the bytes do not depend on the time zone of the machine.
   const mtime = new Date(options.date.getTime() + options.date.getTimezoneOffset() * 60_000);
@@ -46,7 +53,7 @@ export async function writeArchive(job: Job, plan: Plan, options: PaperOptions, 
       give(null, stream);
     });
   }
-  zip.addBuffer(Buffer.from(`${JSON.stringify(plan, null, 1)}\n`, 'utf8'), 'plan.json', entry);
+  zip.addBuffer(Buffer.from(planFile, 'utf8'), 'plan.json', entry);
   zip.end();
   await Promise.race([pipeline(zip.outputStream, out), broken]);
 }

@@ -1,6 +1,6 @@
 /**
  * Planning children: processes of their own, a little less urgent than the server that answers pages. A child that has
- * planned a job waits for the next one, for code that has run before plans in two thirds of the time.
+ * planned a job waits for the next one, for code that has run before plans in about half the time.
  */
 import { type ChildProcess, fork } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
@@ -47,6 +47,8 @@ interface Hand {
   words: string;
   /** Ended from outside: it takes no further order. */
   killed: boolean;
+  /** It said what can not be read, and is ended for that. */
+  astray: boolean;
 }
 
 export function openLauncher(): Launcher {
@@ -77,6 +79,16 @@ export function openLauncher(): Launcher {
     hand.process.channel?.unref();
   }
 
+  /** Nothing that such a child says can be relied on. How it ended is told once it has. */
+  function giveUp(hand: Hand): void {
+    if (hand.astray) return;
+    if (waiting === hand) take();
+    hand.astray = true;
+    hand.killed = true;
+    hand.words = 'Error: a line that is no word of a planning child\n';
+    hand.process.kill('SIGKILL');
+  }
+
   function begin(): Hand {
     const extension = extname(import.meta.url);
     const script = fileURLToPath(new URL(`./child${extension}`, import.meta.url));
@@ -84,7 +96,7 @@ export function openLauncher(): Launcher {
       execArgv: extension === '.ts' ? ['--import', 'tsx'] : [],
       stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
     });
-    const hand: Hand = { process, order: null, words: '', killed: false };
+    const hand: Hand = { process, order: null, words: '', killed: false, astray: false };
     hands.add(hand);
     const end = (ending: Ending): void => {
       hands.delete(hand);
@@ -97,7 +109,11 @@ export function openLauncher(): Launcher {
       hand.words = (hand.words + chunk.toString('utf8')).slice(-WORDS_KEPT);
     });
     hearLines(process.stdout, (line) => {
-      const word = JSON.parse(line) as Message;
+      const word = hand.astray ? null : readMessage(line);
+      if (!word) {
+        giveUp(hand);
+        return;
+      }
       const { order } = hand;
       if ('waits' in word) {
         hand.order = null;
@@ -106,7 +122,7 @@ export function openLauncher(): Launcher {
       order?.onWord(word);
     });
     process.on('error', (error) => end({ code: null, signal: null, words: error.message }));
-    process.on('close', (code, signal) => end({ code, signal, words: hand.words }));
+    process.on('close', (code, signal) => end({ code, signal: hand.astray ? null : signal, words: hand.words }));
     process.on('spawn', () => {
       if (process.pid !== undefined) lowerPriority(process.pid);
     });
@@ -135,6 +151,16 @@ export function openLauncher(): Launcher {
       for (const { process } of hands) process.kill('SIGKILL');
     },
   };
+}
+
+/** A line of a child as what it says; null for one that is no word of it, such as what a library prints. */
+function readMessage(line: string): Message | null {
+  try {
+    const read: unknown = JSON.parse(line);
+    return typeof read === 'object' && read !== null && 'kind' in read ? (read as Message) : null;
+  } catch {
+    return null;
+  }
 }
 
 /** Calls `hear` with each line of a stream, without its end. */

@@ -44,6 +44,7 @@ export const LIMITS: Limits = {
 /** What a planning that was ended comes to. */
 const BEST_KEPT = 'The best plan so far is kept.';
 const NONE_YET = 'There was no plan yet to keep: plan once more, and give it a little longer.';
+const NOT_KEPT = "What came of it could not be kept: this is kentledge's own mistake, not yours.";
 const TOO_MUCH = 'There was no plan yet to keep: plan once more, quickly, when the machine has less else to do.';
 
 /** How often a child's memory is looked at, ms. */
@@ -95,6 +96,13 @@ export interface PlanningParts {
   /** Told how each planning ended; never what is in the job. */
   log: (event: { planning: number; job: number; state: string; words?: string }) => void;
   limits?: Limits;
+}
+
+/** Why a child is gone that the server has not ended. */
+function brokenOff({ code, signal }: Ending): string {
+  return signal === 'SIGKILL'
+    ? 'Planning was ended by the system of the machine where kentledge runs, which mostly is for want of memory.'
+    : `Planning broke off by itself (${signal ?? `status ${code ?? 'unknown'}`}): this is kentledge's own mistake, not yours.`;
 }
 
 /** `30 minutes`, or `0.2 seconds`. */
@@ -202,10 +210,7 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
   /** The child is gone without a last word: ended by the server, or dead of itself. */
   function conclude(task: Task, ending: Ending): void {
     if (tasks.get(task.job) !== task || task.write) return;
-    const { state, note } = task.endedFor ?? {
-      state: 'failed' as const,
-      note: `Planning broke off by itself (${ending.signal ?? `status ${ending.code ?? 'unknown'}`}): this is kentledge's own mistake, not yours.`,
-    };
+    const { state, note } = task.endedFor ?? { state: 'failed' as const, note: brokenOff(ending) };
     finish(task, state, note, task.plan, true, task.endedFor ? undefined : ending.words);
   }
 
@@ -221,9 +226,29 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
     writeDown(task);
   }
 
+  /** A child is heard in here: what is no matter of the disk ends this planning, and not the server. */
+  function isWrittenDown(task: Task): boolean {
+    try {
+      return task.write?.() ?? true;
+    } catch (error) {
+      tellDefect(task, error);
+    }
+    try {
+      return ifWritten(() => store.plannings.end(task.id, 'failed', NOT_KEPT, null, at()));
+    } catch (error) {
+      tellDefect(task, error);
+      return true;
+    }
+  }
+
+  function tellDefect(task: Task, error: unknown): void {
+    const words = framesOf(error instanceof Error ? (error.stack ?? '') : '');
+    log({ planning: task.id, job: task.job, state: 'failed', words });
+  }
+
   /** Half an hour's work is not lost to a full disk: it waits here for room, and its job with it. */
   function writeDown(task: Task): void {
-    if (!task.write?.() && !closing) {
+    if (!isWrittenDown(task) && !closing) {
       log({ planning: task.id, job: task.job, state: 'unkept' });
       task.timers.push(setTimeout(() => writeDown(task), limits.again * 1000));
       tell(task);
@@ -238,22 +263,17 @@ export function startPlanning({ store, launch, clock, log, limits = LIMITS }: Pl
 
   /** Stores the plan, if any. A plan that can not be read is the child's defect and stops nothing else. */
   function keep(task: Task, state: Ended, note: string, plan: string | null, early: boolean): Outcome {
-    const isEnded = state === 'stopped' || task.endedFor !== null;
     if (plan === null) {
+      const isEnded = state === 'stopped' || task.endedFor !== null;
       const advice = state === 'stopped' ? NONE_YET : TOO_MUCH;
       return { state, serial: null, note: isEnded ? `${note} ${advice}` : note };
     }
     try {
       const serial = recordPlan(store, task, plan, early ? task.bound : null, early, at());
-      return { state, note: isEnded ? `${note} ${BEST_KEPT}` : note, serial };
+      return { state, note: state === 'done' ? note : `${note} ${BEST_KEPT}`, serial };
     } catch (error) {
       if (isNotWritten(error)) throw error;
-      log({
-        planning: task.id,
-        job: task.job,
-        state: 'failed',
-        words: framesOf(error instanceof Error ? (error.stack ?? '') : ''),
-      });
+      tellDefect(task, error);
       return {
         state: 'failed',
         serial: null,

@@ -11,7 +11,7 @@ import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
 import { planOf } from './plan.ts';
 import { baseOf, draftOf, jobIn, queryOf, readBody, unitsOf } from './request.ts';
-import { ADDRESS_AT_MOST, addressLength, savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
+import { ADDRESS_AT_MOST, addressLength, hasVoidsNow, savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
 
 export function holdRoutes(context: Context): Router {
   const { store } = context;
@@ -49,7 +49,8 @@ export function holdRoutes(context: Context): Router {
   function show(response: Response, job: JobRow, page: HoldPage | null, whole: boolean, saved = false): void {
     const words = wordsIn(unitsOf(store.settings, job.id));
     const long = whole || (page !== null && addressLength(holdFieldsOf(page)) > ADDRESS_AT_MOST);
-    response.render('hold', { job, page, words, saved, whole, long, longest: ADDRESS_AT_MOST });
+    const hasVoids = hasVoidsNow(context, job);
+    response.render('hold', { job, page, words, hasVoids, saved, whole, long, longest: ADDRESS_AT_MOST });
   }
 
   function pageOf(row: JobRow, base: Draft, typed: Posted): { page: HoldPage | null; draft: Draft } {

@@ -12,7 +12,7 @@ import { isView, sketchVoid } from '../form/sketch.ts';
 import { sketchForm } from '../form/sketchForm.ts';
 import { tellLot, tellPile } from '../form/sums.ts';
 import { Problem } from '../problem.ts';
-import { inHerBy } from '../show/inHer.ts';
+import { isAskedAnew } from '../show/inHer.ts';
 import { jobShower, LOTS_SHOWN, pageOfRow, VOIDS_SHOWN } from '../show/jobPage.ts';
 import { drawLifter } from '../show/liftPage.ts';
 import { firstOf } from '../show/paging.ts';
@@ -90,7 +90,7 @@ export function jobRoutes(context: Context): Router {
       return;
     }
     // Planned as a whole it would count every void as empty.
-    if (inHerBy(store, job.id).length > 0 && form.get('anew') !== 'on') {
+    if (isAskedAnew(store, job.id) && form.get('anew') !== 'on') {
       response.redirect(303, `/jobs/${job.id}?saved=1&stays=1#plan`);
       return;
     }

@@ -40,7 +40,7 @@ export function jobsRoutes(context: Context): Router {
 
   router.post('/jobs', readBody, (request, response) => {
     const form = formOf(context, request);
-    const name = (form.get('name') ?? '').trim() || 'New job';
+    const name = nameOf({ name: form.get('name')?.trim() || 'New job' });
     see(response, addDraft(context, { format: JOB_FORMAT, name, pile: [], voids: [{ void: 'V1' }] }));
   });
 

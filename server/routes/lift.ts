@@ -8,7 +8,7 @@ import { type LiftPage, showLiftPage } from '../show/liftPage.ts';
 import type { JobRow } from '../store/jobs.ts';
 import { wordsIn } from '../words.ts';
 import { baseOf, draftOf, jobIn, queryOf, readBody, unitsOf } from './request.ts';
-import { savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
+import { hasVoidsNow, savedVoid, saveTyped, typedForm, voidOf } from './typedVoid.ts';
 
 export function liftRoutes(context: Context): Router {
   const { store } = context;
@@ -19,7 +19,7 @@ export function liftRoutes(context: Context): Router {
     const typed = queryOf(request);
     const { page } = pageOf(row, draftOf(store.jobs.body(row.id)), typed);
     const words = wordsIn(unitsOf(store.settings, row.id));
-    response.render('lift', { job: row, page, words, saved: typed.has('saved') });
+    response.render('lift', { job: row, page, words, hasVoids: hasVoidsNow(context, row), saved: typed.has('saved') });
   });
 
   router.post('/jobs/:job/lift', readBody, (request, response) => {

@@ -23,7 +23,7 @@ export function paperRoutes(context: Context): Router {
   router.get('/plans/:serial/papers.zip', async (request, response) => {
     const hand = planIn(context, request);
     response.attachment(`${plainName(hand.jobRow.name)}-${hand.row.serial}-papers.zip`).type('application/zip');
-    await writeArchive(hand.job, hand.plan, paperOptions(context, request, hand), response);
+    await writeArchive(hand.job, hand.plan, paperOptions(context, request, hand), response, `${hand.row.body}\n`);
   });
 
   router.get('/plans/:serial/papers/:file', async (request, response) => {

@@ -1,4 +1,4 @@
-/** A plan: its page, its papers, its file, and two plans side by side. */
+/** A plan: its page, its file, and two plans side by side. */
 import { type Request, Router } from 'express';
 import { byScale } from '../../src/balance/byScale.ts';
 import { allInVoids } from '../../src/balance/moments.ts';
@@ -28,7 +28,7 @@ import { showAfloat, showHeld } from '../show/afloat.ts';
 import { groupCautions } from '../show/cautions.ts';
 import { drawChoice } from '../show/choice.ts';
 import { findMark, notFoundIn } from '../show/findMark.ts';
-import { inHerBy } from '../show/inHer.ts';
+import { isAskedAnew } from '../show/inHer.ts';
 import { LYING_FROM, lyingOf } from '../show/lying.ts';
 import { firstOf, pagesOf } from '../show/paging.ts';
 import {
@@ -81,7 +81,7 @@ export function planRoutes(context: Context): Router {
     const masses = store.weighed.of(row.serial);
     const scaled = byScale(job, plan, masses);
     const isScaled = scaled !== plan;
-    const bars = { first: firstOf(request.query.bar, BARS_SHOWN), count: BARS_SHOWN };
+    const { bar } = request.query;
     const words = wordsIn(unitsOf(store.settings, jobRow.id));
     const { units } = words;
     const again = cutAgain(job, plan);
@@ -106,8 +106,8 @@ export function planRoutes(context: Context): Router {
       planned: new Map(plan.bundles.flatMap(({ bundle, mass }) => (masses.has(bundle) ? [[bundle, mass]] : []))),
       job: jobRow,
       ...drawn(
-        `${row.serial} ${heldAnew} ${moves} ${voids.first} ${bars.first} ${units} ${JSON.stringify([...masses])}`,
-        () => drawPlan(job, scaled, masses, voids, bars, units),
+        `${row.serial} ${heldAnew} ${moves} ${voids.first} ${firstOf(bar, BARS_SHOWN)} ${units} ${JSON.stringify([...masses])}`,
+        () => drawPlan(job, scaled, masses, voids, bar, units),
       ),
       ...(lifted ? { voids: showVoids(job, scaled, voids, lifted, '', units) } : {}),
       cutAgain: again && tellCutAgain(again),
@@ -150,7 +150,7 @@ export function planRoutes(context: Context): Router {
     const stops = numberIn(request, 'stops', 'no-such-page');
     const wish = { effort: plan.effort, seed: plan.seed, stops };
     keepWish(store, jobRow.id, wish);
-    if (inHerBy(store, jobRow.id).length > 0) {
+    if (isAskedAnew(store, jobRow.id)) {
       response.redirect(303, `/jobs/${jobRow.id}?stays=1#plan`);
       return;
     }
@@ -195,8 +195,9 @@ function cautionsByScale(job: Job, plan: Plan, scaled: Plan, weighed: WeighedMas
 }
 
 /** What the page of a plan shows that follows from the plan, by the scale, and from what was weighed. */
-function drawPlan(job: Job, plan: Plan, weighed: WeighedMasses, voids: Stretch, bars: Stretch, units: Units) {
+function drawPlan(job: Job, plan: Plan, weighed: WeighedMasses, voids: Stretch, bar: unknown, units: Units) {
   const groups = alikeBars(job, plan);
+  const bars = { first: firstOf(bar, BARS_SHOWN, groups.length), count: BARS_SHOWN };
   return {
     afloat: showAfloat(job, plan),
     hold: showHeld(job, plan, weighed),

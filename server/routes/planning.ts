@@ -64,11 +64,13 @@ function sendEvents(context: Context, job: number, response: Response): void {
   send(planning.progress(job));
 }
 
-/** Resolves when no planning of the job is under way any more. */
+/** Resolves when no planning of the job is under way any more, or one is worked out that the disk does not take yet. */
 function waitForEnd({ planning }: Context, job: number): Promise<void> {
   return new Promise((resolve) => {
-    planning.listen(job, (progress) => {
-      if (progress === null) resolve();
+    const leave = planning.listen(job, (progress) => {
+      if (progress !== null && progress.state !== 'unkept') return;
+      leave();
+      resolve();
     });
   });
 }
@@ -98,7 +100,7 @@ function wordsOf({ store }: Context, job: number): Words {
 }
 
 const UNKEPT =
-  'It is worked out, and can not be written down yet: the disk of the machine where kentledge runs is full, or may not be written to. Make room there, and leave kentledge running: it is written as soon as that goes.';
+  'It is worked out, and can not be written down yet: the disk of the machine where kentledge runs is full, may not be written to, or another program is using kentledge’s file. Make room there, or end that program, and leave kentledge running: it is written as soon as that goes.';
 
 /** Progress in words: what a plan is worth so far, and what none can pass. */
 function tellProgress({ state, ahead, value, bound }: Progress, { kilograms }: Words): string {

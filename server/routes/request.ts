@@ -72,9 +72,13 @@ export function baseOf({ store }: Context, job: JobRow, form: Posted): Draft {
   return draftOf(store.jobs.body(job.id, revisionIn(form)) ?? store.jobs.body(job.id));
 }
 
-/** The name that a draft gives its job. */
+/** No name of a job is longer. */
+const NAME_LONGEST = 200;
+
+/** The name that a draft gives its job, without what is never printed and no longer than a name may be, faulted as the draft is then. */
 export function nameOf(draft: Draft): string {
-  const name = typeof draft.name === 'string' ? draft.name.trim() : '';
+  const typed = typeof draft.name === 'string' ? draft.name.trim().slice(0, NAME_LONGEST) : '';
+  const name = typed.replaceAll(/[\p{Cc}\p{Cs}]+/gu, ' ').trim();
   return name === '' ? 'Job without a name' : name;
 }
 

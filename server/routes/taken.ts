@@ -111,7 +111,7 @@ export function takenRoutes(context: Context): Router {
       toMend: notTaken && !notTaken.isLate ? toMendOf(notTaken.read) : [],
       isLate: notTaken?.isLate ?? false,
       correcting: standing ?? null,
-      form: notTaken?.typed.get('form') ?? randomUUID(),
+      form: (notTaken && !notTaken.isLate && notTaken.typed.get('form')) || randomUUID(),
       revision: `${texts.length}-${standing?.number ?? 'new'}`,
       today,
       saved,

@@ -2,10 +2,11 @@
 import type { Request, Response } from 'express';
 import type { Context } from '../app.ts';
 import type { Draft, Posted } from '../form/apply.ts';
+import { listAt } from '../form/path.ts';
 import { postedForm } from '../form/posted.ts';
 import { checkToken } from '../security.ts';
 import type { JobRow } from '../store/jobs.ts';
-import { nameOf, queryOf, revisionIn } from './request.ts';
+import { draftOf, nameOf, queryOf, revisionIn } from './request.ts';
 
 /**
  * What stands in a form that asks by its address and is posted by a button beside the answer: the button's own address
@@ -29,6 +30,11 @@ export function addressLength(fields: readonly { name: string; value: string }[]
 export function voidOf(typed: Posted): number {
   const number = Number(typed.get('void') ?? 1);
   return Number.isSafeInteger(number) && number >= 1 ? number - 1 : 0;
+}
+
+/** Whether a job has any void: who asked for one past the last is led to the first. */
+export function hasVoidsNow({ store }: Context, row: JobRow): boolean {
+  return listAt(draftOf(store.jobs.body(row.id)), ['voids']).length > 0;
 }
 
 /** The page of the void once more, told that it is saved. */

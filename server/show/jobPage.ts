@@ -23,7 +23,7 @@ import type { PlanningRow } from '../store/plannings.ts';
 import type { PlanRow } from '../store/plans.ts';
 import { figure, type Words, wordsIn } from '../words.ts';
 import { showBefore } from './afloat.ts';
-import { inHerBy } from './inHer.ts';
+import { inHerBeside, inHerBy } from './inHer.ts';
 import { pagesOf } from './paging.ts';
 import { isEdited } from './validity.ts';
 
@@ -126,6 +126,7 @@ export function jobShower({ store, planning }: Context): (response: Response, jo
       lifters: form.voids.map((_, n) => hasLift(spaces[slice.firstVoid + n])),
       restOf: store.rests.ofJob(job.id)?.plan ?? null,
       inHer: inHerBy(store, job.id),
+      inHerBeside: inHerBeside(store, job.id),
       plans: store.plans.ofJob(job.id).map((plan, n) => ({ ...plan, edited: n === 0 && isNewestEdited(plan) })),
       before: whole ? showBefore(whole) : [],
       suggestions: form.voids.map((_, n) => {

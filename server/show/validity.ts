@@ -18,7 +18,7 @@ export interface Validity {
   /** The job was changed after the plan was made, and not in what holds the stow alone. */
   edited: boolean;
   /** What was left of it is a job of its own; `newest` is the serial of the newest plan of that. */
-  rest: (Rest & Drift & { newest: number | null }) | null;
+  rest: (Rest & Drift & { newest: number | null; others: OtherRest[] }) | null;
   before: PlanBefore[];
 }
 
@@ -37,9 +37,14 @@ export interface Drift {
 /** A plan of which what was left is this plan's job, or was that of the plan after it. */
 export interface PlanBefore extends Drift {
   serial: number;
-  /** Another job of what was left of it that is planned, where that is newer; null where there is none. */
-  other: number | null;
+  /** Another job of what was left of it that is planned and newer, or by which something lies in her; null where there is none. */
+  other: OtherRest | null;
+  /** Its job was deleted, and can be put back. */
+  isDeleted: boolean;
 }
+
+/** One more job of what was left of the same plan. */
+export type OtherRest = Pick<Rest, 'job' | 'isIn'>;
 
 /** Whether a plan is the one that holds among those of its job; one of the same digest is the same plan, and its tags hold. */
 export function validityOf(store: Store, row: WholePlanRow): Validity {
@@ -71,32 +76,36 @@ export function plansBefore(store: Store, job: number): PlanBefore[] {
   const before: PlanBefore[] = [];
   let of = job;
   for (let rest = store.rests.ofJob(job); rest !== null; ) {
-    const last = store.rests.ofPlan(rest.plan);
-    const other = last?.isPlanned && last.job > of ? last.job : null;
-    before.push({ serial: rest.plan, other, ...driftOf(store, rest) });
     const plan = store.plans.find(rest.plan);
+    const other = store.rests
+      .allOfPlan(rest.plan)
+      .find(({ job: one, isIn, isPlanned }) => one !== of && (isIn || (isPlanned && one > of)));
+    const isDeleted = !plan || store.jobs.find(plan.job)?.deletedAt !== null;
+    before.push({ serial: rest.plan, other: other ?? null, isDeleted, ...driftOf(store, rest) });
     if (plan) of = plan.job;
     rest = plan && store.rests.ofJob(plan.job);
   }
   return before;
 }
 
-/** Plans with a record of what was left of a plan, and of what was left of those. */
+/** Plans with a record of what was left of a plan, and of what was left of those; of several jobs of one rest all of them. */
 export function plansAfter(store: Store, serial: number): number[] {
-  const found: number[] = [];
-  for (let rest = store.rests.ofPlan(serial); rest !== null; rest = store.rests.ofPlan(found.at(-1)!)) {
-    const recorded = store.plans.ofJob(rest.job).find((plan) => store.records.of(plan.serial).length > 0);
-    if (!recorded) break;
-    found.push(recorded.serial);
-  }
-  return found;
+  return store.rests.allOfPlan(serial).flatMap(({ job }) => {
+    const recorded = store.plans.ofJob(job).find((plan) => store.records.of(plan.serial).length > 0);
+    return recorded ? [recorded.serial, ...plansAfter(store, recorded.serial)] : [];
+  });
 }
 
 function restOf(store: Store, serial: number): Validity['rest'] {
-  const rest = store.rests.ofPlan(serial);
+  const [rest, ...more] = store.rests.allOfPlan(serial);
   if (!rest) return null;
   const newest = store.plans.ofJob(rest.job)[0]?.serial ?? null;
-  return { ...rest, ...driftOf(store, { plan: serial, ...rest }), newest };
+  return {
+    ...rest,
+    ...driftOf(store, { plan: serial, ...rest }),
+    newest,
+    others: more.filter(({ isPlanned }) => isPlanned),
+  };
 }
 
 function driftOf(store: Store, rest: RestOf): Drift {

@@ -7,8 +7,7 @@ import { markRanges } from '../../src/plan/stops.ts';
 import { sumWeighed, type Weighing, weighedOverloads, weighingsOf } from '../paper/weighing.ts';
 import type { Words } from '../words.ts';
 
-/** A text that is no mass, as it was typed. */
-/** A mass that was typed and not kept. */
+/** A text that is no mass, or a mass that is asked about, as it was typed and not kept. */
 export interface UnreadMass {
   typed: string;
   /** True where the same once more is kept. */

@@ -39,7 +39,7 @@ export interface Jobs {
   dropBeside(id: number, draft: number): void;
   setArchived(id: number, at: string | null): void;
   setDeleted(id: number, at: string | null): void;
-  /** Removes jobs deleted before `at`, with their plans. */
+  /** Removes jobs deleted before `at`, with their plans; not one of whose plans what was left is a job that stays. */
   purge(at: string): number;
 }
 
@@ -67,7 +67,12 @@ export function openJobs(connection: Connection): Jobs {
   const drop = connection.prepare('DELETE FROM draft WHERE job = ? AND id = ? AND beside = 1');
   const archive = connection.prepare('UPDATE job SET archivedAt = ? WHERE id = ?');
   const remove = connection.prepare('UPDATE job SET deletedAt = ? WHERE id = ?');
-  const purge = connection.prepare('DELETE FROM job WHERE deletedAt IS NOT NULL AND deletedAt < ?');
+  // A job goes no sooner than those of what was left of its plans: what lies in her by it is theirs as well.
+  const purge = connection.prepare(`
+    WITH RECURSIVE stays (id) AS (
+      SELECT id FROM job WHERE deletedAt IS NULL OR deletedAt >= ?
+      UNION SELECT plan.job FROM stays JOIN rest ON rest.job = stays.id JOIN plan ON plan.serial = rest.plan
+    ) DELETE FROM job WHERE id NOT IN (SELECT id FROM stays)`);
 
   const next = (job: JobRow, name: string, text: string, at: string): number => {
     const revision = job.revision + 1;

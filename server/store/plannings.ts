@@ -33,7 +33,6 @@ export interface Plannings {
   add(job: number, wish: Wish, jobBody: string, at: string): number;
   begin(id: number): void;
   end(id: number, state: PlanningState, note: string, plan: number | null, at: string): void;
-  find(id: number): PlanningRow | null;
   latest(job: number): PlanningRow | null;
   /** Those that were under way when the last server ended: none can be, at start. */
   unfinished(): PlanningRow[];
@@ -50,14 +49,12 @@ export function openPlannings(connection: Connection): Plannings {
   );
   const begin = connection.prepare("UPDATE planning SET state = 'running' WHERE id = ?");
   const end = connection.prepare('UPDATE planning SET state = ?, note = ?, plan = ?, endedAt = ? WHERE id = ?');
-  const find = connection.prepare<[number], Raw>('SELECT * FROM planning WHERE id = ?');
   const latest = connection.prepare<[number], Raw>('SELECT * FROM planning WHERE job = ? ORDER BY id DESC LIMIT 1');
   const unfinished = connection.prepare<[], Raw>("SELECT * FROM planning WHERE state IN ('queued', 'running')");
   return {
     add: (job, wish, body, at) => Number(add.run(job, JSON.stringify(wish), body, at).lastInsertRowid),
     begin: (id) => void begin.run(id),
     end: (id, state, note, plan, at) => void end.run(state, note, plan, at, id),
-    find: (id) => readRaw(find.get(id)),
     latest: (job) => readRaw(latest.get(job)),
     unfinished: () => unfinished.all().map((raw) => readRaw(raw) as PlanningRow),
   };

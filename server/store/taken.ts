@@ -45,8 +45,12 @@ export function openTaken(connection: Connection): TakenReadings {
     add: connection.transaction((job: number, { number, seen, form, reading }: NewText, at: string): TakenSaved => {
       const all = ofJob.all(job);
       const body = JSON.stringify(reading);
-      const same = all.find((text) => text.form === form && text.body === body);
-      if (same) return { kind: 'kept', number: same.number };
+      const sent =
+        form === '' ? undefined : all.findLast((text) => text.form === form && text.number === (number ?? text.number));
+      const stands = sent && all.findLast((text) => text.number === sent.number);
+      if (stands && stands === sent && sent.body === body) return { kind: 'kept', number: sent.number };
+      // Sent once more from a page that was left: its new reading has a number by now, or what it corrects says something else.
+      if (sent) return { kind: 'late' };
       const last = number === null ? undefined : all.findLast((text) => text.number === number);
       if (last?.body === body) return { kind: 'kept', number: last.number };
       if (number !== null && last?.id !== seen) return { kind: 'late' };

@@ -238,6 +238,23 @@ test('two phones without a connection: the later act counts whichever comes firs
   for (const page of [one, other]) await page.context().close();
 });
 
+test('a page that is not kentledge’s, as of a network that asks who one is, keeps no tick: it waits', async () => {
+  const page = await openPage(browser, PHONE);
+  await page.goto(`${world.address}/plans/${serial}/stowed`);
+  await page.route('**/stowed?*', (route) =>
+    route.fulfill({ status: 200, contentType: 'text/html', body: '<h1>Who are you?</h1>' }),
+  );
+  await boxOf(page, first).check();
+  await state(page, 'Not kept yet');
+  expect(told()).toEqual([]);
+  await page.unroute('**/stowed?*');
+  await wait(50);
+  await page.reload();
+  await state(page, 'Kept.');
+  expect(told()).toEqual([`${first} in`]);
+  await page.context().close();
+});
+
 test('a tick whose answer was lost may have come in: unticked then, it is taken away', async () => {
   const page = await openPage(browser, PHONE);
   await page.goto(`${world.address}/plans/${serial}/stowed`);

@@ -159,6 +159,18 @@ describe('what holds it down, before a plan', () => {
     expect(page).toContain('>= 4.5 kN</p>');
   });
 
+  test.each(['hold', 'lift'])(
+    'on %s a void past the last leads to the first; where there is none, one is to be measured',
+    async (page) => {
+      const job = await world.bring(BOGBEAN);
+      const past = await world.text(`${job}/${page}?void=99999`);
+      expect(past).toContain(`href="${job}/${page}">Go to the first one</a>`);
+      expect(past).not.toContain('Measure one first');
+      const none = await world.bring(JSON.stringify({ ...JSON.parse(BOGBEAN), voids: [] }));
+      expect(await world.text(`${none}/${page}`)).toContain('Measure one first');
+    },
+  );
+
   test('newtons for kilonewtons are marked at their field', async () => {
     const job = await world.bring(BOGBEAN);
     const page = await world.text(typed(job, 5, { mass: '150', 'voids[4].holdDown.blocked.aft.carries': '6000' }));

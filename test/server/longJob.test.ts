@@ -3,6 +3,8 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { addDraft } from '../../server/routes/jobs.ts';
 import { LOTS_SHOWN, VOIDS_SHOWN } from '../../server/show/jobPage.ts';
 import { JOB_FORMAT } from '../../src/job/job.ts';
+import { trialPair } from '../plan/trialPlan.ts';
+import { bringPlanned } from './keepPlan.ts';
 import { openWorld, type World } from './world.ts';
 
 let world: World;
@@ -109,6 +111,29 @@ test('a page beside the job is gone to with what was typed saved', async () => {
 
 test('a page past the end is the last one', async () => {
   expect(await world.text(`/jobs/${id}?void=9`)).toContain(`id="voids-${2 * VOIDS_SHOWN}"`);
+});
+
+test('a page of bars past the end is the last one', async () => {
+  const { job, plan } = trialPair();
+  const { serial } = await bringPlanned(world, job, plan);
+  expect(await world.text(`/plans/${serial}?bar=99999`)).toContain(plan.bars.at(-1)!.bar);
+  const bars = (page: string) => page.slice(page.indexOf('id="bars"'));
+  expect(bars(await world.text(`/plans/${serial}?bar=99999`))).toBe(bars(await world.text(`/plans/${serial}`)));
+});
+
+test('the name of a job is as long as a name may be, and has nothing that is never printed', async () => {
+  const made = await world.post('/jobs', { name: `A\u0000\n${'x'.repeat(5000)}` });
+  const own = Number(/\d+/.exec(made.headers.get('location')!)![0]);
+  expect(world.store.jobs.find(own)!.name).toBe(`A ${'x'.repeat(197)}`);
+  expect(JSON.parse(world.store.jobs.body(own)!).name).toHaveLength(199);
+  const brought = {
+    format: JOB_FORMAT,
+    name: `B\ud800${'\u0007'}C${'x'.repeat(5000)}\ud83d\ude00`,
+    pile: [],
+    voids: [],
+  };
+  const path = await world.bring(JSON.stringify(brought));
+  expect(world.store.jobs.find(Number(path.split('/').at(-1)))!.name).toBe(`B C${'x'.repeat(196)}`);
 });
 
 test('who asks twice for the same plan is told nothing of an older one; who asks for another is', async () => {

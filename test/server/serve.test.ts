@@ -1,9 +1,12 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { connect } from 'node:net';
+import { once } from 'node:events';
+import { closeSync, existsSync, mkdtempSync, openSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { type AddressInfo, connect, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { logTo } from '../../server/logTo.ts';
 import { serve } from '../../server/serve.ts';
 import { openStore } from '../../server/store/store.ts';
 
@@ -70,6 +73,53 @@ test('a second signal of another kind ends at once a server that still waits for
   expect(await ended).toBe('SIGHUP');
   slow.destroy();
 });
+
+test('a log that can not be written loses its lines, and nothing else', () => {
+  const path = join(data, 'log');
+  writeFileSync(path, '');
+  const unwritable = openSync(path, 'r');
+  expect(() => logTo(unwritable).write('lost\n')).not.toThrow();
+  closeSync(unwritable);
+  const file = openSync(path, 'a');
+  logTo(file).write('kept\n');
+  closeSync(file);
+  expect(readFileSync(path, 'utf8')).toBe('kept\n');
+});
+
+test.runIf(existsSync('/dev/full'))(
+  'a full disk under the log stops neither answers nor the end',
+  async () => {
+    const full = openSync('/dev/full', 'w');
+    const port = await freePort();
+    const order = ['--import', 'tsx', 'server/cli.ts', 'serve', '--port', String(port), '--data', data];
+    const server = spawn(process.execPath, order, {
+      stdio: ['ignore', full, 'inherit'],
+      env: { ...process.env, KENTLEDGE_LOG: 'info' },
+    });
+    const ended = new Promise((resolve) => server.once('exit', (code, signal) => resolve(code ?? signal)));
+    try {
+      await expect.poll(() => canConnect(port), { timeout: 20_000, interval: 50 }).toBe(true);
+      for (let n = 0; n < 3; n++) {
+        const page = await fetch(`http://127.0.0.1:${port}/`, { signal: AbortSignal.timeout(5000) });
+        expect(page.status).toBe(200);
+      }
+      server.kill('SIGTERM');
+      expect(await Promise.race([ended, wait(5000)])).toBe(0);
+    } finally {
+      server.kill('SIGKILL');
+      closeSync(full);
+    }
+  },
+  40_000,
+);
+
+async function freePort(): Promise<number> {
+  const server = createServer().listen(0, '127.0.0.1');
+  await once(server, 'listening');
+  const { port } = server.address() as AddressInfo;
+  server.close();
+  return port;
+}
 
 async function startServer(): Promise<{ server: ChildProcess; port: number }> {
   const server = spawn(process.execPath, ['--import', 'tsx', 'server/cli.ts', 'serve', '--port', '0', '--data', data], {

@@ -28,6 +28,16 @@ test('between a figure and its unit no line ends, and elsewhere it may', () => {
   expect(wordsIn('inches').kilograms(8)).toBe('17.6\u00a0lb (8\u00a0kg)');
 });
 
+test('what was written in one time zone keeps its day and its hour in any other', () => {
+  const { day } = wordsIn('metric');
+  const told = ['2026-11-24T23:30:00.000+13:00', '2026-11-25T00:10:00.000-08:00', '2026-11-24'].map(day);
+  expect(told.map((text) => text.replaceAll('\u00a0', ' '))).toEqual([
+    '24 Nov 2026, 23:30',
+    '25 Nov 2026, 00:10',
+    '24 Nov 2026',
+  ]);
+});
+
 test('a single cut is one on the making list', () => {
   expect([1, 2].map((cuts) => MAKING_WORDS.bladesWhy(cuts).split(';')[0])).toEqual(['1 cut', '2 cuts']);
 });

@@ -161,7 +161,11 @@ export function keepTicks(form: HTMLFormElement): void {
     );
     const text = await response?.text().catch(() => null);
     if (!response || text == null || response.status >= 500) return null;
-    if (response.ok) return new DOMParser().parseFromString(text, 'text/html');
+    if (response.ok) {
+      // A network that asks who one is answers in its own words to whatever is sent.
+      const page = new DOMParser().parseFromString(text, 'text/html');
+      return page.querySelector('form[data-ticks]') ? page : null;
+    }
     return response.status === 422 ? 'refused' : 'stale';
   }
 

@@ -138,6 +138,16 @@ test('of inches that make a foot beside feet it is told how they are written, in
   expect(toldOf(typed({ 'pile[0].lengths': `9' 2"; 7-6; 14"` }, aBox()), 'pile[0].lengths')[0]).not.toContain(how);
 });
 
+test('lengths with a space alone between them are not joined, and it is told what goes there', () => {
+  for (const text of ['2400 980', '5480 475; 1200', '980 475', '2 400', '5480\u2009475']) {
+    const [told] = toldOf(typed({ 'pile[0].lengths': text }), 'pile[0].lengths');
+    expect(told).toContain(`“${text.split(';')[0]}” can not be read here. Write them as `);
+    expect(told!.includes('A comma or a semicolon goes between two lengths'), text).toBe(text.includes(' '));
+  }
+  const pasted = toldOf(typed({ 'pile[0].lengths': '2\u202f400; 1200; 50 1/2 in' }), 'pile[0].lengths');
+  expect(pasted.join()).not.toContain('can not be read');
+});
+
 test('a name of spaces alone is asked for like an empty one; from a file it is told as what it is', () => {
   expect(toldOf(typed({ 'voids[0].void': '   ' }, aBox()), 'voids[0].void')).toEqual(['Still to fill in. ']);
   const draft = { ...aBox(), pile: [{ lot: ' ', section: { shape: 'round', diameter: 32 }, length: 3000 }] };

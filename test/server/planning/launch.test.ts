@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { afterAll, expect, test } from 'vitest';
+import { afterAll, expect, test, vi } from 'vitest';
 import { type Child, type Ending, openLauncher } from '../../../server/planning/launch.ts';
 import type { Word } from '../../../server/planning/message.ts';
 import type { JobInput } from '../../../src/job/job.ts';
@@ -54,6 +54,25 @@ test('a job that can not be planned is refused in words', async () => {
   const words = await runChild('{"format":"kentledge-job/1","name":"","pile":[],"voids":[]}');
   expect(words).toMatchObject([{ kind: 'refused', why: expect.stringContaining('pile') }]);
 });
+
+test.each(['stray', 'null', '{"half":'])(
+  'a child that says %s is ended, and its order told as broken off',
+  async (line) => {
+    const words = `import { writeSync } from 'node:fs'; writeSync(1, ${JSON.stringify(`${line}\n`)});`;
+    const script = `data:text/javascript,${encodeURIComponent(words).replaceAll("'", '%27')}`;
+    vi.stubEnv('NODE_OPTIONS', `--import ${script}`);
+    const own = openLauncher();
+    try {
+      const ending = await new Promise<Ending>((resolve, reject) =>
+        own.launch({ body: SMALL, wish: WISH }, () => reject(new Error('heard')), resolve),
+      );
+      expect(ending).toMatchObject({ code: null, signal: null });
+    } finally {
+      vi.unstubAllEnvs();
+      own.close();
+    }
+  },
+);
 
 test('a plan too large for a pipe is told while the child plans on, which tells its memory and is ended at once', async () => {
   let bytes: number | null = null;

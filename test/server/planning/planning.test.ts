@@ -98,9 +98,20 @@ test('a child that dies is told as such; its best plan and everything else stand
   expect(world.store.plannings.latest(a)).toMatchObject({
     state: 'failed',
     plan: 1,
-    note: expect.stringContaining('134'),
+    note: expect.stringMatching(/134.*The best plan so far is kept\.$/),
   });
   expect(world.planning.progress(b)).toMatchObject({ state: 'running' });
+});
+
+test('a child that the system ends is told as that, with what is kept', () => {
+  const job = addJob();
+  world.planning.ask(job, WISH, '{}');
+  step({ plan: PLAN });
+  child(0).end({ code: null, signal: 'SIGKILL' });
+  expect(world.store.plannings.latest(job)).toMatchObject({ state: 'failed', plan: 1 });
+  const note = world.store.plannings.latest(job)?.note;
+  expect(note).toMatch(/by the system.*want of memory\. The best plan so far is kept\.$/);
+  expect(note).not.toContain('own mistake');
 });
 
 test('a child that takes too much memory is ended and told', async () => {
@@ -193,6 +204,16 @@ describe('a disk that is full', () => {
     expect(world.planning.progress(next)).toMatchObject({ state: 'running' });
   });
 
+  test('holds up nobody who has enough: the page says that it waits for room', async () => {
+    const job = addJob();
+    world.planning.ask(job, WISH, '{}');
+    step({ plan: PLAN });
+    vi.spyOn(world.store.plans, 'add').mockImplementation(full);
+    const answer = await Promise.race([world.post(`/jobs/${job}/stop`, {}), wait(3000)]);
+    expect(answer?.status).toBe(303);
+    expect(world.planning.progress(job)).toMatchObject({ state: 'unkept' });
+  });
+
   test('lets the server end all the same', async () => {
     const job = addJob();
     world.planning.ask(job, WISH, '{}');
@@ -200,6 +221,22 @@ describe('a disk that is full', () => {
     child(0).say({ kind: 'plan', plan: PLAN });
     world.planning.close();
     expect(world.planning.progress(job)).toBeNull();
+  });
+
+  test('or another program that holds the file is the same: the plan waits, and the server goes on', async () => {
+    await world.close();
+    world = await openWorld({ ...LIMITS, again: 0.05 });
+    const job = addJob();
+    world.planning.ask(job, WISH, '{}');
+    const spy = vi.spyOn(world.store.plans, 'add').mockImplementation(() => {
+      throw new Database.SqliteError('database is locked', 'SQLITE_BUSY');
+    });
+    child(0).say({ kind: 'plan', plan: PLAN });
+    expect(world.planning.progress(job)).toMatchObject({ state: 'unkept' });
+    expect(await world.text(`/jobs/${job}/planning`)).toContain('another program is using');
+    spy.mockRestore();
+    await ended(job);
+    expect(world.store.plannings.latest(job)).toMatchObject({ state: 'done', plan: 1 });
   });
 
   test('is told as what it is where something is saved, and nothing is changed', async () => {
@@ -212,10 +249,37 @@ describe('a disk that is full', () => {
   });
 });
 
+test.each([1, 9])(
+  'what goes wrong %i times as a planning is written down ends it, and not the server',
+  async (times) => {
+    const [job, next] = [addJob(), addJob()];
+    world.planning.ask(job, WISH, '{}');
+    const spy = vi.spyOn(world.store.plannings, 'end');
+    for (let n = 0; n < times; n++)
+      spy.mockImplementationOnce(() => {
+        throw new Database.SqliteError('no such row', 'SQLITE_CONSTRAINT_FOREIGNKEY');
+      });
+    child(0).say({ kind: 'plan', plan: PLAN });
+    expect(world.planning.progress(job)).toBeNull();
+    if (times === 1) expect(world.store.plannings.latest(job)).toMatchObject({ state: 'failed', plan: null });
+    expect(world.planning.ask(next, WISH, '{}')).toBe(true);
+    spy.mockRestore();
+  },
+);
+
 test('what the disk does not take is known by what SQLite and the system call it', () => {
-  for (const code of ['SQLITE_FULL', 'SQLITE_IOERR_WRITE', 'SQLITE_READONLY', 'ENOSPC', 'EDQUOT', 'EROFS'])
+  for (const code of [
+    'SQLITE_FULL',
+    'SQLITE_IOERR_WRITE',
+    'SQLITE_READONLY',
+    'SQLITE_BUSY',
+    'SQLITE_LOCKED',
+    'ENOSPC',
+    'EDQUOT',
+    'EROFS',
+  ])
     expect(isNotWritten(Object.assign(new Error(), { code }))).toBe(true);
-  for (const error of [new Error('SQLITE_FULL'), { code: 'SQLITE_BUSY' }, { code: 28 }, null, 'ENOSPC'])
+  for (const error of [new Error('SQLITE_FULL'), { code: 'SQLITE_CONSTRAINT' }, { code: 28 }, null, 'ENOSPC'])
     expect(isNotWritten(error)).toBe(false);
 });
 

@@ -247,10 +247,49 @@ test('a reading written over since its page was shown is not overwritten, and th
   store.close();
 });
 
+test('what an older page says once more is late where another text stands since, and so are other figures from its form', () => {
+  const store = openStore(folder);
+  const job = store.jobs.add('A', '{}', AT);
+  const write = (number: number | null, seen: number, form: string, struck: boolean, who = 'first') =>
+    store.taken.add(job, { number, seen, form, reading: { on: '2026-05-04', who, struck } as Reading }, AT);
+  const last = () => store.taken.of(job).at(-1)!;
+  write(null, 0, 'p', false);
+  expect(write(null, 0, 'p', false, 'second')).toEqual({ kind: 'late' });
+  const shown = last().id;
+  expect(write(1, shown, 'q', true)).toEqual({ kind: 'kept', number: 1 });
+  expect(write(1, shown, 'q', true)).toEqual({ kind: 'kept', number: 1 });
+  write(1, last().id, 'r', false);
+  expect(write(1, shown, 'q', true)).toEqual({ kind: 'late' });
+  expect([last().reading.struck, store.taken.of(job).length]).toEqual([false, 3]);
+  // From one page two readings may be taken back.
+  write(null, 0, 's', false);
+  expect(write(1, store.taken.of(job)[2]!.id, 'q2', true)).toEqual({ kind: 'kept', number: 1 });
+  expect(write(2, store.taken.of(job)[3]!.id, 'q2', true)).toEqual({ kind: 'kept', number: 2 });
+  store.close();
+});
+
 test('a job deleted is gone for good after its day, not on it', () => {
   const store = openStore(folder);
   store.jobs.setDeleted(store.jobs.add('A', '{}', AT), AT);
   expect([store.jobs.purge(AT), store.jobs.purge('2026-05-04T10:00:00.001Z')]).toEqual([0, 1]);
+  store.close();
+});
+
+test('a job stays as long as one of what was left of its plans does, also through one between that is deleted too', () => {
+  const store = openStore(folder);
+  const later = '2026-07-01T00:00:00.000Z';
+  const [first, second, third] = ['A', 'B', 'C'].map((name) => store.jobs.add(name, '{}', AT)) as [
+    number,
+    number,
+    number,
+  ];
+  store.rests.add(second, store.plans.add(somePlan(first)), []);
+  store.rests.add(third, store.plans.add(somePlan(second)), []);
+  for (const job of [first, second]) store.jobs.setDeleted(job, AT);
+  expect(store.jobs.purge(later)).toBe(0);
+  store.jobs.setDeleted(third, later);
+  expect(store.jobs.purge(later)).toBe(0);
+  expect(store.jobs.purge('2026-08-01T00:00:00.000Z')).toBe(3);
   store.close();
 });
 
