@@ -12,6 +12,8 @@ export interface TrialDoubts {
   against: AgainstWords | null;
   /** Where other bundles were in than are counted; '' where none were. */
   aboard: string;
+  /** How she floated before, by the marks in the fields. */
+  before: FloatsBefore;
 }
 
 interface OfTrial {
@@ -44,6 +46,7 @@ export function trialDoubtsOf({ job, plan, readings, read, all, first, moments, 
   return {
     against: againstWords({ contradictions, before: from, isEmpty: false, ...aboard }),
     aboard: otherAboard(kept, first, isIn),
+    before: from,
   };
 }
 
