@@ -145,8 +145,7 @@ export function showTrialPage(
   const earlier = kept.beforeForward !== '' && kept.beforeAft !== '' && read.before?.earlier ? read.before : null;
   const since = earlier ? broughtSince(contents, earlier) : [];
   const readings = shareDoubt === '' ? readingsOf(asked) : null;
-  const doubts =
-    readings && trialDoubtsOf({ job, plan: planned, readings, read, all, first, moments: sumMoments(stowed), isIn });
+  const doubts = readings && trialDoubtsOf({ job, plan: planned, readings, read, all, first, stowed, isIn });
   const compared = readings && compareTrial(vessel, stowed, readings, contents, since);
   const result = compared && doubts && doubts.aboard !== '' ? doubtAll(vessel, compared) : compared;
   const listed = listedOf(job, vessel, stowed, first, read.after);
