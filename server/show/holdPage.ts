@@ -87,7 +87,9 @@ export function showHoldPage(
   const own = `voids[${index}]`;
   const tell = (words: string): string => tellIn(units, words);
   const force = (newtons: number, towards: Towards): string =>
-    units === 'metric' ? kN(newtons) : `${printOther(newtons / 1000, 'kN', towards)} (${kN(newtons)})`;
+    units === 'metric'
+      ? kN(newtons, towards)
+      : `${printOther(newtons / 1000, 'kN', towards)} (${kN(newtons, towards)})`;
   const group = showVoidGroup(draft, index, 'holdDown.friction', read, units);
   // How a text was read stands under its field: 500 daN as 5 kN.
   const echoed = (field: FieldView): FieldView => {

@@ -222,7 +222,7 @@ function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): Held
         ? `nothing that is counted holds this way: ${listed(uncounted)} ${uncounted.length === 1 ? 'is' : 'are'} not`
         : 'nothing that was entered holds this way';
   const lighter = load.reason === null ? '' : ` (lighter than usual, because: ${load.reason})`;
-  const text = `${sentenceOf(load.name)}${lighter}, ${(demand / 1000).toFixed(2)} kN: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
+  const text = `${sentenceOf(load.name)}${lighter}, ${kN(demand, 'up')}: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
   return {
     ...load,
     demand,
@@ -230,7 +230,7 @@ function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): Held
     best,
     used,
     carried,
-    besides: carriers.filter((one) => one !== best).map(({ what, carries }) => `${what}, ${kN(carries)}`),
+    besides: carriers.filter((one) => one !== best).map(({ what, carries }) => `${what}, ${kN(carries, 'down')}`),
     notCounted,
     uncounted,
     text,
