@@ -11,7 +11,7 @@ import type { Cover } from './cover.ts';
 import { type Fitting, type MarkedBar, type MarkedHold, marksOf } from './fittings.ts';
 import { type Lean, leanOf } from './lever.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
-import { directCapacity, directFriction, type Over, overCapacity, upliftCapacity } from './straps.ts';
+import { directCapacity, directFriction, type Over, overCapacity, tensionOf, upliftCapacity } from './straps.ts';
 
 /** Newtons that it carries in this case, and how that was worked out. */
 export interface Carrier {
@@ -86,7 +86,7 @@ function overCarrier(cover: Cover, { marked, friction, mass }: Held, side: Side)
     working: [
       ...rowsOf(cover).map((row) => {
         const strap = overOf(marked, row[0]!);
-        return `${row.length} × 2 × μ ${friction} × sin ${strap.angle}° × its tension ÷ ${forward ? 1.25 : 1.1}: ${kN(sumOf(row, pressing), 'down')}.`;
+        return `${row.length} × 2 × μ ${friction} × sin ${strap.angle}° × tension ${kN(tensionOf(strap), 'up')} ÷ ${forward ? 1.25 : 1.1}: ${kN(sumOf(row, pressing), 'down')}.`;
       }),
       ...(entered - pressed > 1
         ? [`The run least pressed for its weight lets the whole carry ${kN(pressed, 'down')}.`]

@@ -17,7 +17,7 @@ import { leanOf } from './lever.ts';
 import { demandOf, type LoadCase, loadCases } from './loads.ts';
 import { type HeldRun, runsOf } from './runs.ts';
 import { middleOfSpan, type TooShort, tooShort } from './spans.ts';
-import { upliftCapacity } from './straps.ts';
+import { tensionOf, USUAL_TENSION, upliftCapacity } from './straps.ts';
 
 /** One case worked out. Newtons; `used` is demand over what the best carrier carries, null where nothing holds that way. */
 export interface HeldCase extends LoadCase {
@@ -147,7 +147,7 @@ function heldAt(place: Void, { mass, rolling, athwartships, hull, runs = [] }: O
     held: isHeld,
     heldLighter: isHeld ? null : lighterReason(cases),
     notCounted: [...short.why, ...covers.flatMap(notCountedOf)],
-    cautions: [...onEdgeWords(marked), ...bendsWords(cases)],
+    cautions: [...onEdgeWords(marked), ...bendsWords(cases), ...tightWords(marked)],
     minds: mindsOf(holdDown, rolling, hull),
     assumed: [
       ...coverAssumed(covers, known),
@@ -320,6 +320,18 @@ function onEdgeWords({ bars }: MarkedHold): string[] {
   return [
     `${marks} ${one ? 'stands' : 'stand'} on edge and ${one ? 'is' : 'are'} reckoned as kept upright. Falling over is not reckoned: keep ${one ? 'it' : 'each'} from it at both ends and where the stow presses on it (blocks on either side, a welded foot or angle, a batten notched over it), since laid flat ${one ? `it carries ${flatShare(first!.bar)} % of that` : 'it carries far less'}.`,
   ];
+}
+
+/** Straps over the top whose stated tension is more than what a tensioner is usually taken to leave. */
+function tightWords({ straps }: MarkedHold): string[] {
+  return straps.flatMap(({ letter, strap }) => {
+    if (strap.kind !== 'over' || strap.tension === undefined) return [];
+    const share = strap.tension / strap.lashingCapacity;
+    if (share <= USUAL_TENSION + 1e-9) return [];
+    return [
+      `${letter} is reckoned with a tension of ${kN(tensionOf(strap), 'up')}, ${Math.ceil(100 * share - 1e-9)} % of its lashing capacity: more than the half that is usually taken. It has to be reached with the tensioner at hand, and to stay.`,
+    ];
+  });
 }
 
 /** The test that the loads are taken from lets what is held move no more than this, mm (33 CFR 183.420: 1 in). */

@@ -226,7 +226,7 @@ describe('a void is held only when every case is carried', () => {
       friction: 0.3,
       straps: [{ kind: 'over', count: 2, lashingCapacity: 5, angle: 60 }],
     });
-    for (const words of ['no rule for ballast', '1.25 forward', 'Half its lashing', 'μ 0.3', '235 MPa', 'over 1.5'])
+    for (const words of ['no rule for ballast', '1.25 forward', 'half its lashing', 'μ 0.3', '235 MPa', 'over 1.5'])
       expect(assumed.join(' ')).toContain(words);
     expect(assumed.filter((words) => words.includes('confirm')).length).toBeGreaterThanOrEqual(3);
     expect(held({ blocked: WHOLE.blocked! }).assumed).toHaveLength(1);

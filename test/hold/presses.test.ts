@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { forceAt } from '../../src/hold/beam.ts';
 import { STEEL_FACTOR } from '../../src/hold/carriers.ts';
+import { fittingRows } from '../../src/hold/fittingRows.ts';
 import { type HeldVoid, heldVoid } from '../../src/hold/holdDown.ts';
 import { type HeldRun, holdsMiddle } from '../../src/hold/runs.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
@@ -64,5 +65,39 @@ describe('a bar across only presses', () => {
     const result = held({ bars: [{ ...BAR, at: [100, 235] }] }, RUN);
     expect([...result.covers[0]!.shares.values()]).toEqual([0, 1]);
     expect(result.assumed.join(' ')).toContain('It only presses: the middle of a run has to lie between');
+  });
+});
+
+describe('the tension of a strap over the top', () => {
+  const RUN = [run(1, 0, 1000, 50)];
+  const over = { kind: 'over', count: 1, lashingCapacity: 2.5, angle: 60, at: [500] } satisfies NonNullable<
+    HoldInput['straps']
+  >[number];
+  const withTension = (tension?: number) =>
+    held({ friction: 0.5, straps: [{ ...over, ...(tension !== undefined && { tension }) }] }, RUN);
+  const port = (result: HeldVoid) => result.cases.find(({ direction }) => direction === 'port')!.best!;
+
+  test('stands in the working, in the table and among what is assumed, with what it carries by it', () => {
+    for (const [stated, tension] of [
+      [undefined, 1.25],
+      [0.8, 0.8],
+    ] as const) {
+      const result = withTension(stated);
+      // 2·μ·sin α·F_T/1.1, and μ·m·g of the weight itself.
+      const carries = (2 * 0.5 * Math.sin(Math.PI / 3) * 1000 * tension) / 1.1 + 0.5 * 50 * 9.80665;
+      expect(port(result).carries).toBeCloseTo(carries, 0);
+      const told = `${tension.toFixed(2)} kN`;
+      expect(port(result).working.join(' ')).toContain(`sin 60° × tension ${told} ÷ 1.1`);
+      expect(result.assumed.join(' ')).toContain(`taken as: A ${told}`);
+      expect(result.assumed.join(' ').includes('since none is stated')).toBe(stated === undefined);
+      const read = readJobValue(jobWith({ straps: [{ ...over, ...(stated !== undefined && { tension: stated }) }] }));
+      if (!read.ok) throw new Error('refused');
+      expect(fittingRows(read.value.job.voids[0]!, 1000, result.covers, [])[0]!.what).toContain(`tension ${told}`);
+    }
+  });
+
+  test('over half of its lashing capacity is told as more than usual', () => {
+    expect(withTension(2).cautions).toEqual([expect.stringContaining('2.00 kN, 80 % of its lashing capacity')]);
+    for (const usual of [undefined, 1.25]) expect(withTension(usual).cautions).toEqual([]);
   });
 });
