@@ -180,7 +180,7 @@ export function coverAssumed(covers: readonly Cover[], runs: readonly HeldRun[] 
   // One or two evenly over a run have the same to hold by any rule.
   if (covers.some(({ over, assumed: taken }) => over.some(({ marks }) => taken.size === 0 || marks.length > 2))) {
     assumed.push(
-      `What lies over a run shares its weight by their levers, the run being stiff and its weight even over its length; an inner one of several counts a quarter more. It only presses: the middle of a run has to lie between the outermost edges of what lies over it, each counted over its own width, a strap at its place alone. Beyond the place of the outermost, and within its width, all of the run is on that one; that a bar so pressed on aside of its middle twists is not reckoned.`,
+      `What lies over a run shares its weight by their levers, the run being stiff and its weight even over its length; an inner one of several counts a quarter more. It only presses: a run’s middle has to lie between the outermost edges of what lies over it, a strap at its place alone. Past the outermost place all is on that one; its twisting is not reckoned.`,
     );
   }
   for (const [kind, what] of [

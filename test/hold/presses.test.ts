@@ -64,7 +64,7 @@ describe('a bar across only presses', () => {
   test('beyond the outermost place and within its width all is on that one', () => {
     const result = held({ bars: [{ ...BAR, at: [100, 235] }] }, RUN);
     expect([...result.covers[0]!.shares.values()]).toEqual([0, 1]);
-    expect(result.assumed.join(' ')).toContain('It only presses: the middle of a run has to lie between');
+    expect(result.assumed.join(' ')).toContain('It only presses: a run’s middle has to lie between');
   });
 });
 
