@@ -1,17 +1,16 @@
 /**
  * Figures and times as the pages print them. Thin spaces part thousands; times are those of the server's own clock.
  */
-
 import { sideWords } from '../src/balance/present.ts';
 import { dayOf } from '../src/plan/history.ts';
-import { fixed, printFeet, printOther, printPounds, type Units } from '../src/units.ts';
+import { fixed, printFeet, printOther, printPounds, type Towards, type Units } from '../src/units.ts';
 import { tellIn, unbroken } from './otherUnits.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /** A number with so many decimals at most: `1 234.5`. */
-export function figure(value: number, decimals = 0): string {
-  const [whole = '', fraction = ''] = fixed(Math.abs(value), decimals).split('.');
+export function figure(value: number, decimals = 0, towards: Towards = 'nearest'): string {
+  const [whole = '', fraction = ''] = fixed(Math.abs(value), decimals, towards).split('.');
   const grouped = whole.length > 4 ? whole.replaceAll(/\B(?=(\d{3})+$)/g, '\u202f') : whole;
   const rest = fraction.replace(/0+$/, '');
   const text = rest === '' ? grouped : `${grouped}.${rest}`;

@@ -120,12 +120,14 @@ export function withoutDust(value: number): number {
 const POWERS = [1, 10, 100, 1000, 10_000];
 
 /**
- * With so many decimals, at most 4: halves go away from nought as they are read, and nought has no sign. (`toFixed` goes
- * by the number in the machine: it makes 113.3 of 113.35, and a sum that ends a hair under the half goes down.)
+ * With so many decimals, at most 4: halves go away from nought as they are read, and nought has no sign; up and down are of
+ * the size. (`toFixed` goes by the number in the machine: it makes 113.3 of 113.35, and a sum that ends a hair under the
+ * half goes down.)
  */
-export function fixed(value: number, decimals: number): string {
+export function fixed(value: number, decimals: number, towards: Towards = 'nearest'): string {
   const power = POWERS[decimals]!;
-  const text = (Math.round(Math.abs(value) * power + 1e-7) / power).toFixed(decimals);
+  const size = Math.abs(value) * power;
+  const text = ((towards === 'nearest' ? Math.round(size + 1e-7) : WHOLE[towards](size)) / power).toFixed(decimals);
   return value < 0 && Number(text) !== 0 ? `-${text}` : text;
 }
 

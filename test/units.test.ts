@@ -162,6 +162,12 @@ test('halves are rounded as they are read, sums that end a hair under them too, 
     '1.01',
     '0.4',
   ]);
+  expect([fixed(0.0951, 2, 'down'), fixed(1.09, 0, 'up'), fixed(-1.549, 1, 'up'), fixed(0.1 + 0.2, 1, 'up')]).toEqual([
+    '0.09',
+    '2',
+    '-1.6',
+    '0.3',
+  ]);
   expect([fixed(-0.04, 1), fixed(0, 0), fixed(-0.5, 0), fixed(12.5, 0)]).toEqual(['0.0', '0', '-1', '13']);
   fc.assert(
     fc.property(

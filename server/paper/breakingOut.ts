@@ -102,7 +102,9 @@ function writeFacts(
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   const { listMost } = job.aims;
   const list =
-    listGreatest === null ? '' : W.listMost(plain(listGreatest, 1), listMost === undefined ? null : plain(listMost, 1));
+    listGreatest === null
+      ? ''
+      : W.listMost(plain(listGreatest, 1, 'up'), listMost === undefined ? null : plain(listMost, 1));
   const bundles = steps.map(({ bundle }) => bundle);
   const sum = W.sum(steps.length, massTold(paper, mass, 1), massBy(bundles, plan, paper.options.weighed));
   writeParagraph(paper, list === '' ? sum : `${sum} ${list}`, { size: 10 }, { below: 3 });
@@ -186,7 +188,7 @@ function cellsOf(
     ...by,
     massCell(paper, left, 1),
     sideOf(paper, moment, '\n'),
-    ...(isListed ? [list === null ? '' : S.list(plain(Math.abs(list), 1))] : []),
+    ...(isListed ? [list === null ? '' : S.list(plain(Math.abs(list), 1, 'up'))] : []),
   ];
 }
 

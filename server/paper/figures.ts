@@ -1,14 +1,14 @@
 /** Numbers as they are printed. */
 import { dayOf } from '../../src/plan/history.ts';
-import { fixed } from '../../src/units.ts';
+import { fixed, type Towards } from '../../src/units.ts';
 import { localTime } from '../localTime.ts';
 
 /** Points in a millimetre. */
 export const MM = 72 / 25.4;
 
 /** Up to two decimals, none where it is whole: `5.95`, `476`. */
-export function plain(value: number, decimals = 2): string {
-  return String(Number(fixed(value, decimals)));
+export function plain(value: number, decimals = 2, towards: Towards = 'nearest'): string {
+  return String(Number(fixed(value, decimals, towards)));
 }
 
 export function kg(value: number, decimals = 2): string {

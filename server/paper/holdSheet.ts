@@ -92,14 +92,14 @@ async function writeHold(
   ];
   const rows = entry.cases.map((each) => [
     each.reason === null ? each.name : `${each.name}\n${W.lighter(each.reason)}`,
-    figureIn(paper, each.demand / 1000, 'kN', kN(each.demand), 'up', '\n'),
+    figureIn(paper, each.demand / 1000, 'kN', kN(each.demand, 'up'), 'up', '\n'),
     [
       each.best?.what ?? (each.notCounted.length > 0 ? W.nothingCounted(each.uncounted.join(', ')) : W.nothing),
       ...(each.besides.length > 0 ? [W.besides(each.besides)] : []),
     ]
       .map((words) => tell(paper, words))
       .join('\n'),
-    each.best ? figureIn(paper, each.best.carries / 1000, 'kN', kN(each.best.carries), 'down', '\n') : '',
+    each.best ? figureIn(paper, each.best.carries / 1000, 'kN', kN(each.best.carries, 'down'), 'down', '\n') : '',
     each.used === null ? W.notCarried : W.used(each.used),
   ]);
   await writeTable(paper, columns, rows, { size: 9.5, rowHeight: 20 });

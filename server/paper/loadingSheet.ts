@@ -63,7 +63,7 @@ export async function writeSequence(paper: Paper, job: Job, made: Plan, plan: Pl
   const lists = sequence.flatMap((step) => (step.list === null ? [] : [Math.abs(step.list)]));
   const { listMost } = job.aims;
   if (listMost !== undefined && lists.length > 0) {
-    const words = W.listMost(plain(Math.max(...lists), 1), plain(listMost, 1));
+    const words = W.listMost(plain(Math.max(...lists), 1, 'up'), plain(listMost, 1));
     writeParagraph(paper, words, { size: 10, weight: 'bold' }, { below: 3 });
   }
   const listed = lists.length > 0;
@@ -128,7 +128,7 @@ function cellsOf(
     ...by,
     massIn(paper, mass, 1),
     sideOf(paper, moment, ' · '),
-    ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1))] : []),
+    ...(listed ? [list === null ? '' : W.list(plain(Math.abs(list), 1, 'up'))] : []),
   ];
 }
 

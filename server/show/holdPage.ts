@@ -5,14 +5,13 @@ import { laidVoid } from '../../src/drawing/laid.ts';
 import type { Fault } from '../../src/fault.ts';
 import { kN } from '../../src/hold/carriers.ts';
 import { markHold } from '../../src/hold/fittings.ts';
-import { heavierPlan } from '../../src/hold/heavier.ts';
 import { type HeldVoid, heldVoid, type Stow } from '../../src/hold/holdDown.ts';
 import { runsOf } from '../../src/hold/runs.ts';
 import type { HoldDown } from '../../src/job/holdDown.ts';
 import { voidSchema } from '../../src/job/job.ts';
 import { rolls, type Section } from '../../src/job/section.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
-import { MASS_SPREAD } from '../../src/plan/massTolerance.ts';
+import { heavierPlan, MASS_SPREAD } from '../../src/plan/massTolerance.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { slideLines } from '../../src/plan/slides.ts';
 import { printOther, type Towards, type Units } from '../../src/units.ts';
@@ -87,7 +86,9 @@ export function showHoldPage(
   const own = `voids[${index}]`;
   const tell = (words: string): string => tellIn(units, words);
   const force = (newtons: number, towards: Towards): string =>
-    units === 'metric' ? kN(newtons) : `${printOther(newtons / 1000, 'kN', towards)} (${kN(newtons)})`;
+    units === 'metric'
+      ? kN(newtons, towards)
+      : `${printOther(newtons / 1000, 'kN', towards)} (${kN(newtons, towards)})`;
   const group = showVoidGroup(draft, index, 'holdDown.friction', read, units);
   // How a text was read stands under its field: 500 daN as 5 kN.
   const echoed = (field: FieldView): FieldView => {

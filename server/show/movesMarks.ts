@@ -1,9 +1,9 @@
 /** The marks that the page “Trim her by moving” goes by: whether they can be hers, and whether the record explains them. */
 import { compareWithRecord, type FloatsBefore } from '../../src/balance/againstRecord.ts';
 import { type AgainstWords, againstWords, isPlaced } from '../../src/balance/againstWords.ts';
-import type { Moments } from '../../src/balance/moments.ts';
+import { sumMoments, type Weight } from '../../src/balance/moments.ts';
 import { apartWords, slippedEnds } from '../../src/balance/slips.ts';
-import type { Taken } from '../../src/balance/taken.ts';
+import { type Taken, weightsThen } from '../../src/balance/taken.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import type { MovesPage } from './movesPage.ts';
@@ -31,15 +31,16 @@ export function isAsRead(asked: MovesPage['asked'], read: Taken | null): boolean
 export function againstOf(
   job: Job,
   plan: Plan,
-  now: Moments,
+  now: readonly Weight[],
   { list, forward, aft }: MovesPage['asked'],
   asRead: Taken | null,
   before: FloatsBefore,
 ): AgainstWords | null {
   const floats = { list: list.value, forward: forward.value, aft: aft.value };
-  const moments = asRead?.reading.aboard.moments ?? now;
+  const moments = asRead?.reading.aboard.moments ?? sumMoments(now);
+  const weights = asRead ? weightsThen(job, plan, asRead.reading.aboard) : now;
   const period = asRead?.reading.period ?? null;
-  const recorded = { moments, placed: isPlaced(job, plan) };
+  const recorded = { moments, weights, placed: isPlaced(job, plan) };
   const contradictions = compareWithRecord(job, recorded, { ...floats, period }, before);
   return againstWords({ contradictions, before, isEmpty: false });
 }

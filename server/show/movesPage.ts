@@ -151,9 +151,7 @@ export function showMovesPage(
     earlier: read === null && earlier ? { taken: earlier, words: readWords(earlier.reading).join(' ') } : null,
     since,
     against:
-      isIn.size === 0
-        ? null
-        : againstOf(job, plan, sumMoments(weights), asked, isAsRead(typedIn, read) ? read : null, before),
+      isIn.size === 0 ? null : againstOf(job, plan, weights, asked, isAsRead(typedIn, read) ? read : null, before),
     isIn: isIn.size,
     usual: {
       wantForward: usualOf(asked.wantForward, wanted, 'forward'),

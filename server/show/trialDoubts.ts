@@ -1,8 +1,8 @@
 /** Why what was read may not be gone by, on the page “The trial”: it is otherwise than reckoned, or read with other bundles in. */
 import { compareWithRecord, type FloatsBefore, floatsBefore } from '../../src/balance/againstRecord.ts';
 import { type AgainstWords, againstWords, isPlaced } from '../../src/balance/againstWords.ts';
-import type { Moments } from '../../src/balance/moments.ts';
-import { type Taken, type TrialPair, takenBefore } from '../../src/balance/taken.ts';
+import { sumMoments, type Weight } from '../../src/balance/moments.ts';
+import { type Taken, type TrialPair, takenBefore, weightsThen } from '../../src/balance/taken.ts';
 import type { TrialReadings } from '../../src/balance/trial.ts';
 import type { Job } from '../../src/job/job.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -12,6 +12,8 @@ export interface TrialDoubts {
   against: AgainstWords | null;
   /** Where other bundles were in than are counted; '' where none were. */
   aboard: string;
+  /** How she floated before, by the marks in the fields. */
+  before: FloatsBefore;
 }
 
 interface OfTrial {
@@ -22,9 +24,9 @@ interface OfTrial {
   read: TrialPair;
   /** All that was read, in the order taken, with the jobs before first. */
   all: readonly Taken[];
-  /** The marks of what is counted as in, and its moments; the marks of what is in by the record. */
+  /** The marks of what is counted as in, and its weights; the marks of what is in by the record. */
   first: ReadonlySet<string>;
-  moments: Moments;
+  stowed: readonly Weight[];
   isIn: ReadonlySet<string>;
 }
 
@@ -32,18 +34,21 @@ interface OfTrial {
  * Marks that stand as they were read and kept are held against what was in her then by the record, with the list that was
  * read with them; marks that were typed against what is counted as in her.
  */
-export function trialDoubtsOf({ job, plan, readings, read, all, first, moments, isIn }: OfTrial): TrialDoubts {
+export function trialDoubtsOf({ job, plan, readings, read, all, first, stowed, isIn }: OfTrial): TrialDoubts {
   const { before, after, period = null } = readings;
   const kept =
     read.after?.reading.forward === after.forward && read.after.reading.aft === after.aft ? read.after : null;
   const from = floatsFrom(job, before, read, kept ? takenBefore(all, kept) : all);
   const list = kept?.reading.list ?? null;
-  const recorded = { moments: kept?.reading.aboard.moments ?? moments, placed: isPlaced(job, plan) };
+  const weights = kept ? weightsThen(job, plan, kept.reading.aboard) : stowed;
+  const moments = kept?.reading.aboard.moments ?? sumMoments(stowed);
+  const recorded = { moments, weights, placed: isPlaced(job, plan) };
   const contradictions = compareWithRecord(job, recorded, { ...after, list, period }, from);
   const aboard = kept ? {} : { aboard: 'the bundles counted here in her' };
   return {
     against: againstWords({ contradictions, before: from, isEmpty: false, ...aboard }),
     aboard: otherAboard(kept, first, isIn),
+    before: from,
   };
 }
 

@@ -17,8 +17,8 @@ import {
   type TrialResult,
 } from '../../src/balance/trial.ts';
 import { type TrialOrder, trialOrderOf } from '../../src/balance/trialOrder.ts';
-import { placeRest } from '../../src/balance/trialRest.ts';
-import { wantedDown } from '../../src/balance/wantedMarks.ts';
+import { type MarksRead, placeRest } from '../../src/balance/trialRest.ts';
+import { draughtsFor, wantedDown } from '../../src/balance/wantedMarks.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { calloutsOf } from '../../src/lift/callouts.ts';
 import { addedContents } from '../../src/plan/contents.ts';
@@ -93,8 +93,8 @@ export interface TrialPage {
   record: string;
   forecast: string;
   result: TrialResult | null;
-  /** How near the rest comes to the marks wanted, cm too deep at each end. */
-  rest: ({ forward: number; aft: number } & TrialOrder) | null;
+  /** How near the rest comes to the marks wanted, cm too deep at each end, and whether that counts from the marks read. */
+  rest: ({ forward: number; aft: number; byMarks: boolean } & TrialOrder) | null;
   /** Of the bundles that then come out or go in: what each is too heavy for one person for, by its mark. */
   heavy: ReadonlyMap<string, string>;
   /** Voids that they come out of or go into, where part of the way is outside the lifting method. */
@@ -145,22 +145,16 @@ export function showTrialPage(
   const earlier = kept.beforeForward !== '' && kept.beforeAft !== '' && read.before?.earlier ? read.before : null;
   const since = earlier ? broughtSince(contents, earlier) : [];
   const readings = shareDoubt === '' ? readingsOf(asked) : null;
-  const doubts =
-    readings && trialDoubtsOf({ job, plan: planned, readings, read, all, first, moments: sumMoments(stowed), isIn });
+  const doubts = readings && trialDoubtsOf({ job, plan: planned, readings, read, all, first, stowed, isIn });
   const compared = readings && compareTrial(vessel, stowed, readings, contents, since);
   const result = compared && doubts && doubts.aboard !== '' ? doubtAll(vessel, compared) : compared;
   const listed = listedOf(job, vessel, stowed, first, read.after);
   const [wantForward, wantAft] = [asked.wantForward.value, asked.wantAft.value];
+  const down = wantForward === null || wantAft === null ? null : { forward: wantForward, aft: wantAft };
+  const marks = readings && doubts && down && marksRead(job, readings, doubts, counts, down);
   const rest =
-    result && wantForward !== null && wantAft !== null
-      ? placeRest(
-          job,
-          plan,
-          result.vessel,
-          leastOf(job, planned, counts),
-          { forward: wantForward, aft: wantAft },
-          listed?.moment,
-        )
+    result && down
+      ? placeRest(job, plan, result.vessel, leastOf(job, planned, counts), down, listed?.moment, marks)
       : null;
   const order = rest && trialOrderOf(job, plan, counts, rest.counts);
   const lifted = order ? [...order.out, ...order.into] : [];
@@ -185,7 +179,7 @@ export function showTrialPage(
     record: recordTold(plan, first, isIn, result !== null),
     forecast: sentenceOf(effectOf(vessel, [...stowed, ...contents])),
     result,
-    rest: rest && order && { forward: rest.forward, aft: rest.aft, ...order },
+    rest: rest && order && { forward: rest.forward, aft: rest.aft, byMarks: marks !== null, ...order },
     heavy: new Map(lifts.flatMap(({ bundle, heavy }) => (heavy === null ? [] : [[bundle, heavy]]))),
     outside: [...new Set(lifted.filter((_, n) => lifts[n]!.outside).map((bundle) => bundle.void))],
     steps: HOW_TO_READ,
@@ -205,6 +199,19 @@ function listedOf(
     return null;
   const moment = momentBesides(job, vessel, stowed, list);
   return moment === null ? null : { degrees: list, moment };
+}
+
+/** How far she was from the marks wanted as she was read; null where other bundles were in her than those counted. */
+function marksRead(
+  job: Job,
+  { after }: TrialReadings,
+  { aboard, before }: TrialDoubts,
+  counts: ReadonlyMap<string, number>,
+  down: { forward: number; aft: number },
+): MarksRead | null {
+  const wanted = draughtsFor(job, down, before);
+  if (aboard !== '' || wanted.forward === null || wanted.aft === null) return null;
+  return { counts, forward: 100 * (after.forward - wanted.forward), aft: 100 * (after.aft - wanted.aft) };
 }
 
 /** Which kept reading a figure is that stands in a field. */

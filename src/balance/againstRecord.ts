@@ -12,7 +12,7 @@ import type { Job, Vessel } from '../job/job.ts';
 import { addedContents, type Content } from '../plan/contents.ts';
 import { effectOf, GM_LEAST, marksOf } from './float.ts';
 import { type Hydrostatics, hydrostaticsOf } from './hydrostatics.ts';
-import { type Moments, sumMoments, type Weight } from './moments.ts';
+import { type Moments, pointOf, sumMoments, type Weight } from './moments.ts';
 import { stiffnessOf, tangentOf } from './present.ts';
 import { known, mapRange, overCorners, type Range } from './range.ts';
 import { MARK_ERROR_CM, sinkageFromMarks, TRIM_ERROR_CM, trimFromMarks } from './readings.ts';
@@ -39,9 +39,10 @@ export interface FloatsBefore extends Floating {
   listEarlier?: Taken;
 }
 
-/** What was in her by the record: its moments, and whether the places are stated of where it lies. */
+/** What was in her by the record: its moments, its weights each in its place, and whether it is stated where that is. */
 export interface Recorded {
   moments: Moments;
+  weights: readonly Weight[];
   placed: boolean;
 }
 
@@ -92,7 +93,7 @@ export function floatsBefore(vessel: Vessel | undefined, taken: readonly Taken[]
 /** What was read otherwise than it is reckoned; empty where all agrees, or nothing can be reckoned. */
 export function compareWithRecord(
   job: Job,
-  { moments, placed }: Recorded,
+  { moments, weights, placed }: Recorded,
   read: Read,
   before: FloatsBefore,
 ): Contradiction[] {
@@ -104,7 +105,7 @@ export function compareWithRecord(
   const sound = { ...read, ...Object.fromEntries(ends.map((end) => [end, null])) };
   const marks = markContradictions(hydrostaticsOf(vessel), moments, contents, sound, before);
   const list = listContradiction(job, vessel, moments, read, before);
-  const all = [list, ...marks, rollContradiction(job, vessel, moments, read.period ?? null)];
+  const all = [list, ...marks, rollContradiction(job, vessel, weights, read.period ?? null)];
   const found = all.filter(
     (one): one is Contradiction =>
       one !== null &&
@@ -119,32 +120,37 @@ function slipOf(end: End, was: number, is: number): Contradiction {
   return { what, reckoned: known(was), read: is, by: known(is - was), weight: null };
 }
 
-/** All of it at its common centre: lists and marks hang on sums alone. */
-function weightOf({ mass, alongMoment, acrossMoment, heightMoment }: Moments): Weight[] {
-  return mass > 0 ? [{ mass, x: alongMoment / mass, y: acrossMoment / mass, z: heightMoment / mass }] : [];
-}
-
 /** Degrees to starboard that she should list with what is recorded in her; null where it can not be told. */
 export function reckonedList(job: Job, moments: Moments, before: FloatsBefore): Range | null {
   const { vessel } = job;
   const own = vessel ? listOfHerOwn(job, vessel, before) : null;
   if (!vessel || own === null) return null;
-  const { stability } = effectOf({ ...vessel, list: own }, [...weightOf(moments), ...addedContents(job)]);
+  const { stability } = effectOf({ ...vessel, list: own }, [...pointOf(moments), ...addedContents(job)]);
   return stability.kind === 'answer' ? stability.list : null;
 }
 
-/** Seconds for one whole roll with what is recorded in her; null where it can not be told. */
-export function reckonedRoll(job: Job, moments: Moments): Range | null {
+/**
+ * Seconds for one whole roll with these in her, as {@link effectOf} has it; null where it can not be told. Her gyradius hangs
+ * on how far aside each lies (y²) and not on which side, so half of each is put on the other: what she lists keeps no roll
+ * from being told.
+ */
+export function reckonedRoll(job: Job, weights: readonly Weight[]): Range | null {
   if (!job.vessel) return null;
-  // A roll hangs on how high weights lie, and not on their side or on a list.
-  const upright = [...weightOf(moments), ...addedContents(job)].map((weight) => ({ ...weight, y: 0 }));
-  const { stability } = effectOf({ ...job.vessel, list: undefined }, upright);
+  const even = [...weights, ...addedContents(job)].flatMap(({ mass, x, y, z }) =>
+    [y, -y].map((side) => ({ mass: mass / 2, x, y: side, z })),
+  );
+  const { stability } = effectOf({ ...job.vessel, list: undefined }, even);
   return stability.kind === 'answer' ? stability.period : null;
 }
 
-function rollContradiction(job: Job, vessel: Vessel, moments: Moments, read: number | null): Contradiction | null {
+function rollContradiction(
+  job: Job,
+  vessel: Vessel,
+  weights: readonly Weight[],
+  read: number | null,
+): Contradiction | null {
   if (read === null) return null;
-  const reckoned = reckonedRoll(job, moments);
+  const reckoned = reckonedRoll(job, weights);
   if (reckoned && (read > ROLL_APART * reckoned.high || read < reckoned.low / ROLL_APART))
     return { what: 'roll', reckoned, read, by: mapRange(reckoned, (seconds) => read - seconds), weight: null };
   const { beam } = hydrostaticsOf(vessel);
@@ -161,7 +167,7 @@ function listContradiction(
   before: FloatsBefore,
 ): Contradiction | null {
   const reckoned = reckonedList(job, moments, before);
-  const stiffness = stiffnessWith(job, vessel, weightOf(moments));
+  const stiffness = stiffnessWith(job, vessel, pointOf(moments));
   if (list === null || !reckoned || !stiffness) return null;
   return {
     what: 'list',
@@ -178,7 +184,7 @@ function listOfHerOwn(job: Job, vessel: Vessel, { list, listOf, listEarlier }: F
   const hydro = hydrostaticsOf(vessel);
   // With a job before, other things lay in the voids.
   const moment = listEarlier
-    ? momentBesides({ ...job, voids: [] }, vessel, weightOf(inHerThen(listEarlier)), list)
+    ? momentBesides({ ...job, voids: [] }, vessel, pointOf(inHerThen(listEarlier)), list)
     : momentBesides(job, vessel, [], list);
   const stiffness = stiffnessOf(vessel, hydro);
   if (!hydro.displacement || !stiffness || moment === null) return null;
@@ -193,7 +199,7 @@ function markContradictions(
   before: FloatsBefore,
 ): Contradiction[] {
   // What lies in the voids was in her when she was read, and is not in her draughts as stated.
-  const moments = sumMoments([...weightOf(recorded), ...contentsSince(contents, before)]);
+  const moments = sumMoments([...pointOf(recorded), ...contentsSince(contents, before)]);
   const marks = marksOf(hydro, moments);
   const { lcf, waterlineLength, kgPerCm, kgmPerCm } = hydro;
   if (marks.kind !== 'answer' || !lcf || !waterlineLength || !kgPerCm || !kgmPerCm) return [];
@@ -240,7 +246,7 @@ function contentsSince(contents: readonly Content[], { marksOf, marksEarlier }: 
 
 /** What of these contents came to lie in the voids since a reading with a job before, less what lay there then. */
 export function broughtSince(contents: readonly Weight[], earlier: Taken): Weight[] {
-  return [...contents, ...weightOf(inHerThen(earlier)).map((weight) => ({ ...weight, mass: -weight.mass }))];
+  return [...contents, ...pointOf(inHerThen(earlier)).map((weight) => ({ ...weight, mass: -weight.mass }))];
 }
 
 function bothOf({ forward, aft }: Floating): { forward: number; aft: number } | null {

@@ -14,7 +14,7 @@ import { GM_LEAST } from './float.ts';
 import { sideWords } from './present.ts';
 import { known, mapRange, type Range } from './range.ts';
 import { apartWords } from './slips.ts';
-import { numberWords, type Taken, takenBefore } from './taken.ts';
+import { numberWords, type Taken, takenBefore, weightsThen } from './taken.ts';
 import { listWords } from './telling.ts';
 import { unplacedLines } from './unplaced.ts';
 
@@ -79,7 +79,7 @@ export function foretoldWords(of: ReadingsOf, taken: Taken): string {
   if (struck || aboard.bundles.length === 0 || aboard.plan !== serial || !isPlaced(job, plan)) return '';
   const listed =
     list === null ? null : reckonedList(job, aboard.moments, floatsBefore(job.vessel, takenBefore(all, taken)));
-  const rolled = period === null ? null : reckonedRoll(job, aboard.moments);
+  const rolled = period === null ? null : reckonedRoll(job, weightsThen(job, plan, aboard));
   const told = [...(listed ? [listWords(listed)] : []), ...(rolled ? [`one roll ${amount(rolled, 1, 's')}`] : [])].join(
     ', ',
   );
@@ -93,7 +93,9 @@ function findAgainst(of: ReadingsOf, taken: Taken): Found {
   // With nothing of a plan in her it is held against what the plan was reckoned from.
   const before = floatsBefore(job.vessel, isEmpty ? [] : takenBefore(all, taken));
   const counts = !reading.struck && (isEmpty || reading.aboard.plan === serial);
-  const recorded = { moments: reading.aboard.moments, placed: isEmpty || isPlaced(job, plan) };
+  const { aboard } = reading;
+  const weights = weightsThen(job, plan, aboard);
+  const recorded = { moments: aboard.moments, weights, placed: isEmpty || isPlaced(job, plan) };
   return { contradictions: counts ? compareWithRecord(job, recorded, reading, before) : [], before, isEmpty };
 }
 

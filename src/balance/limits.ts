@@ -82,18 +82,28 @@ function margin(what: string, unit: 'kg' | 'm', left: Range, listed: Range | nul
   return { what, unit, left, listed, holds, text: `${what}: ${words}${verdict}.` };
 }
 
-/** `0.13 m`, `0.02 m too little`, `798 kg over`; a range whose ends lie on both sides of nought has the sign. */
+/**
+ * `0.13 m`, `0.02 m too little`, `798 kg over`; a range whose ends lie on both sides of nought has the sign. What is left
+ * goes down to the last figure told, and what is too little or over goes up.
+ */
 function leftOf(range: Range, unit: 'kg' | 'm'): string {
   const digits = unit === 'kg' ? 0 : 2;
   if (range.high < 0) {
-    const beyond = leftOf({ low: -range.high, likely: -range.likely, high: -range.low }, unit);
-    return unit === 'kg' ? `nothing, she is ${beyond} over` : `${beyond} too little`;
+    const beyond = figures({ low: -range.high, likely: -range.likely, high: -range.low }, digits, 'up');
+    return unit === 'kg' ? `nothing, she is ${beyond} kg over` : `${beyond} m too little`;
   }
   // What is less than the last figure told is not told as nought.
   const smallest = 10 ** -digits;
-  if (range.high > 0 && range.low >= 0 && range.high < smallest / 2) return `less than ${smallest / 2} ${unit}`;
-  const [low, high] = [fixed(range.low, digits), fixed(range.high, digits)];
-  return isKnown(range) || low === high ? `${fixed(range.likely, digits)} ${unit}` : `${low} to ${high} ${unit}`;
+  if (range.high > 0 && range.low >= 0 && fixed(range.high, digits, 'down') === fixed(0, digits))
+    return `less than ${smallest} ${unit}`;
+  return `${figures(range, digits, 'down')} ${unit}`;
+}
+
+/** One figure where it is known or both ends are told alike. The lesser the worse: under nought its size goes the other way. */
+function figures(range: Range, digits: number, towards: 'up' | 'down'): string {
+  const told = (value: number) => fixed(value, digits, value < 0 ? 'up' : towards);
+  const [low, high] = [told(range.low), told(range.high)];
+  return isKnown(range) || low === high ? told(range.likely) : `${low} to ${high}`;
 }
 
 /** The low side loses `arm` × |tangent|, whichever side that is. */

@@ -50,6 +50,11 @@ export function centreOf(weights: readonly Weight[]): Weight | null {
   return { mass, x: alongMoment / mass, y: acrossMoment / mass, z: heightMoment / mass };
 }
 
+/** What a sum comes to as one weight at its centre: lists and marks hang on sums alone. None where it weighs nothing. */
+export function pointOf({ mass, alongMoment, acrossMoment, heightMoment }: Moments): Weight[] {
+  return mass > 0 ? [{ mass, x: alongMoment / mass, y: acrossMoment / mass, z: heightMoment / mass }] : [];
+}
+
 /** The r.m.s. distance along the hull of the weights from `x`, m: what makes her slow to lift her ends. 0 for none. */
 export function spreadAbout(weights: readonly Weight[], x: number): number {
   return rms(weights, (weight) => weight.x - x);

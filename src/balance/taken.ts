@@ -8,7 +8,7 @@ import type { Plan } from '../plan/plan.ts';
 import { bundlesIn, type Entry, recordOf } from '../plan/record.ts';
 import { marksOf } from './float.ts';
 import { hydrostaticsOf } from './hydrostatics.ts';
-import { addMoments, type Moments, sumMoments, weightsByVoid } from './moments.ts';
+import { addMoments, type Moments, pointOf, sumMoments, type Weight, weightsByVoid } from './moments.ts';
 import type { Range } from './range.ts';
 
 /** Places where a freeboard is read, m. */
@@ -142,6 +142,16 @@ export function aboardThen(
   const bundles = atMassNow(there, masses);
   const moments = sumMoments([...weightsByVoid(job, { ...plan, bundles }).values()].flat());
   return { plan: serial, bundles: bundles.map(({ bundle }) => bundle), moments };
+}
+
+/** The same as weights each in its place, as heavy together as was written down; as one where the plan does not have them. */
+export function weightsThen(job: Job, plan: Plan, { bundles: marks, moments }: AboardThen): Weight[] {
+  const were = new Set(marks);
+  const bundles = plan.bundles.filter(({ bundle }) => were.has(bundle));
+  const weights = [...weightsByVoid(job, { ...plan, bundles }).values()].flat();
+  if (bundles.length < were.size || weights.length === 0) return pointOf(moments);
+  const heavier = moments.mass / sumMoments(weights).mass;
+  return weights.map((weight) => ({ ...weight, mass: weight.mass * heavier }));
 }
 
 /** How far an end went down between two readings, cm: as it was read, and as it is foretold by what went in or came out. */

@@ -20,6 +20,13 @@ export interface Miss {
   list: number;
 }
 
+/** Her marks read with so many bundles of each void in her, in loading order: how far they were from those wanted, cm too deep. */
+export interface MarksRead {
+  counts: ReadonlyMap<string, number>;
+  forward: number;
+  aft: number;
+}
+
 /** The most combinations that are tried one by one. */
 const TRIES = 2000;
 /** What is no nearer by more than this, cm², is no nearer. */
@@ -29,7 +36,8 @@ const NEARER = 1e-9;
  * Which of the bundles not yet stowed to put in so that she comes nearest to `down` (cm at each end, counted from her own
  * figures: what lies in the voids beside them does its part), with no list, for which `besides` counts, the moment of what
  * lists her besides them, kg·m (the list stated of her, unless one was read since): a number of bundles for each void, in loading
- * order and never fewer than `stowed`. Exact where the combinations are few, else by steps in one or two voids until
+ * order and never fewer than `stowed`. Where her marks were `read` with some of it in her, they are what is gone by, and only
+ * what goes in or comes out after is reckoned. Exact where the combinations are few, else by steps in one or two voids until
  * nothing improves. Nothing is cut anew. Null where her hydrostatics are not known. Cost: a pass over the bundles, and for
  * each step the square of the number of voids.
  */
@@ -40,6 +48,7 @@ export function placeRest(
   stowed: ReadonlyMap<string, number>,
   down: { forward: number; aft: number },
   besides: number = likelyMoment(vessel),
+  read: MarksRead | null = null,
 ): { counts: Map<string, number>; forward: number; aft: number } | null {
   const moved = missBy(vessel);
   if (!moved) return null;
@@ -49,12 +58,20 @@ export function placeRest(
   const least = names.map((name, n) => Math.min(stowed.get(name)!, sums[n]!.length - 1));
   const contents = moved(sumMoments(addedContents(job)));
   const listing = moved({ mass: 0, alongMoment: 0, acrossMoment: besides, heightMoment: 0 });
-  const start = add(add(contents, listing), { forward: -down.forward, aft: -down.aft, list: 0 });
+  const forecast = add(add(contents, listing), { forward: -down.forward, aft: -down.aft, list: 0 });
+  const start = read ? startFrom(read, forecast, names, sums) : forecast;
   const missed = (counts: number[]): Miss => counts.reduce((sum, count, n) => add(sum, sums[n]![count]!), start);
   const combinations = sums.reduce((product, own, n) => product * (own.length - least[n]!), 1);
   const best = combinations <= TRIES ? tryAll(least, sums, missed) : byTurns(least, sums, missed);
   const { forward, aft } = missed(best);
   return { counts: new Map(names.map((name, n) => [name, best[n]!])), forward, aft };
+}
+
+/** So that with what was in her then she is as far from the marks wanted as was read; her list stays as it is reckoned. */
+function startFrom({ counts, forward, aft }: MarksRead, { list }: Miss, names: string[], sums: Miss[][]): Miss {
+  const then = names.map((name, n) => sums[n]![Math.min(counts.get(name) ?? 0, sums[n]!.length - 1)]!);
+  const placed = then.reduce(add, { forward: 0, aft: 0, list: 0 });
+  return { forward: forward - placed.forward, aft: aft - placed.aft, list };
 }
 
 /** What moments change; null where her hydrostatics are not known. */

@@ -31,13 +31,21 @@ export function wantedDraughts(
   before: FloatsBefore,
 ): { forward: number | null; aft: number | null; asked: boolean } | null {
   const down = wantedDown(job, plan);
-  if (!down || !job.vessel) return null;
+  return down && job.vessel ? { ...draughtsFor(job, down, before), asked: down.asked } : null;
+}
+
+/** Those that are so far down, cm counted from her own figures. */
+export function draughtsFor(
+  job: Job,
+  down: { forward: number; aft: number },
+  before: FloatsBefore,
+): { forward: number | null; aft: number | null } {
   // What lies in the voids was in her when she was read, and is not in her draughts as stated; with a job before it was other.
   const lay = before.marksEarlier ? inHerThen(before.marksEarlier) : sumMoments(addedContents(job));
-  const already = before.marksOf === null ? null : marksOf(hydrostaticsOf(job.vessel), lay);
+  const already = before.marksOf === null || !job.vessel ? null : marksOf(hydrostaticsOf(job.vessel), lay);
   const deep = (end: 'forward' | 'aft'): number | null => {
     const read = already?.kind === 'answer' ? already[end].likely : 0;
     return before[end] === null ? null : before[end] + (down[end] - read) / 100;
   };
-  return { forward: deep('forward'), aft: deep('aft'), asked: down.asked };
+  return { forward: deep('forward'), aft: deep('aft') };
 }

@@ -1,6 +1,8 @@
 /** What the working of a hold-down takes for granted, to be confirmed, in sentences. */
 import type { HoldDown } from '../job/holdDown.ts';
-import { STEEL_FACTOR } from './carriers.ts';
+import { kN, STEEL_FACTOR } from './carriers.ts';
+import { markHold } from './fittings.ts';
+import { tensionOf } from './straps.ts';
 
 /** A strap that goes round the bundles and not over their ends lets round bars slide out of it. */
 export function slidingAssumed(hold: HoldDown, rolling: boolean, athwartships: boolean): string[] {
@@ -31,6 +33,19 @@ function boltsAssumed({ bars }: HoldDown): string[] {
   ];
 }
 
+/** What straps over the top carry against sliding goes as their tension, and is no more than whoever fits them reaches. */
+function tensionAssumed(hold: HoldDown): string[] {
+  const over = markHold(hold).straps.flatMap(({ letter, strap }) => (strap.kind === 'over' ? [{ letter, strap }] : []));
+  if (over.length === 0) return [];
+  const each = over.map(({ letter, strap }) => {
+    const taken = strap.tension === undefined ? ', half its lashing capacity, since none is stated' : '';
+    return `${letter} ${kN(tensionOf(strap), 'up')}${taken}`;
+  });
+  return [
+    `The tension left in a strap over the top is taken as: ${each.join('; ')}. Whoever fits it has to reach that, by a tensioner that is stated to, and to tighten it again as it settles: with less it carries so much less against sliding.`,
+  ];
+}
+
 /** Figures that come from memory, or from elsewhere than boats, are told as such wherever they are used. */
 export function assumedOf(hold: HoldDown, runs: number): string[] {
   const direct = hold.straps.some((strap) => strap.kind === 'direct');
@@ -47,9 +62,7 @@ export function assumedOf(hold: HoldDown, runs: number): string[] {
       'Straps are reckoned by the form used on roads, with a factor of 1.25 forward and 1.1 otherwise, from memory: to be confirmed.',
     );
   }
-  if (hold.straps.some((strap) => strap.kind === 'over' && strap.tension === undefined)) {
-    assumed.push('Half its lashing capacity is taken as the tension left in a strap over the top.');
-  }
+  assumed.push(...tensionAssumed(hold));
   if (hold.friction > 0) {
     assumed.push(
       `Friction μ ${hold.friction} is as entered. Dry and swept, published: sawn wood on plywood 0.45, on stainless 0.30; steel on steel rough 0.40, painted 0.30, smooth 0.20; a rubber mat 0.6 from memory. Wet or oily: none.`,

@@ -4,13 +4,14 @@
  * straps whose places are stated hold the runs that they lie over, and share them by their levers (`cover.ts`).
  */
 import type { Side } from '../job/holdDown.ts';
+import { fixed, type Towards } from '../units.ts';
 import { type Beam, bendingOf, forceAt } from './beam.ts';
 import { boltLoad, boltsSharing } from './bolts.ts';
 import type { Cover } from './cover.ts';
 import { type Fitting, type MarkedBar, type MarkedHold, marksOf } from './fittings.ts';
 import { type Lean, leanOf } from './lever.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
-import { directCapacity, directFriction, type Over, overCapacity, upliftCapacity } from './straps.ts';
+import { directCapacity, directFriction, type Over, overCapacity, tensionOf, upliftCapacity } from './straps.ts';
 
 /** Newtons that it carries in this case, and how that was worked out. */
 export interface Carrier {
@@ -45,7 +46,7 @@ export function carriersOf(held: Held, load: LoadCase, alongTheBars: boolean): C
   const blocked = held.marked.blocks.filter((block) => block.side === side);
   const carriers = blocked.map(({ letter, by, carries }): Carrier => {
     const what = side === 'down' ? `${letter}: stands on ${by}` : `${letter}: blocked by ${by}`;
-    return { what, carries: carries * 1000, working: [`Stated to carry ${kN(carries * 1000)}.`], stated: true };
+    return { what, carries: carries * 1000, working: [`Stated to carry ${kN(carries * 1000, 'down')}.`], stated: true };
   });
   if (side === 'down') return carriers;
   carriers.push(...directCarriers(held, side));
@@ -85,10 +86,12 @@ function overCarrier(cover: Cover, { marked, friction, mass }: Held, side: Side)
     working: [
       ...rowsOf(cover).map((row) => {
         const strap = overOf(marked, row[0]!);
-        return `${row.length} × 2 × μ ${friction} × sin ${strap.angle}° × its tension ÷ ${forward ? 1.25 : 1.1}: ${kN(sumOf(row, pressing))}.`;
+        return `${row.length} × 2 × μ ${friction} × sin ${strap.angle}° × tension ${kN(tensionOf(strap), 'up')} ÷ ${forward ? 1.25 : 1.1}: ${kN(sumOf(row, pressing), 'down')}.`;
       }),
-      ...(entered - pressed > 1 ? [`The run least pressed for its weight lets the whole carry ${kN(pressed)}.`] : []),
-      `Friction of the weight itself, μ ${friction}: ${kN(weight)}.`,
+      ...(entered - pressed > 1
+        ? [`The run least pressed for its weight lets the whole carry ${kN(pressed, 'down')}.`]
+        : []),
+      `Friction of the weight itself, μ ${friction}: ${kN(weight, 'down')}.`,
     ],
   };
 }
@@ -108,9 +111,9 @@ function directCarriers({ marked, friction, mass }: Held, side: Side): Carrier[]
       working: [
         ...rows.map(
           ({ strap }) =>
-            `${strap.count} × ${kN(strap.lashingCapacity * 1000)} × (cos ${strap.angle}° · cos ${strap.aside}° + 0.75 · μ ${friction} · sin ${strap.angle}°): ${kN(directCapacity(strap, friction))}.`,
+            `${strap.count} × ${kN(strap.lashingCapacity * 1000, 'down')} × (cos ${strap.angle}° · cos ${strap.aside}° + 0.75 · μ ${friction} · sin ${strap.angle}°): ${kN(directCapacity(strap, friction), 'down')}.`,
         ),
-        `Friction of the weight, μ ${friction} × 0.75: ${kN(weight)}.`,
+        `Friction of the weight, μ ${friction} × 0.75: ${kN(weight, 'down')}.`,
       ],
     },
   ];
@@ -133,7 +136,7 @@ function strapCarrier(cover: Cover, marked: MarkedHold): Carrier {
     working: [
       ...rowsOf(cover).map((row) => {
         const strap = overOf(marked, row[0]!);
-        return `${row.length} × 2 ends × ${kN(strap.lashingCapacity * 1000)} × sin ${strap.angle}°: ${kN(sumOf(row, lifts))}.`;
+        return `${row.length} × 2 ends × ${kN(strap.lashingCapacity * 1000, 'down')} × sin ${strap.angle}°: ${kN(sumOf(row, lifts), 'down')}.`;
       }),
       ...mostWords(cover, weakest),
     ],
@@ -191,7 +194,7 @@ function barCarrier(cover: Cover, { marked, middles, sides }: Held, demand: numb
         const beam = beamOver(entry, most.mark, cover);
         const { stress, deflection } = bendingOf(beam, demand * cover.shares.get(most.mark)!);
         return [
-          `${pressedWords(beam)}Under this load ${stress.toFixed(0)} MPa in ${row.length === 1 ? most.mark : `the bar ${entry.letter} that has most`} (allowed ${(entry.bar.yield / STEEL_FACTOR).toFixed(0)}: yield ${entry.bar.yield} ÷ ${STEEL_FACTOR}), it bends ${deflection.toFixed(1)} mm; a bar carries ${kN(strengthOf(most).bending)}.`,
+          `${pressedWords(beam)}Under this load ${stress.toFixed(0)} MPa in ${row.length === 1 ? most.mark : `the bar ${entry.letter} that has most`} (allowed ${(entry.bar.yield / STEEL_FACTOR).toFixed(0)}: yield ${entry.bar.yield} ÷ ${STEEL_FACTOR}), it bends ${deflection.toFixed(1)} mm; a bar carries ${kN(strengthOf(most).bending, 'down')}.`,
           boltWords(entry, strengthOf(most).bolts, leanWords(leaning(most), sides)),
         ];
       }),
@@ -215,7 +218,7 @@ function leanWords({ aside, share }: Lean, [less, more]: Held['sides']): string 
 function boltWords({ bar: { bolts } }: MarkedBar, carried: number, lean: string): string {
   const sharing = boltsSharing(bolts.perBar);
   const odd = sharing === bolts.perBar ? '' : `, of which ${sharing} count, since one end has only ${sharing / 2}`;
-  return `${lean}Its ${bolts.perBar} bolts${odd}, each ${kN(boltStrength(bolts))} (${bolts.pull === 'across' ? 'in shear, proof ÷ √3' : 'proof'} ÷ ${STEEL_FACTOR}): ${kN(carried)}. What they go into (${bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`;
+  return `${lean}Its ${bolts.perBar} bolts${odd}, each ${kN(boltStrength(bolts), 'down')} (${bolts.pull === 'across' ? 'in shear, proof ÷ √3' : 'proof'} ÷ ${STEEL_FACTOR}): ${kN(carried, 'down')}. What they go into (${bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`;
 }
 
 /** At what load on the whole stow the first of them has all that it carries, and which that is. */
@@ -260,7 +263,7 @@ function sumOf<T>(items: readonly T[], figure: (item: T) => number): number {
   return items.reduce((sum, item) => sum + figure(item), 0);
 }
 
-/** Newtons told in kN. */
-export function kN(newtons: number): string {
-  return `${(newtons / 1000).toFixed(2)} kN`;
+/** Newtons told in kN: what carries goes down, a load up. */
+export function kN(newtons: number, towards: Towards): string {
+  return `${fixed(newtons / 1000, 2, towards)} kN`;
 }

@@ -4,7 +4,7 @@
  * work together, reckoned as spread over the runs as well as can be. Without a plan no runs are known: all share alike.
  */
 import type { Fitting, MarkedHold } from './fittings.ts';
-import { evenPlaces, type HeldRun, holdShares, holdsMiddle, overlapOf, PAST_MIDDLE, spreadOver } from './runs.ts';
+import { evenPlaces, type HeldRun, holdShares, holdsMiddle, middleOf, overlapOf, spreadOver } from './runs.ts';
 
 export interface Cover {
   kind: Fitting['kind'];
@@ -81,7 +81,7 @@ function placedCover(fittings: Fitting[], runs: readonly HeldRun[]): Cover {
         lying.map(({ overlap }) => overlap),
       )
     ) {
-      lacking.push(lackingWords(run, marks, fittings[0]!.kind));
+      lacking.push(lackingWords(run, marks, fittings[0]!.kind, !lying.some((one) => one.middle > middleOf(run))));
       bare.push(run);
     }
     const levers = holdShares(
@@ -99,20 +99,25 @@ function placedCover(fittings: Fitting[], runs: readonly HeldRun[]): Cover {
 
 function wantedWords(bare: readonly HeldRun[], kind: Fitting['kind']): string | null {
   if (bare.length === 0) return null;
-  const places = bare.map((run) => `run ${run.run} (at ${Math.round((run.from + run.to) / 2)} mm along)`);
+  const places = bare.map((run) => `run ${run.run} (at ${halves(middleOf(run))} mm along)`);
   const what = kind === 'bar' ? 'A bar across' : 'A strap';
-  return `${what} over the middle of ${listed(places)}${bare.length > 1 ? ', one over each' : ''}, or one on each side of ${bare.length > 1 ? 'such a' : 'that'} middle.`;
+  return `${what} on each side of the middle of ${listed(places)}, or one over ${bare.length > 1 ? 'each such' : 'that'} middle.`;
 }
 
-function lackingWords(run: HeldRun, marks: string[], kind: Fitting['kind']): string {
+/** To half a millimetre, where the middle of a run may lie. */
+function halves(mm: number): number {
+  return Math.round(2 * mm) / 2;
+}
+
+/** Where one more has to lie: with its middle past that of the run, on the side where none reaches it. */
+function lackingWords(run: HeldRun, marks: string[], kind: Fitting['kind'], before: boolean): string {
   const what = kind === 'bar' ? 'bar across' : 'strap';
   const where = `Run ${run.run}, ${Math.round(run.from)} to ${Math.round(run.to)} mm along,`;
-  const middle = Math.round((run.from + run.to) / 2);
-  if (marks.length === 1)
-    return `${where} has only ${marks[0]} over it, which does not lie over its middle, at ${middle} mm: its other end would lift. Put it there, or one more ${what} past that middle.`;
+  const middle = halves(middleOf(run));
   if (marks.length === 0)
     return `${where} has no ${what} over it: put one over its middle, at ${middle} mm, or two with that between them.`;
-  return `${where} has ${marks.join(', ')} over it, and its middle, at ${middle} mm, is not between them: its other end would lift. Put one more ${what} past that middle.`;
+  const [from, to] = before ? [middle, Math.round(run.to)] : [Math.round(run.from), middle];
+  return `${where} has only ${listed(marks)} over it, and its middle, at ${middle} mm, lies ${before ? 'past' : 'before'} ${marks.length === 1 ? 'that' : 'all of them'}: its other end would lift. Put one more ${what} between ${from} and ${to} mm, so that they lie on both sides of that middle.`;
 }
 
 function spreadCover(fittings: Fitting[], runs: readonly HeldRun[], strength: Strength): Cover {
@@ -175,7 +180,7 @@ export function coverAssumed(covers: readonly Cover[], runs: readonly HeldRun[] 
   // One or two evenly over a run have the same to hold by any rule.
   if (covers.some(({ over, assumed: taken }) => over.some(({ marks }) => taken.size === 0 || marks.length > 2))) {
     assumed.push(
-      `What lies over a run shares its weight by their levers, the run being stiff and its weight even over its length; an inner one of several counts a quarter more. A run’s middle may lie ${100 * PAST_MIDDLE} % of its length past what holds it: an allowance of this tool, to be confirmed.`,
+      `What lies over a run shares its weight by their levers, the run being stiff and its weight even over its length; an inner one of several counts a quarter more. It only presses: a run’s middle has to lie between the outermost edges of what lies over it, a strap at its place alone. Past the outermost place all is on that one; its twisting is not reckoned.`,
     );
   }
   for (const [kind, what] of [

@@ -1,8 +1,10 @@
 /** What is fitted in a void, a row for each mark on its drawing: what it is, where it lies, over what, how it is made fast. */
 import type { Void } from '../job/job.ts';
 import type { PlanBundle } from '../plan/plan.ts';
+import { kN } from './carriers.ts';
 import type { Cover } from './cover.ts';
 import { type Fitting, markHold, marksOf } from './fittings.ts';
+import { type Over, tensionOf } from './straps.ts';
 import { packingUnder, uppermost } from './tops.ts';
 
 export interface FittingRow {
@@ -53,7 +55,7 @@ export function fittingRows(
     ...straps.flatMap(({ letter, strap, fittings }): FittingRow[] => {
       const fixed = `${strap.angle}° to the floor${strap.kind === 'direct' && strap.aside > 0 ? `, ${strap.aside}° aside` : ''}; what it is made fast to is not stated`;
       const force = `LC ${strap.lashingCapacity} kN`;
-      if (strap.kind === 'over') return rows(fittings, `strap over the top, ${force}`, fixed);
+      if (strap.kind === 'over') return rows(fittings, `strap over the top, ${force}, ${tensionWords(strap)}`, fixed);
       const what = `${strap.count} × direct strap against going ${strap.against}, ${force}`;
       return [{ marks: letter, what, place: null, placeable: false, over: 'not drawn: no place is stated', fixed }];
     }),
@@ -69,6 +71,11 @@ export function fittingRows(
       fixed: `stated to carry ${carries} kN`,
     })),
   ];
+}
+
+/** What whoever fits it has to reach. */
+function tensionWords(strap: Over): string {
+  return `tension ${kN(tensionOf(strap), 'up')}${strap.tension === undefined ? ' (half its LC: none is stated)' : ''}`;
 }
 
 /** Each of those with a place by itself, the others together. */

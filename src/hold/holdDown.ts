@@ -6,18 +6,19 @@ import type { HoldDown } from '../job/holdDown.ts';
 import type { Job, Void } from '../job/job.ts';
 import { rolls } from '../job/section.ts';
 import type { WeighedMasses } from '../plan/massNow.ts';
+import { heavierPlan } from '../plan/massTolerance.ts';
 import type { Plan } from '../plan/plan.ts';
 import { assumedOf, slidingAssumed } from './assumed.ts';
 import { beamOver, type Carrier, carriersOf, type Held, kN, overOf } from './carriers.ts';
 import { type Cover, coverAssumed, coversOf, listed, notCountedOf } from './cover.ts';
 import { type Fitting, type MarkedHold, markHold, marksOf } from './fittings.ts';
-import { heavierPlan, lostWords } from './heavier.ts';
+import { lostWords } from './heavier.ts';
 import { leastFor } from './least.ts';
 import { leanOf } from './lever.ts';
 import { demandOf, type LoadCase, loadCases } from './loads.ts';
 import { type HeldRun, runsOf } from './runs.ts';
 import { middleOfSpan, type TooShort, tooShort } from './spans.ts';
-import { upliftCapacity } from './straps.ts';
+import { tensionOf, USUAL_TENSION, upliftCapacity } from './straps.ts';
 
 /** One case worked out. Newtons; `used` is demand over what the best carrier carries, null where nothing holds that way. */
 export interface HeldCase extends LoadCase {
@@ -147,7 +148,7 @@ function heldAt(place: Void, { mass, rolling, athwartships, hull, runs = [] }: O
     held: isHeld,
     heldLighter: isHeld ? null : lighterReason(cases),
     notCounted: [...short.why, ...covers.flatMap(notCountedOf)],
-    cautions: [...onEdgeWords(marked), ...bendsWords(cases)],
+    cautions: [...onEdgeWords(marked), ...bendsWords(cases), ...tightWords(marked)],
     minds: mindsOf(holdDown, rolling, hull),
     assumed: [
       ...coverAssumed(covers, known),
@@ -222,7 +223,7 @@ function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): Held
         ? `nothing that is counted holds this way: ${listed(uncounted)} ${uncounted.length === 1 ? 'is' : 'are'} not`
         : 'nothing that was entered holds this way';
   const lighter = load.reason === null ? '' : ` (lighter than usual, because: ${load.reason})`;
-  const text = `${sentenceOf(load.name)}${lighter}, ${(demand / 1000).toFixed(2)} kN: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
+  const text = `${sentenceOf(load.name)}${lighter}, ${kN(demand, 'up')}: ${carried ? 'carried' : 'NOT CARRIED'} (${how}).`;
   return {
     ...load,
     demand,
@@ -230,7 +231,7 @@ function heldCase(entered: Entered, load: LoadCase, alongTheBars: boolean): Held
     best,
     used,
     carried,
-    besides: carriers.filter((one) => one !== best).map(({ what, carries }) => `${what}, ${kN(carries)}`),
+    besides: carriers.filter((one) => one !== best).map(({ what, carries }) => `${what}, ${kN(carries, 'down')}`),
     notCounted,
     uncounted,
     text,
@@ -320,6 +321,18 @@ function onEdgeWords({ bars }: MarkedHold): string[] {
   return [
     `${marks} ${one ? 'stands' : 'stand'} on edge and ${one ? 'is' : 'are'} reckoned as kept upright. Falling over is not reckoned: keep ${one ? 'it' : 'each'} from it at both ends and where the stow presses on it (blocks on either side, a welded foot or angle, a batten notched over it), since laid flat ${one ? `it carries ${flatShare(first!.bar)} % of that` : 'it carries far less'}.`,
   ];
+}
+
+/** Straps over the top whose stated tension is more than what a tensioner is usually taken to leave. */
+function tightWords({ straps }: MarkedHold): string[] {
+  return straps.flatMap(({ letter, strap }) => {
+    if (strap.kind !== 'over' || strap.tension === undefined) return [];
+    const share = strap.tension / strap.lashingCapacity;
+    if (share <= USUAL_TENSION + 1e-9) return [];
+    return [
+      `${letter} is reckoned with a tension of ${kN(tensionOf(strap), 'up')}, ${Math.ceil(100 * share - 1e-9)} % of its lashing capacity: more than the half that is usually taken. It has to be reached with the tensioner at hand, and to stay.`,
+    ];
+  });
 }
 
 /** The test that the loads are taken from lets what is held move no more than this, mm (33 CFR 183.420: 1 in). */

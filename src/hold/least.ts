@@ -2,7 +2,7 @@
 import type { HoldDown, Strap } from '../job/holdDown.ts';
 import { forceAt } from './beam.ts';
 import { boltsSharing, leastBolt } from './bolts.ts';
-import { STEEL_FACTOR } from './carriers.ts';
+import { kN, STEEL_FACTOR } from './carriers.ts';
 import { demandOf, GRAVITY, type LoadCase } from './loads.ts';
 import { evenPlaces, type HeldRun, holdShares, spreadOver } from './runs.ts';
 import { directCapacity, directFriction, overCapacity, upliftCapacity } from './straps.ts';
@@ -25,7 +25,7 @@ export interface Usable {
 /** Sentences; empty where nothing was entered that could be made stronger, and then what is missing is said. */
 export function leastFor(usable: Usable, load: LoadCase, alongTheBars: boolean): string[] {
   const demand = demandOf(load, usable.mass);
-  if (load.direction === 'down') return [`Floors or bearers under it that carry ${(demand / 1000).toFixed(2)} kN.`];
+  if (load.direction === 'down') return [`Floors or bearers under it that carry ${kN(demand, 'up')}.`];
   return load.direction === 'up' ? leastUp(usable, demand) : leastSideways(usable, load, demand, alongTheBars);
 }
 
@@ -53,7 +53,7 @@ function leastUp({ hold, shares, pressed, ends, runs }: Usable, demand: number):
 
 function leastSideways({ hold, runs, mass }: Usable, load: LoadCase, demand: number, alongTheBars: boolean): string[] {
   const least: string[] = [];
-  const tight = `That side blocked by what carries ${(demand / 1000).toFixed(2)} kN.`;
+  const tight = `That side blocked by what carries ${kN(demand, 'up')}.`;
   for (const strap of hold.straps) {
     if (strap.kind === 'direct' && strap.against === load.direction) {
       const short = demand - directFriction(mass, hold.friction);

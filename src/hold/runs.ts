@@ -1,7 +1,8 @@
 /**
  * What lies across or over the runs of a void, and what each then has to hold. A run is stiff bundles side by side, its
- * weight spread evenly over its length; whatever lies over it holds it only where its middle is between the outermost, else
- * its other end lifts. They share the weight by their levers as bearers do (`plan/bearing.ts`). Mm and kg.
+ * weight spread evenly over its length. Whatever lies over it only presses: what lifts the run at its middle is balanced only
+ * where that middle is between the outermost edges of those, else its other end lifts. They share the weight by their levers
+ * as bearers do (`plan/bearing.ts`). Mm and kg.
  */
 import { leverShares } from '../plan/bearing.ts';
 import type { Plan, PlanBundle } from '../plan/plan.ts';
@@ -45,8 +46,8 @@ export interface Placed {
 
 /** A bar across that covers less of a run than this, mm, does not lie over it. */
 const LEAST_OVER = 10;
-/** The middle of a run may lie so much of its length past what holds it: an allowance of ours. */
-export const PAST_MIDDLE = 0.1;
+/** Places are written to the millimetre, and the middle of a run may lie on a half. */
+const ROUNDED = 0.5;
 
 /** How much of a run it covers, as the two ends of that; null where it does not lie over it. */
 export function overlapOf({ at, half }: Placed, run: HeldRun): [number, number] | null {
@@ -54,24 +55,30 @@ export function overlapOf({ at, half }: Placed, run: HeldRun): [number, number] 
   return to - from >= Math.min(LEAST_OVER, 2 * half) ? [from, to] : null;
 }
 
-/** Whether the middle of a run lies between the outermost of what lies over it. */
+/** Whether the middle of a run lies between the outermost edges of what lies over it, each from one edge to the other. */
 export function holdsMiddle(run: HeldRun, over: readonly (readonly [number, number])[]): boolean {
-  const past = PAST_MIDDLE * (run.to - run.from);
-  const middle = (run.from + run.to) / 2;
+  const middle = middleOf(run);
   return (
     over.length > 0 &&
-    middle >= Math.min(...over.map(([from]) => from)) - past &&
-    middle <= Math.max(...over.map(([, to]) => to)) + past
+    middle >= Math.min(...over.map(([from]) => from)) - ROUNDED &&
+    middle <= Math.max(...over.map(([, to]) => to)) + ROUNDED
   );
 }
 
+export function middleOf({ from, to }: HeldRun): number {
+  return (from + to) / 2;
+}
+
 /**
- * Of a run's weight, what each of those at `places`, which rise, has to hold down: all of it at most, since its middle lies
- * between them but for the allowance. Those at one place share alike.
+ * Of a run's weight, what each of those at `places`, which rise, has to hold down: all of it at most. Where its middle lies
+ * beyond the outermost place, and so within the width of that one, all of it is on that one, since another would have to pull
+ * the run up. Those at one place share alike.
  */
 export function holdShares(run: HeldRun, places: readonly number[]): number[] {
   const apart = [...new Set(places)];
-  const shares = leverShares(run, apart);
+  const middle = middleOf(run);
+  const alone = middle <= apart[0]! ? apart[0] : middle >= apart.at(-1)! ? apart.at(-1) : undefined;
+  const shares = alone === undefined ? leverShares(run, apart) : apart.map((at) => (at === alone ? 1 : 0));
   return places.map((at) => {
     const alike = places.filter((other) => other === at).length;
     return Math.min(1, Math.max(0, shares[apart.indexOf(at)]!)) / alike;

@@ -14,9 +14,12 @@ const DIRECT_FRICTION = 0.75;
 export type Over = Extract<Strap, { kind: 'over' }>;
 type Direct = Extract<Strap, { kind: 'direct' }>;
 
+/** More of its lashing capacity than this, where a strap is tensioned, is more than usual: what a tensioner leaves by default. */
+export const USUAL_TENSION = 0.5;
+
 /** Newtons that a strap over the top presses with, F_T in the formula. */
-function tensionOf(strap: Over): number {
-  return 1000 * (strap.tension ?? strap.lashingCapacity / 2);
+export function tensionOf(strap: Over): number {
+  return 1000 * (strap.tension ?? USUAL_TENSION * strap.lashingCapacity);
 }
 
 /** How many straps over the top (a fraction) keep `mass` kg from sliding at `c` times gravity; infinite without friction. */

@@ -56,7 +56,7 @@ export const CAUTIONS = {
       'Let the weight rest on floors, frames and bearers, never on planking, bare shell, a shaft, a tank or a single bolt; state the bearers, and ask whoever answers for her structure what they carry.',
   },
   'most-on-paper': {
-    when: 'A void, a run or a bearer could pass the most it may carry, should bars that nobody has weighed be 5 % heavier than reckoned.',
+    when: 'A void, a run or a bearer could pass the most it may carry, or she a limit of hers, should bars that nobody has weighed be 5 % heavier than reckoned.',
     remedy:
       'Weigh a bar of the lot and state its mass per metre, then plan again; or type what every bundle weighs under “What the scale says”, and take bars out where the sum is over.',
   },

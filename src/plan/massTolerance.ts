@@ -1,6 +1,7 @@
 /** How far a bundle's weighed mass may lie from the reckoned one before something is wrong. */
 import type { Job } from '../job/job.ts';
 import { lotMassPerMetre } from '../job/lot.ts';
+import { atMassNow, type WeighedMasses } from './massNow.ts';
 import type { Plan } from './plan.ts';
 
 /** Shares by which bars differ from their stated mass: kentledge's own assumptions, told wherever they are used. */
@@ -18,6 +19,13 @@ export function heavierMasses(job: Job, plan: Pick<Plan, 'bars' | 'bundles'>): M
       found.set(piece.bundle, (found.get(piece.bundle) ?? 0) + ((piece.to - piece.from) * perMetre) / 1000);
   }
   return found;
+}
+
+/** The plan with every bundle as heavy as it may be: off the scale it is what that said, kg by bundle in `weighed`. */
+export function heavierPlan(job: Job, plan: Plan, weighed: WeighedMasses): Plan {
+  const heavier = heavierMasses(job, plan);
+  const doubted = plan.bundles.map((own) => ({ ...own, mass: heavier.get(own.bundle) ?? own.mass }));
+  return { ...plan, bundles: atMassNow(doubted, weighed) };
 }
 
 /**

@@ -3,6 +3,7 @@ import type { Job } from '../job/job.ts';
 import { stationNotes } from '../job/stationNotes.ts';
 import { type LaidVoid, layVoid } from '../stow/laid.ts';
 import { openingOf, reachUnder, roomUnder } from '../stow/opening.ts';
+import { fixed } from '../units.ts';
 import { aboutVoids, tell } from './cautionList.ts';
 import type { WeighedMasses } from './massNow.ts';
 import { heavierMasses, MASS_SPREAD } from './massTolerance.ts';
@@ -102,11 +103,11 @@ function listCautions(job: Job, plan: Pick<Plan, 'bundles' | 'voids'>, weighed: 
   const first = job.vessel?.list === undefined ? 0 : Math.abs(listAtFirst(job) ?? 0);
   if (Math.max(most, first) <= listMost) return [];
   if (first >= most) {
-    const text = `She lists about ${first.toFixed(1)}° to ${sideOf(listAtFirst(job) ?? 0)} before the first bundle goes in; ${listMost}° was asked for.`;
+    const text = `She lists about ${fixed(first, 1, 'up')}° to ${sideOf(listAtFirst(job) ?? 0)} before the first bundle goes in; ${listMost}° was asked for.`;
     return [tell('list-passed', 'the loading', text)];
   }
   const side = sideOf(worst.list ?? 0);
-  const text = `After ${worst.bundle.bundle} she lists about ${most.toFixed(1)}° to ${side}; ${listMost}° was asked for.`;
+  const text = `After ${worst.bundle.bundle} she lists about ${fixed(most, 1, 'up')}° to ${side}; ${listMost}° was asked for.`;
   return [tell('list-passed', 'the loading', text)];
 }
 

@@ -9,10 +9,11 @@ import {
   type Read,
   reckonedRoll,
 } from '../../src/balance/againstRecord.ts';
-import { isListAgainst, takenAgainst } from '../../src/balance/againstWords.ts';
+import { foretoldWords, isListAgainst, takenAgainst } from '../../src/balance/againstWords.ts';
+import { amount } from '../../src/balance/amount.ts';
 import { effectOf } from '../../src/balance/float.ts';
 import { sumMoments, weightsByVoid } from '../../src/balance/moments.ts';
-import type { Reading, Taken } from '../../src/balance/taken.ts';
+import { type Reading, type Taken, weightsThen } from '../../src/balance/taken.ts';
 import type { Job, Vessel } from '../../src/job/job.ts';
 import { addedContents } from '../../src/plan/contents.ts';
 import type { Plan } from '../../src/plan/plan.ts';
@@ -29,7 +30,10 @@ const inVoid = (names: string[]): Plan => ({
   bundles: pair.plan.bundles.filter((bundle) => names.includes(bundle.void)),
 });
 const weightsOf = (job: Job, plan: Plan) => [...weightsByVoid(job, plan).values()].flat();
-const recordedOf = (job: Job, plan: Plan) => ({ moments: sumMoments(weightsOf(job, plan)), placed: true });
+const recordedOf = (job: Job, plan: Plan) => {
+  const weights = weightsOf(job, plan);
+  return { moments: sumMoments(weights), weights, placed: true };
+};
 const stated = (own: Vessel): FloatsBefore => floatsBefore(own, []);
 
 /** How she floats by what is reckoned. */
@@ -45,6 +49,7 @@ function reckonedOf(job: Job, plan: Plan): Floating & { forward: number; aft: nu
 
 const compared = (job: Job, plan: Plan, read: Read): Contradiction[] =>
   compareWithRecord(job, recordedOf(job, plan), read, stated(job.vessel ?? {}));
+const job0 = jobOf(vessel);
 const PARTS = [[], ['V1'], ['V2'], ['V1', 'V3'], ['V1', 'V2', 'V3', 'V4']];
 
 describe('a reading', () => {
@@ -118,16 +123,33 @@ describe('a reading', () => {
   test('of a roll is told where it is half as long again as reckoned, or as much quicker, whatever she lists', () => {
     for (const own of [vessel, { ...vessel, list: 6 }, ESTIMATED]) {
       const [job, plan] = [jobOf(own), inVoid(['V2'])];
-      const reckoned = reckonedRoll(job, recordedOf(job, plan).moments)!;
+      const reckoned = reckonedRoll(job, weightsOf(job, plan))!;
       const { stability } = effectOf({ ...own, list: 0 }, weightsOf(job, plan));
       if (stability.kind !== 'answer') throw new Error(stability.why);
-      expect(reckoned.likely / stability.period.likely).toBeCloseTo(1, 2);
+      expect(reckoned.likely).toBeCloseTo(stability.period.likely, 9);
       const roll = (period: number) => compared(job, plan, { forward: null, aft: null, list: null, period });
       for (const period of [1.45 * reckoned.high, reckoned.likely, reckoned.low / 1.45])
         expect(roll(period)).toEqual([]);
       for (const period of [1.55 * reckoned.high, 10 * reckoned.likely, reckoned.low / 1.55])
         expect(roll(period)).toMatchObject([{ what: 'roll', read: period, weight: null }]);
     }
+  });
+
+  test('of a roll is foretold with each weight as far aside as it lies, whichever side that is', () => {
+    const weights = weightsOf(job0, pair.plan).map((weight) => ({ ...weight, y: 1.1 }));
+    const { mass } = sumMoments(weights);
+    const upright = weights.map((weight) => ({ ...weight, y: 0 }));
+    const { stability } = effectOf(vessel, upright);
+    if (stability.kind !== 'answer') throw new Error(stability.why);
+    // k′² = (W·(k² + (KG − KG′)²) + Σw·(y² + (z − KG′)²))/(W + w), and T = 2π·k′/√(g·GM′).
+    const square = (some: typeof weights) =>
+      (reckonedRoll(job0, some)!.likely / (2 * Math.PI)) ** 2 * 9.81 * stability.gm.likely;
+    const aside = (mass * 1.1 ** 2) / (vessel.displacement! + mass);
+    expect(square(weights) - square(upright)).toBeCloseTo(aside, 9);
+    expect(square(weights.map((weight, n) => ({ ...weight, y: n % 2 === 0 ? 1.1 : -1.1 })))).toBeCloseTo(
+      square(weights),
+      9,
+    );
   });
 
   test('of a roll is held against her beam alone where nothing else is stated: over 6.5 s of 2.4 m is a GM under 0.1 m', () => {
@@ -234,7 +256,7 @@ describe('what it is reckoned from', () => {
   test('holds what lies in the voids where it was read, and not where it is stated', () => {
     const lying = { ...job, voids: job.voids.map((space) => ({ ...space, keepOut: weighed(space.keepOut, 40) })) };
     lying.voids = lying.voids.filter(({ void: name }) => name === 'V2' || name === 'V4');
-    const nothing = { moments: NOTHING, placed: true };
+    const nothing = { moments: NOTHING, weights: [], placed: true };
     const read = { forward: 0.86, aft: 1.12, list: 1 };
     const before = { ...read, marksOf: 1, listOf: 1 };
     expect(compareWithRecord(lying, nothing, read, before)).toEqual([]);
@@ -248,6 +270,18 @@ describe('what it is reckoned from', () => {
     const read = taken(2, { list: after.list, aboard: laden() });
     expect(against([read])!.lines).toHaveLength(1);
     expect(against([taken(1, { list: -2 }), read])).toBeNull();
+  });
+
+  test('tells beside a roll the one that the same bundles have on every other page', () => {
+    const { stability } = effectOf(vessel, weightsOf(job, inVoid(['V2'])));
+    if (stability.kind !== 'answer') throw new Error(stability.why);
+    const one = taken(1, { period: 3, aboard: laden() });
+    const told = foretoldWords({ job, plan: pair.plan, serial: 7, all: [one] }, one);
+    expect(told).toBe(`Foretold: one roll ${amount(stability.period, 1, 's')}.`);
+    // Heavier by the scale than planned: so much as was written down then.
+    const { bundles, moments } = laden();
+    const heavier = { plan: 7, bundles, moments: { ...moments, mass: 1.1 * moments.mass } };
+    expect(sumMoments(weightsThen(job, pair.plan, heavier)).mass).toBeCloseTo(1.1 * moments.mass, 9);
   });
 
   test('is told with what was reckoned, what was read, by how much, and what to look at', () => {

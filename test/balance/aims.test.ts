@@ -232,6 +232,23 @@ describe('limits', () => {
     expect(far.text).toMatch(/: -?0\.\d\d to -?0\.\d\d m[.:]/);
   });
 
+  test('what is left is told down to the last figure, and what is too little or over up', () => {
+    const told = (own: Partial<typeof VESSEL>, mass: number) => {
+      const vessel = { ...VESSEL, ...own };
+      const effect = effectOf(vessel, [{ mass, x: 3.86, y: 0, z: 0.4 }]);
+      return marginsOf(vessel, effect).margins.map((one) => one.text.replace(/^.*?: /, ''));
+    };
+    // 5700 − 4900 kg are left empty; 150 kg sink her 1 cm, of 0.13 m that are left.
+    const [kg, m] = [VESSEL.displacementMost! - VESSEL.displacement!, VESSEL.freeboard! - VESSEL.freeboardLeast!];
+    const perMetre = 100 * VESSEL.kgPerCm!;
+    expect(told({}, kg - 530.9)[0]).toBe('530 kg.');
+    expect(told({}, kg - 0.4)[0]).toBe('less than 1 kg.');
+    expect(told({}, kg + 1.09)[0]).toBe('nothing, she is 2 kg over: TOO HEAVY.');
+    expect(told({}, (m - 0.0951) * perMetre)[1]).toMatch(/^0\.09 m/);
+    expect(told({}, (m - 0.006) * perMetre)[1]).toMatch(/^less than 0\.01 m/);
+    expect(told({}, (m + 0.011) * perMetre)[1]).toMatch(/^0\.02 m too little/);
+  });
+
   test('too much ballast is told for the weight and for the freeboard', () => {
     const effect = effectOf(VESSEL, [{ mass: 2100, x: 3.86, y: 0, z: 0.4 }]);
     const { margins } = marginsOf(VESSEL, effect);
@@ -261,9 +278,9 @@ describe('limits', () => {
       return marginsOf(vessel, effectOf(vessel, [{ mass: 100, x: 3.86, y: 0, z: 0.5 }])).margins.at(-1)!.text;
     };
     // The height was read at 3° to port: upright a drain at 1.2 m to starboard lies 63 mm lower.
-    expect(at(1.2)).toMatch(/: 0\.06 m on the high side at the list she takes, upright less than 0\.005 m\.$/);
-    expect(at(1.4)).toMatch(/on the high side at the list she takes, upright 0\.01 m too little: MAY NOT BE ENOUGH\.$/);
-    expect(at(-1.2)).toMatch(/on the low side at the list she takes, upright 0\.13 m\.$/);
+    expect(at(1.2)).toMatch(/: 0\.06 m on the high side at the list she takes, upright less than 0\.01 m\.$/);
+    expect(at(1.4)).toMatch(/on the high side at the list she takes, upright 0\.02 m too little: MAY NOT BE ENOUGH\.$/);
+    expect(at(-1.2)).toMatch(/on the low side at the list she takes, upright 0\.12 m\.$/);
     const low = { ...VESSEL, openings: [{ name: 'drain', height: 0.03, x: 3.86, y: -1.2 }] };
     const [margin] = marginsOf(low, effectOf(low, [{ mass: 100, x: 3.86, y: -1, z: 0.5 }])).margins.slice(-1);
     expect(margin!.text).toMatch(

@@ -59,6 +59,48 @@ describe('what lies in the voids', () => {
   });
 });
 
+describe('from marks that were read', () => {
+  const plan = stow({ F: 8, P: 20, S: 20, A: 8 });
+  const stowed = new Map([
+    ['F', 4],
+    ['P', 10],
+    ['S', 10],
+    ['A', 4],
+  ]);
+  const down = { forward: 2.4, aft: 2.1 };
+
+  /** How far the marks go down, cm: w/(kg per cm) everywhere, and Σw·(x − LCF)/(kg·m per cm) of trim about LCF. */
+  function downBy(counts: ReadonlyMap<string, number>): { forward: number; aft: number } {
+    const weights = stowedWeights(job, plan, counts);
+    const sunk = weights.reduce((sum, { mass }) => sum + mass, 0) / vessel.kgPerCm!;
+    const trim = weights.reduce((sum, { mass, x }) => sum + mass * (x - vessel.lcf!), 0) / vessel.kgmPerCm!;
+    const share = vessel.lcf! / vessel.waterlineLength!;
+    return { forward: sunk + trim * (1 - share), aft: sunk - trim * share };
+  }
+
+  test('only what goes in after them is reckoned: what was read otherwise than forecast stays in what is told', () => {
+    for (const [forward, aft] of [
+      [-0.6, 0.5],
+      [0.3, -0.4],
+      [-1.5, -1.2],
+    ] as const) {
+      const read = { counts: stowed, forward, aft };
+      const rest = placeRest(job, plan, vessel, stowed, down, 0, read)!;
+      const [then, last] = [downBy(stowed), downBy(rest.counts)];
+      expect(rest.forward).toBeCloseTo(forward + last.forward - then.forward, 6);
+      expect(rest.aft).toBeCloseTo(aft + last.aft - then.aft, 6);
+    }
+  });
+
+  test('marks read as forecast change nothing', () => {
+    const then = downBy(stowed);
+    const read = { counts: stowed, forward: then.forward - down.forward, aft: then.aft - down.aft };
+    const [by, without] = [read, null].map((marks) => placeRest(job, plan, vessel, stowed, down, 0, marks)!);
+    expect(by!.counts).toEqual(without!.counts);
+    expect([by!.forward, by!.aft]).toEqual([expect.closeTo(without!.forward, 6), expect.closeTo(without!.aft, 6)]);
+  });
+});
+
 test('sixty voids of thirty bundles: every bundle is weighed once, whatever is tried', () => {
   const voids = Array.from({ length: 60 }, (_, n) => ({
     ...job.voids[n % 4]!,

@@ -23,12 +23,6 @@ function held(holdDown: HoldInput, runs: HeldRun[] = TWO, space: SpaceInput = {}
 }
 const up = (result: HeldVoid) => result.cases.find((one) => one.direction === 'up')!;
 
-test('the middle of a run lies at most a tenth of its length past what holds it', () => {
-  const thousand = run(1, 0, 1000, 30);
-  const over = (from: number, to: number) => holdsMiddle(thousand, [[from, to]]);
-  expect([over(599, 640), over(601, 640), over(360, 401), over(360, 399)]).toEqual([true, false, true, false]);
-});
-
 test('a bar across has to bridge the widest place under it, between stations too', () => {
   const station = (along: number, half: number) => ({ along, at: [{ up: 0, from: -half, to: half }] });
   const wide = { width: 420, stations: [station(0, 150), station(500, 205), station(1000, 150)] };
@@ -46,7 +40,7 @@ describe('what lies over one run holds no other', () => {
     expect(result.notCounted.join()).toMatch(
       /A1 and A2 are not counted\. Run 2, 500 to 984 mm along, has no bar across/,
     );
-    const least = ['A bar across over the middle of run 2 (at 742 mm along), or one on each side of that middle.'];
+    const least = ['A bar across on each side of the middle of run 2 (at 742 mm along), or one over that middle.'];
     expect(up(result).least).toEqual(least);
     const direct = { kind: 'direct', count: 1, lashingCapacity: 2, angle: 30, against: 'aft' } as const;
     expect(up(held({ bars: [{ ...BAR, at: [150, 350] }], straps: [direct] })).least).toEqual(least);
@@ -109,7 +103,9 @@ describe('what lies over one run holds no other', () => {
   test('one near the end of a run leaves its other end free', () => {
     const result = held({ bars: [{ ...BAR, at: [100, 742] }] });
     expect(up(result).carried).toBe(false);
-    expect(result.notCounted.join()).toContain('has only A1 over it, which does not lie over its middle, at 250 mm');
+    expect(result.notCounted.join()).toContain(
+      'has only A1 over it, and its middle, at 250 mm, lies past that: its other end',
+    );
   });
 
   test('one over the ends of two runs counts for both, by its levers', () => {
@@ -166,11 +162,11 @@ describe('straps at one place', () => {
   const lift = (at: number[]) => up(held({ straps: [{ ...over, count: at.length, at }] }, [run(1, 0, 1000, 50)]));
 
   test('and close together hold no less than one of them alone', () => {
-    const one = lift([490]).best!.carries;
+    const one = lift([500]).best!.carries;
     for (const at of [
-      [490, 491],
-      [440, 490],
-      [490, 492, 900],
+      [499, 501],
+      [440, 500],
+      [499, 502, 900],
     ])
       expect(lift(at).best!.carries).toBeGreaterThan(0.999 * one);
   });
@@ -264,7 +260,7 @@ describe('laws of sharing', () => {
     .tuple(fc.integer({ min: 0, max: 500 }), fc.integer({ min: 100, max: 1500 }))
     .map(([from, length]) => run(1, from, from + length, 10));
 
-  test('all of a run is held, and none is pressed upwards', () => {
+  test('all of a run is held in balance, and none is pressed upwards', () => {
     fc.assert(
       fc.property(
         runOf,
@@ -280,7 +276,22 @@ describe('laws of sharing', () => {
             return;
           const shares = holdShares(one, places);
           expect(Math.min(...shares)).toBeGreaterThanOrEqual(0);
-          expect(shares.reduce((sum, share) => sum + share, 0)).toBeGreaterThanOrEqual(1 - 1e-9);
+          // Some balance of forces that press only, none more than its share, has their sum and their moment.
+          const reach = (parts: [number, number][]) => {
+            let [left, moment] = [1, 0];
+            for (const [at, share] of parts) {
+              const force = Math.min(left, share);
+              moment += force * at;
+              left -= force;
+            }
+            expect(left).toBeLessThan(1e-9);
+            return moment;
+          };
+          const each = places.map((at, i): [number, number] => [at, shares[i]!]);
+          const middle = (one.from + one.to) / 2;
+          // Where the middle lies half a millimetre beyond, that of the rounding is all that is missing.
+          expect(reach(each)).toBeLessThanOrEqual(middle + 0.5 + 1e-6);
+          expect(reach([...each].reverse())).toBeGreaterThanOrEqual(middle - 0.5 - 1e-6);
         },
       ),
     );

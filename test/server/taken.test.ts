@@ -345,8 +345,11 @@ describe('what was read afloat', () => {
       `${plan}/stowed`,
       Object.fromEntries(pair.plan.bundles.flatMap(({ order }, n) => (order <= 9 ? [[`in.${n}`, 'on']] : []))),
     );
+    const { marks } = effectOf(vessel, [...weightsByVoid(pair.job, { ...pair.plan, bundles: first }).values()].flat());
+    if (marks.kind !== 'answer') throw new Error(marks.why);
+    const [forward, aft] = [0.86 + marks.forward.likely / 100, 1.12 + marks.aft.likely / 100].map(String);
     const asked = async (list: string): Promise<{ page: string; port: number; starboard: number }> => {
-      const fields = { on: '2026-05-04', forward: '0.86', aft: '1.14' };
+      const fields = { on: '2026-05-04', forward: forward!, aft: aft! };
       await write(plan, { ...fields, list });
       const page = await world.text(`${plan}/trial?share=75`);
       const end = [...page.matchAll(/data-label="in the end">(\d+) of/g)].map(([, count]) => Number(count));

@@ -88,8 +88,9 @@ describe('the stowage sheet', () => {
   test('gives the list after every bundle, and the greatest against the most allowed', () => {
     const steps = loadingSequence(job, plan, { first: fixedPart(plan, job.aims.fixedShare) });
     const lists = steps.map((step) => Math.abs(step.list!));
-    expect(text).toContain(`Greatest list on the way ${told(Math.max(...lists), 1)}°, the most allowed 1.5°.`);
-    for (const list of lists) expect(text).toContain(`${told(list, 1)}°`);
+    const up = (degrees: number) => told(Math.ceil(10 * degrees - 1e-6) / 10, 1);
+    expect(text).toContain(`Greatest list on the way ${up(Math.max(...lists))}°, the most allowed 1.5°.`);
+    for (const list of lists) expect(text).toContain(`${up(list)}°`);
   });
 });
 
