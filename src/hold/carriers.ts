@@ -217,8 +217,10 @@ function leanWords({ aside, share }: Lean, [less, more]: Held['sides']): string 
 
 function boltWords({ bar: { bolts } }: MarkedBar, carried: number, lean: string): string {
   const sharing = boltsSharing(bolts.perBar);
+  // Of stainless no proof load is published: its 0.2 % stress counts as yield.
+  const stress = bolts.grade === '8.8' ? 'proof' : 'yield';
   const odd = sharing === bolts.perBar ? '' : `, of which ${sharing} count, since one end has only ${sharing / 2}`;
-  return `${lean}Its ${bolts.perBar} bolts${odd}, each ${kN(boltStrength(bolts), 'down')} (${bolts.pull === 'across' ? 'in shear, proof ÷ √3' : 'proof'} ÷ ${STEEL_FACTOR}): ${kN(carried, 'down')}. What they go into (${bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`;
+  return `${lean}Its ${bolts.perBar} bolts${odd}, each ${kN(boltStrength(bolts), 'down')} (${bolts.pull === 'across' ? `in shear, ${stress} ÷ √3` : stress} ÷ ${STEEL_FACTOR}): ${kN(carried, 'down')}. What they go into (${bolts.into}), its edges and the washers are usually weaker than the bolts and are not worked out here.`;
 }
 
 /** At what load on the whole stow the first of them has all that it carries, and which that is. */

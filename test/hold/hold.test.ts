@@ -96,8 +96,8 @@ describe('worked examples, constructed: the formulas of straps and beams with th
 
   // Von Mises: τ = σ/√3. M8 8.8 has a proof load of 21.2 kN: 12.24 kN in shear, 8.16 kN worked to; the bar bears 4.7 kN.
   test('bolts in shear carry 1/√3 of what they do pulled along, with their words, and the least is larger', () => {
-    const up = (pull: 'along' | 'across' | undefined, size: 'M6' | 'M8' = 'M6') => {
-      const bars = [{ ...BAR, count: 1, width: 4000, bolts: { ...BAR.bolts, size, pull } }];
+    const up = (pull: 'along' | 'across' | undefined, size: 'M6' | 'M8' = 'M6', grade: '8.8' | 'A4-70' = '8.8') => {
+      const bars = [{ ...BAR, count: 1, width: 4000, bolts: { ...BAR.bolts, size, pull, grade } }];
       const { cases, assumed } = held({ ...WHOLE, bars }, 500);
       return { up: cases.find((one) => one.direction === 'up')!, assumed: assumed.join(' ') };
     };
@@ -108,6 +108,8 @@ describe('worked examples, constructed: the formulas of straps and beams with th
     expect(plain.up.carried).toBe(true);
     expect(sheared.up.carried).toBe(false);
     expect(sheared.up.best!.working.join(' ')).toContain('each 4.46 kN (in shear, proof ÷ √3 ÷ 1.5): 8.92 kN.');
+    // Of stainless no proof load is published.
+    expect(up('across', 'M6', 'A4-70').up.best!.working.join(' ')).toContain('(in shear, yield ÷ √3 ÷ 1.5)');
     expect(sheared.up.least[0]).toContain('bolts M8 or larger');
     expect(up('across', 'M8').up.carried).toBe(true);
     expect(plain.assumed).toContain('Bolts are taken as pulled along their length.');
