@@ -212,6 +212,19 @@ const MOST_OFTEN: Record<Effort, number> = { quick: 1, steady: 2, thorough: 4 };
 /** And as many times more of those rounds, and of the divisions tried each time, but not more than so many times. */
 const MOST_MORE = 2;
 
+/** One of as many, planned steadily without a word of stops, is worked at less: each step takes longer, and who waits has the whole in seconds. */
+const MANY: Partial<Work> = {
+  firstRounds: 6,
+  rounds: 8,
+  boundRounds: 1,
+  divisions: 2,
+  fewestTries: 2,
+  barTries: 1,
+  runTries: 1,
+  looserTries: 0,
+  replanRounds: 10,
+};
+
 /** What the work for a job goes by; `shaped`: some of its voids are no plain boxes. */
 export interface Size {
   voids: number;
@@ -257,12 +270,13 @@ export function workFor(effort: Effort, size: Size, stops: PlanOptions['stops'])
     improvements: Math.ceil(work.improvements * often),
     diveRounds: Math.round(work.diveRounds * often),
     barTries: Math.round(work.barTries * often),
-    // Of large piles a second division filled made plans no better.
-    fills: effort === 'steady' && bars >= MANY_BARS ? 1 : work.fills,
     descends: effort === 'thorough' || bars < MANY_BARS || (effort === 'steady' && chooses),
     fewRounds: !shaped && bars < MANY_BARS ? Math.max(1, work.fewRounds) : work.fewRounds,
     fewDives: bars >= MANY_BARS,
     divesFirst: effort === 'thorough' || shaped || bars < MANY_BARS,
+    // Of large piles a second division filled made plans no better.
+    fills: effort === 'steady' && bars >= MANY_BARS ? 1 : work.fills,
+    ...(effort === 'steady' && stops === undefined && bars >= MANY_BARS && !shaped ? MANY : {}),
   };
 }
 
