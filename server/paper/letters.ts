@@ -4,6 +4,7 @@
  */
 import { createRequire } from 'node:module';
 import { type Font, openSync } from 'fontkit';
+import { pairedFont } from './pairedFont.ts';
 
 export type Doc = PDFKit.PDFDocument;
 
@@ -28,7 +29,7 @@ export type Weight = keyof typeof FONT_FILES;
 const FONTS: Partial<Record<Weight, Font>> = {};
 
 function fontOf(weight: Weight): Font {
-  FONTS[weight] ??= openSync(FONT_FILES[weight]) as Font;
+  FONTS[weight] ??= pairedFont(openSync(FONT_FILES[weight]) as Font);
   return FONTS[weight];
 }
 

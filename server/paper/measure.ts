@@ -17,3 +17,8 @@ export async function heightOf(paper: Paper, write: (paper: Paper) => Promise<vo
   await write(trial);
   return trial.y;
 }
+
+/** True of a paper that is written to nowhere: it has one page without an end. */
+export function isTrial({ doc }: Paper): boolean {
+  return doc === NOWHERE;
+}

@@ -15,7 +15,7 @@ import { inchesOf, massIn } from './feet.ts';
 import { plain } from './figures.ts';
 import { writeSequence } from './loadingSheet.ts';
 import { byColumn } from './massBy.ts';
-import { heightOf } from './measure.ts';
+import { heightOf, isTrial } from './measure.ts';
 import {
   breathe,
   closePaper,
@@ -53,6 +53,7 @@ export async function writeStowage(job: Job, made: Plan, options: PaperOptions, 
         bundles: bundles.length,
         title: voidTitle(space),
         write: (onto, draw, again) => writeVoid(onto, job, stowed, { placed, hold, tooHeavy }, draw, again),
+        heights: new Map(),
       },
     ];
   });
@@ -72,6 +73,8 @@ interface Sheet {
   saidOn?: number;
   /** `again` where the page has a void already that says so. */
   write(paper: Paper, draw: Draw, again: boolean): Promise<void>;
+  /** What it takes of a page so, points, once that was found out. */
+  heights: Map<string, number>;
 }
 
 /** Points between a void and the next on the same page. */
@@ -87,9 +90,8 @@ const WAYS: Draw[] = [writeRoomyDrawings, writeSmallDrawings];
 async function placeSheet(paper: Paper, sheet: Sheet, last: Sheet | undefined, next: Sheet | undefined): Promise<void> {
   const again = last?.saidOn === paper.pages;
   const ways = sheet.bundles <= MOST_ON_A_PAGE ? WAYS : [];
-  const heightIn = (draw: Draw, again: boolean) => heightOf(paper, (trial) => sheet.write(trial, draw, again));
   for (const draw of last?.heading === sheet.heading ? ways : []) {
-    if (paper.y + APART + (await heightIn(draw, again)) > paper.bottom) continue;
+    if (paper.y + APART + (await heightIn(paper, sheet, draw, again)) > paper.bottom) continue;
     divide(paper);
     paper.goesOn = sheet.title;
     sheet.saidOn = paper.pages;
@@ -102,14 +104,21 @@ async function placeSheet(paper: Paper, sheet: Sheet, last: Sheet | undefined, n
   const room = paper.bottom - paper.y;
   const follower = next?.heading === sheet.heading && next.bundles <= MOST_ON_A_PAGE ? next : null;
   const after = follower
-    ? APART + (await heightOf(paper, (trial) => follower.write(trial, writeSmallDrawings, true)))
+    ? APART + (await heightIn(paper, follower, writeSmallDrawings, true))
     : Number.POSITIVE_INFINITY;
   for (const least of [after, 0]) {
     for (const draw of least < room ? ways : []) {
-      if ((await heightIn(draw, false)) + least <= room) return sheet.write(paper, draw, false);
+      if ((await heightIn(paper, sheet, draw, false)) + least <= room) return sheet.write(paper, draw, false);
     }
   }
   return sheet.write(paper, writeRoomyDrawings, false);
+}
+
+async function heightIn(paper: Paper, sheet: Sheet, draw: Draw, again: boolean): Promise<number> {
+  const key = `${draw.name} ${again}`;
+  const height = sheet.heights.get(key) ?? (await heightOf(paper, (trial) => sheet.write(trial, draw, again)));
+  sheet.heights.set(key, height);
+  return height;
 }
 
 /** A line between two voids on one page. */
@@ -216,7 +225,7 @@ async function writeOrder(paper: Paper, { plan, space, bundles }: Stowed): Promi
     await writeTable(onto, asked, rows, { size: 9, rowHeight: 16, pad: 2.5 });
   };
   // The list is worked down with a pencil: whole on one page where a page takes it.
-  const high = await heightOf(paper, (trial) => write(trial, W.orderHead));
+  const high = isTrial(paper) ? 0 : await heightOf(paper, (trial) => write(trial, W.orderHead));
   const turned = ensureRoom(paper, high <= paper.bottom - paper.top - BANNER ? high : 90);
   await write(paper, turned ? W.orderOf(space.void) : W.orderHead);
 }
