@@ -212,23 +212,14 @@ const MOST_OFTEN: Record<Effort, number> = { quick: 1, steady: 2, thorough: 4 };
 /** And as many times more of those rounds, and of the divisions tried each time, but not more than so many times. */
 const MOST_MORE = 2;
 
-/**
- * One of as many, planned steadily without a word of stops, is worked at less: each step takes longer, and who waits has the
- * whole in seconds. It is not improved: the division of the relaxation is brought down to few lengths at once.
- */
+/** One of as many, planned steadily without a word of stops, is worked at less: each step takes longer, and who waits has the whole in seconds. */
 const MANY: Partial<Work> = {
-  firstRounds: 6,
-  rounds: 8,
   boundRounds: 1,
   again: false,
   divisions: 1,
-  improvements: 0,
-  descents: 1,
-  fewestTries: 2,
-  barTries: 1,
   runTries: 1,
+  barTries: 3,
   looserTries: 0,
-  replanRounds: 10,
 };
 
 /** What the work for a job goes by; `shaped`: some of its voids are no plain boxes. */

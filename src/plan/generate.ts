@@ -1,9 +1,10 @@
 /** Column generation: solves the joint master by pricing patterns and layouts until none improves it. */
 import type { Berth } from '../stow/layout.ts';
 import { patternOf } from './barPattern.ts';
-import { withinCaps } from './caps.ts';
+import { type Filling, withinCaps } from './caps.ts';
 import type { Master } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
+import { priceUnderCap } from './priceUnderCap.ts';
 import {
   fillSkeleton,
   leastSought,
@@ -82,6 +83,11 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
     const patterns = pricePatterns(problem, at, lengths, { least });
     let total = loadAllowance(master.loadRows, at) + worthOfBars(problem, patterns, least);
     let added = 0;
+    const take = (group: number, space: Space, layout: Filling): void => {
+      if (!layout || master.layoutGain(group, space, layout, prices) <= IMPROVES) return;
+      master.addLayout(group, space, layout);
+      added++;
+    };
     for (const priced of patterns) {
       if (priced.worth <= 0) continue;
       const pattern = patternOf(priced.kind, priced.spans, problem.job, problem.labour);
@@ -89,17 +95,21 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
     }
     for (const { group, space, skeleton } of parts) {
       problem.poll();
-      const priced = skeleton
-        ? fillSkeleton(problem, master.loadRows, at, skeleton)
-        : priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);
-      if (!priced) continue;
-      total += priced.worth;
-      // What passes a cap of its void has shares that come to just the cap, as no whole layout does.
-      const layout = withinCaps(problem, space, priced.layout, worthBy(problem, at));
-      if (layout && master.layoutGain(group, space, layout, prices) > IMPROVES) {
-        master.addLayout(group, space, layout);
-        added++;
+      if (skeleton) {
+        const priced = fillSkeleton(problem, master.loadRows, at, skeleton);
+        if (!priced) continue;
+        total += priced.worth;
+        take(group, space, withinCaps(problem, space, priced.layout, worthBy(problem, at)));
+        continue;
       }
+      const price = (at: Prices) =>
+        priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);
+      const first = price(at);
+      if (!first) continue;
+      // What passes a cap of its void has shares that come to just the cap, as no whole layout does.
+      const { worth, layouts } = priceUnderCap(problem, master.loadRows, at, space, first, price);
+      total += worth;
+      for (const layout of layouts) take(group, space, layout);
     }
     if (total < bound) {
       bound = total;
