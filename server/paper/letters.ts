@@ -49,6 +49,7 @@ export interface Lettering {
 /** A font as pdfkit holds it: what of it is used here. */
 interface OpenFont {
   widthOfString(text: string, size: number, features?: []): number;
+  layout(text: string, features?: [], onlyWidth?: boolean): unknown;
   font: { hasGlyphForCodePoint(codePoint: number): boolean };
   layoutCache: Record<string, unknown>;
 }
@@ -57,8 +58,9 @@ interface OpenFont {
 const MOST_WORDS = 20_000;
 const PRINTABLE = new Map<string, string>();
 const WIDTHS: Record<Weight, Map<string, number>> = { plain: new Map(), bold: new Map() };
-/** What pdfkit keeps of the words that a document sets: the places of their glyphs, the same in every document. */
+/** What pdfkit keeps of the words that a document sets, and of lines of them: the places of their glyphs, the same in every document. */
 const LAYOUTS: Record<Weight, Record<string, unknown>> = { plain: Object.create(null), bold: Object.create(null) };
+const LINES: Record<Weight, Map<string, unknown>> = { plain: new Map(), bold: new Map() };
 
 /** Letters that are read from right to left, with the marks on them. */
 const FROM_RIGHT = String.raw`[\p{Script=Hebrew}\p{Script=Arabic}\p{Script=Syriac}\p{Script=Thaana}\p{Script=Nko}]\p{Mn}*`;
@@ -98,6 +100,14 @@ export class Letters {
       const font = (doc as unknown as { _font: OpenFont })._font;
       if (Object.keys(LAYOUTS[weight]).length >= MOST_WORDS) LAYOUTS[weight] = Object.create(null);
       font.layoutCache = LAYOUTS[weight];
+      // A line that is set is asked for twice, and most lines stand on several papers.
+      const layout = font.layout.bind(font);
+      font.layout = (line, features, onlyWidth) => {
+        const known = features ? undefined : LINES[weight].get(line);
+        if (known !== undefined) return known;
+        const own = layout(line, features, onlyWidth);
+        return features || onlyWidth ? own : remember(LINES[weight], line, own);
+      };
       return font;
     };
     this.#fonts = fonts ?? { plain: open('plain'), bold: open('bold') };
