@@ -88,6 +88,13 @@ describe('the house', () => {
     expect(told(users.filter(({ to }) => to !== 'src/plan/check/planFault.ts'))).toEqual([]);
   });
 
+  it('loads the planner without the library of schemas, which takes as long as the planner', () => {
+    const needed = new Set(['server/planning/thread.ts']);
+    for (const file of needed) if (!isPackage(file)) for (const to of neededBy(file)) needed.add(to);
+    expect(needed.size).toBeGreaterThan(100);
+    expect([...needed].filter((name) => isPackage(name) && !name.startsWith('node:'))).toEqual(['highs']);
+  });
+
   it('keeps src pure: no files, no network, no clock, no dice, no locale', () => {
     expect(told(IMPORTS.filter(({ from, to }) => from.startsWith('src/') && OUTSIDE.test(to)))).toEqual([]);
     const impure = /\bDate\.now\(|\bnew Date\(\)|\bMath\.random\(|\bperformance\.now\(|\blocaleCompare\(|\bprocess\./;
@@ -122,6 +129,12 @@ describe('every file', () => {
     expect(SOURCES.filter((file) => /^(export )?(let|var)\b/m.test(textOf.get(file)!))).toEqual([]);
   });
 });
+
+/** What a file needs when it runs: not what is imported for its types alone. */
+function neededBy(file: string): string[] {
+  const found = textOf.get(file)!.matchAll(/^(?:import|export)\s+(?!type\b)(?:[^;']*?\bfrom\s+)?'([^']+)'/gm);
+  return [...found].map(([, to]) => (to!.startsWith('.') ? normalize(join(dirname(file), to!)) : to!));
+}
 
 function withoutComments(file: string): string {
   return textOf.get(file)!.replace(/\/\*[\s\S]*?\*\/|(^|\s)\/\/.*$/gm, '');

@@ -1,7 +1,7 @@
 /** A list of bars from a spreadsheet: columns found by their headings, a lot a row, what can not be read kept as typed. */
 import { CsvError, parse } from 'csv-parse/sync';
 import { LOTS_AT_MOST } from '../../src/job/job.ts';
-import { sectionSchema } from '../../src/job/section.ts';
+import { sectionSchema } from '../../src/job/sectionSchema.ts';
 import { parseNumber } from '../../src/units.ts';
 import { type Draft, freeMarks } from './apply.ts';
 import { withFarEnds } from './farEnds.ts';

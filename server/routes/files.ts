@@ -4,7 +4,7 @@ import { LOTS_AT_MOST, VOIDS_AT_MOST } from '../../src/job/job.ts';
 import { readJson } from '../../src/job/jsonText.ts';
 import { readJobValue } from '../../src/job/readJob.ts';
 import { FILE_KINDS, fileSchema } from '../../src/plan/fileSchema.ts';
-import { PLAN_FORMAT } from '../../src/plan/plan.ts';
+import { PLAN_FORMAT } from '../../src/plan/planFormat.ts';
 import type { Context } from '../app.ts';
 import { faultLines } from '../exit.ts';
 import { isRecord, listAt } from '../form/path.ts';

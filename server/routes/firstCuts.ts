@@ -1,7 +1,7 @@
 /** The first cuts measured: what they say is shown, and put into the job when asked; the bundle weighed is kept with those of the scale. */
 import { Router } from 'express';
 import type { Job } from '../../src/job/job.ts';
-import { sectionSchema } from '../../src/job/section.ts';
+import { sectionSchema } from '../../src/job/sectionSchema.ts';
 import { type Corrections, correctFromCuts, type FirstCuts } from '../../src/plan/firstCuts.ts';
 import type { WeighedMasses } from '../../src/plan/massNow.ts';
 import type { Plan } from '../../src/plan/plan.ts';

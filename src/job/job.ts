@@ -9,7 +9,7 @@ import { battenSchema, fromBatten } from './batten.ts';
 import { handlingSchema, liftRulesSchema } from './handling.ts';
 import { holdDownSchema } from './holdDown.ts';
 import { label } from './label.ts';
-import { sectionSchema } from './section.ts';
+import { sectionSchema } from './sectionSchema.ts';
 
 export const JOB_FORMAT = 'kentledge-job/1';
 /** A job holds no more. */

@@ -4,21 +4,8 @@
  * Plane geometry with radii neglected; published kg/m at 7850 kg/m³ agree within the tolerances of the section tests.
  * Sizes mm, areas mm², density kg/m³, mass per metre kg/m.
  */
-import { z } from 'zod';
-
-const size = z.number().positive().max(1000).describe('mm');
-
-export const sectionSchema = z.discriminatedUnion('shape', [
-  z.strictObject({ shape: z.literal('round'), diameter: size }),
-  z.strictObject({ shape: z.literal('square'), side: size }),
-  z.strictObject({ shape: z.literal('flat'), width: size, thickness: size }),
-  z.strictObject({ shape: z.literal('hexagon'), acrossFlats: size }),
-  z.strictObject({ shape: z.literal('deformed'), nominal: size.describe('diameter by which it is sold, mm') }),
-  z.strictObject({ shape: z.literal('angle'), leg: size, otherLeg: size.optional(), thickness: size }),
-  z.strictObject({ shape: z.literal('tube'), diameter: size, wall: size }),
-  z.strictObject({ shape: z.literal('box'), width: size, height: size, wall: size }),
-  z.strictObject({ shape: z.literal('other'), width: size, height: size }),
-]);
+import type { z } from 'zod';
+import type { sectionSchema } from './sectionSchema.ts';
 
 export type Section = z.infer<typeof sectionSchema>;
 export type Shape = Section['shape'];

@@ -4,9 +4,8 @@
  */
 import { z } from 'zod';
 import { AXES } from '../job/job.ts';
-import { sectionSchema } from '../job/section.ts';
-
-export const PLAN_FORMAT = 'kentledge-plan/1';
+import { sectionSchema } from '../job/sectionSchema.ts';
+import { PLAN_FORMAT } from './planFormat.ts';
 
 const mm = z.number().describe('mm');
 const kg = z.number().describe('kg');

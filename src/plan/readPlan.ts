@@ -4,7 +4,8 @@ import { formatFault } from '../job/formatFault.ts';
 import { readJson } from '../job/jsonText.ts';
 import { schemaFaults } from '../job/schemaFaults.ts';
 import { isNewerVersion, VERSION } from '../version.ts';
-import { PLAN_FORMAT, type Plan, planSchema } from './plan.ts';
+import { type Plan, planSchema } from './plan.ts';
+import { PLAN_FORMAT } from './planFormat.ts';
 
 /** Reads the text of a plan file: every fault at once. A file of a newer format is refused with that said. */
 export function readPlan(text: string | Uint8Array): Read<Plan> {
