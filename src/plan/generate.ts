@@ -1,7 +1,7 @@
 /** Column generation: solves the joint master by pricing patterns and layouts until none improves it. */
 import type { Berth } from '../stow/layout.ts';
 import { patternOf } from './barPattern.ts';
-import { type Filling, withinCaps } from './caps.ts';
+import type { Filling } from './caps.ts';
 import type { Master } from './master.ts';
 import { type Prices, worthAt } from './prices.ts';
 import { priceUnderCap } from './priceUnderCap.ts';
@@ -9,13 +9,13 @@ import {
   fillSkeleton,
   leastSought,
   loadAllowance,
+  type PricedLayout,
   priceLayout,
   pricePatterns,
   type Skeleton,
   worthOfBars,
 } from './pricing.ts';
 import type { Problem, Space } from './problem.ts';
-import { worthBy } from './worth.ts';
 
 export interface GenerateOptions {
   /** Piece lengths to price, by steel. */
@@ -34,6 +34,11 @@ export interface GenerateOptions {
   least?: number;
   /** Prices to begin near; those of the first solve when absent. */
   from?: Prices;
+  /**
+   * Where the best layout of an open void passes its cap, so many charges on a kilogram are tried; without any it is cut down
+   * to the cap alone, and the relaxation may end well under its bound: enough for a search, which goes on from it.
+   */
+  charges?: number;
   shouldStop?: () => boolean;
 }
 
@@ -95,19 +100,15 @@ export function generate(problem: Problem, master: Master, berths: Berth[][], op
     }
     for (const { group, space, skeleton } of parts) {
       problem.poll();
-      if (skeleton) {
-        const priced = fillSkeleton(problem, master.loadRows, at, skeleton);
-        if (!priced) continue;
-        total += priced.worth;
-        take(group, space, withinCaps(problem, space, priced.layout, worthBy(problem, at)));
-        continue;
-      }
-      const price = (at: Prices) =>
-        priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);
+      const price = (at: Prices): PricedLayout | null =>
+        skeleton
+          ? fillSkeleton(problem, master.loadRows, at, skeleton)
+          : priceLayout(problem, master.loadRows, at, space, berths[space.index]!, layoutLengths);
       const first = price(at);
       if (!first) continue;
       // What passes a cap of its void has shares that come to just the cap, as no whole layout does.
-      const { worth, layouts } = priceUnderCap(problem, master.loadRows, at, space, first, price);
+      const charges = skeleton ? 0 : (options.charges ?? 0);
+      const { worth, layouts } = priceUnderCap(problem, master.loadRows, at, space, first, price, charges);
       total += worth;
       for (const layout of layouts) take(group, space, layout);
     }

@@ -26,7 +26,7 @@ interface Change {
 /** A change worth less than this, kg, is not told. */
 const LEAST = 0.05;
 /** Solves are taken to this gap, so that differences mean something. */
-const CLOSE = { rounds: 50, tolerance: 3e-4 };
+const CLOSE = { rounds: 50, tolerance: 3e-4, charges: 5 };
 
 export interface OneMoreOptions {
   /** The plan: its lengths are those of the relaxations. */

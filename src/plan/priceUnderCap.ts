@@ -10,8 +10,6 @@ import type { PricedLayout } from './pricing.ts';
 import type { Problem, Space } from './problem.ts';
 import { worthBy } from './worth.ts';
 
-/** Charges tried at most; they close in on the best one in a few steps. */
-const MOST_TRIED = 5;
 const CLOSE = 1e-6;
 
 export interface PricedUnderCap {
@@ -22,8 +20,8 @@ export interface PricedUnderCap {
 
 /**
  * `price`: the layout of the space worth most at some prices; `first`: that at `prices`. Where it keeps the caps it is all;
- * else it is brought under them, and so are the layouts at other charges. Cost: a few times `price`, where there is a cap to
- * keep.
+ * else it is brought under them, and so are the layouts at so many `charges` at most: they close in on the best one in about
+ * five. Cost: `price` for each.
  */
 export function priceUnderCap(
   problem: Problem,
@@ -32,6 +30,7 @@ export function priceUnderCap(
   space: Space,
   first: PricedLayout,
   price: (prices: Prices) => PricedLayout | null,
+  charges: number,
 ): PricedUnderCap {
   const worthPerKg = worthBy(problem, prices);
   const under = (priced: PricedLayout) => withinCaps(problem, space, priced.layout, worthPerKg);
@@ -43,7 +42,7 @@ export function priceUnderCap(
   const { most } = rows[row]!;
   let over = lineOf(problem, first, 0);
   let below: Line = { mass: 0, worth: 0 };
-  for (let i = 0; i < MOST_TRIED; i++) {
+  for (let i = 0; i < charges; i++) {
     const charge = (over.worth - below.worth) / (over.mass - below.mass);
     if (!(charge > 0)) break;
     const loads = prices.loads.map((load, r) => (r === row ? load + charge : load));

@@ -33,6 +33,7 @@ async function generated(seed: number, bars: number, most?: number): Promise<Gen
       lengths,
       rounds: 400,
       tolerance: 1e-4,
+      charges: 5,
     });
     return { value: master.value, bound, converged };
   } finally {
